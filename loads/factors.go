@@ -1,0 +1,47 @@
+package loads
+
+import (
+	"fmt"
+	"math"
+)
+
+// Dynamic is the range of the factor by which an operation changes the weight
+// that acts: the least and the most. A zero factor means 1 (at rest).
+type Dynamic struct {
+	Least, Most float64 // factors on the weight; 0 means 1
+}
+
+// Range is least and most with zeros replaced by 1. The error wraps [ErrLoad]
+// when a factor is negative or not finite, or Least > 1 or Most < 1.
+func (d Dynamic) Range() (least, most float64, err error) {
+	least, most = d.Least, d.Most
+	if least == 0 {
+		least = 1
+	}
+	if most == 0 {
+		most = 1
+	}
+	if !(least >= 0 && least <= 1 && most >= 1) || math.IsInf(most, 0) {
+		return 0, 0, fmt.Errorf("%w: dynamic factors least %g, most %g: allowed 0 ≤ least ≤ 1 ≤ most", ErrLoad, least, most)
+	}
+	return least, most, nil
+}
+
+// Tolerance is how far the true weight may lie from the calculated one, as
+// fractions: 0.03 is 3 %. It says nothing about dynamics.
+type Tolerance struct {
+	Under, Over float64 // fraction of the weight, 0 ≤ Under < 1, 0 ≤ Over
+}
+
+// PlusMinus is a Tolerance with the same fraction on both sides; PlusMinus(0)
+// states on purpose that there is none.
+func PlusMinus(fraction float64) *Tolerance { return &Tolerance{Under: fraction, Over: fraction} }
+
+// Range is the least and most factor on the weight, 1 − Under and 1 + Over.
+// The error wraps [ErrLoad] when a fraction is out of range.
+func (t Tolerance) Range() (least, most float64, err error) {
+	if !(t.Under >= 0 && t.Under < 1 && t.Over >= 0) || math.IsInf(t.Over, 0) {
+		return 0, 0, fmt.Errorf("%w: weight tolerance under %g, over %g: allowed 0 ≤ under < 1, 0 ≤ over", ErrLoad, t.Under, t.Over)
+	}
+	return 1 - t.Under, 1 + t.Over, nil
+}

@@ -1,0 +1,22 @@
+// Package formula holds a number together with how it was got, so that a
+// calculation can be printed, followed by hand and recomputed by a test.
+//
+// A [Quantity] is a symbol, a value in SI and its unit. A [Line] is one line of
+// a calculation: the result, the expression that gives it, the operands of the
+// expression and the [Source] of the formula. Numbers live apart from text:
+// who prints a Line chooses the units and the rounding, and [Line.Recompute]
+// evaluates the expression again from the operands.
+//
+// # Expressions
+//
+// Expressions are written with + - * / and parentheses, the functions listed
+// at [Line.Recompute], numbers, and symbols made of letters, digits and
+// underscores (Greek letters included): "P_0*exp(-μ*(θ + k*s))". Everything is
+// in coherent SI units, so an expression needs no conversion factor; an
+// empirical formula in MPa or mm says so with its own divisors.
+//
+// # Neglected
+//
+// No dimensional analysis is made: a Line states the unit of its result and
+// the reader checks it. No symbolic algebra either.
+package formula

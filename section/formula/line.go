@@ -1,0 +1,57 @@
+package formula
+
+import "strings"
+
+// Source says where a formula or a limit was published.
+type Source struct {
+	// Document is the book or standard with its edition or annex, e.g.
+	// "EN 1992-1-1:2004".
+	Document string `json:"document,omitempty"`
+	// Place is the clause, equation, table or page, e.g. "5.10.3, (5.45)".
+	Place string `json:"place,omitempty"`
+	// Confirm is true when the value was written from memory and must be
+	// confirmed against the edition in force.
+	Confirm bool `json:"confirm,omitempty"`
+}
+
+// String is document and place, with the note to confirm where it applies.
+func (s Source) String() string {
+	text := strings.TrimSpace(s.Document + " " + s.Place)
+	if s.Confirm {
+		text += " (confirm against the edition in force)"
+	}
+	return text
+}
+
+// Mechanics is the Source of lines that are plain statics or geometry.
+var Mechanics = Source{Document: "statics"}
+
+// Line is one line of a calculation: result = expression(operands).
+//
+// A Line without an expression is a given value (an input) or a value taken
+// from an analysis that has no one-line form; Source and Note say which.
+type Line struct {
+	// Result is what the line gives.
+	Result Quantity `json:"result"`
+	// Expression gives Result.Value from the operands; "" for a given value.
+	Expression string `json:"expression,omitempty"`
+	// Operands holds one Quantity for each symbol of Expression.
+	Operands []Quantity `json:"operands,omitempty"`
+	// Source is where the formula or the value comes from.
+	Source Source `json:"source"`
+	// Note is a remark for the reader, e.g. which case was chosen and why.
+	Note string `json:"note,omitempty"`
+}
+
+// Given is a Line for an input: the quantity and where it comes from.
+func Given(q Quantity, source Source) Line { return Line{Result: q, Source: source} }
+
+// Derive evaluates expression with the operands and returns the complete Line,
+// so that the printed number is the evaluated one. The error says what is wrong
+// with the expression; see [Line.Recompute].
+func Derive(result Quantity, expression string, source Source, operands ...Quantity) (Line, error) {
+	line := Line{Result: result, Expression: expression, Operands: operands, Source: source}
+	value, err := line.Recompute()
+	line.Result.Value = value
+	return line, err
+}

@@ -1,0 +1,42 @@
+package formula
+
+// Unit is the coherent SI unit in which a Quantity is held, written as an
+// engineer writes it. Printing in other units is the business of who prints.
+type Unit string
+
+// The units that occur in the project.
+const (
+	One               Unit = "1"     // pure number
+	Metre             Unit = "m"     // length, coordinate, deflection
+	SquareMetre       Unit = "m²"    // area
+	CubicMetre        Unit = "m³"    // section modulus, first moment of area, volume
+	MetreToFourth     Unit = "m⁴"    // second moment of area
+	Radian            Unit = "rad"   // angle
+	RadianPerMetre    Unit = "rad/m" // wobble, curvature
+	PerRadian         Unit = "1/rad" // friction coefficient
+	Newton            Unit = "N"     // force
+	NewtonPerMetre    Unit = "N/m"   // line load, spring
+	NewtonMetre       Unit = "N·m"   // moment, couple
+	NewtonPerCubic    Unit = "N/m³"  // weight density
+	NewtonSquareMetre Unit = "N·m²"  // bending stiffness EI
+	Pascal            Unit = "Pa"    // stress, strength, modulus
+	Day               Unit = "d"     // age, day of the project
+	Kilogram          Unit = "kg"    // mass
+)
+
+// Quantity is a number with its symbol, its unit and what it is in words.
+type Quantity struct {
+	// Symbol is how the quantity is called in expressions, e.g. "σ_c".
+	Symbol string `json:"symbol"`
+	// Name says what it is in words, e.g. "concrete stress at the soffit".
+	Name string `json:"name,omitempty"`
+	// Value is the number in SI, in the unit named by Unit; always finite.
+	Value float64 `json:"value"`
+	// Unit is the coherent SI unit of Value.
+	Unit Unit `json:"unit"`
+}
+
+// Q is short for a Quantity: symbol, value in SI, unit and name in words.
+func Q(symbol string, value float64, unit Unit, name string) Quantity {
+	return Quantity{Symbol: symbol, Name: name, Value: value, Unit: unit}
+}
