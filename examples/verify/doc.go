@@ -1,0 +1,12 @@
+// Command verify compares the library with values from outside: published
+// tables, worked examples, closed forms and general-purpose libraries.
+//
+// Every check is a row of data: what is compared, where the value was
+// published, how sure the source is, the value as printed, the tolerance with
+// its reason, and a function that computes ours through the public API. The
+// rows stand in one file a subject. `go test ./examples/verify` runs them all;
+// `go run ./examples/verify` prints them as a table and exits 1 if one fails;
+// with -json it prints an array of objects.
+//
+// To add a published value, add a row to its subject's list; nothing else.
+package main
