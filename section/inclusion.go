@@ -1,0 +1,71 @@
+package section
+
+import (
+	"fmt"
+	"math"
+)
+
+// Inclusion is a small round area in a section that is not plain concrete: an
+// empty duct or bonded steel.
+type Inclusion struct {
+	At           Point   // centre, m
+	Area         float64 // m²
+	ModularRatio float64 // its modulus over the concrete's; 0 for a hole
+}
+
+// Duct is a hole of the given diameter (m).
+func Duct(at Point, diameter float64) Inclusion {
+	return Inclusion{At: at, Area: math.Pi * diameter * diameter / 4}
+}
+
+// BondedSteel is steel of the given area (m²) with modularRatio = Es/Ec; the
+// concrete that it replaces is taken out.
+func BondedSteel(at Point, area, modularRatio float64) Inclusion {
+	return Inclusion{At: at, Area: area, ModularRatio: modularRatio}
+}
+
+// With is the properties with the inclusions: net with [Duct], transformed with
+// [BondedSteel]. Each counts as its area times (ModularRatio − 1) at its
+// centre, with the second moment of a circle about its own. Fibre distances
+// follow the shifted centroid, perimeters stay. The error wraps [ErrShape] when
+// an inclusion is not finite, or its circle does not lie in the concrete.
+func (s Shape) With(inclusions ...Inclusion) (Properties, error) {
+	for i, c := range inclusions {
+		if !(c.Area > 0 && c.ModularRatio >= 0) || math.IsInf(c.Area+c.ModularRatio, 0) {
+			return Properties{}, fmt.Errorf("%w: inclusion %d: area %g m², modular ratio %g: allowed area > 0, ratio ≥ 0", ErrShape, i+1, c.Area, c.ModularRatio)
+		}
+		radius := math.Sqrt(c.Area / math.Pi)
+		if clearance := s.Clearance(c.At); !(clearance >= radius) {
+			return Properties{}, fmt.Errorf("%w: inclusion %d of radius %.4g m at y = %g m, z = %g m: %.4g m from the edge of the concrete: allowed at least its radius",
+				ErrShape, i+1, radius, c.At.Y, c.At.Z, clearance)
+		}
+	}
+	return s.Properties().With(inclusions...), nil
+}
+
+// With is the properties with inclusions that are known to lie in the concrete;
+// see [Shape.With], which checks them.
+func (p Properties) With(inclusions ...Inclusion) Properties {
+	area, firstY, firstZ := p.Area, 0.0, 0.0
+	secondY, secondZ, product := p.SecondMomentY, p.SecondMomentZ, p.ProductMoment
+	for _, c := range inclusions {
+		weight := c.Area * (c.ModularRatio - 1)
+		own := weight * c.Area / (4 * math.Pi) // πr⁴/4 = A²/4π
+		d := c.At.minus(p.Centroid)
+		area += weight
+		firstY += weight * d.Z
+		firstZ += weight * d.Y
+		secondY += own + weight*d.Z*d.Z
+		secondZ += own + weight*d.Y*d.Y
+		product += weight * d.Y * d.Z
+	}
+	y, z := firstZ/area, firstY/area
+	p.Area = area
+	p.Centroid = Point{p.Centroid.Y + y, p.Centroid.Z + z}
+	p.SecondMomentY = secondY - area*z*z
+	p.SecondMomentZ = secondZ - area*y*y
+	p.ProductMoment = product - area*y*z
+	p.Top, p.Bottom = p.Top-z, p.Bottom+z
+	p.Left, p.Right = p.Left-y, p.Right+y
+	return p
+}
