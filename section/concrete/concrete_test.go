@@ -108,6 +108,23 @@ func TestEveryLineRecomputes(t *testing.T) {
 	}
 }
 
+func TestShownStrengthReplacesLaterTests(t *testing.T) {
+	mix := rapid50
+	mix.Tests = []concrete.Test{
+		{Age: 1, Strength: 22e6, Specimen: concrete.Cylinder, Specimens: 1, Statistic: concrete.Characteristic},
+		{Age: 2, Strength: 30e6, Specimen: concrete.Cylinder, Specimens: 1, Statistic: concrete.Characteristic},
+	}
+	shown := mix.Shown(2, 25e6)
+	s, err := shown.At(2.5)
+	require.NoError(t, err)
+	require.Equal(t, 25e6, s.Characteristic)
+	s, err = shown.At(1)
+	require.NoError(t, err)
+	require.Equal(t, 22e6, s.Characteristic)
+	require.Len(t, mix.Tests, 2, "the model itself is unchanged")
+	require.Equal(t, 30e6, mix.Tests[1].Strength)
+}
+
 func TestConcreteRefuses(t *testing.T) {
 	good := concrete.Test{Age: 2, Strength: 40e6, Specimen: concrete.Cube, Specimens: 3, Statistic: concrete.Mean}
 	with := func(f func(*concrete.Test)) concrete.EN1992 {

@@ -221,6 +221,19 @@ func (c EN1992) aggregate() float64 {
 	return c.Aggregate
 }
 
+// Shown is the concrete with a characteristic cylinder strength (Pa) shown at
+// the age (d); tests at that age and later are left out.
+func (c EN1992) Shown(age, strength float64) Model {
+	tests := make([]Test, 0, len(c.Tests)+1)
+	for _, test := range c.Tests {
+		if test.Age < age {
+			tests = append(tests, test)
+		}
+	}
+	c.Tests = append(tests, Test{Age: age, Strength: strength, Specimen: Cylinder, Specimens: 1, Statistic: Characteristic, Report: "strength asked for"})
+	return c
+}
+
 // Inputs are fck, the cement, the aggregate and the tests.
 func (c EN1992) Inputs() []formula.Line {
 	mix := formula.Source{Document: "mix design, cement " + c.Cement.String()}

@@ -15,6 +15,9 @@ type Model interface {
 	// At is the concrete at an age (days, > 0). The error wraps ErrConcrete and
 	// names the field, its value and what is allowed.
 	At(age float64) (State, error)
+	// Shown is the model with one more test: strength (fck, cylinder, Pa) shown
+	// at the age (d), in place of any test at that age and later.
+	Shown(age, strength float64) Model
 	// Inputs are the data of the model, as lines of the calculation.
 	Inputs() []formula.Line
 }
