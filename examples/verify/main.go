@@ -11,6 +11,7 @@ import (
 // subjects is every check of the project, in the order of the rooms.
 func subjects() []Subject {
 	return []Subject{
+		{"Sections", sections()},
 		{"Beams", beams()},
 	}
 }
