@@ -156,12 +156,12 @@ func (f *Force) Derivation(x float64, suffix string) ([]formula.Line, error) {
 			q("s_d", length, formula.Metre, "length from that anchor to the end of its draw-in length"))
 	case leftWhole, rightWhole:
 		expression = "P_a*exp(μ*(θ + k*s))"
-		place = "5.10.5.2 and 5.10.5.3, draw-in felt beyond the tendon's reach"
+		place = "5.10.5.2 and 5.10.5.3, (5.45) with friction reversed on the whole length to the far end or to the other draw-in"
 		atAnchor := z.at0
 		if side < 0 {
 			atAnchor *= math.Exp(-f.exponent(f.Path.To()))
 		}
-		operands[0] = q("P_a", atAnchor, formula.Newton, fmt.Sprintf("force at the %s anchor after a draw-in of %.1f mm", end, f.Jacking.DrawIn*1e3))
+		operands[0] = q("P_a", atAnchor, formula.Newton, fmt.Sprintf("force at the %s anchor after draw-in, solved from ∫ΔP ds = E_p·A_p·w", end))
 	}
 	force, err := formula.Derive(q("P"+suffix, 0, formula.Newton, "force at x after friction and draw-in, tendon "+t.Mark),
 		expression, formula.Source{Document: "EN 1992-1-1:2004", Place: place, Confirm: true}, operands...)

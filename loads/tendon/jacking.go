@@ -19,7 +19,7 @@ func (e Ends) String() string {
 	if e < LeftEnd || e > BothEnds {
 		return "not stated"
 	}
-	return [...]string{"", "left end", "right end", "both ends"}[e]
+	return [...]string{"", "the left end", "the right end", "both ends"}[e]
 }
 
 // Jacking is one step of stressing: the tendons that are stressed at the same
