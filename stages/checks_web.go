@@ -50,11 +50,16 @@ func (r *run) webChecks(s *situation) (checks []Check, notChecked []string, err 
 		}
 		notChecked = append(notChecked, not...)
 		for _, limit := range answers {
-			worst, found := r.worstWeb(s, kind, r.rangesOf(s, limit.Factors))
-			if !found {
-				notChecked = append(notChecked, fmt.Sprintf("%s: no web lies outside the dispersion lengths of the anchors", kind))
+			search := webSearch{run: r, situation: s, kind: kind, factors: r.rangesOf(s, limit.Factors), limit: limit.Line.Result.Value}
+			search.all()
+			if cracked := search.cracked; len(cracked) > 0 {
+				notChecked = append(notChecked, fmt.Sprintf("%s: where the section cracks in bending under the factors of this limit, between x = %.2f and %.2f m", kind, cracked[0], cracked[len(cracked)-1]))
+			}
+			if !search.found {
+				notChecked = append(notChecked, fmt.Sprintf("%s: no uncracked web lies outside the dispersion lengths of the anchors", kind))
 				continue
 			}
+			worst := search.worst
 			check, err := r.webCheck(s, q, limit, worst)
 			if err != nil {
 				return nil, nil, err
@@ -81,60 +86,88 @@ func (r *run) largestTorsion(s *situation) float64 {
 	return largest
 }
 
-// worstWeb is the level with the largest principal tension or shear stress.
-func (r *run) worstWeb(s *situation, kind limits.Kind, factors ranges) (worst web, found bool) {
-	zones := r.disturbed(s.steps)
-	value := func(w web) float64 { return w.principal }
-	if kind == limits.WebShear {
-		value = func(w web) float64 { return w.shear }
+// webSearch looks for the worst level of a situation.
+type webSearch struct {
+	*run
+	situation *situation
+	kind      limits.Kind
+	factors   ranges
+	limit     float64 // Pa
+	worst     web
+	found     bool
+	cracked   []float64 // places left out of principal tension because the section cracks in bending
+}
+
+// value is what the search makes largest.
+func (w *webSearch) value(level web) float64 {
+	if w.kind == limits.WebShear {
+		return level.shear
 	}
-	for i := range r.grid {
-		p := &r.grid[i]
+	return level.principal
+}
+
+// all looks at the ends and the middle of each piece.
+func (w *webSearch) all() {
+	zones := w.disturbed(w.situation.steps)
+	for i := range w.grid {
+		p := &w.grid[i]
 		if within(p.middle(), zones) {
 			continue
 		}
 		for _, k := range []int{0, nodes / 2, nodes - 1} {
-			for _, w := range r.webs(s, p.at[k], factors, value) {
-				if !found || value(w) > value(worst) {
-					worst, found = w, true
-				}
-			}
+			w.station(p.at[k])
 		}
 	}
-	return worst, found
 }
 
-// webs are the levels of a station, each under the corner of factors that makes
-// its value largest.
-func (r *run) webs(s *situation, at *station, factors ranges, value func(web) float64) []web {
-	b := r.basis(s, at)
-	weight := s.system.forces(at.x).Vz
-	prestress := at.steps[s.steps].forces.Vz
-	other := 0.0
-	if s.other != nil {
-		other = s.other.Shear(at.x)
+// station looks at all levels of a station under every corner of factors.
+// Principal tension counts only where the section is uncracked in bending under
+// the same factors, which is the reach of the limit.
+func (w *webSearch) station(at *station) {
+	b := w.basis(w.situation, at)
+	levels := w.measured(w.situation, at)
+	weight, prestress, other := w.situation.system.forces(at.x).Vz, at.steps[w.situation.steps].forces.Vz, 0.0
+	if w.situation.other != nil {
+		other = w.situation.other.Shear(at.x)
 	}
-	list := make([]web, 0, 16)
-	for _, level := range r.levels(at) {
-		w := web{x: at.x, level: level}
-		if !r.measure(s, at, &w) {
+	for _, c := range w.factors.all() {
+		stress := b.under(c)
+		if w.kind == limits.PrincipalTension && at.tensile(stress) > w.limit {
+			w.cracked = append(w.cracked, at.x)
 			continue
 		}
-		best := w
-		for _, c := range factors.all() {
-			w.corner = c
-			w.force = c.weight*c.dynamic*weight + c.prestress*prestress + c.other*other
-			w.shear = math.Abs(w.force) * w.moment / (at.gross.SecondMomentY * w.width)
-			stress := b.under(c)
-			for _, end := range w.ends {
-				w.point, w.normal = end, stress.At(end)
-				w.principal = w.normal/2 + math.Hypot(w.normal/2, w.shear)
-				if best.corner == (corner{}) || value(w) > value(best) {
-					best = w
+		for _, level := range levels {
+			level.corner = c
+			level.force = c.weight*c.dynamic*weight + c.prestress*prestress + c.other*other
+			level.shear = math.Abs(level.force) * level.moment / (at.gross.SecondMomentY * level.width)
+			for _, end := range level.ends {
+				level.point, level.normal = end, stress.At(end)
+				level.principal = level.normal/2 + math.Hypot(level.normal/2, level.shear)
+				if !w.found || w.value(level) > w.value(w.worst) {
+					w.worst, w.found = level, true
 				}
 			}
 		}
-		list = append(list, best)
+	}
+}
+
+// tensile is the largest stress at the corners of the outline.
+func (s *station) tensile(stress section.Plane) float64 {
+	most := math.Inf(-1)
+	for _, c := range s.corners {
+		most = math.Max(most, stress.At(c))
+	}
+	return most
+}
+
+// measured are the levels of a station with their geometry.
+func (r *run) measured(s *situation, at *station) []web {
+	var list []web
+	for _, level := range r.levels(at) {
+		w := web{x: at.x, level: level}
+		if r.measure(s, at, &w) {
+			list = append(list, w)
+		}
 	}
 	return list
 }

@@ -14,14 +14,12 @@ import (
 // bundle is tendons of one step that have the same force at the same level: a
 // left and a right one. The first stands for all in symbols.
 type bundle struct {
-	members        []int
-	step           int
-	force          formula.Quantity // of one, after friction and draw-in
-	count, cosine  formula.Quantity
-	sine, level    formula.Quantity
-	losses         []formula.Quantity // of one, by later steps
-	lossSections   []*sectionState
-	lossOnConcrete []bool
+	members       []int
+	step          int
+	force         formula.Quantity // of one, after friction and draw-in
+	count, cosine formula.Quantity
+	sine, level   formula.Quantity
+	losses        []formula.Quantity // of one, by later steps
 }
 
 // prestressLines is the prestress at x written out.

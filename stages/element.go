@@ -193,19 +193,28 @@ func (e Element) weight() []part {
 	return parts
 }
 
-// MassCentre is the weight of the element at factor 1 (N), its mass (kg) and
-// the place of its mass centre (x and y, m), extra weights included. Lift points
-// belong over it. The error is that of the element's checks.
-func (e Element) MassCentre() (weight, mass, x, y float64, err error) {
+// Mass is how heavy an element is and where its mass centre lies.
+type Mass struct {
+	Weight float64 // at factor 1, extra weights included, N
+	Mass   float64 // kg
+	X, Y   float64 // of the mass centre, m; lift points belong over it
+}
+
+// MassCentre is the weight of the element and the place of its mass centre. The
+// error is that of the element's checks; it wraps [ErrStage].
+func (e Element) MassCentre() (Mass, error) {
 	if err := e.check(); err != nil {
-		return 0, 0, 0, 0, err
+		return Mass{}, err
 	}
+	var m Mass
 	for _, p := range e.weight() {
-		weight += p.force
-		x += p.force * p.x
-		y += p.force * p.y
+		m.Weight += p.force
+		m.X += p.force * p.x
+		m.Y += p.force * p.y
 	}
-	return weight, weight / float64(constant.StandardGravity), x / weight, y / weight, nil
+	m.Mass = m.Weight / float64(constant.StandardGravity)
+	m.X, m.Y = m.X/m.Weight, m.Y/m.Weight
+	return m, nil
 }
 
 // loadSet is the parts as loads on a beam.

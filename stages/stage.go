@@ -57,7 +57,7 @@ func (h *History) step(s *Situation) error {
 		return fmt.Errorf("age = %g d: allowed at least %g d, when the situation before it ends", s.Age, h.Age)
 	}
 	if s.Until != 0 && !(s.Until >= s.Age) || math.IsInf(s.Until, 0) {
-		return fmt.Errorf("Until = %g d: allowed 0 (at once) or at least the age, %g d", s.Until, s.Age)
+		return fmt.Errorf("field Until = %g d: allowed 0 (at once) or at least the age, %g d", s.Until, s.Age)
 	}
 	if len(s.Supports) == 0 {
 		s.Supports = h.Supports
@@ -94,20 +94,20 @@ func (h *History) event(e Event) error {
 		}
 		for _, mark := range e.Jack.Tendons {
 			if !h.has(mark) {
-				return fmt.Errorf("Jacking: tendon %s is not in the element: allowed a mark of Element.Tendons", mark)
+				return fmt.Errorf("in Jacking: tendon %s is not in the element: allowed a mark of Element.Tendons", mark)
 			}
 			if slices.Contains(h.Stressed, mark) {
-				return fmt.Errorf("Jacking: tendon %s is already stressed: allowed once", mark)
+				return fmt.Errorf("in Jacking: tendon %s is already stressed: allowed once", mark)
 			}
 			h.Stressed = append(slices.Clone(h.Stressed), mark)
 		}
 	}
 	for _, mark := range e.Grout {
 		if !slices.Contains(h.Stressed, mark) {
-			return fmt.Errorf("Grout: tendon %s has not been stressed: allowed stressed tendons", mark)
+			return fmt.Errorf("in Grout: tendon %s has not been stressed: allowed stressed tendons", mark)
 		}
 		if slices.Contains(h.Grouted, mark) {
-			return fmt.Errorf("Grout: tendon %s is already grouted: allowed once", mark)
+			return fmt.Errorf("in Grout: tendon %s is already grouted: allowed once", mark)
 		}
 		h.Grouted = append(slices.Clone(h.Grouted), mark)
 	}

@@ -62,7 +62,7 @@ func (l lineOfSupports) holdsTwist() bool { return len(l.resultants) == 2 }
 // checkSupports reports the first support that is not allowed.
 func checkSupports(supports []Support, length float64) error {
 	if len(supports) == 0 {
-		return fmt.Errorf("On has no support: allowed two, or one that is clamped")
+		return fmt.Errorf("field On has no support: allowed two, or one that is clamped")
 	}
 	for i, s := range supports {
 		if !(s.X >= 0 && s.X <= length) {

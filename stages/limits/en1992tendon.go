@@ -9,7 +9,7 @@ import (
 // tendon answers the questions about a tendon and its anchors.
 func (s EN1992) tendon(q Question) (Limit, error) {
 	if q.Tendon == nil {
-		return Limit{}, errors.New("Tendon is missing: allowed a tendon")
+		return Limit{}, errors.New("field Tendon is missing: allowed a tendon")
 	}
 	t := q.Tendon
 	fpk := formula.Q("f_pk", t.Strand.Fpk, formula.Pascal, "tensile strength of the strand")
