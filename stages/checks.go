@@ -42,6 +42,7 @@ func (r *run) question(s *situation, kind limits.Kind) limits.Question {
 
 // stressChecks are compression and tension of the concrete.
 func (r *run) stressChecks(s *situation) (checks []Check, notChecked []string, err error) {
+	found := map[limits.Kind]bool{}
 	for _, sought := range []struct {
 		kind  limits.Kind
 		sign  float64
@@ -65,14 +66,19 @@ func (r *run) stressChecks(s *situation) (checks []Check, notChecked []string, e
 		for _, limit := range answers {
 			worst := r.extreme(s, sought.sign, r.rangesOf(s, limit.Factors), sought.count)
 			if !worst.found {
-				notChecked = append(notChecked, fmt.Sprintf("%s: no part of the element lies outside the dispersion lengths of its anchors", sought.kind))
 				continue
 			}
+			found[sought.kind] = true
 			more, err := r.stressCheck(s, q, limit, worst, sought.sign)
 			if err != nil {
 				return nil, nil, err
 			}
 			checks = append(checks, more...)
+		}
+	}
+	for _, kind := range []limits.Kind{limits.Compression, limits.Tension} {
+		if !found[kind] && len(notChecked) == 0 {
+			notChecked = append(notChecked, fmt.Sprintf("%s: no part of the element lies outside the dispersion lengths of its anchors", kind))
 		}
 	}
 	return checks, notChecked, nil
@@ -165,16 +171,24 @@ func (r *run) finish(s *situation, q limits.Question, limit limits.Limit, demand
 	return check
 }
 
+// leastShown is the smallest strength that is asked for (Pa, characteristic,
+// cylinder), however small the demand.
+const leastShown = 1e6
+
 // strengthFor is the characteristic cylinder strength, shown by test at the age,
 // at which the demand just meets the limit.
 func (r *run) strengthFor(s *situation, q limits.Question, demand float64) (float64, bool) {
-	need, err := formula.Root(0.5e6, 120e6, func(strength float64) (float64, error) {
+	reserve := func(strength float64) (float64, error) {
 		state, err := r.element.Concrete.Shown(s.Age, strength).At(s.Age)
 		if err != nil {
 			return 0, err
 		}
 		return r.reserve(q, state, demand)
-	})
+	}
+	if least, err := reserve(leastShown); err == nil && least >= 0 {
+		return leastShown, true
+	}
+	need, err := formula.Root(leastShown, 120e6, reserve)
 	return need, err == nil
 }
 

@@ -2,6 +2,7 @@ package stages
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/unit/constant"
@@ -110,6 +111,9 @@ func tendonLines(t tendon.Tendon) []formula.Line {
 // sectionInputs are the gross properties at mid-length.
 func (r *run) sectionInputs() Group {
 	p := r.element.Section.At(r.element.Length / 2).Properties()
+	if math.Abs(p.ProductMoment) < 1e-12*math.Max(p.SecondMomentY, p.SecondMomentZ) {
+		p.ProductMoment = 0 // rounding of a symmetric outline
+	}
 	q := func(symbol string, value float64, unit formula.Unit, name string) formula.Line {
 		return formula.Given(formula.Q(symbol, value, unit, name), outline)
 	}

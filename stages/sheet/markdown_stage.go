@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
@@ -94,12 +95,12 @@ func span(least, most float64) string { return signed(least) + " … " + signed(
 func signed(stress float64) string {
 	text := fixed(stress, formula.Pascal, 2)
 	switch {
+	case strings.Trim(text, "0.") == "":
+		return text
 	case stress < 0:
 		return text + " C"
-	case stress > 0:
-		return "+" + text + " T"
 	}
-	return text
+	return "+" + text + " T"
 }
 
 func (p *page) checks(s stages.SituationRecord) {

@@ -62,7 +62,7 @@ func number(value float64) string {
 	}
 	size := math.Floor(math.Log10(math.Abs(value)))
 	if size >= 7 || size < -4 {
-		return strconv.FormatFloat(value, 'e', 4, 64)
+		return strings.ReplaceAll(strconv.FormatFloat(value, 'e', 4, 64), "-", "−")
 	}
 	decimals := max(0, 4-int(size))
 	text := strconv.FormatFloat(value, 'f', decimals, 64)
