@@ -13,6 +13,8 @@ func subjects() []Subject {
 	return []Subject{
 		{"Sections", sections()},
 		{"Beams", beams()},
+		{"Concrete", concretes()},
+		{"Tendons", tendons()},
 	}
 }
 
