@@ -10,7 +10,9 @@ import (
 // concretes is every check of concrete at an age.
 func concretes() []Check {
 	rows := strengthClasses()
-	return append(rows, strengthGain()...)
+	rows = append(rows, strengthGain()...)
+	rows = append(rows, shrinkage()...)
+	return append(rows, creep()...)
 }
 
 const table31 = "EN 1992-1-1:2004, Table 3.1 (printed values)"
