@@ -100,10 +100,10 @@ type Curvature struct {
 
 // Set is the loads that act together.
 type Set struct {
-	Points     []Point
-	Lines      []Line
-	Couples    []Couple
-	Curvatures []Curvature
+	Points     []Point     // forces, N
+	Lines      []Line      // line loads, N/m
+	Couples    []Couple    // concentrated moments, N·m
+	Curvatures []Curvature // imposed curvatures, 1/m
 }
 
 // Scaled is a new Set with every load times factor.

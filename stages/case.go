@@ -12,10 +12,10 @@ import (
 // Case is a question about one stage of a plan: the element, the plan with all
 // its history, the number of the stage and the standard.
 type Case struct {
-	Element  Element
-	Plan     Plan
-	Stage    int // number of the stage, the first is 1
-	Standard limits.Standard
+	Element  Element         // the element
+	Plan     Plan            // its stages
+	Stage    int             // number of the stage, the first is 1
+	Standard limits.Standard // what is allowed
 }
 
 // Input is an unknown of a Case.

@@ -21,23 +21,23 @@ const (
 
 // Check is one limit in one situation, at its worst place.
 type Check struct {
-	Name        string           `json:"name"`
-	LimitState  string           `json:"limitState"`
-	Source      formula.Source   `json:"source"`
-	Demand      formula.Quantity `json:"demand"`
-	Limit       formula.Quantity `json:"limit"`
-	Sense       limits.Sense     `json:"sense"`
-	Margin      float64          `json:"margin"`      // in the unit of Limit; negative when the limit is broken
-	Scale       formula.Quantity `json:"scale"`       // what Margin is divided by where the limit is zero
-	Utilisation float64          `json:"utilisation"` // demand/limit, limit/demand for least values, 1 − margin/scale where the limit is zero
-	State       State            `json:"state"`
-	X           float64          `json:"x"`                   // m from the left end
-	Place       string           `json:"place"`               // point of the section, support or tendon, in words
-	Corner      string           `json:"corner,omitempty"`    // factors under which the demand is worst
-	Condition   string           `json:"condition,omitempty"` // what must be shown first, in words
-	Required    formula.Quantity `json:"required"`            // its least value; zero without a condition
-	Note        string           `json:"note,omitempty"`
-	Derivation  []formula.Line   `json:"derivation,omitempty"`
+	Name        string           `json:"name"`                 // what is limited
+	LimitState  string           `json:"limitState"`           // SLS, ULS, EQU or approval
+	Source      formula.Source   `json:"source"`               // standard with edition, and clause
+	Demand      formula.Quantity `json:"demand"`               // what is there, in SI
+	Limit       formula.Quantity `json:"limit"`                // what is allowed, in SI
+	Sense       limits.Sense     `json:"sense"`                // on which side of the limit the demand must stay
+	Margin      float64          `json:"margin"`               // in the unit of Limit; negative when the limit is broken
+	Scale       formula.Quantity `json:"scale"`                // what Margin is divided by where the limit is zero
+	Utilisation float64          `json:"utilisation"`          // demand/limit, limit/demand for least values, 1 − margin/scale where the limit is zero
+	State       State            `json:"state"`                // the outcome
+	X           float64          `json:"x"`                    // m from the left end
+	Place       string           `json:"place"`                // point of the section, support or tendon, in words
+	Corner      string           `json:"corner,omitempty"`     // factors under which the demand is worst
+	Condition   string           `json:"condition,omitempty"`  // what must be shown first, in words
+	Required    formula.Quantity `json:"required"`             // its least value; zero without a condition
+	Note        string           `json:"note,omitempty"`       // reach of the clause, or why it is not evaluated
+	Derivation  []formula.Line   `json:"derivation,omitempty"` // how demand and limit were got, in order
 }
 
 // NewCheck compares a demand with a limit and fills margin, utilisation and
@@ -112,9 +112,9 @@ type Effects struct {
 // Reaction is the range of the force of one support (N, positive upwards) over
 // weight tolerance and dynamic factors; other loads add to Most only.
 type Reaction struct {
-	X           float64 `json:"x"` // m
-	Y           float64 `json:"y"` // m
-	AtFactorOne float64 `json:"atFactorOne"`
-	Least       float64 `json:"least"`
-	Most        float64 `json:"most"`
+	X           float64 `json:"x"`           // m
+	Y           float64 `json:"y"`           // m
+	AtFactorOne float64 `json:"atFactorOne"` // under the weight at factor 1, N
+	Least       float64 `json:"least"`       // N
+	Most        float64 `json:"most"`        // N
 }

@@ -10,9 +10,9 @@ import (
 
 // Force is the force along a tendon after jacking and locking off.
 type Force struct {
-	Tendon  Tendon
-	Jacking Jacking
-	Path    *Path
+	Tendon  Tendon  // the tendon
+	Jacking Jacking // how it was stressed
+	Path    *Path   // where it runs
 	zones   []zone
 }
 

@@ -44,8 +44,8 @@ const (
 
 // Question is what the engine asks a Standard.
 type Question struct {
-	Kind        Kind
-	Phase       Phase
+	Kind        Kind           // what is limited
+	Phase       Phase          // what is being done
 	Concrete    concrete.State // on the day
 	Tendon      *tendon.Tendon // for the questions about tendons and anchors
 	BondedBars  bool           // for Tension: bonded bars cross the tension zone
