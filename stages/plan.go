@@ -42,7 +42,7 @@ func (r *run) situationRecord(s *situation) (SituationRecord, error) {
 	record := SituationRecord{
 		Name: s.Name, Age: s.Age, Day: r.element.Cast + s.Age, Until: s.Until, Standing: s.Standing, Phase: string(s.Phase),
 		System: s.system.words(), Events: s.events(), Factors: r.factorLines(s), Concrete: s.concrete.Derivation, Basis: s.concrete.Basis,
-		Reactions: r.reactions(s), Tendons: r.tendonForces(s), Figures: []Figure{}, NotChecked: []string{},
+		Loads: loadRecords(partsOf(s.Loads, 0)), Reactions: r.reactions(s), Tendons: r.tendonForces(s), Figures: []Figure{}, NotChecked: []string{},
 	}
 	var err error
 	if record.Stations, record.Diagram, err = r.stations(s); err != nil {
@@ -172,12 +172,12 @@ func (r *run) record() Record {
 	e := r.element
 	record := Record{
 		Format: Format, Element: e.Mark, Length: e.Length, Caution: caution, Basis: basisWords,
-		Inputs: r.inputs(), Tendons: []TendonRecord{}, Stages: []StageRecord{}, NotChecked: notCheckedWords,
+		Inputs: r.inputs(), Tendons: []TendonRecord{}, Weights: loadRecords(r.parts), Stages: []StageRecord{}, NotChecked: notCheckedWords,
 	}
 	for _, x := range append([]float64{0}, e.Section.Breaks()...) {
 		if x >= 0 && x < e.Length {
 			shape := e.Section.At(x)
-			record.Outlines = append(record.Outlines, Drawing{X: x, Solids: shape.Solids(), Voids: shape.Voids()})
+			record.Outlines = append(record.Outlines, Drawing{X: x, Solids: shape.Solids(), Voids: shape.Voids(), Centroid: shape.Properties().Centroid})
 		}
 	}
 	for i, t := range e.Tendons {
@@ -190,4 +190,16 @@ func (r *run) record() Record {
 		record.Tendons = append(record.Tendons, tendonRecord)
 	}
 	return record
+}
+
+// loadRecords are parts of a load as plain data; the two halves of a couple are
+// left out, for they are no forces of their own.
+func loadRecords(parts []part) []Load {
+	list := []Load{}
+	for _, p := range parts {
+		if p.mark != coupleMark {
+			list = append(list, Load{Mark: p.mark, From: p.from, To: p.to, Force: p.force, Centre: p.x})
+		}
+	}
+	return list
 }

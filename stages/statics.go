@@ -185,6 +185,9 @@ func (s *system) other(set loads.Set) ([]float64, *beam.Response, error) {
 	return reactions, response, err
 }
 
+// coupleMark names the two forces that stand for a couple.
+const coupleMark = "couple"
+
 // partsOf are other loads as parts on the axis; a couple is left to the beam and
 // enters the shares as a pair of forces.
 func partsOf(set loads.Set, axis float64) []part {
@@ -196,7 +199,7 @@ func partsOf(set loads.Set, axis float64) []part {
 		parts = append(parts, part{mark: "line load", from: l.From, to: l.To, line: l, force: l.Resultant(), x: l.Centre(), y: axis})
 	}
 	for _, c := range set.Couples { // −Moment = ΣF·x of a unit lever
-		parts = append(parts, part{mark: "couple", force: c.Moment, x: c.At - 0.5, y: axis}, part{mark: "couple", force: -c.Moment, x: c.At + 0.5, y: axis})
+		parts = append(parts, part{mark: coupleMark, force: c.Moment, x: c.At - 0.5, y: axis}, part{mark: coupleMark, force: -c.Moment, x: c.At + 0.5, y: axis})
 	}
 	return parts
 }
