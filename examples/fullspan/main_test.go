@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"io"
 	"math"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -30,7 +32,7 @@ func TestEveryCheckPasses(t *testing.T) {
 
 func TestTheSheetSaysWhatAReaderNeeds(t *testing.T) {
 	var out bytes.Buffer
-	require.NoError(t, sheet.WriteMarkdown(&out, record(t)))
+	require.NoError(t, sheet.WriteMarkdown(&out, record(t), sheet.Settings{}))
 	for _, words := range []string{
 		"# Temporary stages of element E-07", "Caution", "licensed engineer", "Governing check of each stage", "## Inputs",
 		"Tendon paths", "Stage 1: transfer of prestress, age 2 d", "Stage 6: seat on the bearings, age 28 d",
@@ -98,4 +100,20 @@ func TestEveryLineRecomputes(t *testing.T) {
 		}
 	}
 	require.Greater(t, count, 500)
+}
+
+func TestBothSheetsAreWritten(t *testing.T) {
+	folder := t.TempDir()
+	var names, stderr bytes.Buffer
+	require.Equal(t, sheet.ExitPass, sheet.Command([]string{"-o", folder}, &names, &stderr, record(t), nil), stderr.String())
+	for _, name := range []string{"E-07-calculation.html", "E-07-permit.html", "E-07-calculation.md", "E-07-permit.md", "E-07-record.json", "E-07-section.svg", "E-07-stage-1-tendons.svg"} {
+		require.Contains(t, names.String(), name+"\n")
+		content, err := os.ReadFile(filepath.Join(folder, name))
+		require.NoError(t, err)
+		require.NotEmpty(t, content)
+	}
+	page, err := os.ReadFile(filepath.Join(folder, "E-07-permit.html"))
+	require.NoError(t, err)
+	require.Equal(t, 6, strings.Count(string(page), "<h1"), "a page for each stage")
+	require.NotContains(t, string(page), "DO NOT PROCEED")
 }

@@ -16,13 +16,21 @@ const (
 	ExitInput = 2 // wrong input, or the sheet could not be written
 )
 
-// Command ends a calculation script: it prints the Record as Markdown, or as
-// JSON with -json, and returns the exit status. A runErr, the error of
-// [stages.Plan.Run], is written to stderr and no sheet is printed.
+// Command ends a calculation script and returns the exit status. It prints the
+// calculation sheet as Markdown, or the Record as JSON with -json; with -o FOLDER
+// it writes calculation and permit as HTML and Markdown, the Record as JSON and
+// the figures as SVG into the folder and prints their names. -units us prints US
+// customary units; -project and -revision fill the title block. A runErr, the
+// error of [stages.Plan.Run], is written to stderr and no sheet is printed.
 func Command(args []string, stdout, stderr io.Writer, record stages.Record, runErr error) int {
 	flags := flag.NewFlagSet("calculation", flag.ContinueOnError)
 	flags.SetOutput(stderr)
 	asJSON := flags.Bool("json", false, "print the record as JSON instead of the sheet")
+	folder := flags.String("o", "", "write both sheets, the record and the figures into this `folder`")
+	units := flags.String("units", "si", "units of the sheets: si or us")
+	var settings Settings
+	flags.StringVar(&settings.Project, "project", "", "project, for the title block")
+	flags.StringVar(&settings.Revision, "revision", "", "revision, for the title block")
 	if err := flags.Parse(args); err != nil {
 		return ExitInput
 	}
@@ -34,23 +42,38 @@ func Command(args []string, stdout, stderr io.Writer, record stages.Record, runE
 		fmt.Fprintln(stderr, runErr)
 		return ExitInput
 	}
-	write := WriteMarkdown
-	if *asJSON {
-		write = WriteJSON
-	}
-	out := bufio.NewWriter(stdout)
-	err := write(out, record)
-	if err == nil {
-		err = out.Flush()
+	var err error
+	if settings.Units, err = UnitsOf(*units); err == nil {
+		err = deliver(stdout, record, settings, *folder, *asJSON)
 	}
 	if err != nil {
 		fmt.Fprintln(stderr, err)
 		return ExitInput
 	}
-	switch record.Status() {
-	case stages.Pass:
+	if record.Status() == stages.Pass {
 		return ExitPass
-	default:
-		return ExitFail
 	}
+	return ExitFail
+}
+
+// deliver prints a sheet, or writes all of them into a folder.
+func deliver(stdout io.Writer, record stages.Record, settings Settings, folder string, asJSON bool) error {
+	out := bufio.NewWriter(stdout)
+	var err error
+	switch {
+	case folder != "":
+		var names []string
+		names, err = WriteFiles(folder, record, settings)
+		for _, name := range names {
+			fmt.Fprintln(out, name)
+		}
+	case asJSON:
+		err = WriteJSON(out, record)
+	default:
+		err = WriteMarkdown(out, record, settings)
+	}
+	if err != nil {
+		return err
+	}
+	return out.Flush()
 }

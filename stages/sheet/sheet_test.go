@@ -46,16 +46,19 @@ func ExampleCommand() {
 func ExampleWriteMarkdown() {
 	record, _ := slab(1500e-6)
 	var out strings.Builder
-	err := sheet.WriteMarkdown(&out, record)
-	for _, line := range strings.Split(out.String(), "\n") {
-		if strings.HasPrefix(line, "- M_w = ") {
+	err := sheet.WriteMarkdown(&out, record, sheet.Settings{})
+	for _, line := range strings.Split(out.String(), "\n") { // the formula, and its numbers where it is used first
+		if strings.Contains(line, "M_w = R_w_1") || strings.HasPrefix(line, "- M_w (") {
 			fmt.Println(line)
-			break
+			if strings.HasPrefix(line, "- M_w (") {
+				break
+			}
 		}
 	}
 	fmt.Println(err)
 	// Output:
-	// - M_w = R_w_1·(x - x_w_1_0) - g_1·pow(x - a_1, 2)/2 = **36 kN·m** with x_w_1_0 = 2.4 m, x = 6 m, g_1 = 10 kN/m, a_1 = 0 m — moment of the weight at x on supports at x = 2.400 m; x = 9.600 m [statics]
+	// - **(14)** M_w = R_w_1·(x - x_w_1_0) - g_1·pow(x - a_1, 2)/2 — moment of the weight at x on supports at x = 2.400 m; x = 9.600 m [6]
+	// - M_w (14) = **36 kN·m** with x_w_1_0 = 2.4 m, x = 6 m, g_1 = 10 kN/m, a_1 = 0 m
 	// <nil>
 }
 
@@ -99,7 +102,7 @@ func TestTextIsEscaped(t *testing.T) {
 	record, err := slab(1500e-6)
 	require.NoError(t, err)
 	var out bytes.Buffer
-	require.NoError(t, sheet.WriteMarkdown(&out, record))
+	require.NoError(t, sheet.WriteMarkdown(&out, record, sheet.Settings{}))
 	require.Contains(t, out.String(), `S\|1 &lt;b&gt;`)
 	require.NotContains(t, out.String(), "<b>")
 }

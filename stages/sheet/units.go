@@ -1,12 +1,32 @@
 package sheet
 
 import (
+	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 )
+
+// Units are the units of a sheet. The Record is in SI whatever the sheet prints.
+type Units string
+
+// The units that a sheet can be printed in; an empty Units means SI.
+const (
+	SI Units = "si" // kN, kN·m, MPa, m, mm, t (1000 kg)
+	US Units = "us" // kip, kip·ft, ksi, ft, in, lb
+)
+
+// UnitsOf are the units of that name, "si" or "us". The error wraps [ErrSheet].
+func UnitsOf(name string) (Units, error) {
+	switch u := Units(strings.ToLower(name)); u {
+	case "", SI:
+		return SI, nil
+	case US:
+		return US, nil
+	}
+	return SI, fmt.Errorf("%w: units = %q: allowed %q or %q", ErrSheet, name, SI, US)
+}
 
 // printed is how a unit is printed: another unit and the factor to it.
 type printed struct {
@@ -14,79 +34,91 @@ type printed struct {
 	factor float64
 }
 
-// metric is the sheet's units for SI quantities.
-var metric = map[formula.Unit]printed{
-	formula.One:               {"", 1},
-	formula.Metre:             {"m", 1},
-	formula.SquareMetre:       {"m²", 1},
-	formula.CubicMetre:        {"m³", 1},
-	formula.MetreToFourth:     {"m⁴", 1},
-	formula.Radian:            {"rad", 1},
-	formula.RadianPerMetre:    {"rad/m", 1},
-	formula.PerRadian:         {"1/rad", 1},
-	formula.Newton:            {"kN", 1e-3},
-	formula.NewtonPerMetre:    {"kN/m", 1e-3},
-	formula.NewtonMetre:       {"kN·m", 1e-3},
-	formula.NewtonPerCubic:    {"kN/m³", 1e-3},
-	formula.NewtonSquareMetre: {"kN·m²", 1e-3},
-	formula.Pascal:            {"MPa", 1e-6},
-	formula.Day:               {"d", 1},
-	formula.Kilogram:          {"t", 1e-3},
+// The US customary units in SI, exact by definition.
+const (
+	foot      = 0.3048              // m
+	inch      = 0.0254              // m
+	poundMass = 0.45359237          // kg
+	pound     = poundMass * 9.80665 // N
+	kip       = 1000 * pound        // N
+	ksi       = kip / (inch * inch) // Pa
+	kipFoot   = kip * foot          // N·m
+	cubicFoot = foot * foot * foot  // m³
+	fourFoot  = cubicFoot * foot    // m⁴
+	squareIn  = inch * inch         // m²
+	squareFt  = foot * foot         // m²
+	stiffness = kip * squareFt      // N·m²
+	density   = pound / cubicFoot   // N/m³
+	small     = 0.1                 // m: a shorter length is printed in mm
+	smallArea = small * small       // m²: a smaller area is printed in mm²
+	shortUS   = 2 * foot            // m: a shorter length is printed in inches
+	areaUS    = squareFt            // m²: a smaller area is printed in square inches
+)
+
+// table is what a sheet prints a unit in.
+var table = map[Units]map[formula.Unit]printed{
+	SI: {
+		formula.One: {"", 1}, formula.Metre: {"m", 1}, formula.SquareMetre: {"m²", 1}, formula.CubicMetre: {"m³", 1}, formula.MetreToFourth: {"m⁴", 1},
+		formula.Radian: {"rad", 1}, formula.RadianPerMetre: {"rad/m", 1}, formula.PerRadian: {"1/rad", 1},
+		formula.Newton: {"kN", 1e-3}, formula.NewtonPerMetre: {"kN/m", 1e-3}, formula.NewtonMetre: {"kN·m", 1e-3}, formula.NewtonPerCubic: {"kN/m³", 1e-3},
+		formula.NewtonSquareMetre: {"kN·m²", 1e-3}, formula.Pascal: {"MPa", 1e-6}, formula.Day: {"d", 1}, formula.Kilogram: {"t", 1e-3},
+	},
+	US: {
+		formula.One: {"", 1}, formula.Metre: {"ft", 1 / foot}, formula.SquareMetre: {"ft²", 1 / squareFt}, formula.CubicMetre: {"ft³", 1 / cubicFoot}, formula.MetreToFourth: {"ft⁴", 1 / fourFoot},
+		formula.Radian: {"rad", 1}, formula.RadianPerMetre: {"rad/ft", foot}, formula.PerRadian: {"1/rad", 1},
+		formula.Newton: {"kip", 1 / kip}, formula.NewtonPerMetre: {"kip/ft", foot / kip}, formula.NewtonMetre: {"kip·ft", 1 / kipFoot}, formula.NewtonPerCubic: {"lb/ft³", 1 / density},
+		formula.NewtonSquareMetre: {"kip·ft²", 1 / stiffness}, formula.Pascal: {"ksi", 1 / ksi}, formula.Day: {"d", 1}, formula.Kilogram: {"lb", 1 / poundMass},
+	},
 }
 
-// small are units for lengths and areas too small to be read in metres.
-var small = map[formula.Unit]printed{
-	formula.Metre:       {"mm", 1e3},
-	formula.SquareMetre: {"mm²", 1e6},
+// short is what small lengths and areas are printed in, and below which value
+// in SI.
+var short = map[Units]map[formula.Unit]struct {
+	printed
+	below float64
+}{
+	SI: {formula.Metre: {printed{"mm", 1e3}, small}, formula.SquareMetre: {printed{"mm²", 1e6}, smallArea}},
+	US: {formula.Metre: {printed{"in", 1 / inch}, shortUS}, formula.SquareMetre: {printed{"in²", 1 / squareIn}, areaUS}},
 }
 
-// below is where the small units begin, in SI.
-var below = map[formula.Unit]float64{formula.Metre: 0.1, formula.SquareMetre: 0.01}
-
-// in is the printed unit of a quantity: millimetres for lengths below 0.1 m and
-// square millimetres for areas below 0.01 m².
-func in(value float64, unit formula.Unit) printed {
-	if p, ok := small[unit]; ok && value != 0 && math.Abs(value) < below[unit] {
-		return p
+// filled is SI for units left out.
+func (u Units) filled() Units {
+	if u == US {
+		return US
 	}
-	if p, ok := metric[unit]; ok {
+	return SI
+}
+
+// in is the unit in which columns and axes print a unit; one that the table does
+// not know is printed as it stands.
+func (u Units) in(unit formula.Unit) printed {
+	if p, ok := table[u.filled()][unit]; ok {
 		return p
 	}
 	return printed{string(unit), 1}
 }
 
-// number is a value with five significant figures, as an engineer writes it.
-func number(value float64) string {
-	if value == 0 {
-		return "0"
+// of is the unit in which a single value is printed: a smaller one for small
+// lengths and areas.
+func (u Units) of(value float64, unit formula.Unit) printed {
+	if p, ok := short[u.filled()][unit]; ok && value != 0 && math.Abs(value) < p.below {
+		return p.printed
 	}
-	size := math.Floor(math.Log10(math.Abs(value)))
-	if size >= 7 || size < -4 {
-		return strings.ReplaceAll(strconv.FormatFloat(value, 'e', 4, 64), "-", "−")
-	}
-	decimals := max(0, 4-int(size))
-	text := strconv.FormatFloat(value, 'f', decimals, 64)
-	if strings.Contains(text, ".") {
-		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
-	}
-	if text == "-0" {
-		return "0"
-	}
-	return strings.Replace(text, "-", "−", 1)
+	return u.in(unit)
 }
 
-// quantity is a value with its printed unit.
-func quantity(value float64, unit formula.Unit) string {
-	p := in(value, unit)
-	return strings.TrimSpace(number(value*p.factor) + " " + p.unit)
+// head is the title of a column: what it holds and its unit.
+func (u Units) head(title string, unit formula.Unit) string {
+	return strings.TrimSpace(title + " " + u.in(unit).unit)
 }
 
-// fixed is a value in the metric unit with a fixed number of decimals, for
-// tables.
-func fixed(value float64, unit formula.Unit, decimals int) string {
-	text := strconv.FormatFloat(value*metric[unit].factor, 'f', decimals, 64)
-	if strings.Trim(text, "-0.") == "" {
-		text = strings.TrimPrefix(text, "-")
+// quantity is a value with its printed unit: four significant figures, or
+// coordinates and lengths to the millimetre.
+func (u Units) quantity(value float64, unit formula.Unit) string {
+	p := u.of(value, unit)
+	text := number(value * p.factor)
+	if unit == formula.Metre && p == u.in(unit) {
+		text = trimmed(value*p.factor, 3)
 	}
-	return strings.Replace(text, "-", "−", 1)
+	return strings.TrimSpace(text + " " + p.unit)
 }

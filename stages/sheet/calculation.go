@@ -1,0 +1,240 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+)
+
+// calculation is the sheet for an independent checker.
+func (a *author) calculation() document {
+	inputs := a.inputs()
+	var body []block
+	for _, stage := range a.record.Stages {
+		body = append(body, a.stage(stage)...)
+	}
+	d := document{title: "Temporary stages of element " + a.record.Element, foot: a.foot("Calculation")}
+	d.blocks = append(d.blocks, a.head(d.title)...)
+	d.blocks = append(d.blocks, a.governing()...)
+	d.blocks = append(d.blocks, a.stageList()...)
+	d.blocks = append(d.blocks, heading{level: 2, words: words("Basis")}, list{points: pointsOf(append(append([]string{}, a.record.Basis...), figureWords)), columns: 2})
+	d.blocks = append(d.blocks, inputs...)
+	d.blocks = append(d.blocks, heading{level: 2, words: words("Formulas and sources")})
+	d.blocks = append(d.blocks, a.references.formulaBlocks()...)
+	d.blocks = append(d.blocks, a.references.sourceBlocks()...)
+	d.blocks = append(d.blocks, body...)
+	d.blocks = append(d.blocks, heading{level: 2, words: words("Not checked here")}, list{points: pointsOf(a.record.NotChecked), columns: 2})
+	return d
+}
+
+func (a *author) foot(kind string) string {
+	return fmt.Sprintf("%s, element %s, fingerprint %s", kind, a.record.Element, a.fingerprint)
+}
+
+func (a *author) head(title string) []block {
+	caution := pointsOf(append(append([]string{}, a.record.Caution...), "† written from memory of the standard: confirm against the edition in force."))
+	return []block{
+		heading{level: 1, words: words(title)},
+		form{columns: 2, pairs: [][2]string{
+			{"Project", a.settings.Project}, {"Revision", a.settings.Revision},
+			{"Element", a.record.Element + ", " + a.units.quantity(a.record.Length, formula.Metre) + " long"}, {"Fingerprint", a.fingerprint},
+			{"Prepared, date", ""}, {"Checked, date", ""}, {"Approved, date", ""}, {"Units", a.unitWords()},
+		}},
+		heading{level: 4, words: words("Caution")},
+		list{points: caution, columns: 2},
+		alarm{words("Result: " + verdict(a.record.Status()))},
+	}
+}
+
+func (a *author) unitWords() string {
+	if a.units == US {
+		return "US customary: kip = 1000 lb, ksi, ft, in"
+	}
+	return "SI: kN, MPa, m, t = 1000 kg"
+}
+
+// verdict is the outcome in words, as it stands at the head of the sheet.
+func verdict(s stages.State) string {
+	switch s {
+	case stages.Pass:
+		return "every check made here passes; see also what is not checked"
+	case stages.Conditional:
+		return "CONDITIONAL: something must be shown first"
+	case stages.Fail:
+		return "FAIL: a check does not hold"
+	}
+	return "NOT EVALUATED: a check could not be made"
+}
+
+func (a *author) governing() []block {
+	perStage, worst := a.record.Governing()
+	g := grid{columns: columnsOf("Stage", ">Age d", "Governing check", ">x "+a.units.in(formula.Metre).unit, ">Demand", "", ">Limit", ">Utilisation", "State"), strong: worst + 1}
+	x := a.units.aligned(formula.Metre)
+	for i, c := range perStage {
+		mark := ""
+		if i == worst {
+			mark = " (worst of all)"
+		}
+		s := a.record.Stages[i]
+		cells := []string{fmt.Sprintf("%d %s", s.Number, s.Name), number(s.Age), c.Name + mark, x.text(c.X)}
+		if c.Limit.Unit == "" { // no check at all
+			cells = append(cells[:3], "", "", "", "", "", string(c.State)+": "+c.Note)
+		} else {
+			cells = append(cells, a.units.quantity(c.Demand.Value, c.Demand.Unit), string(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), ratio(c), string(c.State))
+		}
+		g.rows = append(g.rows, row(cells...))
+	}
+	return []block{heading{level: 2, words: words("Governing check of each stage")}, g}
+}
+
+// ratio is the utilisation with two decimals.
+func ratio(c stages.Check) string { return fmt.Sprintf("%.2f", c.Utilisation) }
+
+// stageList is each situation with its static system, loads and factors.
+func (a *author) stageList() []block {
+	g := grid{columns: columnsOf("", "Situation", ">Age d", "Weight", "Static system", ">Weight ×", ">Dynamic ×", ">Other loads "+a.units.in(formula.Newton).unit)}
+	for _, stage := range a.record.Stages {
+		for i, s := range stage.Situations {
+			age := number(s.Age)
+			if s.Until > s.Age {
+				age += " to " + number(s.Until)
+			}
+			kind := "passing"
+			if s.Standing {
+				kind = "locked in"
+			}
+			other := "none"
+			if q, ok := find(s.Factors, "Q"); ok {
+				other = number(q.Value * a.units.in(q.Unit).factor)
+			}
+			g.rows = append(g.rows, row(numbered(stage, i), s.Name, age, kind, a.units.words(s.System), rangeOf(s.Factors, "γ_w"), rangeOf(s.Factors, "δ"), other))
+		}
+	}
+	return []block{heading{level: 2, words: words("Stages, static systems, factors")}, g}
+}
+
+// numbered is the number of a situation: of its stage, and its own where the
+// stage has more.
+func numbered(stage stages.StageRecord, i int) string {
+	if len(stage.Situations) == 1 {
+		return fmt.Sprint(stage.Number)
+	}
+	return fmt.Sprintf("%d.%d", stage.Number, i+1)
+}
+
+// find is the result of the line for a symbol.
+func find(lines []formula.Line, symbol string) (formula.Quantity, bool) {
+	for _, l := range lines {
+		if l.Result.Symbol == symbol {
+			return l.Result, true
+		}
+	}
+	return formula.Quantity{}, false
+}
+
+// rangeOf is the least and the most value of a factor.
+func rangeOf(factors []formula.Line, symbol string) string {
+	least, ok := find(factors, symbol+"_least")
+	most, also := find(factors, symbol+"_most")
+	switch {
+	case !ok || !also:
+		return ""
+	case least.Value == most.Value:
+		return number(least.Value)
+	}
+	return number(least.Value) + " to " + number(most.Value)
+}
+
+func (a *author) inputs() []block {
+	blocks := []block{heading{level: 2, words: words("Inputs")}}
+	section := a.sectionFigures()
+	var groups []block
+	for _, group := range a.record.Inputs {
+		a.passage.forget()
+		groups = append(groups, heading{level: 4, words: words(a.units.words(group.Title))}, calculation{lines: a.passage.lines(group.Lines)})
+	}
+	for _, group := range a.record.Inputs { // from here on the inputs are known
+		a.passage.given = append(a.passage.given, group.Lines...)
+	}
+	blocks = append(blocks, section...)
+	if paths := a.paths(); len(paths) > 0 {
+		return append(blocks, beside{columns: [][]block{append(groups, a.weights()...), paths}, long: true})
+	}
+	return append(append(blocks, groups...), a.weights()...)
+}
+
+// figureWords say once what the figures of each situation show.
+const figureWords = "Figures: M and V from the weight at factor 1, from the mean prestress (V its vertical part) and from both; stresses least and most over all service factors with the limits of that age, hatched on the forbidden side; reactions from least to most."
+
+func (a *author) weights() []block {
+	if len(a.record.Weights) == 0 {
+		return nil
+	}
+	force := a.units.aligned(formula.Newton, forcesOf(a.record.Weights)...)
+	x := a.units.aligned(formula.Metre)
+	length, unit := a.units.in(formula.Metre).unit, a.units.in(formula.Newton).unit
+	g := grid{caption: "Weights at factor 1", columns: columnsOf("Part", ">from "+length, ">to "+length, ">centre "+length, ">"+unit)}
+	for _, w := range a.record.Weights {
+		g.rows = append(g.rows, row(w.Mark, x.text(w.From), x.text(w.To), x.text(w.Centre), force.text(w.Force)))
+	}
+	return []block{g}
+}
+
+func forcesOf(loads []stages.Load) []float64 {
+	forces := make([]float64, len(loads))
+	for i, l := range loads {
+		forces[i] = l.Force
+	}
+	return forces
+}
+
+// paths are the tendon paths; tendons that differ only in the sign of y share
+// their rows.
+func (a *author) paths() []block {
+	if len(a.record.Tendons) == 0 {
+		return nil
+	}
+	length := a.units.in(formula.Metre).unit
+	g := grid{
+		caption: "Tendon paths, ends of their pieces; θ is the sum of angles in space and s the length, both from the left anchor",
+		columns: columnsOf("Tendon", ">x "+length, ">y "+length, ">z "+length, ">θ rad", ">s "+length),
+	}
+	x := a.units.aligned(formula.Metre)
+	printed := map[int]bool{}
+	for i, t := range a.record.Tendons {
+		if printed[i] {
+			continue
+		}
+		marks, sign := []string{t.Mark}, ""
+		for k := i + 1; k < len(a.record.Tendons); k++ {
+			if u := a.record.Tendons[k]; !printed[k] && mirrored(t, u) {
+				marks, sign, printed[k] = append(marks, u.Mark), "±", true
+			}
+		}
+		for _, p := range t.Points {
+			y := x.text(p.Y)
+			if sign != "" && p.Y != 0 {
+				y = sign + strings.TrimPrefix(y, "−")
+			}
+			g.rows = append(g.rows, row(strings.Join(marks, ", "), x.text(p.X), y, x.text(p.Z), fmt.Sprintf("%.4f", p.Angle), x.text(p.Length)))
+		}
+	}
+	return []block{g}
+}
+
+// mirrored is true for tendons whose paths are the same but for the sign of y.
+func mirrored(t, u stages.TendonRecord) bool {
+	if len(t.Points) != len(u.Points) {
+		return false
+	}
+	for i, p := range t.Points {
+		q := u.Points[i]
+		q.Y = -q.Y
+		if p != q {
+			return false
+		}
+	}
+	return true
+}

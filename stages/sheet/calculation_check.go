@@ -1,0 +1,105 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// checks are the table of the checks of a situation and their derivations.
+func (a *author) checks(s stages.SituationRecord) []block {
+	g := grid{
+		caption: "Checks, each derived below; limits are rounded to the safe side",
+		columns: columnsOf("", "Check", "", ">x "+a.units.in(formula.Metre).unit, "Place", ">Demand", "", ">Limit", ">Margin", ">Utilisation", "State"),
+		strong:  worstOf(s.Checks),
+	}
+	x := a.units.aligned(formula.Metre)
+	for i, c := range s.Checks {
+		g.rows = append(g.rows, row(letter(i), c.Name, c.LimitState, x.text(c.X), a.units.words(c.Place), a.units.quantity(c.Demand.Value, c.Demand.Unit),
+			compare(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), a.units.quantity(c.Margin, c.Limit.Unit), ratio(c), a.state(c)))
+	}
+	var blocks []block
+	if len(s.Checks) > 0 {
+		blocks = append(blocks, g)
+	}
+	var lines []prose
+	for i, c := range s.Checks {
+		lines = append(lines, a.check(letter(i), c)...)
+	}
+	if len(lines) > 0 {
+		blocks = append(blocks, heading{level: 4, words: words("Derivations; a line or number that stands above with the same value is not repeated")}, calculation{lines: lines, running: true})
+	}
+	if len(s.NotChecked) > 0 {
+		blocks = append(blocks, calculation{lines: []prose{bold("Not checked in this situation: ").and(plain, a.units.words(strings.Join(s.NotChecked, "; "))+".")}})
+	}
+	return blocks
+}
+
+// letter names a check of a situation: A, B … Z, A1, B1 …
+func letter(i int) string {
+	name := string(rune('A' + i%26))
+	if i >= 26 {
+		name += fmt.Sprint(i / 26)
+	}
+	return name
+}
+
+// worstOf is the number of the governing check in its table; 0 when there is
+// none.
+func worstOf(checks []stages.Check) int {
+	one := stages.Record{Stages: []stages.StageRecord{{Situations: []stages.SituationRecord{{Checks: checks}}}}}
+	perStage, _ := one.Governing()
+	for i, c := range checks {
+		if c.Name == perStage[0].Name && c.X == perStage[0].X && c.Place == perStage[0].Place && c.State == perStage[0].State {
+			return i + 1
+		}
+	}
+	return 0
+}
+
+func compare(sense limits.Sense) string {
+	if sense == limits.AtLeast {
+		return "≥"
+	}
+	return "≤"
+}
+
+// state is the outcome with what must be shown.
+func (a *author) state(c stages.Check) string {
+	text := string(c.State)
+	if c.Required.Value > 0 {
+		text += fmt.Sprintf(": show %s ≥ %s", c.Required.Symbol, a.units.safe(c.Required.Value, c.Required.Unit, limits.AtLeast))
+	}
+	return text
+}
+
+// check is the derivation of a check, ending in the comparison.
+func (a *author) check(letter string, c stages.Check) []prose {
+	head := bold(letter+" "+c.Name).and(plain, " at x = "+a.units.quantity(c.X, formula.Metre))
+	if c.Corner != "" {
+		head = head.and(plain, "; "+c.Corner)
+	}
+	lines := []prose{head}
+	a.passage.limits = map[string]limits.Sense{c.Limit.Symbol: c.Sense}
+	derived := a.passage.lines(c.Derivation)
+	if len(c.Derivation) == 0 {
+		derived = []prose{words("no derivation is given with this check")}
+	}
+	lines = append(lines, derived...)
+	end := prose{{symbol, c.Demand.Symbol}}.and(plain, " = "+a.units.quantity(c.Demand.Value, c.Demand.Unit)+" "+compare(c.Sense)+" ").
+		and(symbol, c.Limit.Symbol).and(plain, " = "+a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense)+": ").
+		and(strong, a.state(c)).and(faint, " "+a.references.source(c.Source))
+	if c.State == stages.NotEvaluated {
+		end = bold(a.state(c)).and(faint, " "+a.references.source(c.Source))
+	}
+	if c.Condition != "" {
+		end = end.and(plain, "; "+a.units.words(c.Condition))
+	}
+	if c.Note != "" {
+		end = end.and(faint, "; "+a.units.words(c.Note))
+	}
+	return append(lines, end)
+}

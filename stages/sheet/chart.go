@@ -1,0 +1,256 @@
+package sheet
+
+import (
+	"math"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+)
+
+// chart is a diagram over the length, in the units of the sheet.
+type chart struct {
+	title    string // what the ordinate is, with its unit
+	unit     string // of the abscissa
+	curves   []curve
+	bands    []band
+	bounds   []bound
+	notes    []note
+	downward bool // the positive ordinate is drawn downwards
+	equal    bool // both axes have the same scale
+	tight    bool // the ordinate need not begin at zero
+	width    vg.Length
+	height   vg.Length
+}
+
+// curve is a line in one or more parts.
+type curve struct {
+	name  string
+	parts []plotter.XYs
+	pen   draw.LineStyle
+}
+
+// band is what lies between two curves of the same abscissae.
+type band struct{ lower, upper plotter.XYs }
+
+// bound is a limit that the curves must stay above or below.
+type bound struct {
+	name  string
+	value float64
+	above bool // the forbidden side is above
+}
+
+// note is a label at a place.
+type note struct {
+	x, y  float64
+	words string
+}
+
+// legendHeight is the strip above the axes.
+const legendHeight = 11 * vg.Length(1)
+
+// svg draws the chart.
+func (c chart) svg() string {
+	k := newSketch(c.width, c.height)
+	c.legend(k)
+	p := c.axes()
+	area := draw.Crop(k.Canvas, 0, -4, 0, -legendHeight)
+	if c.equal {
+		equalise(p, area)
+	}
+	for _, b := range c.bands {
+		if polygon, err := plotter.NewPolygon(b.outline()); err == nil {
+			polygon.Color, polygon.LineStyle.Width = pale, 0
+			p.Add(polygon)
+		}
+	}
+	for _, l := range c.curves {
+		for _, part := range l.parts {
+			if line, err := plotter.NewLine(part); err == nil {
+				line.LineStyle = l.pen
+				p.Add(line)
+			}
+		}
+	}
+	p.Draw(area)
+	c.annotate(k, p, area)
+	return k.done()
+}
+
+// outline is the band as a polygon.
+func (b band) outline() plotter.XYs {
+	outline := append(plotter.XYs{}, b.lower...)
+	for i := len(b.upper) - 1; i >= 0; i-- {
+		outline = append(outline, b.upper[i])
+	}
+	return outline
+}
+
+// axes are the axes of the chart, over the range of all that is in it.
+func (c chart) axes() *plot.Plot {
+	p := plot.New()
+	p.BackgroundColor = nil
+	x0, x1, y0, y1 := c.span()
+	p.X.Min, p.X.Max = x0, x1
+	yTicks := ticksOver(y0, y1, 5)
+	p.Y.Min, p.Y.Max = math.Min(y0, yTicks[0].Value), math.Max(y1, yTicks[len(yTicks)-1].Value)
+	xTicks := ticksOver(x0, x1, 8)
+	xTicks = inRange(xTicks, x0, x1)
+	if len(xTicks) > 0 {
+		xTicks[len(xTicks)-1].Label += " " + c.unit
+	}
+	for _, axis := range []*plot.Axis{&p.X, &p.Y} {
+		axis.Tick.Label = lettering(axis.Tick.Label.XAlign, axis.Tick.Label.YAlign)
+		axis.LineStyle, axis.Tick.LineStyle, axis.Tick.Length, axis.Padding = thin, thin, 3, 0
+	}
+	p.X.Tick.Marker, p.Y.Tick.Marker = plot.ConstantTicks(xTicks), plot.ConstantTicks(yTicks)
+	if c.downward {
+		p.Y.Scale = plot.InvertedScale{Normalizer: plot.LinearScale{}}
+	}
+	return p
+}
+
+// span is the range of both axes; zero is in that of the ordinate.
+func (c chart) span() (x0, x1, y0, y1 float64) {
+	x0, x1 = math.Inf(1), math.Inf(-1)
+	if c.tight || c.equal {
+		y0, y1 = math.Inf(1), math.Inf(-1)
+	}
+	take := func(points plotter.XYs) {
+		for _, q := range points {
+			x0, x1, y0, y1 = math.Min(x0, q.X), math.Max(x1, q.X), math.Min(y0, q.Y), math.Max(y1, q.Y)
+		}
+	}
+	for _, l := range c.curves {
+		for _, part := range l.parts {
+			take(part)
+		}
+	}
+	for _, b := range c.bands {
+		take(b.lower)
+		take(b.upper)
+	}
+	for _, n := range c.notes {
+		take(plotter.XYs{{X: n.x, Y: n.y}})
+	}
+	for _, b := range c.bounds {
+		y0, y1 = math.Min(y0, b.value), math.Max(y1, b.value)
+	}
+	x0, x1 = opened(x0, x1)
+	y0, y1 = opened(y0, y1)
+	return x0, x1, y0, y1
+}
+
+// opened is a range that an axis can show: from −1 to 1 where there is nothing,
+// and some width about a single value. A width below 1e-9 of the values is
+// rounding of the computation.
+func opened(from, to float64) (least, most float64) {
+	size := math.Max(math.Abs(from), math.Abs(to))
+	switch {
+	case !(to >= from) || size > 1e100:
+		return -1, 1
+	case to-from <= 1e-9*size || size < 1e-100:
+		return from - math.Max(1, 1e-3*size), to + math.Max(1, 1e-3*size)
+	}
+	return from, to
+}
+
+// ticksOver are round values that cover a range.
+func ticksOver(from, to float64, about int) []plot.Tick {
+	step := (to - from) / float64(about)
+	size := math.Pow(10, math.Floor(math.Log10(step)))
+	for _, round := range []float64{1, 2, 5, 10} {
+		if size*round >= step*0.999 {
+			step = size * round
+			break
+		}
+	}
+	decimals := max(0, int(math.Ceil(-math.Log10(step)-1e-9)))
+	var ticks []plot.Tick
+	for i := math.Floor(from/step + 1e-9); i*step < to+step*(1-1e-9); i++ {
+		ticks = append(ticks, plot.Tick{Value: i * step, Label: trimmed(i*step, decimals)})
+	}
+	return ticks
+}
+
+func inRange(ticks []plot.Tick, from, to float64) []plot.Tick {
+	var kept []plot.Tick
+	for _, t := range ticks {
+		if t.Value >= from-1e-9*(to-from) && t.Value <= to+1e-9*(to-from) {
+			kept = append(kept, t)
+		}
+	}
+	return kept
+}
+
+// equalise widens one axis until both have the same scale.
+func equalise(p *plot.Plot, area draw.Canvas) {
+	data := p.DataCanvas(area)
+	size := data.Size()
+	widen := func(a *plot.Axis, by float64) {
+		middle, half := (a.Min+a.Max)/2, (a.Max-a.Min)/2*by
+		a.Min, a.Max = middle-half, middle+half
+	}
+	across, up := (p.X.Max-p.X.Min)/float64(size.X), (p.Y.Max-p.Y.Min)/float64(size.Y)
+	if across > up {
+		widen(&p.Y, across/up)
+	} else {
+		widen(&p.X, up/across)
+	}
+}
+
+// legend is the strip with the title and a sample of each line.
+func (c chart) legend(k *sketch) {
+	y := c.height - legendHeight/2
+	style := lettering(text.XLeft, text.YCenter)
+	k.write(at(0, y), c.title, text.XLeft, text.YCenter)
+	x := style.Width(c.title) + 10
+	for _, l := range c.curves {
+		if l.name == "" {
+			continue
+		}
+		k.line(l.pen, at(x, y), at(x+16, y))
+		k.write(at(x+19, y), l.name, text.XLeft, text.YCenter)
+		x += 19 + style.Width(l.name) + 9
+	}
+}
+
+// annotate draws the zero line, limits and labels over the axes.
+func (c chart) annotate(k *sketch, p *plot.Plot, area draw.Canvas) {
+	data := p.DataCanvas(area)
+	tx, ty := p.Transforms(&data)
+	k.free = vg.Rectangle{Min: at(data.Min.X+1, data.Min.Y+1), Max: at(k.Max.X, data.Max.Y+4)}
+	if p.Y.Min < 0 && p.Y.Max > 0 {
+		k.line(thin, at(data.Min.X, ty(0)), at(data.Max.X, ty(0)))
+	}
+	for _, l := range c.curves {
+		for _, part := range l.parts {
+			points := make([]vg.Point, len(part))
+			for i, q := range part {
+				points[i] = at(tx(q.X), ty(q.Y))
+			}
+			k.avoid(points)
+		}
+	}
+	for _, b := range c.bounds {
+		c.hatch(k, data, ty(b.value), b.above != c.downward)
+		k.label(at(data.Min.X+(data.Max.X-data.Min.X)*0.76, ty(b.value)), b.name)
+	}
+	for _, n := range c.notes {
+		k.label(at(tx(n.x), ty(n.y)), n.words)
+	}
+}
+
+// hatch is a limit: a line with strokes on the forbidden side.
+func (c chart) hatch(k *sketch, data draw.Canvas, y vg.Length, above bool) {
+	k.line(draw.LineStyle{Color: black, Width: 0.8}, at(data.Min.X, y), at(data.Max.X, y))
+	side := vg.Length(-3)
+	if above {
+		side = 3
+	}
+	for x := data.Min.X; x+3 <= data.Max.X; x += 5 {
+		k.StrokeLines(fine, []vg.Point{at(x, y), at(x+3, y+side)})
+	}
+}

@@ -1,0 +1,206 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// chartHeight is the height of a diagram.
+const chartHeight = 77 * vg.Length(1)
+
+// diagrams are the figures of a situation over the length, two beside each other.
+func (a *author) diagrams(stage stages.StageRecord, i int) []block {
+	s, name := stage.Situations[i], situationName(stage, i)
+	var figures []figure
+	add := func(kind, file, caption string, c chart) {
+		if svg := c.svg(); !a.repeats(kind, svg, numbered(stage, i)) {
+			figures = append(figures, figure{name: name + "-" + file, svg: svg, caption: caption, titled: true})
+		}
+	}
+	if len(s.Diagram) > 1 {
+		moment := a.effectChart("M", "sagging down", formula.NewtonMetre, s.Diagram, func(f stages.Station) (w, p float64) { return f.Weight.My, f.Prestress.My })
+		moment.downward = true
+		add("moment", "moment", "Bending moment, weight at factor 1 and mean prestress.", moment)
+		add("shear", "shear", "Shear, weight at factor 1 and vertical part of the mean prestress.",
+			a.effectChart("V", "", formula.Newton, s.Diagram, func(f stages.Station) (w, p float64) { return f.Weight.Vz, f.Prestress.Vz }))
+		add("stress at the top", "top", "Stress at the top over all service factors, with the limits of that age.",
+			a.stressChart("Stress, top", s, func(f stages.Station) (least, most float64) { return f.TopLeast, f.TopMost }))
+		add("stress at the bottom", "bottom", "Stress at the bottom over all service factors, with the limits of that age.",
+			a.stressChart("Stress, bottom", s, func(f stages.Station) (least, most float64) { return f.BottomLeast, f.BottomMost }))
+	}
+	for k, f := range s.Figures {
+		figures = append(figures, figure{name: fmt.Sprintf("%s-figure-%d", name, k+1), svg: a.recordChart(f).svg(), caption: f.Title})
+	}
+	var blocks []block
+	for k := 0; k < len(figures); k += 2 {
+		blocks = append(blocks, drawings{figures[k:min(k+2, len(figures))]})
+	}
+	return blocks
+}
+
+// xy is a point of a diagram in the units of the sheet.
+func (a *author) xy(x, value float64, unit formula.Unit) plotter.XY {
+	return plotter.XY{X: x * a.units.in(formula.Metre).factor, Y: value * a.units.in(unit).factor}
+}
+
+func (a *author) chart(title string) chart {
+	return chart{title: title, unit: a.units.in(formula.Metre).unit, width: halfWidth, height: chartHeight}
+}
+
+// effectChart is an internal force from weight, from prestress and from both.
+func (a *author) effectChart(title, sense string, unit formula.Unit, diagram []stages.Station, of func(stages.Station) (weight, prestress float64)) chart {
+	c := a.chart(strings.TrimSuffix(fmt.Sprintf("%s %s, %s", title, a.units.in(unit).unit, sense), ", "))
+	var weight, prestress, both plotter.XYs
+	stressed := false
+	for _, s := range diagram {
+		w, p := of(s)
+		weight, prestress, both = append(weight, a.xy(s.X, w, unit)), append(prestress, a.xy(s.X, p, unit)), append(both, a.xy(s.X, w+p, unit))
+		stressed = stressed || p != 0
+	}
+	c.curves = []curve{{name: "weight", parts: []plotter.XYs{weight}, pen: thin}}
+	c.notes = extremes(weight)
+	if stressed {
+		c.curves = append(c.curves, curve{name: "prestress", parts: []plotter.XYs{prestress}, pen: dashed}, curve{name: "both", parts: []plotter.XYs{both}, pen: thick})
+		c.notes = append(c.notes, append(extremes(prestress), extremes(both)...)...)
+	}
+	return c
+}
+
+// extremes are labels at the largest and the smallest value of a curve, those
+// apart from zero.
+func extremes(points plotter.XYs) []note {
+	if len(points) == 0 {
+		return nil
+	}
+	least, most := points[0], points[0]
+	for _, p := range points {
+		if p.Y < least.Y {
+			least = p
+		}
+		if p.Y > most.Y {
+			most = p
+		}
+	}
+	var notes []note
+	scale := math.Max(math.Abs(least.Y), math.Abs(most.Y))
+	for _, p := range []plotter.XY{least, most} {
+		if math.Abs(p.Y) > 0.05*scale && (len(notes) == 0 || most.Y-least.Y > 1e-9*scale) {
+			notes = append(notes, note{p.X, p.Y, number(p.Y)})
+		}
+	}
+	return notes
+}
+
+// stressChart is the range of the stress at one edge with its limits.
+func (a *author) stressChart(title string, s stages.SituationRecord, of func(stages.Station) (least, most float64)) chart {
+	c := a.chart(title + " " + a.units.in(formula.Pascal).unit + ", tension +")
+	low, high := curve{name: "least", pen: dashed}, curve{name: "most", pen: draw.LineStyle{Color: black, Width: 0.8}}
+	var lower, upper plotter.XYs
+	flush := func() {
+		if len(lower) > 1 {
+			low.parts, high.parts = append(low.parts, lower), append(high.parts, upper)
+			c.bands = append(c.bands, band{lower, upper})
+		}
+		lower, upper = nil, nil
+	}
+	for _, at := range s.Diagram {
+		if !at.Evaluated {
+			flush()
+			continue
+		}
+		least, most := of(at)
+		lower, upper = append(lower, a.xy(at.X, least, formula.Pascal)), append(upper, a.xy(at.X, most, formula.Pascal))
+	}
+	flush()
+	c.curves = []curve{low, high, {parts: []plotter.XYs{{a.xy(0, 0, formula.Pascal), a.xy(a.record.Length, 0, formula.Pascal)}}, pen: thin}}
+	var all plotter.XYs
+	for i := range low.parts {
+		all = append(append(all, low.parts[i]...), high.parts[i]...)
+	}
+	for _, n := range extremes(all) {
+		n.words += " " + side(n.y)
+		c.notes = append(c.notes, n)
+	}
+	c.bounds = a.bounds(s)
+	return c
+}
+
+func side(stress float64) string {
+	if stress < 0 {
+		return "C"
+	}
+	return "T"
+}
+
+// bounds are the limits of compression and tension that the checks of a
+// situation were made with.
+func (a *author) bounds(s stages.SituationRecord) []bound {
+	var bounds []bound
+	factor := a.units.in(formula.Pascal).factor
+	for _, c := range s.Checks {
+		if c.Limit.Unit != formula.Pascal || c.State == stages.NotEvaluated {
+			continue
+		}
+		words := "limit " + a.units.safe(c.Limit.Value, formula.Pascal, c.Sense)
+		switch c.Name {
+		case string(limits.Compression):
+			bounds = append(bounds, bound{words + " C", -c.Limit.Value * factor, false})
+		case string(limits.Tension):
+			bounds = append(bounds, bound{words + " T", c.Limit.Value * factor, true})
+		}
+	}
+	return bounds
+}
+
+// pens tell curves apart, in turn.
+var pens = []draw.LineStyle{thick, dashed, thin, dotted, chained}
+
+// forceFigure is the force of each tendon along the element; tendons alike share
+// a curve.
+func (a *author) forceFigure(stage stages.StageRecord, i int) (figure, bool) {
+	c := a.chart("Tendon force " + a.units.in(formula.Newton).unit)
+	c.tight = true
+	for k, group := range alikeTendons(stage.Situations[i].Tendons) {
+		var points plotter.XYs
+		for _, p := range group[0].Along {
+			points = append(points, a.xy(p[0], p[1], formula.Newton))
+		}
+		if len(points) > 1 {
+			c.curves = append(c.curves, curve{name: marksOf(group), parts: []plotter.XYs{points}, pen: pens[k%len(pens)]})
+		}
+	}
+	if len(c.curves) == 0 {
+		return figure{}, false
+	}
+	return figure{name: situationName(stage, i) + "-tendons", wide: true, titled: true, svg: c.svg(), caption: "Tendon force along the element on the day."}, true
+}
+
+// recordChart is a figure that an operation brought as plain data.
+func (a *author) recordChart(f stages.Figure) chart {
+	x, y := a.units.in(formula.Unit(f.XUnit)), a.units.in(formula.Unit(f.YUnit))
+	c := chart{title: strings.TrimSpace(legible(f.YUnit)), unit: x.unit, width: halfWidth, height: chartHeight, equal: f.XUnit == f.YUnit && f.XUnit == string(formula.Metre)}
+	c.title = y.unit
+	if c.equal {
+		c.height *= 1.6
+	}
+	for i, l := range f.Lines {
+		var points plotter.XYs
+		for _, p := range l.Points {
+			points = append(points, plotter.XY{X: p[0] * x.factor, Y: p[1] * y.factor})
+		}
+		c.curves = append(c.curves, curve{name: legible(l.Name), parts: []plotter.XYs{points}, pen: pens[i%len(pens)]})
+	}
+	for _, t := range f.Texts {
+		c.notes = append(c.notes, note{t.At[0] * x.factor, t.At[1] * y.factor, a.units.words(legible(t.Text))})
+	}
+	return c
+}

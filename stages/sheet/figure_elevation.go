@@ -1,0 +1,250 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// elevation is the element of one situation on its supports, with its loads.
+func (a *author) elevation(stage stages.StageRecord, i int) figure {
+	s := stage.Situations[i]
+	e := a.newElevation(s)
+	e.beam()
+	e.tendons()
+	e.supports()
+	e.weights()
+	e.others()
+	scale := "length and depth to the same scale"
+	if e.exaggerated {
+		scale = "depth not to scale"
+	}
+	return figure{
+		name: situationName(stage, i) + "-elevation", wide: true, svg: e.done(),
+		caption: fmt.Sprintf("%s %s, %s.", numbered(stage, i), s.Name, scale),
+	}
+}
+
+// situationName is the beginning of the names of a situation's figures.
+func situationName(stage stages.StageRecord, i int) string {
+	return "stage-" + strings.ReplaceAll(numbered(stage, i), ".", "-")
+}
+
+// elevationSketch is an elevation being drawn.
+type elevationSketch struct {
+	*sketch
+	author      *author
+	situation   stages.SituationRecord
+	left        vg.Length
+	along       vg.Length // points for a metre of length
+	up          vg.Length // of the lowest level
+	deep        vg.Length // points for a metre of depth
+	low, high   float64   // levels of soffit and top, m
+	exaggerated bool
+	hung        bool
+}
+
+// Heights of an elevation from the bottom, in points.
+const (
+	underHeight = 29 * vg.Length(1) // supports with their labels
+	loadHeight  = 35 * vg.Length(1) // loads with their labels, hoists
+)
+
+func (a *author) newElevation(s stages.SituationRecord) *elevationSketch {
+	low, high := a.levels()
+	const margin = 34
+	e := &elevationSketch{author: a, situation: s, left: margin, low: low, high: high, up: underHeight, hung: s.Phase == string(limits.Lifting)}
+	length := math.Max(a.record.Length, 1e-3)
+	e.along = (pageWidth - 2*margin) / vg.Length(length)
+	e.deep = e.along
+	if depth := e.along * vg.Length(high-low); depth < 12 || depth > 60 {
+		e.deep, e.exaggerated = max(12, min(60, depth))/vg.Length(high-low), true
+	}
+	e.sketch = newSketch(pageWidth, underHeight+loadHeight+e.deep*vg.Length(high-low))
+	return e
+}
+
+// levels are the lowest and the highest level of all sections; 0 and 1 without
+// any.
+func (a *author) levels() (low, high float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, d := range a.record.Outlines {
+		if least, most, ok := extent(d); ok {
+			low, high = math.Min(low, least.Z), math.Max(high, most.Z)
+		}
+	}
+	if !(high > low) {
+		return 0, 1
+	}
+	return low, high
+}
+
+func (e *elevationSketch) at(x, z float64) vg.Point {
+	return at(e.left+vg.Length(x)*e.along, e.up+vg.Length(z-e.low)*e.deep)
+}
+
+// beam is the outline in elevation: each section holds to the next.
+func (e *elevationSketch) beam() {
+	length := e.author.record.Length
+	var top, soffit []vg.Point
+	add := func(x float64, d stages.Drawing) {
+		if least, most, ok := extent(d); ok {
+			top, soffit = append(top, e.at(x, most.Z)), append(soffit, e.at(x, least.Z))
+		}
+	}
+	for _, d := range e.author.record.Outlines {
+		add(d.X, d)
+	}
+	if n := len(e.author.record.Outlines); n > 0 {
+		add(length, e.author.record.Outlines[n-1])
+	}
+	if len(top) == 0 {
+		top, soffit = []vg.Point{e.at(0, e.high), e.at(length, e.high)}, []vg.Point{e.at(0, e.low), e.at(length, e.low)}
+	}
+	slices.Reverse(soffit)
+	outline := append(top, soffit...)
+	e.fill(pale, outline)
+	e.line(thick, append(outline, outline[0])...)
+}
+
+// tendons are those stressed by then, straight between the ends of their pieces.
+func (e *elevationSketch) tendons() {
+	for _, t := range e.author.record.Tendons {
+		if !slices.ContainsFunc(e.situation.Tendons, func(f stages.TendonForce) bool { return f.Mark == t.Mark }) {
+			continue
+		}
+		var points []vg.Point
+		for _, p := range t.Points {
+			points = append(points, e.at(p.X, p.Z))
+		}
+		e.line(dashed, points...)
+	}
+}
+
+// isLong is true for a load that is drawn as a strip, not as an arrow.
+func (e *elevationSketch) isLong(l stages.Load) bool { return l.To-l.From > e.author.record.Length/8 }
+
+// weights are the parts of the weight: strips and arrows over the top.
+func (e *elevationSketch) weights() {
+	for _, w := range e.author.record.Weights {
+		if e.isLong(w) {
+			e.strip(w, "")
+		}
+	}
+	for _, w := range e.author.record.Weights {
+		if !e.isLong(w) {
+			e.point(w, "")
+		}
+	}
+}
+
+// others are the loads that may be there or not.
+func (e *elevationSketch) others() {
+	for _, l := range e.situation.Loads {
+		if e.isLong(l) {
+			e.strip(l, "may be there: ")
+		} else {
+			e.point(l, "may be there: ")
+		}
+	}
+}
+
+func (e *elevationSketch) words(l stages.Load, before string) string {
+	return before + legible(l.Mark) + " " + e.author.units.quantity(l.Force, formula.Newton)
+}
+
+func (e *elevationSketch) strip(l stages.Load, before string) {
+	from, to := e.at(l.From, e.high), e.at(l.To, e.high)
+	top := from.Y + 10
+	e.line(thin, at(from.X, from.Y), at(from.X, top), at(to.X, top), at(to.X, to.Y))
+	n := max(2, int((to.X-from.X)/22))
+	for i := range n + 1 {
+		x := from.X + (to.X-from.X)*vg.Length(i)/vg.Length(n)
+		e.arrow(fine, at(x, top), at(x, from.Y+0.5))
+	}
+	e.label(at((from.X+to.X)/2, top+2), e.words(l, before))
+}
+
+func (e *elevationSketch) point(l stages.Load, before string) {
+	tip := e.at(l.Centre, e.high)
+	e.arrow(thick, at(tip.X, tip.Y+18), at(tip.X, tip.Y+0.5))
+	e.label(at(tip.X, tip.Y+20), e.words(l, before))
+}
+
+// supports are the places where it rests or hangs, with position and reaction.
+func (e *elevationSketch) supports() {
+	places := placesOf(e.situation.Reactions)
+	for _, place := range places {
+		x := e.situation.Reactions[place[0]].X
+		foot := e.at(x, e.low)
+		if e.hung {
+			top := e.at(x, e.high)
+			e.arrow(thick, at(top.X, top.Y), at(top.X, e.Max.Y-1))
+		} else {
+			e.line(thin, foot, at(foot.X-4, foot.Y-8), at(foot.X+4, foot.Y-8), foot)
+			e.line(thin, at(foot.X-7, foot.Y-8), at(foot.X+7, foot.Y-8))
+		}
+		e.caption(at(foot.X, foot.Y-14), fmt.Sprintf("%s at x = %s", supportNames(place), e.author.units.quantity(x, formula.Metre)))
+		e.caption(at(foot.X, foot.Y-23), e.reactionWords(place))
+	}
+}
+
+// caption writes words below a support, or beside it where others stand.
+func (e *elevationSketch) caption(p vg.Point, words string) {
+	half := lettering(text.XCenter, text.YCenter).Width(words) / 2
+	p.X = within(p.X, half+2, pageWidth-half-2)
+	if e.hidden(boxOf(lettering(text.XCenter, text.YCenter), p, words)) > 0 {
+		e.label(p, words)
+		return
+	}
+	e.write(p, words, text.XCenter, text.YCenter)
+}
+
+// placesOf are the numbers of the supports at each x.
+func placesOf(reactions []stages.Reaction) [][]int {
+	var places [][]int
+	for i, r := range reactions {
+		at := slices.IndexFunc(places, func(p []int) bool { return math.Abs(reactions[p[0]].X-r.X) < 1e-6 })
+		if at < 0 {
+			places = append(places, []int{i})
+		} else {
+			places[at] = append(places[at], i)
+		}
+	}
+	return places
+}
+
+func supportNames(place []int) string {
+	names := make([]string, len(place))
+	for i, k := range place {
+		names[i] = fmt.Sprint(k + 1)
+	}
+	if len(names) == 1 {
+		return "support " + names[0]
+	}
+	return "supports " + strings.Join(names, ", ")
+}
+
+// reactionWords are the reactions of the supports at one x, each once.
+func (e *elevationSketch) reactionWords(place []int) string {
+	var texts []string
+	for _, k := range place {
+		r := e.situation.Reactions[k]
+		if t := e.author.safeForce(r.Least, limits.AtMost) + " to " + e.author.safeForce(r.Most, limits.AtLeast); !slices.Contains(texts, t) {
+			texts = append(texts, t)
+		}
+	}
+	each := ""
+	if len(place) > 1 && len(texts) == 1 {
+		each = " each"
+	}
+	return "R = " + strings.Join(texts, "; ") + " " + e.author.units.in(formula.Newton).unit + each
+}

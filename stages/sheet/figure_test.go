@@ -1,0 +1,111 @@
+package sheet
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+
+	"github.com/tempstage/tempstage/stages"
+)
+
+// written are the words of a figure with the boxes they take.
+func written(t *testing.T, svg string) map[string][]vg.Rectangle {
+	boxes := map[string][]vg.Rectangle{}
+	for _, m := range regexp.MustCompile(`(?s)<text x="([-0-9.e]+)" y="([-0-9.e]+)"[^>]*>([^<]*)</text>`).FindAllStringSubmatch(svg, -1) {
+		x, err := strconv.ParseFloat(m[1], 64)
+		require.NoError(t, err)
+		y, err := strconv.ParseFloat(m[2], 64)
+		require.NoError(t, err)
+		style := lettering(text.XLeft, text.YBottom)
+		boxes[m[3]] = append(boxes[m[3]], vg.Rectangle{Min: at(vg.Length(x), vg.Length(-y)), Max: at(vg.Length(x)+style.Width(m[3]), vg.Length(-y)+letters*0.72)})
+	}
+	return boxes
+}
+
+func collide(a, b vg.Rectangle) bool {
+	return a.Min.X < b.Max.X && b.Min.X < a.Max.X && a.Min.Y < b.Max.Y && b.Min.Y < a.Max.Y
+}
+
+// noCollision requires that no two words of a figure stand on each other and all
+// stand on the paper.
+func noCollision(t *testing.T, svg string, width vg.Length) {
+	type word struct {
+		words string
+		box   vg.Rectangle
+	}
+	var all []word
+	for words, boxes := range written(t, svg) {
+		for _, b := range boxes {
+			require.GreaterOrEqual(t, float64(b.Min.X), -0.5, words)
+			require.LessOrEqual(t, float64(b.Max.X), float64(width)+0.5, words)
+			for _, other := range all {
+				require.False(t, collide(b, other.box), "%q on %q", words, other.words)
+			}
+			all = append(all, word{words, b})
+		}
+	}
+	require.NotEmpty(t, all)
+}
+
+// Nine labels at one place find nine places.
+func TestLabelsDoNotCollide(t *testing.T) {
+	k := newSketch(200, 120)
+	for _, mark := range strings.Fields("W1L W2L W3L W4L W1R W2R W3R W4R 15680") {
+		k.label(at(100, 60), mark)
+	}
+	noCollision(t, k.done(), 200)
+}
+
+func TestTicksAreRound(t *testing.T) {
+	for _, c := range []struct {
+		from, to float64
+		want     string
+	}{
+		{0, 34, "0 5 10 15 20 25 30"}, {-16.4, 0, "−20 −15 −10 −5 0"}, {-3088, 15680, "−5000 0 5000 10000 15000 20000"}, {2289, 2390, "2250 2300 2350 2400"}, {0, 0.004, "0 0.001 0.002 0.003 0.004"},
+	} {
+		ticks := ticksOver(c.from, c.to, 5)
+		if c.to == 34 {
+			ticks = inRange(ticksOver(c.from, c.to, 8), c.from, c.to)
+		}
+		var labels []string
+		for _, tick := range ticks {
+			labels = append(labels, tick.Label)
+		}
+		require.Equal(t, c.want, strings.Join(labels, " "))
+	}
+}
+
+// A chart of nothing, of one point and of a constant is drawn like any other.
+func TestChartsOfNextToNothing(t *testing.T) {
+	for _, points := range []plotter.XYs{nil, {{X: 1, Y: 2}}, {{X: 0, Y: 0}, {X: 5, Y: 0}}, {{X: 3, Y: 7}, {X: 3, Y: 7}}, {{X: 0, Y: 1e17}, {X: 1, Y: 1e17 + 16}}, {{X: 0, Y: -1e300}, {X: 1, Y: 1e300}}, {{X: 0, Y: 0}, {X: 1e-310, Y: 1e-310}}} {
+		for _, equal := range []bool{false, true} {
+			c := chart{title: "M", unit: "m", width: halfWidth, height: chartHeight, equal: equal, curves: []curve{{name: "a", parts: []plotter.XYs{points}, pen: thin}}}
+			svg := c.svg()
+			require.True(t, strings.HasPrefix(svg, "<svg "))
+			require.NotContains(t, svg, "NaN")
+			require.NotContains(t, svg, "Inf")
+		}
+	}
+}
+
+func TestBoundsAreDrawnOnTheSideTheyForbid(t *testing.T) {
+	c := chart{title: "σ", unit: "m", width: halfWidth, height: chartHeight, curves: []curve{{parts: []plotter.XYs{{{X: 0, Y: -1}, {X: 10, Y: -2}}}, pen: thin}},
+		bounds: []bound{{"limit 16.41 MPa C", -16.41, false}, {"limit 0 MPa T", 0, true}}}
+	boxes := written(t, c.svg())
+	require.Contains(t, boxes, "limit 16.41 MPa C")
+	require.Contains(t, boxes, "limit 0 MPa T")
+	require.Contains(t, boxes, "10 m")
+}
+
+func TestSupportsInPairsShareALabel(t *testing.T) {
+	places := placesOf([]stages.Reaction{{X: 1, Y: -1}, {X: 1, Y: 1}, {X: 9}})
+	require.Equal(t, [][]int{{0, 1}, {2}}, places)
+	require.Equal(t, "supports 1, 2", supportNames(places[0]))
+	require.Equal(t, "support 3", supportNames(places[1]))
+}

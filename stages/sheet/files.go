@@ -1,0 +1,152 @@
+package sheet
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/tempstage/tempstage/stages"
+)
+
+// WriteHTML writes the calculation sheet as one self-contained HTML file that
+// prints to A4. The error wraps [ErrSheet] for a Record without a stage, or is
+// that of w.
+func WriteHTML(w io.Writer, record stages.Record, settings Settings) error {
+	return write(w, record, settings, func(a *author) string { return renderHTML(a.calculation()) })
+}
+
+// WriteMarkdown writes the calculation sheet as Markdown, without figures. The
+// error is that of [WriteHTML].
+func WriteMarkdown(w io.Writer, record stages.Record, settings Settings) error {
+	return write(w, record, settings, func(a *author) string { return renderMarkdown(a.calculation(), "") })
+}
+
+// WritePermitHTML writes the permit sheets, one page for each stage, as one
+// self-contained HTML file. A stage that fails, is conditional or is unchecked,
+// and each stage after it, says DO NOT PROCEED and prints no limit. The error is
+// that of [WriteHTML].
+func WritePermitHTML(w io.Writer, record stages.Record, settings Settings) error {
+	return write(w, record, settings, func(a *author) string { return renderHTML(a.permit()) })
+}
+
+// WritePermitMarkdown writes the same as [WritePermitHTML] as Markdown.
+func WritePermitMarkdown(w io.Writer, record stages.Record, settings Settings) error {
+	return write(w, record, settings, func(a *author) string { return renderMarkdown(a.permit(), "") })
+}
+
+func write(w io.Writer, record stages.Record, settings Settings, render func(*author) string) error {
+	a, err := newAuthor(record, settings)
+	if err != nil {
+		return err
+	}
+	_, err = io.WriteString(w, render(a))
+	return err
+}
+
+// WriteFiles writes into a folder, which is made if it is missing: calculation
+// and permit as HTML and Markdown, the Record as JSON, and each figure as SVG.
+// File names begin with the element's mark. Each file is written beside its place
+// and then renamed, so that none is ever half written. It returns the names of
+// the files in order; the error wraps [ErrSheet].
+func WriteFiles(folder string, record stages.Record, settings Settings) ([]string, error) {
+	files, err := filesOf(record, settings)
+	if err != nil {
+		return nil, err
+	}
+	if err := os.MkdirAll(folder, 0o777); err != nil {
+		return nil, fmt.Errorf("%w: folder %q: %w", ErrSheet, folder, err)
+	}
+	names := make([]string, 0, len(files))
+	for _, f := range files {
+		if err := replace(filepath.Join(folder, f.name), f.content); err != nil {
+			return names, fmt.Errorf("%w: %w", ErrSheet, err)
+		}
+		names = append(names, f.name)
+	}
+	return names, nil
+}
+
+// file is a file to be written.
+type file struct{ name, content string }
+
+func filesOf(record stages.Record, settings Settings) ([]file, error) {
+	a, err := newAuthor(record, settings)
+	if err != nil {
+		return nil, err
+	}
+	var data strings.Builder
+	if err := WriteJSON(&data, record); err != nil {
+		return nil, err
+	}
+	prefix := fileName(record.Element) + "-"
+	calculation, permit := a.calculation(), a.permit()
+	files := []file{
+		{prefix + "calculation.html", renderHTML(calculation)}, {prefix + "calculation.md", renderMarkdown(calculation, prefix)},
+		{prefix + "permit.html", renderHTML(permit)}, {prefix + "permit.md", renderMarkdown(permit, prefix)},
+		{prefix + "record.json", data.String()},
+	}
+	for _, f := range figuresIn(calculation.blocks) {
+		files = append(files, file{prefix + f.name + ".svg", `<?xml version="1.0" encoding="UTF-8"?>` + "\n" + f.svg})
+	}
+	return files, nil
+}
+
+// figuresIn are the figures of blocks, in order.
+func figuresIn(blocks []block) []figure {
+	var figures []figure
+	for _, b := range blocks {
+		switch b := b.(type) {
+		case drawings:
+			figures = append(figures, b.figures...)
+		case beside:
+			for _, column := range b.columns {
+				figures = append(figures, figuresIn(column)...)
+			}
+		}
+	}
+	return figures
+}
+
+// fileName is a mark with what no file name should hold replaced: letters and
+// digits, '-' and '_' stay.
+func fileName(mark string) string {
+	name := strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' || r == '_' {
+			return r
+		}
+		return '-'
+	}, mark)
+	name = strings.Trim(name, "-")
+	if len(name) > 60 {
+		name = name[:60]
+	}
+	if name == "" {
+		return "element"
+	}
+	return name
+}
+
+// replace writes a file under another name in its folder and then renames it;
+// what stood there stays whole until then, and nothing is left behind when the
+// writing fails.
+func replace(path, content string) (err error) {
+	temporary, err := os.CreateTemp(filepath.Dir(path), ".writing-*")
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			err = errors.Join(err, os.Remove(temporary.Name()))
+		}
+	}()
+	if _, err = temporary.WriteString(content); err != nil {
+		return errors.Join(err, temporary.Close())
+	}
+	if err = errors.Join(temporary.Chmod(0o644), temporary.Sync(), temporary.Close()); err != nil {
+		return err
+	}
+	return os.Rename(temporary.Name(), path)
+}

@@ -1,0 +1,95 @@
+package sheet_test
+
+import (
+	"bytes"
+	"flag"
+	"io"
+	"math"
+	"os"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/sheet"
+)
+
+// update writes the golden sheets anew: go test ./stages/sheet -run Golden -update,
+// then read what changed.
+var update = flag.Bool("update", false, "write the golden sheets anew")
+
+// figure is a number as a sheet prints it.
+var figure = regexp.MustCompile(`−?\d+(\.\d+)?`)
+
+// The sheets of the stored record say what they said: the same words, and numbers
+// that differ by no more than one unit of their last figure.
+func TestGoldenSheets(t *testing.T) {
+	for name, write := range map[string]func(io.Writer, stages.Record, sheet.Settings) error{
+		"calculation-1": sheet.WriteMarkdown, "permit-1": sheet.WritePermitMarkdown,
+	} {
+		for _, units := range []sheet.Units{sheet.SI, sheet.US} {
+			var out bytes.Buffer
+			require.NoError(t, write(&out, stored(t), sheet.Settings{Units: units, Project: "Estuary Link", Revision: "A"}))
+			path := "testdata/" + name + "-" + string(units) + ".md"
+			if *update {
+				require.NoError(t, os.WriteFile(path, out.Bytes(), 0o644))
+			}
+			golden, err := os.ReadFile(path)
+			require.NoError(t, err)
+			want, got := strings.Split(string(golden), "\n"), strings.Split(out.String(), "\n")
+			require.Equal(t, len(want), len(got), path)
+			for i := range want {
+				if !strings.Contains(want[i], "ingerprint") && !strings.Contains(want[i], "Goes with") {
+					sameButForRounding(t, want[i], got[i])
+				}
+			}
+		}
+	}
+}
+
+func sameButForRounding(t *testing.T, want, got string) {
+	require.Equal(t, figure.ReplaceAllString(want, "#"), figure.ReplaceAllString(got, "#"))
+	a, b := figure.FindAllString(want, -1), figure.FindAllString(got, -1)
+	for i := range a {
+		require.InDelta(t, valueOf(t, a[i]), valueOf(t, b[i]), 1.01*unitOf(a[i]), "%s\n%s", want, got)
+	}
+}
+
+func valueOf(t *testing.T, printed string) float64 {
+	value, err := strconv.ParseFloat(strings.ReplaceAll(printed, "−", "-"), 64)
+	require.NoError(t, err)
+	return value
+}
+
+// unitOf is one unit of the last figure of a printed number; four figures are
+// printed of a number of more digits.
+func unitOf(printed string) float64 {
+	whole, decimals, _ := strings.Cut(strings.TrimPrefix(printed, "−"), ".")
+	if decimals == "" {
+		return math.Pow(10, float64(max(0, len(whole)-4)))
+	}
+	return math.Pow(10, -float64(len(decimals)))
+}
+
+// The tables of the HTML hold the numbers of the record.
+func TestTablesHoldTheNumbersOfTheRecord(t *testing.T) {
+	record := stored(t)
+	var out bytes.Buffer
+	require.NoError(t, sheet.WriteHTML(&out, record, sheet.Settings{}))
+	cells := regexp.MustCompile(`<td class="right">([^<]*)</td>`).FindAllStringSubmatch(out.String(), -1)
+	numbers := map[string]bool{}
+	for _, c := range cells {
+		numbers[c[1]] = true
+	}
+	s := record.Stages[0].Situations[0]
+	for _, at := range s.Stations {
+		require.True(t, numbers[strconv.FormatFloat(at.X, 'f', 3, 64)], "x = %g", at.X)
+	}
+	for _, c := range s.Checks {
+		require.True(t, numbers[strconv.FormatFloat(c.Utilisation, 'f', 2, 64)], c.Name)
+	}
+	require.Equal(t, 6, strings.Count(out.String(), "<svg "), "section, elevation, M, V, stress at the top and at the bottom")
+}

@@ -1,0 +1,245 @@
+package sheet
+
+import (
+	"fmt"
+	"html"
+	"strings"
+)
+
+// renderHTML is a document as one self-contained page: well-formed as XML too,
+// with its style and figures inside, and no script.
+func renderHTML(d document) string {
+	p := &htmlPage{}
+	p.add(`<!DOCTYPE html>` + "\n" + `<html lang="en" xmlns="http://www.w3.org/1999/xhtml"><head><meta charset="utf-8"/>`)
+	p.add("<title>" + escapeHTML(d.title) + "</title>\n<style>" + style + fmt.Sprintf(footStyle, escapeCSS(d.foot)) + "</style></head>\n")
+	if d.site {
+		p.add(`<body class="site">` + "\n")
+	} else {
+		p.add("<body>\n")
+	}
+	p.blocks(d.blocks)
+	p.add(`<p class="foot">` + escapeHTML(d.foot) + "</p>\n</body></html>\n")
+	return p.out.String()
+}
+
+// htmlPage collects the page.
+type htmlPage struct{ out strings.Builder }
+
+func (p *htmlPage) add(markup string) { p.out.WriteString(markup) }
+
+func (p *htmlPage) blocks(blocks []block) {
+	for _, b := range blocks {
+		p.block(b)
+	}
+}
+
+func (p *htmlPage) block(b block) {
+	switch b := b.(type) {
+	case heading:
+		class := ""
+		if b.fresh {
+			class = ` class="fresh"`
+		}
+		p.add(fmt.Sprintf("<h%d%s>%s</h%d>\n", b.level, class, htmlText(b.words), b.level))
+	case paragraph:
+		p.add("<p>" + htmlText(b.words) + "</p>\n")
+	case alarm:
+		p.add(`<p class="alarm">` + htmlText(b.words) + "</p>\n")
+	case list:
+		p.points(b)
+	case calculation:
+		p.calculation(b)
+	case grid:
+		p.grid(b)
+	case form:
+		p.form(b)
+	case drawings:
+		p.drawings(b)
+	case beside:
+		p.beside(b)
+	}
+}
+
+func (p *htmlPage) points(b list) {
+	if len(b.points) == 0 {
+		return
+	}
+	class := ""
+	if b.columns > 1 {
+		class = ` class="two"`
+	}
+	p.add("<ul" + class + ">\n")
+	for _, point := range b.points {
+		p.add("<li>" + htmlText(point) + "</li>\n")
+	}
+	p.add("</ul>\n")
+}
+
+func (p *htmlPage) calculation(b calculation) {
+	if len(b.lines) == 0 {
+		return
+	}
+	p.add(`<div class="lines">` + "\n")
+	inside := false // a row of short lines
+	end := func() {
+		if inside {
+			p.add("</p>\n")
+		}
+		inside = false
+	}
+	for _, line := range b.lines {
+		switch {
+		case opens(line):
+			end()
+			p.add(`<p class="first">` + htmlText(line) + "</p>\n")
+		case !b.running:
+			p.add("<p>" + htmlText(line) + "</p>\n")
+		default:
+			if !inside {
+				p.add(`<p class="row">`)
+			}
+			inside = true
+			p.add("<span>" + htmlText(line) + "</span> ")
+		}
+	}
+	end()
+	p.add("</div>\n")
+}
+
+// opens is true for a line that heads those after it: it begins in bold.
+func opens(line prose) bool {
+	return len(line) > 1 && line[0].kind == strong && line[1].kind == plain
+}
+
+func (p *htmlPage) grid(b grid) {
+	if b.open {
+		p.add(`<table class="open">` + "\n")
+	} else {
+		p.add("<table>\n")
+	}
+	if b.caption != "" {
+		p.add("<caption>" + escapeHTML(b.caption) + "</caption>\n")
+	}
+	p.add("<thead><tr>")
+	for _, c := range b.columns {
+		p.add("<th" + right(c) + ">" + escapeHTML(c.title) + "</th>")
+	}
+	p.add("</tr></thead>\n<tbody>\n")
+	for i, row := range b.rows {
+		class := ""
+		if i+1 == b.strong {
+			class = ` class="worst"`
+		}
+		p.add("<tr" + class + ">")
+		for k, cell := range row {
+			p.add("<td" + right(b.columns[k]) + ">" + htmlText(cell) + "</td>")
+		}
+		p.add("</tr>\n")
+	}
+	p.add("</tbody></table>\n")
+}
+
+func right(c column) string {
+	if c.right {
+		return ` class="right"`
+	}
+	return ""
+}
+
+func (p *htmlPage) form(b form) {
+	p.add(`<table class="form"><tbody>` + "\n")
+	for i, pair := range b.pairs {
+		if i%b.columns == 0 {
+			p.add("<tr>")
+		}
+		p.add("<th>" + escapeHTML(pair[0]) + "</th><td>" + escapeHTML(pair[1]) + "</td>")
+		if i%b.columns == b.columns-1 || i == len(b.pairs)-1 {
+			p.add("</tr>\n")
+		}
+	}
+	p.add("</tbody></table>\n")
+}
+
+func (p *htmlPage) drawings(b drawings) {
+	p.add(`<div class="beside">` + "\n")
+	for _, f := range b.figures {
+		class := "column"
+		if !f.wide {
+			class = "half"
+		}
+		p.add(`<figure class="` + class + `">` + f.svg)
+		if !f.titled {
+			p.add("<figcaption>" + escapeHTML(f.caption) + "</figcaption>")
+		}
+		p.add("</figure>\n")
+	}
+	p.add("</div>\n")
+}
+
+func (p *htmlPage) beside(b beside) {
+	class := "beside"
+	if b.long {
+		class = "beside long"
+	}
+	p.add(`<div class="` + class + `">` + "\n")
+	for _, column := range b.columns {
+		if len(column) == 0 {
+			continue
+		}
+		p.add(`<div class="column">` + "\n")
+		p.blocks(column)
+		p.add("</div>\n")
+	}
+	p.add("</div>\n")
+}
+
+// htmlText is running text as markup.
+func htmlText(t prose) string {
+	var out strings.Builder
+	for _, s := range t {
+		switch s.kind {
+		case strong:
+			out.WriteString("<b>" + escapeHTML(s.text) + "</b>")
+		case symbol:
+			out.WriteString(symbolHTML(s.text))
+		case expression:
+			out.WriteString(expressionHTML(s.text))
+		case faint:
+			out.WriteString("<small>" + escapeHTML(s.text) + "</small>")
+		default:
+			out.WriteString(escapeHTML(s.text))
+		}
+	}
+	return out.String()
+}
+
+// escapeHTML keeps text of the Record from being read as markup, and leaves out
+// what no document may hold.
+func escapeHTML(text string) string { return html.EscapeString(legible(text)) }
+
+// legible is text without control characters and broken runes.
+func legible(text string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n' || r == '\t' || r == '\r':
+			return ' '
+		case r < ' ' || r >= 0x7f && r < 0xa0 || r == 0xfffe || r == 0xffff:
+			return -1
+		}
+		return r
+	}, strings.ToValidUTF8(text, "?"))
+}
+
+// escapeCSS is text for a string in the style: all but letters, digits and plain
+// punctuation as numbers.
+func escapeCSS(text string) string {
+	var out strings.Builder
+	for _, r := range legible(text) {
+		if r < 0x80 && (r >= '0' && r <= '9' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || strings.ContainsRune(" ,.-()", r)) {
+			out.WriteRune(r)
+		} else {
+			fmt.Fprintf(&out, "\\%06x", r)
+		}
+	}
+	return out.String()
+}

@@ -1,0 +1,129 @@
+package sheet
+
+import (
+	"math"
+	"math/rand/v2"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+func TestNumbersAsAnEngineerWritesThem(t *testing.T) {
+	for value, want := range map[float64]string{
+		0: "0", 1: "1", 0.97: "0.97", 1.15: "1.15", 27.3591: "27.36", 1960.04: "1960", 15678.6: "15680", -14162.3: "−14160",
+		0.184384: "0.1844", 0.00747151: "0.007472", 9.99996: "10", 12345678: "1.235·10^7", 2.5e-7: "2.5·10^−7", math.NaN(): "0", math.Inf(1): "0",
+	} {
+		require.Equal(t, want, number(value), "%g", value)
+	}
+}
+
+func TestQuantitiesInBothUnits(t *testing.T) {
+	for _, c := range []struct {
+		value  float64
+		unit   formula.Unit
+		si, us string
+	}{
+		{28.4663, formula.Metre, "28.466 m", "93.393 ft"},
+		{0.006, formula.Metre, "6 mm", "0.2362 in"},
+		{0.34, formula.Metre, "0.34 m", "13.39 in"},
+		{4.3154, formula.SquareMetre, "4.315 m²", "46.45 ft²"},
+		{1800e-6, formula.SquareMetre, "1800 mm²", "2.79 in²"},
+		{3.2793, formula.MetreToFourth, "3.279 m⁴", "379.9 ft⁴"},
+		{3920e3, formula.Newton, "3920 kN", "881.3 kip"},
+		{15680e3, formula.NewtonMetre, "15680 kN·m", "11560 kip·ft"},
+		{50e6, formula.Pascal, "50 MPa", "7.252 ksi"},
+		{25e3, formula.NewtonPerCubic, "25 kN/m³", "159.1 lb/ft³"},
+		{107.9e3, formula.NewtonPerMetre, "107.9 kN/m", "7.393 kip/ft"},
+		{399740, formula.Kilogram, "399.7 t", "881300 lb"},
+		{0.005, formula.RadianPerMetre, "0.005 rad/m", "0.001524 rad/ft"},
+		{2.5, formula.Day, "2.5 d", "2.5 d"},
+		{0.97, formula.One, "0.97", "0.97"},
+		{7, "furlong", "7 furlong", "7 furlong"},
+	} {
+		require.Equal(t, c.si, SI.quantity(c.value, c.unit))
+		require.Equal(t, c.us, US.quantity(c.value, c.unit))
+		require.Equal(t, c.si, Units("").quantity(c.value, c.unit), "SI when left out")
+	}
+}
+
+func TestLimitsAreRoundedToTheSafeSide(t *testing.T) {
+	require.Equal(t, "16.41 MPa", SI.safe(16.4154e6, formula.Pascal, limits.AtMost))
+	require.Equal(t, "16.42 MPa", SI.safe(16.4154e6, formula.Pascal, limits.AtLeast))
+	require.Equal(t, "0.165 m", SI.safe(0.165, formula.Metre, limits.AtMost), "what was put in is printed as it is")
+	require.Equal(t, "0.165 m", SI.safe(0.165, formula.Metre, limits.AtLeast))
+	require.Equal(t, "−16.42 MPa", SI.safe(-16.4154e6, formula.Pascal, limits.AtMost))
+	require.Equal(t, "0 MPa", SI.safe(0, formula.Pascal, limits.AtMost))
+	random := rand.New(rand.NewPCG(6, 1))
+	for range 5000 {
+		value := math.Pow(10, random.Float64()*9-2) * math.Copysign(1, random.Float64()-0.3)
+		for _, u := range []Units{SI, US} {
+			least, most := read(t, u.safe(value, formula.Newton, limits.AtLeast)), read(t, u.safe(value, formula.Newton, limits.AtMost))
+			exact := value * u.in(formula.Newton).factor
+			slack := 1e-9 * math.Abs(exact) // noise is 1e-6 of the last of four figures
+			require.GreaterOrEqual(t, least, exact-slack)
+			require.LessOrEqual(t, most, exact+slack)
+			require.InEpsilon(t, exact, least, 1.01e-3)
+			require.InEpsilon(t, exact, most, 1.01e-3)
+		}
+	}
+}
+
+// read is the number at the beginning of a printed quantity.
+func read(t *testing.T, printed string) float64 {
+	digits, _, _ := strings.Cut(strings.ReplaceAll(printed, "−", "-"), " ")
+	value, err := strconv.ParseFloat(strings.Replace(digits, "·10^", "e", 1), 64)
+	require.NoError(t, err, printed)
+	return value
+}
+
+func TestColumnsAreAligned(t *testing.T) {
+	column := SI.aligned(formula.Newton, 1960e3, 512.4e3, 0)
+	require.Equal(t, []string{"1960", "512", "0"}, []string{column.text(1960e3), column.text(512.4e3), column.text(-0.2)})
+	column = SI.aligned(formula.Pascal, -3.755e6, 0.4e6)
+	require.Equal(t, "−3.755 C", column.stress(-3.755e6))
+	require.Equal(t, "+0.400 T", column.stress(0.4e6))
+	require.Equal(t, "0.000", column.stress(-100))
+}
+
+func TestWordsInUSUnits(t *testing.T) {
+	for text, want := range map[string]string{
+		"supports at x = 2.400 m; x = 9.600 m":          "supports at x = 7.874 ft; x = 31.496 ft",
+		"girder, x = 0.000 to 34.000 m":                 "girder, x = 0.000 to 111.549 ft",
+		"mean 46.0 MPa, report 7":                       "mean 6.672 ksi, report 7",
+		"corner 8, y = −2.150 m":                        "corner 8, y = −7.054 ft",
+		"24 + 1 kN/m³, 5 mm² and 3 metres stay as read": "24 + 1 kN/m³, 5 mm² and 3 metres stay as read",
+		"level above 90 mm":                             "level above 3.54 in",
+	} {
+		require.Equal(t, want, US.words(text))
+		require.Equal(t, text, SI.words(text))
+	}
+}
+
+func TestUnitsByName(t *testing.T) {
+	for name, want := range map[string]Units{"": SI, "si": SI, "SI": SI, "us": US, "US": US} {
+		got, err := UnitsOf(name)
+		require.NoError(t, err)
+		require.Equal(t, want, got)
+	}
+	_, err := UnitsOf("imperial")
+	require.ErrorIs(t, err, ErrSheet)
+	require.ErrorContains(t, err, `"imperial"`)
+}
+
+func TestExpressionsAsMarkup(t *testing.T) {
+	for expression, want := range map[string]string{
+		"R_w_1*(x - a)/2":    "R<sub>w,1</sub>·(x − a)/2",
+		"pow(f_ck/1e6, 2/3)": "(f<sub>ck</sub>/10<sup>6</sup>)<sup>2/3</sup>",
+		"pow(x, 2) - 8e6":    "x<sup>2</sup> − 8·10<sup>6</sup>",
+		"sqrt(a + -b)*pi":    "√(a + −b)·π",
+		"max(a, exp(-μ*θ))":  "max(a, exp(−μ·θ))",
+		"a < <b>":            "a &lt; &lt;b&gt;",
+	} {
+		require.Equal(t, want, expressionHTML(expression))
+	}
+}

@@ -1,0 +1,156 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// holdPoints is the table of what must be shown, with room for what was found
+// and who signs.
+func (a *author) holdPoints(i int) block {
+	stage := a.record.Stages[i]
+	g := grid{open: true, columns: columnsOf("Hold point", "To be shown", "Found", "Signed, time")}
+	add := func(point, shown string) { g.rows = append(g.rows, row(point, shown, "", "")) }
+	if i > 0 {
+		before := a.record.Stages[i-1]
+		add("Stage before", fmt.Sprintf("stage %d, %s, complete and its permit closed", before.Number, before.Name))
+	}
+	s := stage.Situations[0]
+	add("Age of the element", fmt.Sprintf("%s d (project day %s) or more", number(s.Age), number(s.Day)))
+	for _, q := range strengths(stage) {
+		add("Concrete strength", fmt.Sprintf("%s %s ≥ %s", q.Name, q.Symbol, a.units.safe(q.Value, q.Unit, limits.AtLeast)))
+	}
+	if tendons := a.stressedBefore(i); len(tendons) > 0 {
+		add("Tendons stressed", tendons)
+	}
+	add("Survey", "positions and levels of supports or lift points as listed below")
+	return g
+}
+
+// leanedOn are the symbols of the strengths of the day that checks are made with.
+var leanedOn = []string{"f_ck_t", "f_cm_t"}
+
+// strengths are the strengths that a stage leans on: those of its first day, and
+// the least values that its checks ask for.
+func strengths(stage stages.StageRecord) []formula.Quantity {
+	var list []formula.Quantity
+	add := func(q formula.Quantity) {
+		at := slices.IndexFunc(list, func(p formula.Quantity) bool { return p.Symbol == q.Symbol })
+		if at < 0 {
+			list = append(list, q)
+		} else if q.Value > list[at].Value {
+			list[at] = q
+		}
+	}
+	s := stage.Situations[0] // those after it lean on strengths of later days
+	for _, symbol := range leanedOn {
+		if q, ok := find(s.Concrete, symbol); ok {
+			add(q)
+		}
+	}
+	for _, c := range s.Checks {
+		if c.Name == string(limits.StressingStrength) && c.Sense == limits.AtLeast {
+			q := c.Limit
+			q.Name = c.Name
+			add(q)
+		}
+	}
+	return list
+}
+
+// stressedBefore are the tendons that are stressed, and those grouted, before the
+// stage begins.
+func (a *author) stressedBefore(i int) string {
+	if i == 0 {
+		return ""
+	}
+	situations := a.record.Stages[i-1].Situations
+	var stressed, grouted []string
+	for _, t := range situations[len(situations)-1].Tendons {
+		stressed = append(stressed, t.Mark)
+		if t.Bonded {
+			grouted = append(grouted, t.Mark)
+		}
+	}
+	switch {
+	case len(stressed) == 0:
+		return ""
+	case len(grouted) == 0:
+		return strings.Join(stressed, ", ") + "; none grouted"
+	case len(grouted) == len(stressed):
+		return strings.Join(stressed, ", ") + "; all grouted"
+	}
+	return strings.Join(stressed, ", ") + "; grouted: " + strings.Join(grouted, ", ")
+}
+
+// moves are the situations of a stage in order with what is done in each.
+func (a *author) moves(stage stages.StageRecord) []prose {
+	var moves []prose
+	for i, s := range stage.Situations {
+		t := bold(numbered(stage, i)+" "+s.Name).and(plain, fmt.Sprintf(", age %s d or more, on %s", number(s.Age), a.units.words(s.System)))
+		if s.Until > s.Age {
+			t = t.and(plain, fmt.Sprintf("; calculated to age %s d", number(s.Until)))
+		}
+		moves = append(moves, t)
+		for k, event := range s.Events {
+			e := words(fmt.Sprintf("step %d: %s", k+1, a.units.words(event.Title)))
+			for _, l := range event.Lines {
+				e = e.and(plain, "; "+a.units.words(l.Result.Name)+" "+a.units.quantity(l.Result.Value, l.Result.Unit))
+			}
+			moves = append(moves, e)
+		}
+	}
+	return moves
+}
+
+// permitWeight is the weight with its basis.
+func (a *author) permitWeight(stage stages.StageRecord) []block {
+	g := grid{columns: columnsOf("", ">Value", "Basis")}
+	for _, group := range a.record.Inputs {
+		for _, symbol := range []string{"G", "m", "x_G"} {
+			if q, ok := find(group.Lines, symbol); ok {
+				g.rows = append(g.rows, row(q.Name, a.units.quantity(q.Value, q.Unit), "calculated from outline and parts"))
+			}
+		}
+	}
+	s := stage.Situations[0]
+	g.rows = append(g.rows, row("weight tolerance", "× "+rangeOf(s.Factors, "γ_w"), "input"), row("dynamic factor", "× "+rangeOf(s.Factors, "δ"), "input"))
+	for _, l := range s.Loads {
+		g.rows = append(g.rows, row(fmt.Sprintf("other load: %s, x = %s", l.Mark, a.units.quantity(l.Centre, formula.Metre)), a.units.safe(l.Force, formula.Newton, limits.AtMost), "input"))
+	}
+	if len(s.Loads) == 0 {
+		g.rows = append(g.rows, row("other loads", "none allowed", "none in the calculation"))
+	}
+	return []block{g}
+}
+
+// stops are the conditions under which work stops.
+func (a *author) stops(stage stages.StageRecord) []prose {
+	stops := []string{
+		"a hold point above is not met",
+		"a measured reaction lies outside its least and most value",
+		"a support or lift point is not where it is listed, or settles",
+		"a crack, a sound, a slip of an anchor or a leak of a jack is noticed",
+		"the order of moves cannot be kept, or equipment is another than planned",
+	}
+	if total, ok := a.totalWeight(); ok {
+		if most, ok := find(stage.Situations[0].Factors, "γ_w_most"); ok {
+			stops = append([]string{"the measured weight is above " + a.units.safe(total.Value*most.Value, total.Unit, limits.AtMost)}, stops...)
+		}
+	}
+	return pointsOf(stops)
+}
+
+func (a *author) totalWeight() (formula.Quantity, bool) {
+	for _, group := range a.record.Inputs {
+		if q, ok := find(group.Lines, "G"); ok {
+			return q, true
+		}
+	}
+	return formula.Quantity{}, false
+}

@@ -1,0 +1,126 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/tempstage/tempstage/section/formula"
+)
+
+// references number the sources and the formulas of a sheet in the order in
+// which they are met, so that each is printed once.
+type references struct {
+	units    Units
+	sources  []formula.Source
+	formulas []formulaEntry
+}
+
+// formulaEntry is one formula: what it gives, how, and its source.
+type formulaEntry struct {
+	symbols    []string
+	expression string
+	name       string
+	source     formula.Source
+}
+
+// source is the number of a source in brackets; "" for none. A dagger marks one
+// that was written from memory.
+func (r *references) source(s formula.Source) string {
+	if s.Document == "" && s.Place == "" {
+		return ""
+	}
+	at := slices.Index(r.sources, s)
+	if at < 0 {
+		at = len(r.sources)
+		r.sources = append(r.sources, s)
+	}
+	return fmt.Sprintf("[%d%s]", at+1, dagger(s))
+}
+
+func dagger(s formula.Source) string {
+	if s.Confirm {
+		return "†"
+	}
+	return ""
+}
+
+// formula is the number of a line's formula in parentheses, and the line's name
+// where it says more than the formula's.
+func (r *references) formula(l formula.Line) string {
+	at := slices.IndexFunc(r.formulas, func(f formulaEntry) bool { return f.expression == l.Expression && f.source == l.Source })
+	if at < 0 {
+		at = len(r.formulas)
+		r.formulas = append(r.formulas, formulaEntry{expression: l.Expression, name: l.Result.Name, source: l.Source})
+		r.source(l.Source)
+	}
+	f := &r.formulas[at]
+	if !slices.Contains(f.symbols, l.Result.Symbol) {
+		f.symbols = append(f.symbols, l.Result.Symbol)
+	}
+	f.name = shared(f.name, l.Result.Name)
+	return fmt.Sprintf("(%d)", at+1)
+}
+
+// shared is what two names have in common at their beginning, to a whole word;
+// the first name when that is next to nothing.
+func shared(a, b string) string {
+	if a == b || b == "" {
+		return a
+	}
+	n := 0
+	for n < len(a) && n < len(b) && a[n] == b[n] {
+		n++
+	}
+	common := a[:n]
+	if n < len(a) {
+		common = common[:max(0, strings.LastIndexAny(common, " ,"))]
+	}
+	common = strings.TrimRight(common, " ,(")
+	for _, joint := range []string{" of tendon", ", tendon", " by step", " at x", " at", " on", " of", " by"} {
+		common = strings.TrimSuffix(common, joint)
+	}
+	if utf8.RuneCountInString(common) < 6 {
+		return a
+	}
+	return common
+}
+
+// sourceBlocks are the numbered sources.
+func (r *references) sourceBlocks() []block {
+	points := make([]prose, len(r.sources))
+	for i, s := range r.sources {
+		mark := dagger(s)
+		s.Confirm = false
+		points[i] = words(fmt.Sprintf("[%d%s] %s", i+1, mark, s))
+	}
+	return []block{heading{level: 3, words: words("Sources")}, calculation{lines: points}}
+}
+
+// formulaBlocks are the numbered formulas.
+func (r *references) formulaBlocks() []block {
+	if len(r.formulas) == 0 {
+		return nil
+	}
+	lines := make([]prose, len(r.formulas))
+	for i, f := range r.formulas {
+		line := prose{{strong, fmt.Sprintf("(%d) ", i+1)}}
+		for k, s := range f.symbols {
+			if k > 0 {
+				line = line.and(plain, ", ")
+			}
+			line = line.and(symbol, s)
+		}
+		line = line.and(plain, " = ").and(expression, f.expression)
+		if f.name != "" {
+			line = line.and(faint, " — "+r.units.words(f.name))
+		}
+		lines[i] = line.and(faint, " "+r.source(f.source))
+	}
+	return []block{
+		heading{level: 3, words: words("Formulas")},
+		paragraph{words("Numbers in the lines of calculation refer to this list. Numbers that stand in a formula itself are in N, m, Pa and days.")},
+		calculation{lines: lines},
+	}
+}
