@@ -82,7 +82,7 @@ func (a *author) governing() []block {
 		if c.Limit.Unit == "" { // no check at all
 			cells = append(cells[:3], "", "", "", "", "", string(c.State)+": "+c.Note)
 		} else {
-			cells = append(cells, a.units.quantity(c.Demand.Value, c.Demand.Unit), string(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), ratio(c), string(c.State))
+			cells = append(cells, a.demand(c), string(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), ratio(c), string(c.State))
 		}
 		g.rows = append(g.rows, row(cells...))
 	}

@@ -18,7 +18,7 @@ func (a *author) checks(s stages.SituationRecord) []block {
 	}
 	x := a.units.aligned(formula.Metre)
 	for i, c := range s.Checks {
-		g.rows = append(g.rows, row(letter(i), c.Name, c.LimitState, x.text(c.X), a.units.words(c.Place), a.units.quantity(c.Demand.Value, c.Demand.Unit),
+		g.rows = append(g.rows, row(letter(i), c.Name, c.LimitState, x.text(c.X), a.units.words(c.Place), a.demand(c),
 			compare(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), a.units.quantity(c.Margin, c.Limit.Unit), ratio(c), a.state(c)))
 	}
 	var blocks []block
@@ -60,6 +60,15 @@ func worstOf(checks []stages.Check) int {
 	return 0
 }
 
+// demand is what is there; a stress of either sign is spelled with C or T.
+func (a *author) demand(c stages.Check) string {
+	text := a.units.quantity(c.Demand.Value, c.Demand.Unit)
+	if c.Name == string(limits.Tension) && c.Demand.Value != 0 {
+		text += " " + side(c.Demand.Value)
+	}
+	return text
+}
+
 func compare(sense limits.Sense) string {
 	if sense == limits.AtLeast {
 		return "≥"
@@ -89,7 +98,7 @@ func (a *author) check(letter string, c stages.Check) []prose {
 		derived = []prose{words("no derivation is given with this check")}
 	}
 	lines = append(lines, derived...)
-	end := prose{{symbol, c.Demand.Symbol}}.and(plain, " = "+a.units.quantity(c.Demand.Value, c.Demand.Unit)+" "+compare(c.Sense)+" ").
+	end := prose{{symbol, c.Demand.Symbol}}.and(plain, " = "+a.demand(c)+" "+compare(c.Sense)+" ").
 		and(symbol, c.Limit.Symbol).and(plain, " = "+a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense)+": ").
 		and(strong, a.state(c)).and(faint, " "+a.references.source(c.Source))
 	if c.State == stages.NotEvaluated {

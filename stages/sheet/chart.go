@@ -5,7 +5,6 @@ import (
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
-	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 )
@@ -18,11 +17,12 @@ type chart struct {
 	bands    []band
 	bounds   []bound
 	notes    []note
-	downward bool // the positive ordinate is drawn downwards
-	equal    bool // both axes have the same scale
-	tight    bool // the ordinate need not begin at zero
+	downward bool    // the positive ordinate is drawn downwards
+	equal    bool    // both axes have the same scale
+	tight    bool    // the ordinate need not begin at zero
+	from, to float64 // range of the abscissa, at least
 	width    vg.Length
-	height   vg.Length
+	height   vg.Length // without the legend
 }
 
 // curve is a line in one or more parts.
@@ -48,15 +48,13 @@ type note struct {
 	words string
 }
 
-// legendHeight is the strip above the axes.
-const legendHeight = 11 * vg.Length(1)
-
 // svg draws the chart.
 func (c chart) svg() string {
-	k := newSketch(c.width, c.height)
-	c.legend(k)
+	entries, strip := c.legend()
+	k := newSketch(c.width, c.height+strip)
+	c.drawLegend(k, entries)
 	p := c.axes()
-	area := draw.Crop(k.Canvas, 0, -4, 0, -legendHeight)
+	area := draw.Crop(k.Canvas, 0, -4, 0, -strip)
 	if c.equal {
 		equalise(p, area)
 	}
@@ -115,6 +113,9 @@ func (c chart) axes() *plot.Plot {
 // span is the range of both axes; zero is in that of the ordinate.
 func (c chart) span() (x0, x1, y0, y1 float64) {
 	x0, x1 = math.Inf(1), math.Inf(-1)
+	if c.to > c.from {
+		x0, x1 = c.from, c.to
+	}
 	if c.tight || c.equal {
 		y0, y1 = math.Inf(1), math.Inf(-1)
 	}
@@ -198,22 +199,6 @@ func equalise(p *plot.Plot, area draw.Canvas) {
 		widen(&p.Y, across/up)
 	} else {
 		widen(&p.X, up/across)
-	}
-}
-
-// legend is the strip with the title and a sample of each line.
-func (c chart) legend(k *sketch) {
-	y := c.height - legendHeight/2
-	style := lettering(text.XLeft, text.YCenter)
-	k.write(at(0, y), c.title, text.XLeft, text.YCenter)
-	x := style.Width(c.title) + 10
-	for _, l := range c.curves {
-		if l.name == "" {
-			continue
-		}
-		k.line(l.pen, at(x, y), at(x+16, y))
-		k.write(at(x+19, y), l.name, text.XLeft, text.YCenter)
-		x += 19 + style.Width(l.name) + 9
 	}
 }
 

@@ -14,8 +14,8 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// chartHeight is the height of a diagram.
-const chartHeight = 77 * vg.Length(1)
+// chartHeight is the height of a diagram below its legend.
+const chartHeight = 66 * vg.Length(1)
 
 // diagrams are the figures of a situation over the length, two beside each other.
 func (a *author) diagrams(stage stages.StageRecord, i int) []block {
@@ -53,7 +53,8 @@ func (a *author) xy(x, value float64, unit formula.Unit) plotter.XY {
 }
 
 func (a *author) chart(title string) chart {
-	return chart{title: title, unit: a.units.in(formula.Metre).unit, width: halfWidth, height: chartHeight}
+	metre := a.units.in(formula.Metre)
+	return chart{title: title, unit: metre.unit, to: a.record.Length * metre.factor, width: halfWidth, height: chartHeight}
 }
 
 // effectChart is an internal force from weight, from prestress and from both.
@@ -175,7 +176,7 @@ func (a *author) forceFigure(stage stages.StageRecord, i int) (figure, bool) {
 			points = append(points, a.xy(p[0], p[1], formula.Newton))
 		}
 		if len(points) > 1 {
-			c.curves = append(c.curves, curve{name: marksOf(group), parts: []plotter.XYs{points}, pen: pens[k%len(pens)]})
+			c.curves = append(c.curves, curve{name: briefly(group), parts: []plotter.XYs{points}, pen: pens[k%len(pens)]})
 		}
 	}
 	if len(c.curves) == 0 {
@@ -184,11 +185,19 @@ func (a *author) forceFigure(stage stages.StageRecord, i int) (figure, bool) {
 	return figure{name: situationName(stage, i) + "-tendons", wide: true, titled: true, svg: c.svg(), caption: "Tendon force along the element on the day."}, true
 }
 
+// briefly are the marks of tendons for a legend: the first and the last where
+// there are many.
+func briefly(tendons []stages.TendonForce) string {
+	if n := len(tendons); n > 4 {
+		return fmt.Sprintf("%s … %s (%d)", tendons[0].Mark, tendons[n-1].Mark, n)
+	}
+	return marksOf(tendons)
+}
+
 // recordChart is a figure that an operation brought as plain data.
 func (a *author) recordChart(f stages.Figure) chart {
 	x, y := a.units.in(formula.Unit(f.XUnit)), a.units.in(formula.Unit(f.YUnit))
-	c := chart{title: strings.TrimSpace(legible(f.YUnit)), unit: x.unit, width: halfWidth, height: chartHeight, equal: f.XUnit == f.YUnit && f.XUnit == string(formula.Metre)}
-	c.title = y.unit
+	c := chart{title: y.unit, unit: x.unit, width: halfWidth, height: chartHeight, equal: f.XUnit == f.YUnit && f.XUnit == string(formula.Metre)}
 	if c.equal {
 		c.height *= 1.6
 	}
@@ -197,10 +206,10 @@ func (a *author) recordChart(f stages.Figure) chart {
 		for _, p := range l.Points {
 			points = append(points, plotter.XY{X: p[0] * x.factor, Y: p[1] * y.factor})
 		}
-		c.curves = append(c.curves, curve{name: legible(l.Name), parts: []plotter.XYs{points}, pen: pens[i%len(pens)]})
+		c.curves = append(c.curves, curve{name: l.Name, parts: []plotter.XYs{points}, pen: pens[i%len(pens)]})
 	}
 	for _, t := range f.Texts {
-		c.notes = append(c.notes, note{t.At[0] * x.factor, t.At[1] * y.factor, a.units.words(legible(t.Text))})
+		c.notes = append(c.notes, note{t.At[0] * x.factor, t.At[1] * y.factor, a.units.words(t.Text)})
 	}
 	return c
 }

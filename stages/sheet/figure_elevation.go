@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -55,7 +56,7 @@ type elevationSketch struct {
 // Heights of an elevation from the bottom, in points.
 const (
 	underHeight = 29 * vg.Length(1) // supports with their labels
-	loadHeight  = 35 * vg.Length(1) // loads with their labels, hoists
+	loadHeight  = 44 * vg.Length(1) // loads with their labels, hoists
 )
 
 func (a *author) newElevation(s stages.SituationRecord) *elevationSketch {
@@ -139,7 +140,11 @@ func (e *elevationSketch) weights() {
 			e.strip(w, "")
 		}
 	}
-	for _, w := range e.author.record.Weights {
+	middle := e.author.record.Length / 2
+	outside := slices.SortedStableFunc(slices.Values(e.author.record.Weights), func(v, w stages.Load) int { // the outer ones first, whose labels stand outside
+		return cmp.Compare(math.Abs(w.Centre-middle), math.Abs(v.Centre-middle))
+	})
+	for _, w := range outside {
 		if !e.isLong(w) {
 			e.point(w, "")
 		}
@@ -158,7 +163,7 @@ func (e *elevationSketch) others() {
 }
 
 func (e *elevationSketch) words(l stages.Load, before string) string {
-	return before + legible(l.Mark) + " " + e.author.units.quantity(l.Force, formula.Newton)
+	return before + l.Mark + " " + e.author.units.quantity(l.Force, formula.Newton)
 }
 
 func (e *elevationSketch) strip(l stages.Load, before string) {
@@ -175,8 +180,8 @@ func (e *elevationSketch) strip(l stages.Load, before string) {
 
 func (e *elevationSketch) point(l stages.Load, before string) {
 	tip := e.at(l.Centre, e.high)
-	e.arrow(thick, at(tip.X, tip.Y+18), at(tip.X, tip.Y+0.5))
-	e.label(at(tip.X, tip.Y+20), e.words(l, before))
+	e.arrow(thick, at(tip.X, tip.Y+16), at(tip.X, tip.Y+0.5))
+	e.label(at(tip.X, tip.Y+17), e.words(l, before))
 }
 
 // supports are the places where it rests or hangs, with position and reaction.

@@ -81,6 +81,16 @@ func TestTicksAreRound(t *testing.T) {
 	}
 }
 
+// However many curves there are and however long their names, the legend stays on
+// the paper.
+func TestLegendsFit(t *testing.T) {
+	c := chart{title: "Tendon force kN", unit: "m", width: halfWidth, height: chartHeight}
+	for i, name := range []string{"W1L, W1R", "W2L, W2R", "W3L, W3R", "W4L, W4R", strings.Repeat("a name beyond all measure ", 9)} {
+		c.curves = append(c.curves, curve{name: name, pen: pens[i], parts: []plotter.XYs{{{X: 0, Y: 2300}, {X: 34, Y: 2300 + float64(i)}}}})
+	}
+	noCollision(t, c.svg(), halfWidth)
+}
+
 // A chart of nothing, of one point and of a constant is drawn like any other.
 func TestChartsOfNextToNothing(t *testing.T) {
 	for _, points := range []plotter.XYs{nil, {{X: 1, Y: 2}}, {{X: 0, Y: 0}, {X: 5, Y: 0}}, {{X: 3, Y: 7}, {X: 3, Y: 7}}, {{X: 0, Y: 1e17}, {X: 1, Y: 1e17 + 16}}, {{X: 0, Y: -1e300}, {X: 1, Y: 1e300}}, {{X: 0, Y: 0}, {X: 1e-310, Y: 1e-310}}} {

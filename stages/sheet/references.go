@@ -77,15 +77,19 @@ func shared(a, b string) string {
 	if n < len(a) {
 		common = common[:max(0, strings.LastIndexAny(common, " ,"))]
 	}
-	common = strings.TrimRight(common, " ,(")
-	for _, joint := range []string{" of tendon", ", tendon", " by step", " at x", " at", " on", " of", " by"} {
-		common = strings.TrimSuffix(common, joint)
+	fields := strings.Fields(common)
+	for len(fields) > 0 && slices.Contains(dangling, strings.Trim(fields[len(fields)-1], ",(")) {
+		fields = fields[:len(fields)-1]
 	}
+	common = strings.TrimRight(strings.Join(fields, " "), ",")
 	if utf8.RuneCountInString(common) < 6 {
 		return a
 	}
 	return common
 }
+
+// dangling are words at which no name ends.
+var dangling = []string{"", "=", "x", "at", "on", "of", "by", "for", "step", "tendon", "tendons", "one"}
 
 // sourceBlocks are the numbered sources.
 func (r *references) sourceBlocks() []block {

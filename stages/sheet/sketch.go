@@ -46,7 +46,8 @@ var typefaces = font.NewCache(liberation.Collection())
 type sketch struct {
 	draw.Canvas
 	svg   *vgsvg.Canvas
-	taken []vg.Rectangle
+	taken []vg.Rectangle // by lines and words
+	words []vg.Rectangle
 	free  vg.Rectangle // where labels may stand
 }
 
@@ -80,12 +81,13 @@ func at(x, y vg.Length) vg.Point { return vg.Point{X: x, Y: y} }
 
 // write puts words at a fixed place and keeps others off it.
 func (k *sketch) write(p vg.Point, words string, x text.XAlignment, y text.YAlignment) {
-	if words == "" {
+	if words = legible(words); words == "" {
 		return
 	}
 	style := lettering(x, y)
 	k.FillText(style, p, words)
 	k.taken = append(k.taken, boxOf(style, p, words))
+	k.words = append(k.words, boxOf(style, p, words))
 }
 
 func boxOf(style text.Style, p vg.Point, words string) vg.Rectangle {
@@ -136,7 +138,7 @@ func (k *sketch) arrow(pen draw.LineStyle, from, tip vg.Point) {
 // label puts words near a point where they hide nothing; far from it, a thin line
 // leads to the point.
 func (k *sketch) label(p vg.Point, words string) {
-	if words == "" {
+	if words = legible(words); words == "" {
 		return
 	}
 	style := lettering(text.XCenter, text.YCenter)
@@ -146,7 +148,8 @@ func (k *sketch) label(p vg.Point, words string) {
 		reach := 3 + vg.Length(ring)*5
 		for _, d := range []vg.Point{{X: 0, Y: 1}, {X: 1, Y: 0}, {X: -1, Y: 0}, {X: 0, Y: -1}, {X: 0.8, Y: 0.8}, {X: -0.8, Y: 0.8}, {X: 0.8, Y: -0.8}, {X: -0.8, Y: -0.8}} {
 			centre := at(p.X+d.X*(reach+width/2), p.Y+d.Y*(reach+style.Font.Size/2))
-			if hidden := k.hidden(boxOf(style, centre, words)) + float64(ring)*0.01; hidden < least {
+			box := boxOf(style, centre, words)
+			if hidden := k.hidden(box) + k.crossed(p, nearest(p, box)) + float64(ring)*0.01; hidden < least {
 				best, least = centre, hidden
 			}
 		}
@@ -155,8 +158,9 @@ func (k *sketch) label(p vg.Point, words string) {
 		}
 	}
 	box := boxOf(style, best, words)
-	if near := at(within(p.X, box.Min.X, box.Max.X), within(p.Y, box.Min.Y, box.Max.Y)); math.Hypot(float64(near.X-p.X), float64(near.Y-p.Y)) > 7 {
+	if near := nearest(p, box); math.Hypot(float64(near.X-p.X), float64(near.Y-p.Y)) > 7 {
 		k.StrokeLines(fine, []vg.Point{p, near})
+		k.avoid([]vg.Point{p, near})
 	}
 	k.fill(white, []vg.Point{box.Min, at(box.Max.X, box.Min.Y), box.Max, at(box.Min.X, box.Max.Y)})
 	k.write(best, words, text.XCenter, text.YCenter)
@@ -175,6 +179,26 @@ func (k *sketch) hidden(box vg.Rectangle) float64 {
 		}
 	}
 	return sum
+}
+
+// nearest is the point of a box that lies nearest to a point.
+func nearest(p vg.Point, box vg.Rectangle) vg.Point {
+	return at(within(p.X, box.Min.X, box.Max.X), within(p.Y, box.Min.Y, box.Max.Y))
+}
+
+// crossed is what it costs when a line from one point to another runs through
+// words: as much as a label that hides a letter.
+func (k *sketch) crossed(from, to vg.Point) float64 {
+	const steps, letter = 12, 20.0
+	for _, box := range k.words {
+		for i := range steps + 1 {
+			t := vg.Length(i) / steps
+			if x, y := from.X+t*(to.X-from.X), from.Y+t*(to.Y-from.Y); x > box.Min.X && x < box.Max.X && y > box.Min.Y && y < box.Max.Y {
+				return letter
+			}
+		}
+	}
+	return 0
 }
 
 func within(v, least, most vg.Length) vg.Length { return max(least, min(most, v)) }

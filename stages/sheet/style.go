@@ -45,6 +45,8 @@ table.form td { font-weight: bold; }
 .lines p.row { padding-left: 0; text-indent: 0; }
 .row span { display: inline-block; max-width: 100%; margin-right: 2.2mm; padding-left: 2mm; text-indent: -2mm; vertical-align: top; }
 sub, sup { font-size: 78%; line-height: 0; }
+sub { vertical-align: -0.2em; }
+sup { vertical-align: 0.4em; }
 small { font-size: 92%; }
 .beside { display: flex; gap: 5mm; align-items: flex-start; break-inside: avoid; }
 .beside.long { break-inside: auto; }
