@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/xml"
 	"io"
 	"math"
 	"os"
@@ -111,6 +112,17 @@ func TestBothSheetsAreWritten(t *testing.T) {
 		content, err := os.ReadFile(filepath.Join(folder, name))
 		require.NoError(t, err)
 		require.NotEmpty(t, content)
+	}
+	for _, name := range strings.Fields(names.String()) {
+		if strings.HasSuffix(name, ".html") || strings.HasSuffix(name, ".svg") {
+			content, err := os.ReadFile(filepath.Join(folder, name))
+			require.NoError(t, err)
+			var parts struct {
+				Inside []byte `xml:",innerxml"`
+			}
+			require.NoError(t, xml.Unmarshal(content, &parts), name)
+			require.NotContains(t, string(content), "NaN", name)
+		}
 	}
 	page, err := os.ReadFile(filepath.Join(folder, "E-07-permit.html"))
 	require.NoError(t, err)

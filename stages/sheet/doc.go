@@ -1,11 +1,25 @@
-// Package sheet prints a [stages.Record] for the people who use it: Markdown
-// for a reader, JSON for a program.
+// Package sheet prints a [stages.Record] for the people who use it: a calculation
+// sheet for an independent checker, permit sheets for the site, figures, and JSON
+// for a program.
 //
 // It renders and computes nothing: every number on a sheet stands in the Record.
-// Units are converted here and nowhere else. [Command] is the command line that
-// every example program ends in.
+// Units are converted here and nowhere else; the zero value of [Settings] prints
+// in SI. Numbers have four significant figures, coordinates stand to the
+// millimetre, and limits are rounded to the safe side. Both sheets carry the
+// [Fingerprint] of the Record. [Command] is the command line that every example
+// program ends in; [WriteFiles] is what it does with -o.
+//
+// # Figures
+//
+// Cross-section, elevation of each situation, bending moment and shear, stress at
+// top and bottom with the limits of that age, tendon force, and whatever an
+// operation put into the Record as [stages.Figure]. They are black on white.
 //
 // # Neglected
 //
-// Figures and the one-page permit sheet are not printed yet.
+// Words of the Record are printed as they stand, but for measures in them, which
+// are converted to US units where they are recognised; sources are quoted as they
+// are. Numbers inside a formula are in N, m, Pa and days in every sheet. Tendons
+// are drawn straight between the ends of their pieces. Whether a permit sheet
+// fits one page depends on how many moves and supports its stage has.
 package sheet

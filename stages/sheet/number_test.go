@@ -115,6 +115,14 @@ func TestUnitsByName(t *testing.T) {
 	require.ErrorContains(t, err, `"imperial"`)
 }
 
+func TestFileNamesOfMarks(t *testing.T) {
+	for mark, want := range map[string]string{
+		"E-07": "E-07", "S|1 <b>": "S-1--b", "../../etc/x": "etc-x", "": "element", "…": "element", "C_3": "C_3", strings.Repeat("a", 99): strings.Repeat("a", 60),
+	} {
+		require.Equal(t, want, fileName(mark))
+	}
+}
+
 func TestExpressionsAsMarkup(t *testing.T) {
 	for expression, want := range map[string]string{
 		"R_w_1*(x - a)/2":    "R<sub>w,1</sub>·(x − a)/2",
