@@ -10,7 +10,9 @@ import (
 
 // subjects is every check of the project, in the order of the rooms.
 func subjects() []Subject {
-	return []Subject{}
+	return []Subject{
+		{"Sections", sections()},
+	}
 }
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }

@@ -1,0 +1,206 @@
+package main
+
+import (
+	"math"
+
+	"github.com/tempstage/tempstage/section"
+)
+
+// sections is every check of the exact polygon sums, in the units of the
+// source: the library takes any unit of length.
+func sections() []Check {
+	var checks []Check
+	for _, list := range [][]Check{iBeams(), boxBeams(), doubleTees(), angles(), hollowSections()} {
+		checks = append(checks, list...)
+	}
+	return checks
+}
+
+// property is a row that compares one property of a shape.
+func property(name string, shape func() (section.Shape, error), of func(section.Properties) float64) Check {
+	return Check{Name: name, Package: "section", Ours: func() (float64, error) {
+		s, err := shape()
+		if err != nil {
+			return 0, err
+		}
+		return of(s.Properties()), nil
+	}}
+}
+
+// from fills in where the value of a row comes from.
+func (c Check) from(kind Kind, source string) Check {
+	c.Kind, c.Source = kind, source
+	return c
+}
+
+// is fills in the value of a row and how near ours must be.
+func (c Check) is(value float64, unit string, tolerance float64, reason string) Check {
+	c.Value, c.Unit, c.Tolerance, c.Reason = value, unit, tolerance, reason
+	return c
+}
+
+const lastDigit = "half of the last printed digit"
+
+func area(p section.Properties) float64   { return p.Area }
+func bottom(p section.Properties) float64 { return p.Bottom }
+func iy(p section.Properties) float64     { return p.SecondMomentY }
+func iz(p section.Properties) float64     { return p.SecondMomentZ }
+func iyz(p section.Properties) float64    { return p.ProductMoment }
+
+// symmetric mirrors a right half, given as pairs (x, y) from the centre-line of
+// the soffit upwards, and takes the voids out.
+func symmetric(half []float64, voids ...section.Outline) func() (section.Shape, error) {
+	return func() (section.Shape, error) {
+		return section.New([]section.Outline{mirrored(half)}, voids)
+	}
+}
+
+func mirrored(half []float64) section.Outline {
+	var o section.Outline
+	for i := 0; i < len(half); i += 2 {
+		o = append(o, section.Point{Y: half[i], Z: half[i+1]})
+	}
+	for i := len(half) - 2; i >= 0; i -= 2 {
+		o = append(o, section.Point{Y: -half[i], Z: half[i+1]})
+	}
+	return o
+}
+
+// outline is a polygon given as pairs (y, z).
+func outline(pairs ...float64) func() (section.Shape, error) {
+	return func() (section.Shape, error) {
+		var o section.Outline
+		for i := 0; i < len(pairs); i += 2 {
+			o = append(o, section.Point{Y: pairs[i], Z: pairs[i+1]})
+		}
+		return section.New([]section.Outline{o}, nil)
+	}
+}
+
+// boxBeams compares only the second moment: the keyway was chosen to fit the
+// remembered area and centroid, so those would prove nothing.
+func boxBeams() []Check {
+	const (
+		source = "AASHTO-PCI box beams, PCI Bridge Design Manual, Appendix B"
+		reason = "0.07 %: remembered to the unit, shape of the keyway not certain"
+	)
+	var checks []Check
+	for _, beam := range []struct {
+		name                  string
+		width, depth, inertia float64
+	}{
+		{"BI-36", 36, 27, 50334}, {"BI-48", 48, 27, 65941}, {"BII-36", 36, 33, 85153},
+		{"BII-48", 48, 33, 110499}, {"BIV-36", 36, 42, 158644}, {"BIV-48", 48, 42, 203088},
+	} {
+		checks = append(checks, property("box beam "+beam.name+", I", boxBeam(beam.width, beam.depth), iy).
+			from(Remembered, source).is(beam.inertia, "in⁴", 7e-4*beam.inertia, reason))
+	}
+	return checks
+}
+
+// boxBeam is an AASHTO-PCI adjacent box beam (in): sides 5, slabs 5.5, chamfers
+// 3 × 3 in the void, keyways 3/8 deep over the top 6 and 3/4 over the next 6.
+func boxBeam(width, depth float64) func() (section.Shape, error) {
+	side, inside := width/2, width/2-5
+	return symmetric(
+		[]float64{side, 0, side, depth - 12, side - 0.75, depth - 12, side - 0.75, depth - 6, side - 0.375, depth - 6, side - 0.375, depth},
+		mirrored([]float64{inside - 3, 5.5, inside, 8.5, inside, depth - 8.5, inside - 3, depth - 5.5}))
+}
+
+// doubleTee is a double tee (in): flange width × 2, two tapering stems under it.
+func doubleTee(width, stemDepth, stemTop, stemBottom, spacing float64) func() (section.Shape, error) {
+	c, t, b := spacing/2, stemTop/2, stemBottom/2
+	return symmetric([]float64{c - t, stemDepth, c - b, 0, c + b, 0, c + t, stemDepth, width / 2, stemDepth, width / 2, stemDepth + 2})
+}
+
+func doubleTees() []Check {
+	const source = "PCI Design Handbook, section properties of double tees"
+	eight, ten := doubleTee(96, 22, 5.75, 3.75, 48), doubleTee(120, 30, 7.75, 4.75, 60)
+	return []Check{
+		property("8DT24, A", eight, area).from(Remembered, source).is(401, "in²", 0.5, lastDigit),
+		property("8DT24, yb", eight, bottom).from(Remembered, source).is(17.15, "in", 0.005, lastDigit),
+		property("8DT24, I", eight, iy).from(Remembered, source).is(20985, "in⁴", 0.5, lastDigit),
+		property("10DT32, A", ten, area).from(Remembered, source).is(615, "in²", 0.5, lastDigit),
+		property("10DT32, yb", ten, bottom).from(Remembered, source).is(21.98, "in", 0.005, lastDigit),
+		property("10DT32, I", ten, iy).from(Remembered, source).is(59720, "in⁴", 0.5, lastDigit),
+	}
+}
+
+// angles are the unsymmetric shapes.
+func angles() []Check {
+	const (
+		pilkey = "Pilkey, Analysis and Design of Elastic Beams (2002), "
+		one    = pilkey + "Ex. 1.1"
+		b3     = pilkey + "Ex. B.3"
+	)
+	major := func(p section.Properties) float64 { return p.Principal().Major }
+	minor := func(p section.Properties) float64 { return p.Principal().Minor }
+	y := func(p section.Properties) float64 { return p.Centroid.Y }
+	z := func(p section.Properties) float64 { return p.Centroid.Z }
+	angle := outline(-.05, -2, .05, -2, .05, -.05, 1, -.05, 1, .05, -.05, .05)
+	thick := outline(-.375, -.375, 5.625, -.375, 5.625, .375, .375, .375, .375, 7.625, -.375, 7.625)
+	return []Check{
+		property("thin angle, A", angle, area).from(Published, one).is(.3, "m²", 5e-5, lastDigit),
+		property("thin angle, yc", angle, y).from(Published, one).is(.1663, "m", 5.1e-5, lastDigit+", a tie"),
+		property("thin angle, zc", angle, z).from(Published, one).is(-.6663, "m", 5.1e-5, lastDigit+", a tie"),
+		property("thin angle, Iy", angle, iy).from(Published, one).is(.1336, "m⁴", 5e-5, lastDigit),
+		property("thin angle, Iz", angle, iz).from(Published, one).is(.0252, "m⁴", 5e-5, lastDigit),
+		property("thin angle, Iyz", angle, iyz).from(Published, one).is(.0332, "m⁴", 5e-5, lastDigit),
+		property("thin angle, larger principal moment", angle, major).from(Published, one).is(.1430, "m⁴", 5e-5, lastDigit),
+		property("thin angle, smaller principal moment", angle, minor).from(Published, one).is(.0158, "m⁴", 5e-5, lastDigit),
+		property("thick angle, A", thick, area).from(Published, b3).is(9.9375, "in²", same(9.9375), "exact"),
+		property("thick angle, yc", thick, y).from(Published, b3).is(1.18868, "in", 5e-6, lastDigit),
+		property("thick angle, zc", thick, z).from(Published, b3).is(2.18868, "in", 5e-6, lastDigit),
+		property("thick angle, Iy", thick, iy).from(Published, b3).is(63.42455, "in⁴", 5e-6, lastDigit),
+		property("thick angle, Iz", thick, iz).from(Published, b3).is(30.72142, "in⁴", 5e-6, lastDigit),
+		property("thick angle, Iyz", thick, iyz).from(Published, b3).is(-25.85377, "in⁴", 5e-6, lastDigit),
+		property("thick angle, larger principal moment", thick, major).from(Published, b3).is(77.66369, "in⁴", 5e-6, lastDigit),
+		property("thick angle, smaller principal moment", thick, minor).from(Published, b3).is(16.48228, "in⁴", 5e-6, lastDigit),
+		property("thick angle, direction of the major axis", thick, func(p section.Properties) float64 {
+			return p.Principal().Angle * 180 / math.Pi
+		}).from(Published, b3).is(28.844, "°", 5e-4, lastDigit),
+	}
+}
+
+// hollowSections are rectangular hollow sections with round corners.
+func hollowSections() []Check {
+	const source = "EN 10219-2:2006, a dealer's table of its sections"
+	var checks []Check
+	for _, h := range []struct {
+		name                    string
+		depth, width, thickness float64 // cm
+		area, iy, iz            float64
+	}{
+		{"40 × 20 × 3", 4, 2, .3, 3.01, 5.21, 1.68}, {"50 × 30 × 3", 5, 3, .3, 4.21, 12.83, 5.70},
+		{"50 × 30 × 4", 5, 3, .4, 5.35, 15.25, 6.69}, {"60 × 40 × 2", 6, 4, .2, 3.74, 18.41, 9.83},
+	} {
+		shape := hollowSection(h.depth, h.width, h.thickness, 2*h.thickness)
+		reason := lastDigit + "; round corners drawn with 64 chords"
+		checks = append(checks,
+			property("hollow section "+h.name+", A", shape, area).from(Published, source).is(h.area, "cm²", 0.005, reason),
+			property("hollow section "+h.name+", Iy", shape, iy).from(Published, source).is(h.iy, "cm⁴", 0.005, reason),
+			property("hollow section "+h.name+", Iz", shape, iz).from(Published, source).is(h.iz, "cm⁴", 0.005, reason))
+	}
+	return checks
+}
+
+// hollowSection has the outer corner radius given and the inner one less by the
+// thickness.
+func hollowSection(depth, width, thickness, radius float64) func() (section.Shape, error) {
+	return func() (section.Shape, error) {
+		inside := rounded(width-2*thickness, depth-2*thickness, radius-thickness)
+		return section.New([]section.Outline{rounded(width, depth, radius)}, []section.Outline{inside})
+	}
+}
+
+// rounded is a rectangle about the origin whose corners are arcs of 64 chords.
+func rounded(width, depth, radius float64) section.Outline {
+	var o section.Outline
+	for quarter, sign := range [][2]float64{{1, 1}, {-1, 1}, {-1, -1}, {1, -1}} {
+		for i := range 65 {
+			sin, cos := math.Sincos(math.Pi / 2 * (float64(quarter) + float64(i)/64))
+			o = append(o, section.Point{Y: sign[0]*(width/2-radius) + radius*cos, Z: sign[1]*(depth/2-radius) + radius*sin})
+		}
+	}
+	return o
+}
