@@ -1,5 +1,10 @@
 package section
 
+import (
+	"math"
+	"sort"
+)
+
 // Along is a section along x: the shape at each x (m from the left end, just
 // right of a step) and the places where it steps or changes its law. Between
 // two breaks the corners must move at most quadratically in x.
@@ -22,20 +27,31 @@ type AreaPiece struct {
 }
 
 // Areas is the area along 0 ≤ x ≤ length (m) in pieces between the breaks. It
-// is exact for the laws that [Along] allows.
+// is exact for the laws that [Along] allows; the weight per length is density
+// times it. It is nil when along is nil or the length is not finite and positive.
 func Areas(along Along, length float64) []AreaPiece {
+	ends := ends(along, length)
+	pieces := make([]AreaPiece, 0, len(ends))
+	for i := 1; i < len(ends); i++ {
+		pieces = append(pieces, areaPiece(along, ends[i-1], ends[i]))
+	}
+	return pieces
+}
+
+// ends is 0, the breaks in order, and length; nil when there is no length.
+func ends(along Along, length float64) []float64 {
+	if along == nil || !(length > 0) || math.IsInf(length, 0) {
+		return nil
+	}
+	breaks := append([]float64(nil), along.Breaks()...)
+	sort.Float64s(breaks)
 	ends := []float64{0}
-	for _, x := range along.Breaks() {
+	for _, x := range breaks {
 		if x > ends[len(ends)-1] && x < length {
 			ends = append(ends, x)
 		}
 	}
-	ends = append(ends, length)
-	pieces := make([]AreaPiece, len(ends)-1)
-	for i := range pieces {
-		pieces[i] = areaPiece(along, ends[i], ends[i+1])
-	}
-	return pieces
+	return append(ends, length)
 }
 
 // areaPiece fits the quartic through five interior points by divided

@@ -25,6 +25,14 @@ type label struct {
 
 func (l label) String() string { return fmt.Sprintf("%s %d", l.kind, l.index+1) }
 
+// outlineLabel names the outline with index k of a list with the solids first.
+func outlineLabel(k, solids int) label {
+	if k < solids {
+		return label{"solid outline", k}
+	}
+	return label{"void outline", k - solids}
+}
+
 func validate(solids, voids []Outline) error {
 	if len(solids) == 0 {
 		return fmt.Errorf("%w: no solid outline: allowed at least one", ErrShape)
@@ -33,10 +41,7 @@ func validate(solids, voids []Outline) error {
 	labels := make([]label, len(outlines))
 	corners := 0
 	for i, o := range outlines {
-		labels[i] = label{"solid outline", i}
-		if i >= len(solids) {
-			labels[i] = label{"void outline", i - len(solids)}
-		}
+		labels[i] = outlineLabel(i, len(solids))
 		if err := finite(o, labels[i]); err != nil {
 			return err
 		}

@@ -1,0 +1,71 @@
+package section
+
+import (
+	"fmt"
+	"math"
+)
+
+// Stretch is a part of an element's length with one law for its section.
+type Stretch struct {
+	Until   float64 // x of its right end, m
+	Section Along   // within the stretch; its x is that of the element, not of the stretch
+}
+
+// Stepped is sections end to end: the first stretch begins at x = 0, each
+// further one where the one before ends. A solid diaphragm is a stretch whose
+// section is [Shape.Filled].
+type Stepped []Stretch
+
+// Along is the sections as one. The error wraps [ErrShape] when there is no
+// stretch, a right end is not finite or not beyond the one before, or a section
+// is missing or empty. Right of the last end the last section goes on.
+func (s Stepped) Along() (Along, error) {
+	if len(s) == 0 {
+		return nil, fmt.Errorf("%w: Stepped has no stretch: allowed at least one", ErrShape)
+	}
+	before := 0.0
+	for i, stretch := range s {
+		if !(stretch.Until > before) || math.IsInf(stretch.Until, 0) {
+			return nil, fmt.Errorf("%w: Stepped: stretch %d: Until = %g m: allowed finite, beyond %g m", ErrShape, i+1, stretch.Until, before)
+		}
+		if stretch.Section == nil || stretch.Section.At((before+stretch.Until)/2).Empty() {
+			return nil, fmt.Errorf("%w: Stepped: stretch %d: Section is empty: allowed a shape with area", ErrShape, i+1)
+		}
+		before = stretch.Until
+	}
+	return steps(append(Stepped(nil), s...)), nil
+}
+
+// steps is a checked Stepped.
+type steps Stepped
+
+func (s steps) At(x float64) Shape {
+	for _, stretch := range s[:len(s)-1] {
+		if x < stretch.Until {
+			return stretch.Section.At(x)
+		}
+	}
+	return s[len(s)-1].Section.At(x)
+}
+
+func (s steps) Breaks() []float64 {
+	var breaks []float64
+	before := 0.0
+	for i, stretch := range s {
+		for _, x := range stretch.Section.Breaks() {
+			if x > before && (x < stretch.Until || i == len(s)-1) {
+				breaks = append(breaks, x)
+			}
+		}
+		if i < len(s)-1 {
+			breaks = append(breaks, stretch.Until)
+		}
+		before = stretch.Until
+	}
+	return breaks
+}
+
+// Filled is the shape with its voids filled: a solid diaphragm in its outline.
+func (s Shape) Filled() Shape {
+	return Shape{outlines: s.outlines[:s.solids:s.solids], solids: s.solids}
+}

@@ -1,0 +1,155 @@
+package section
+
+import (
+	"fmt"
+	"math"
+)
+
+// Law is how the corners of a taper go from its left shape to its right one.
+type Law int
+
+// The laws of a taper.
+const (
+	Straight    Law = iota // corners move in proportion to x
+	FlatAtLeft             // parabola with no slope at the left end: a soffit that leaves mid-span to the left
+	FlatAtRight            // parabola with no slope at the right end: a soffit that reaches mid-span at the right
+)
+
+// Taper is a section that changes between two shapes with the same outlines and
+// the same number of corners in each. Corners correspond in the order in which
+// [Shape.Solids] and [Shape.Voids] give them: draw both shapes the same way.
+type Taper struct {
+	From, To    float64 // x of its ends, m; outside them the section stays as at the end
+	Left, Right Shape   // the shapes at From and at To
+	Law         Law     // zero: straight
+	// Middle, when not empty, is the shape at mid-length: each corner runs on
+	// the parabola through its three places, and Law must be zero. It serves
+	// where slab and soffit follow different laws.
+	Middle Shape
+}
+
+// Along is the taper as a section along x. The error wraps [ErrShape] when the
+// ends are not finite or not in order, a shape is empty, the outlines do not
+// correspond, or edges would meet on the way: it names the two edges and where.
+//
+// Meeting is excluded for every x between the ends, not at samples: an interval
+// is clear when the distance of two edges at its middle is more than they can
+// approach each other within it; other intervals are halved.
+func (t Taper) Along() (Along, error) {
+	if !(t.To > t.From) || math.IsInf(t.To-t.From, 0) {
+		return nil, fmt.Errorf("%w: Taper.To = %g m: allowed finite, beyond From = %g m", ErrShape, t.To, t.From)
+	}
+	if t.Law < Straight || t.Law > FlatAtRight {
+		return nil, fmt.Errorf("%w: Taper.Law = %d: allowed Straight, FlatAtLeft, FlatAtRight", ErrShape, t.Law)
+	}
+	if !t.Middle.Empty() && t.Law != Straight {
+		return nil, fmt.Errorf("%w: Taper.Law = %d with a Middle shape: allowed one of them", ErrShape, t.Law)
+	}
+	moving, err := t.paths()
+	if err != nil {
+		return nil, err
+	}
+	if err := moving.clear(); err != nil {
+		return nil, err
+	}
+	return moving, nil
+}
+
+// paths gives each corner its law of movement.
+func (t Taper) paths() (taper, error) {
+	middle := t.Middle
+	if middle.Empty() {
+		middle = t.Left
+	}
+	if err := correspond(t.Left, t.Right, "Right"); err != nil {
+		return taper{}, err
+	}
+	if err := correspond(t.Left, middle, "Middle"); err != nil {
+		return taper{}, err
+	}
+	result := taper{from: t.From, to: t.To, solids: t.Left.solids}
+	for k, outline := range t.Left.outlines {
+		moving := make([]path, len(outline))
+		for i, left := range outline {
+			right := t.Right.outlines[k][i]
+			if t.Middle.Empty() {
+				moving[i] = t.Law.path(left, right)
+			} else {
+				moving[i] = through(left, middle.outlines[k][i], right)
+			}
+		}
+		result.outlines = append(result.outlines, moving)
+	}
+	return result, nil
+}
+
+// correspond checks that two shapes have the same outlines.
+func correspond(left, other Shape, name string) error {
+	if left.Empty() || other.Empty() {
+		return fmt.Errorf("%w: Taper.Left or Taper.%s is empty: allowed shapes with area", ErrShape, name)
+	}
+	if left.solids != other.solids || len(left.outlines) != len(other.outlines) {
+		return fmt.Errorf("%w: Taper.%s has %d solid and %d void outlines: allowed %d and %d as in Left", ErrShape, name,
+			other.solids, len(other.outlines)-other.solids, left.solids, len(left.outlines)-left.solids)
+	}
+	for k := range left.outlines {
+		if len(left.outlines[k]) != len(other.outlines[k]) {
+			return fmt.Errorf("%w: Taper.%s: %s has %d corners: allowed %d as in Left", ErrShape, name,
+				outlineLabel(k, left.solids), len(other.outlines[k]), len(left.outlines[k]))
+		}
+	}
+	return nil
+}
+
+// path is the place of a corner: a + b·t + c·t² with t from 0 to 1.
+type path struct{ a, b, c Point }
+
+func (p path) at(t float64) Point {
+	return Point{p.a.Y + t*(p.b.Y+t*p.c.Y), p.a.Z + t*(p.b.Z+t*p.c.Z)}
+}
+
+// velocity is dp/dt.
+func (p path) velocity(t float64) Point { return Point{p.b.Y + 2*t*p.c.Y, p.b.Z + 2*t*p.c.Z} }
+
+// path is the way from left to right by the law.
+func (l Law) path(left, right Point) path {
+	way := right.minus(left)
+	switch l {
+	case FlatAtLeft:
+		return path{a: left, c: way}
+	case FlatAtRight:
+		return path{a: left, b: Point{2 * way.Y, 2 * way.Z}, c: Point{-way.Y, -way.Z}}
+	default:
+		return path{a: left, b: way}
+	}
+}
+
+// through is the parabola through three places at t = 0, 1/2 and 1.
+func through(left, middle, right Point) path {
+	return path{
+		a: left,
+		b: Point{4*middle.Y - 3*left.Y - right.Y, 4*middle.Z - 3*left.Z - right.Z},
+		c: Point{2*left.Y + 2*right.Y - 4*middle.Y, 2*left.Z + 2*right.Z - 4*middle.Z},
+	}
+}
+
+// taper is a checked Taper.
+type taper struct {
+	from, to float64
+	outlines [][]path
+	solids   int
+}
+
+func (t taper) At(x float64) Shape {
+	s := math.Max(0, math.Min(1, (x-t.from)/(t.to-t.from)))
+	shape := Shape{solids: t.solids, outlines: make([]Outline, len(t.outlines))}
+	for k, moving := range t.outlines {
+		shape.outlines[k] = make(Outline, len(moving))
+		for i, p := range moving {
+			shape.outlines[k][i] = p.at(s)
+		}
+	}
+	return shape
+}
+
+func (t taper) Breaks() []float64 { return []float64{t.from, t.to} }
