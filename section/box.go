@@ -11,8 +11,8 @@ type Haunch struct {
 	Height float64 // down or up the web, m
 }
 
-// Box is a symmetric single-cell box girder by its trade dimensions, in metres.
-// Its drawing has y = 0 on the axis of symmetry and z = 0 at the soffit.
+// Box is a single-cell box girder by its trade dimensions, in metres. Its
+// drawing has y = 0 on the axis of its outer faces and z = 0 at the soffit.
 //
 //	|<---------- TopWidth ----------->|
 //	 _________________________________   z = Depth
@@ -25,6 +25,7 @@ type Haunch struct {
 //	            |BottomWidth |
 //
 // RootWidth is between the outer web faces where the cantilever slabs spring.
+// With a CrossFall, Depth and the slab thicknesses are those on the axis.
 type Box struct {
 	Depth          float64 // overall, m
 	TopWidth       float64 // over the cantilever slabs, m
@@ -37,107 +38,108 @@ type Box struct {
 	CantileverTip  float64 // cantilever slab thickness at the free edge, m
 	TopHaunch      Haunch  // inner corners at the top slab; zero for none
 	BottomHaunch   Haunch  // inner corners at the bottom slab; zero for none
+
+	LeftWebThickness float64 // of the web at +y, square to its faces, m; zero: as WebThickness
+	CrossFall        float64 // rise of both faces of the deck for each metre to the left (+y), the soffit staying level; zero: level deck
 }
+
+// steepest is the largest cross-fall of a deck that is taken as meant.
+const steepest = 0.25
 
 // Shape draws the box. The error wraps [ErrShape] and names the dimension, its
 // value and what is allowed: every dimension finite and positive (haunches may
-// be zero), walls and haunches that fit in the box.
+// be zero), walls and haunches that fit in the box, a cross-fall within ±0.25.
 func (b Box) Shape() (Shape, error) {
 	if err := b.check(); err != nil {
 		return Shape{}, err
 	}
-	rootLevel := b.Depth - b.CantileverRoot
-	outer := []Point{ // right half (y < 0) from the soffit up; the left half mirrors it
-		{-b.BottomWidth / 2, 0},
-		{-b.RootWidth / 2, rootLevel},
-		{-b.TopWidth / 2, b.Depth - b.CantileverTip},
-		{-b.TopWidth / 2, b.Depth},
+	right, left := b.side(-1), b.side(1)
+	if err := firstOf(right.fits(), left.fits()); err != nil {
+		return Shape{}, err
 	}
-	if b.TopWidth == b.RootWidth { // no cantilevers: the web face runs to the top corner
-		outer = []Point{outer[0], outer[1], outer[3]}
-	}
-	top, bottom := b.Depth-b.TopSlab, b.BottomSlab
-	inner := []Point{{-b.innerFace(bottom), bottom}}
-	if b.BottomHaunch.Width > 0 {
-		up := bottom + b.BottomHaunch.Height
-		inner = []Point{{-b.innerFace(bottom) + b.BottomHaunch.Width, bottom}, {-b.innerFace(up), up}}
-	}
-	if b.TopHaunch.Width > 0 {
-		down := top - b.TopHaunch.Height
-		inner = append(inner, Point{-b.innerFace(down), down}, Point{-b.innerFace(top) + b.TopHaunch.Width, top})
-	} else {
-		inner = append(inner, Point{-b.innerFace(top), top})
-	}
-	return New([]Outline{mirrored(outer)}, []Outline{mirrored(inner)})
+	return New([]Outline{around(right.outside(), left.outside())}, []Outline{around(right.inside(), left.inside())})
 }
 
-// innerFace is the distance from the axis to the inner web face at level z.
-func (b Box) innerFace(z float64) float64 {
-	slope := (b.RootWidth - b.BottomWidth) / 2 / (b.Depth - b.CantileverRoot)
-	return b.BottomWidth/2 + slope*z - b.WebThickness*math.Hypot(1, slope)
-}
+// WebCentre is the distance from the axis to the middle of the right web at
+// level z (m), where a tendon in the web runs.
+func (b Box) WebCentre(z float64) float64 { return b.side(-1).web.centre(z) }
 
-// WebCentre is the distance from the axis to the middle of a web at level z (m),
-// where a tendon in the web runs.
-func (b Box) WebCentre(z float64) float64 {
-	slope := (b.RootWidth - b.BottomWidth) / 2 / (b.Depth - b.CantileverRoot)
-	return b.BottomWidth/2 + slope*z - b.WebThickness/2*math.Hypot(1, slope)
-}
-
-// mirrored closes a half outline with its image at +y.
-func mirrored(half []Point) Outline {
-	outline := append(Outline{}, half...)
-	for i := len(half) - 1; i >= 0; i-- {
-		outline = append(outline, Point{-half[i].Y, half[i].Z})
-	}
-	return outline
-}
+// LeftWebCentre is the distance from the axis to the middle of the left web, at
+// +y, at level z (m).
+func (b Box) LeftWebCentre(z float64) float64 { return b.side(1).web.centre(z) }
 
 func (b Box) check() error {
-	for _, d := range []struct {
-		name  string
-		value float64
-	}{
-		{"Depth", b.Depth}, {"TopWidth", b.TopWidth}, {"RootWidth", b.RootWidth}, {"BottomWidth", b.BottomWidth},
-		{"TopSlab", b.TopSlab}, {"BottomSlab", b.BottomSlab}, {"WebThickness", b.WebThickness},
-		{"CantileverRoot", b.CantileverRoot}, {"CantileverTip", b.CantileverTip},
-	} {
-		if !(d.value > 0 && d.value <= largestCoordinate) {
-			return fmt.Errorf("%w: Box.%s = %g m: allowed finite and positive", ErrShape, d.name, d.value)
-		}
+	if err := firstOf(
+		positive("Box", dimension{"Depth", b.Depth}, dimension{"TopWidth", b.TopWidth}, dimension{"RootWidth", b.RootWidth},
+			dimension{"BottomWidth", b.BottomWidth}, dimension{"TopSlab", b.TopSlab}, dimension{"BottomSlab", b.BottomSlab},
+			dimension{"WebThickness", b.WebThickness}, dimension{"CantileverRoot", b.CantileverRoot}, dimension{"CantileverTip", b.CantileverTip}),
+		notNegative("Box", dimension{"LeftWebThickness", b.LeftWebThickness}),
+		b.TopHaunch.check("Box", "TopHaunch"),
+		b.BottomHaunch.check("Box", "BottomHaunch"),
+	); err != nil {
+		return err
 	}
-	for _, h := range []struct {
-		name string
-		Haunch
-	}{{"TopHaunch", b.TopHaunch}, {"BottomHaunch", b.BottomHaunch}} {
-		if !(h.Width >= 0 && h.Height >= 0 && (h.Width > 0) == (h.Height > 0)) || math.IsInf(h.Width+h.Height, 0) {
-			return fmt.Errorf("%w: Box.%s = %g × %g m: allowed both positive or both zero", ErrShape, h.name, h.Width, h.Height)
-		}
+	if !(math.Abs(b.CrossFall) <= steepest) {
+		return fmt.Errorf("%w: Box.CrossFall = %g: allowed within ±%g", ErrShape, b.CrossFall, steepest)
 	}
-	return b.fits()
+	return nil
+}
+
+// boxSide is one half of a box, measured outwards from the axis.
+type boxSide struct {
+	Box
+	web  web
+	rise float64 // of the deck, for each metre outwards
+}
+
+// side is the half at negative y for sign −1, at positive y for sign 1.
+func (b Box) side(sign float64) boxSide {
+	s := boxSide{Box: b, rise: sign * b.CrossFall}
+	s.web = web{
+		foot:      b.BottomWidth / 2,
+		slope:     (b.RootWidth - b.BottomWidth) / 2 / s.root().Z,
+		thickness: b.WebThickness,
+	}
+	if sign > 0 && b.LeftWebThickness > 0 {
+		s.web.thickness = b.LeftWebThickness
+	}
+	return s
+}
+
+// deck is a place on the deck or a depth below it.
+func (s boxSide) deck(u, below float64) Point { return Point{u, s.Depth + s.rise*u - below} }
+
+func (s boxSide) root() Point { return s.deck(s.RootWidth/2, s.CantileverRoot) }
+
+// outside is the outer face from the soffit up.
+func (s boxSide) outside() []Point {
+	edge := s.TopWidth / 2
+	if s.TopWidth == s.RootWidth { // no cantilever: the web face runs to the top corner
+		return []Point{{s.web.foot, 0}, s.root(), s.deck(edge, 0)}
+	}
+	return []Point{{s.web.foot, 0}, s.root(), s.deck(edge, s.CantileverTip), s.deck(edge, 0)}
+}
+
+// inside is the face of the void from the bottom slab up.
+func (s boxSide) inside() []Point {
+	return append(s.web.floor(s.BottomSlab, s.BottomHaunch), s.web.ceiling(s.Depth-s.TopSlab, s.rise, s.TopHaunch)...)
 }
 
 // fits checks that the walls leave a void and do not leave the box.
-func (b Box) fits() error {
-	if b.TopSlab+b.BottomSlab < b.Depth && math.Min(b.innerFace(b.BottomSlab), b.innerFace(b.Depth-b.TopSlab)) <= 0 {
-		return fmt.Errorf("%w: Box.WebThickness = %.4g m: the webs meet: allowed a void between them", ErrShape, b.WebThickness)
+func (s boxSide) fits() error {
+	if !(s.root().Z > s.BottomSlab) {
+		return fit("Box", atMost{dimension{"CantileverRoot", s.CantileverRoot}, s.root().Z + s.CantileverRoot - s.BottomSlab})
 	}
-	clear := b.Depth - b.TopSlab - b.BottomSlab
-	for _, r := range []struct {
-		name           string
-		value, allowed float64
-	}{
-		{"RootWidth", b.RootWidth, b.TopWidth},
-		{"CantileverRoot", b.CantileverRoot, b.Depth - b.BottomSlab},
-		{"CantileverTip", b.CantileverTip, b.CantileverRoot},
-		{"TopSlab + BottomSlab", b.TopSlab + b.BottomSlab, b.Depth},
-		{"TopHaunch.Height + BottomHaunch.Height", b.TopHaunch.Height + b.BottomHaunch.Height, clear},
-		{"TopHaunch.Width", b.TopHaunch.Width, b.innerFace(b.Depth - b.TopSlab)},
-		{"BottomHaunch.Width", b.BottomHaunch.Width, b.innerFace(b.BottomSlab)},
-	} {
-		if r.value > r.allowed {
-			return fmt.Errorf("%w: Box.%s = %.4g m: allowed at most %.4g m in this box", ErrShape, r.name, r.value, r.allowed)
-		}
+	top := s.web.under(s.Depth-s.TopSlab, s.rise)
+	if s.TopSlab+s.BottomSlab < s.Depth && math.Min(s.web.inner(s.BottomSlab), top.Y) <= 0 {
+		return fmt.Errorf("%w: Box.WebThickness = %.4g m: the webs meet: allowed a void between them", ErrShape, s.web.thickness)
 	}
-	return nil
+	return fit("Box",
+		atMost{dimension{"RootWidth", s.RootWidth}, s.TopWidth},
+		atMost{dimension{"CantileverTip", s.CantileverTip}, s.CantileverRoot},
+		atMost{dimension{"TopSlab + BottomSlab", s.TopSlab + s.BottomSlab}, s.Depth},
+		atMost{dimension{"TopHaunch.Height + BottomHaunch.Height", s.TopHaunch.Height + s.BottomHaunch.Height}, top.Z - s.BottomSlab},
+		atMost{dimension{"TopHaunch.Width", s.TopHaunch.Width}, top.Y},
+		atMost{dimension{"BottomHaunch.Width", s.BottomHaunch.Width}, s.web.inner(s.BottomSlab)},
+	)
 }

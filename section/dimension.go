@@ -1,0 +1,66 @@
+package section
+
+import (
+	"fmt"
+	"math"
+)
+
+// dimension is a named length of a parametric shape, for its checks.
+type dimension struct {
+	name  string
+	value float64
+}
+
+// positive checks lengths that must be there.
+func positive(shape string, list ...dimension) error {
+	for _, d := range list {
+		if !(d.value > 0 && d.value <= largestCoordinate) {
+			return fmt.Errorf("%w: %s.%s = %g m: allowed finite and positive", ErrShape, shape, d.name, d.value)
+		}
+	}
+	return nil
+}
+
+// notNegative checks lengths that may be zero.
+func notNegative(shape string, list ...dimension) error {
+	for _, d := range list {
+		if !(d.value >= 0 && d.value <= largestCoordinate) {
+			return fmt.Errorf("%w: %s.%s = %g m: allowed finite, zero or positive", ErrShape, shape, d.name, d.value)
+		}
+	}
+	return nil
+}
+
+// atMost is a length with the largest that fits.
+type atMost struct {
+	dimension
+	allowed float64
+}
+
+// fit checks lengths against what the others leave.
+func fit(shape string, list ...atMost) error {
+	for _, d := range list {
+		if !(d.value <= d.allowed) {
+			return fmt.Errorf("%w: %s.%s = %.4g m: allowed at most %.4g m in this shape", ErrShape, shape, d.name, d.value, d.allowed)
+		}
+	}
+	return nil
+}
+
+// check refuses a haunch with one side only.
+func (h Haunch) check(shape, name string) error {
+	if !(h.Width >= 0 && h.Height >= 0 && (h.Width > 0) == (h.Height > 0)) || math.IsInf(h.Width+h.Height, 0) {
+		return fmt.Errorf("%w: %s.%s = %g × %g m: allowed both positive or both zero", ErrShape, shape, name, h.Width, h.Height)
+	}
+	return nil
+}
+
+// firstOf is the first error of a list.
+func firstOf(errs ...error) error {
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,53 @@
+package section
+
+import (
+	"fmt"
+	"math"
+)
+
+// Piece is a part of a section with its own modulus.
+type Piece struct {
+	Shape        Shape
+	ModularRatio float64 // its modulus over the reference modulus, > 0
+}
+
+// Transformed is the properties of pieces that act as one, such as a girder and
+// its deck slab: every area counts as often as its modular ratio says, so
+// [Properties.Plane] gives the stress of a piece when it is multiplied by that
+// piece's ratio. Perimeters and fibre distances are those of the joined outline.
+// The error wraps [ErrShape] when a ratio is not finite and positive or the
+// pieces do not meet or overlap; see [Joined].
+func Transformed(pieces ...Piece) (Properties, error) {
+	var sum Properties
+	var parts []Shape
+	for i, piece := range pieces {
+		if !(piece.ModularRatio > 0) || math.IsInf(piece.ModularRatio, 0) {
+			return Properties{}, fmt.Errorf("%w: piece %d: ModularRatio = %g: allowed finite and positive", ErrShape, i+1, piece.ModularRatio)
+		}
+		parts = append(parts, piece.Shape)
+	}
+	whole, err := Joined(parts...)
+	if err != nil {
+		return Properties{}, err
+	}
+	joined := whole.Properties()
+	for _, piece := range pieces { // about the centroid of the joined outline
+		p, n := piece.Shape.Properties(), piece.ModularRatio
+		d := p.Centroid.minus(joined.Centroid)
+		sum.Area += n * p.Area
+		sum.Centroid.Y += n * p.Area * d.Y
+		sum.Centroid.Z += n * p.Area * d.Z
+		sum.SecondMomentY += n * (p.SecondMomentY + p.Area*d.Z*d.Z)
+		sum.SecondMomentZ += n * (p.SecondMomentZ + p.Area*d.Y*d.Y)
+		sum.ProductMoment += n * (p.ProductMoment + p.Area*d.Y*d.Z)
+	}
+	y, z := sum.Centroid.Y/sum.Area, sum.Centroid.Z/sum.Area
+	sum.Centroid = Point{joined.Centroid.Y + y, joined.Centroid.Z + z}
+	sum.SecondMomentY -= sum.Area * z * z
+	sum.SecondMomentZ -= sum.Area * y * y
+	sum.ProductMoment -= sum.Area * y * z
+	sum.Top, sum.Bottom = joined.Top-z, joined.Bottom+z
+	sum.Left, sum.Right = joined.Left-y, joined.Right+y
+	sum.OuterPerimeter, sum.InnerPerimeter = joined.OuterPerimeter, joined.InnerPerimeter
+	return sum, nil
+}

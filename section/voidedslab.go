@@ -1,0 +1,65 @@
+package section
+
+import "fmt"
+
+// VoidedSlab is a rectangular slab with a row of circular voids, symmetric about
+// y = 0, with z = 0 at the soffit.
+type VoidedSlab struct {
+	Width        float64 // m
+	Depth        float64 // m
+	Voids        int     // how many
+	VoidDiameter float64 // m
+	VoidSpacing  float64 // between the centres of neighbours, m
+	VoidLevel    float64 // z of their centres, m; zero: mid-depth
+	ChordError   float64 // how far the polygons drawn for the voids may be from the circle, m; zero: 1 mm
+}
+
+// defaultChordError is finer than formwork is built.
+const defaultChordError = 0.001
+
+// mostVoids keeps nonsense out; no slab has as many.
+const mostVoids = 100
+
+// Shape draws the slab, the voids as polygons of the circle's exact area; see
+// [Circle]. The error wraps [ErrShape] and names the dimension or the void that
+// does not fit.
+func (v VoidedSlab) Shape() (Shape, error) {
+	if err := positive("VoidedSlab", dimension{"Width", v.Width}, dimension{"Depth", v.Depth}); err != nil {
+		return Shape{}, err
+	}
+	if v.Voids < 0 || v.Voids > mostVoids {
+		return Shape{}, fmt.Errorf("%w: VoidedSlab.Voids = %d: allowed 0 to %d", ErrShape, v.Voids, mostVoids)
+	}
+	outer := Outline{{-v.Width / 2, 0}, {v.Width / 2, 0}, {v.Width / 2, v.Depth}, {-v.Width / 2, v.Depth}}
+	voids, err := v.voids()
+	if err != nil {
+		return Shape{}, err
+	}
+	return New([]Outline{outer}, voids)
+}
+
+func (v VoidedSlab) voids() ([]Outline, error) {
+	if v.Voids > 1 {
+		if err := positive("VoidedSlab", dimension{"VoidSpacing", v.VoidSpacing}); err != nil {
+			return nil, err
+		}
+	}
+	if v.VoidLevel == 0 {
+		v.VoidLevel = v.Depth / 2
+	}
+	if v.ChordError == 0 {
+		v.ChordError = defaultChordError
+	}
+	voids := make([]Outline, v.Voids)
+	for i := range voids {
+		centre := Point{(float64(i) - float64(v.Voids-1)/2) * v.VoidSpacing, v.VoidLevel}
+		if v.Voids == 1 {
+			centre.Y = 0
+		}
+		var err error
+		if voids[i], err = Circle(centre, v.VoidDiameter, v.ChordError); err != nil {
+			return nil, fmt.Errorf("void %d: %w", i+1, err)
+		}
+	}
+	return voids, nil
+}
