@@ -11,6 +11,7 @@ type element struct {
 	out    Point // unit vector out of the concrete
 	length float64
 	nodes  [3]int // at its beginning, in its middle, at its end
+	edge   int    // number of the edge it is a piece of
 }
 
 // place is the point at the fraction t of the element.
@@ -22,12 +23,15 @@ func (e *element) place(t float64) Point {
 type boundary struct {
 	elements []element
 	nodes    []Point
+	edges    int
 }
 
 // fineness says how finely a boundary is cut.
 type fineness struct {
 	wall   float64 // longest element over the thickness of concrete behind it
 	corner float64 // element at a sharp corner over what it would be without the corner
+	away   float64 // least distance of any other element from a sharp corner over its length
+	pieces int     // least number of elements on an edge
 }
 
 // How a boundary is cut. The potential in a wall is smooth over a length of its
@@ -37,13 +41,17 @@ type fineness struct {
 const (
 	shortest = 1.0 / 512 // of an edge: no element is shorter, whatever lies behind it
 	gentlest = 0.25      // rad: a corner that turns less needs no grading
+	slack    = 1 + 1e-9  // so that rounding does not decide whether an element is cut
 )
 
 // coarsest is where refinement starts.
-var coarsest = fineness{wall: 2, corner: 0.25}
+var coarsest = fineness{wall: 2, corner: 0.25, away: 0.75, pieces: 1}
 
-// finer halves the elements along walls and quarters those at corners.
-func (f fineness) finer() fineness { return fineness{wall: f.wall / 2, corner: f.corner / 4} }
+// finer divides the elements along walls and around corners by √2 and quarters
+// those at corners.
+func (f fineness) finer() fineness {
+	return fineness{wall: f.wall / math.Sqrt2, corner: f.corner / 4, away: f.away * math.Sqrt2, pieces: f.pieces}
+}
 
 // cut divides the outlines into elements, seen from origin; it stops with ok
 // false when there would be more nodes than most.
@@ -63,6 +71,7 @@ func (s Shape) cut(f fineness, origin Point, most int) (b boundary, ok bool) {
 				from, to := between(e.from, e.to, ends[k-1]), between(e.from, e.to, ends[k])
 				b.add(from.minus(origin), to.minus(origin))
 			}
+			b.edges++
 		}
 		b.elements[len(b.elements)-1].nodes[2] = first // the outline closes
 	}
@@ -78,6 +87,7 @@ func (b *boundary) add(from, to Point) {
 	b.nodes = append(b.nodes, from, between(from, to, 0.5))
 	b.elements = append(b.elements, element{
 		from: from, along: along, out: Point{along.Z, -along.Y}, length: length, nodes: [3]int{n, n + 1, n + 2},
+		edge: b.edges,
 	})
 }
 
@@ -113,6 +123,9 @@ func (e edge) tooLong(a, b float64) bool {
 	if b-a <= shortest {
 		return false
 	}
+	if (b-a)*float64(e.fineness.pieces) > 1 {
+		return true
+	}
 	way := e.to.minus(e.from)
 	whole := math.Hypot(way.Y, way.Z)
 	length, thickness := (b-a)*whole, math.Inf(1)
@@ -123,11 +136,12 @@ func (e edge) tooLong(a, b float64) bool {
 		thickness = math.Min(thickness, e.shape.behind(between(e.from, e.to, a+t*(b-a)), way))
 	}
 	allowed := e.fineness.wall * thickness
-	if length > allowed {
+	if length > allowed*slack {
 		return true
 	}
-	atCorner := e.sharpFrom && a < (b-a)*0.75 || e.sharpTo && 1-b < (b-a)*0.75
-	return atCorner && length > e.fineness.corner*math.Min(allowed, whole)
+	room := e.fineness.away * (b - a) / slack
+	nearCorner := e.sharpFrom && a < room || e.sharpTo && 1-b < room
+	return nearCorner && length > e.fineness.corner*math.Min(allowed, whole)*slack
 }
 
 // behind is the thickness of concrete square to an edge at p that runs along

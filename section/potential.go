@@ -142,3 +142,46 @@ func (e *element) coefficients(u []float64) [3]float64 {
 	a, m, b := u[e.nodes[0]], u[e.nodes[1]], u[e.nodes[2]]
 	return [3]float64{a, -3*a + 4*m - b, 2*a - 4*m + 2*b}
 }
+
+// slope is du/ds at the fraction ξ of element k: of the polynomial through the
+// nodes of the element and of its nearer neighbour on the same straight edge,
+// which at five nodes is an order better than the parabola.
+func (b boundary) slope(u []float64, k int, ξ float64) float64 {
+	e := &b.elements[k]
+	places := []float64{0, e.length / 2, e.length}
+	values := []float64{u[e.nodes[0]], u[e.nodes[1]], u[e.nodes[2]]}
+	before, after := k > 0 && b.elements[k-1].edge == e.edge, k+1 < len(b.elements) && b.elements[k+1].edge == e.edge
+	if after && (ξ >= 0.5 || !before) {
+		next := &b.elements[k+1]
+		places = append(places, e.length+next.length/2, e.length+next.length)
+		values = append(values, u[next.nodes[1]], u[next.nodes[2]])
+	} else if before {
+		last := &b.elements[k-1]
+		places = append(places, -last.length/2, -last.length)
+		values = append(values, u[last.nodes[1]], u[last.nodes[0]])
+	}
+	return slopeThrough(places, values, ξ*e.length)
+}
+
+// slopeThrough is the slope at x of the polynomial through the given points
+// (Lagrange).
+func slopeThrough(places, values []float64, x float64) float64 {
+	sum := 0.0
+	for i := range places {
+		term := 0.0
+		for j := range places {
+			if j == i {
+				continue
+			}
+			product := 1 / (places[i] - places[j])
+			for m := range places {
+				if m != i && m != j {
+					product *= (x - places[m]) / (places[i] - places[m])
+				}
+			}
+			term += product
+		}
+		sum += values[i] * term
+	}
+	return sum
+}

@@ -133,7 +133,13 @@ func (o Outline) contains(p Point) bool {
 
 // pointToEdge is the distance from p to the segment ab.
 func pointToEdge(p, a, b Point) float64 {
+	at := onEdge(p, a, b)
+	return math.Hypot(p.Y-at.Y, p.Z-at.Z)
+}
+
+// onEdge is the point of the segment ab that is nearest to p.
+func onEdge(p, a, b Point) Point {
 	along := b.minus(a)
 	t := math.Max(0, math.Min(1, dot(p.minus(a), along)/dot(along, along)))
-	return math.Hypot(p.Y-a.Y-t*along.Y, p.Z-a.Z-t*along.Z)
+	return Point{a.Y + t*along.Y, a.Z + t*along.Z}
 }

@@ -12,6 +12,7 @@ import (
 func subjects() []Subject {
 	return []Subject{
 		{"Sections", sections()},
+		{"Torsion", torsion()},
 	}
 }
 
