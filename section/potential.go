@@ -10,6 +10,12 @@ import (
 // c[0] + c[1]·ξ + c[2]·ξ² with ξ from 0 to 1.
 type flow [][3]float64
 
+// potential is a solved harmonic function with its flow through the boundary.
+type potential struct {
+	nodes []float64
+	flow  flow
+}
+
 // influence is integrals along an element seen from a point. With r the distance
 // from the point, s and d its parts along and square to the element:
 //
@@ -112,14 +118,26 @@ func (b boundary) equation(i int, flows []flow, row, right []float64) {
 	}
 }
 
-// gradient is ∇u at a point in the concrete, from the potential at the nodes and
-// the flow: the derivative of the same boundary integrals, in closed form.
-func (b boundary) gradient(u []float64, q flow, p Point) Point {
+// value is the potential at a point in the concrete, by the boundary integrals that solve
+// sets up for the nodes.
+func (b boundary) value(u potential, p Point) float64 {
+	sum := 0.0
+	for k := range b.elements {
+		e := &b.elements[k]
+		in := e.seenFrom(p)
+		sum += integral(e.coefficients(u.nodes), in.beside) - integral(u.flow[k], in.shadow)
+	}
+	return sum / (2 * math.Pi)
+}
+
+// gradient is ∇u at a point in the concrete: the derivative of the boundary
+// integrals of value, in closed form.
+func (b boundary) gradient(u potential, p Point) Point {
 	var sum Point
 	for k := range b.elements {
 		e := &b.elements[k]
 		in := e.seenFrom(p)
-		c := e.coefficients(u)
+		c := e.coefficients(u.nodes)
 		slope := [3]float64{c[1] / e.length, 2 * c[2] / e.length, 0} // du/ds
 		s, d, t := in.s, in.d, in.s+e.length
 		squareS, squareT := s*s+d*d, t*t+d*d
@@ -129,8 +147,8 @@ func (b boundary) gradient(u []float64, q flow, p Point) Point {
 		// ∫u·∂(d/r²)/∂d ds = −[u·s/r²] + ∫u'·s/r² ds.
 		alongPart := end*d/squareT - c[0]*d/squareS - integral(slope, in.beside)
 		outPart := c[0]*s/squareS - end*t/squareT + integral(slope, in.ahead)
-		alongPart -= integral(q[k], in.ahead)
-		outPart -= integral(q[k], in.beside)
+		alongPart -= integral(u.flow[k], in.ahead)
+		outPart -= integral(u.flow[k], in.beside)
 		sum.Y -= alongPart*e.along.Y + outPart*e.out.Y
 		sum.Z -= alongPart*e.along.Z + outPart*e.out.Z
 	}

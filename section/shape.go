@@ -102,8 +102,12 @@ func (s Shape) Corners() []Point {
 }
 
 // Clearance is the distance from p to the nearest edge (m): positive when p
-// lies in concrete, negative when it lies outside or in a void.
+// lies in concrete, negative when it lies outside or in a void; 0 for the zero
+// Shape, which has no edge.
 func (s Shape) Clearance(p Point) float64 {
+	if s.Empty() {
+		return 0
+	}
 	nearest, inside := math.Inf(1), false
 	for _, o := range s.outlines {
 		for i := range o {

@@ -25,12 +25,6 @@ type Torsion struct {
 	centre     centreIntegrals
 }
 
-// potential is a solved harmonic function with its flow through the boundary.
-type potential struct {
-	nodes []float64
-	flow  flow
-}
-
 // Convergence of J: refinement goes on until it changes J by less than
 // wantedChange, which on shapes with a known J left errors from a tenth of that
 // to a little more than it.

@@ -97,8 +97,7 @@ func (t Torsion) shear(p Point, f Forces) Point {
 	byZ, byY := t.properties.shearSources(f)
 	twist := t.AboutShearCentre(f) / t.Constant
 	b := t.boundary
-	z, y := b.gradient(t.byZ.nodes, t.byZ.flow, p), b.gradient(t.byY.nodes, t.byY.flow, p)
-	warping := b.gradient(t.warping.nodes, t.warping.flow, p)
+	z, y, warping := b.gradient(t.byZ, p), b.gradient(t.byY, p), b.gradient(t.warping, p)
 	return Point{
 		byZ*z.Y + byY*(y.Y+p.Y*p.Y/2) + twist*(warping.Y-p.Z),
 		byZ*(z.Z+p.Z*p.Z/2) + byY*y.Z + twist*(warping.Z+p.Y),

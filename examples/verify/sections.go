@@ -16,10 +16,13 @@ func sections() []Check {
 	return checks
 }
 
+// shape draws a section.
+type shape func() (section.Shape, error)
+
 // property is a row that compares one property of a shape.
-func property(name string, shape func() (section.Shape, error), of func(section.Properties) float64) Check {
+func property(name string, draw shape, of func(section.Properties) float64) Check {
 	return Check{Name: name, Package: "section", Ours: func() (float64, error) {
-		s, err := shape()
+		s, err := draw()
 		if err != nil {
 			return 0, err
 		}
@@ -49,7 +52,7 @@ func iyz(p section.Properties) float64    { return p.ProductMoment }
 
 // symmetric mirrors a right half, given as pairs (x, y) from the centre-line of
 // the soffit upwards, and takes the voids out.
-func symmetric(half []float64, voids ...section.Outline) func() (section.Shape, error) {
+func symmetric(half []float64, voids ...section.Outline) shape {
 	return func() (section.Shape, error) {
 		return section.New([]section.Outline{mirrored(half)}, voids)
 	}
@@ -67,7 +70,7 @@ func mirrored(half []float64) section.Outline {
 }
 
 // outline is a polygon given as pairs (y, z).
-func outline(pairs ...float64) func() (section.Shape, error) {
+func outline(pairs ...float64) shape {
 	return func() (section.Shape, error) {
 		var o section.Outline
 		for i := 0; i < len(pairs); i += 2 {
@@ -100,22 +103,18 @@ func boxBeams() []Check {
 
 // boxBeam is an AASHTO-PCI adjacent box beam (in): sides 5, slabs 5.5, chamfers
 // 3 × 3 in the void, keyways 3/8 deep over the top 6 and 3/4 over the next 6.
-func boxBeam(width, depth float64) func() (section.Shape, error) {
+func boxBeam(width, depth float64) shape {
 	side, inside := width/2, width/2-5
 	return symmetric(
 		[]float64{side, 0, side, depth - 12, side - 0.75, depth - 12, side - 0.75, depth - 6, side - 0.375, depth - 6, side - 0.375, depth},
 		mirrored([]float64{inside - 3, 5.5, inside, 8.5, inside, depth - 8.5, inside - 3, depth - 5.5}))
 }
 
-// doubleTee is a double tee (in): flange width × 2, two tapering stems under it.
-func doubleTee(width, stemDepth, stemTop, stemBottom, spacing float64) func() (section.Shape, error) {
-	c, t, b := spacing/2, stemTop/2, stemBottom/2
-	return symmetric([]float64{c - t, stemDepth, c - b, 0, c + b, 0, c + t, stemDepth, width / 2, stemDepth, width / 2, stemDepth + 2})
-}
-
+// doubleTees are in inches.
 func doubleTees() []Check {
 	const source = "PCI Design Handbook, section properties of double tees"
-	eight, ten := doubleTee(96, 22, 5.75, 3.75, 48), doubleTee(120, 30, 7.75, 4.75, 60)
+	eight := section.DoubleTee{Width: 96, Slab: 2, StemDepth: 22, StemTop: 5.75, StemBottom: 3.75, Spacing: 48}.Shape
+	ten := section.DoubleTee{Width: 120, Slab: 2, StemDepth: 30, StemTop: 7.75, StemBottom: 4.75, Spacing: 60}.Shape
 	return []Check{
 		property("8DT24, A", eight, area).from(Remembered, source).is(401, "in²", 0.5, lastDigit),
 		property("8DT24, yb", eight, bottom).from(Remembered, source).is(17.15, "in", 0.005, lastDigit),
@@ -174,19 +173,19 @@ func hollowSections() []Check {
 		{"40 × 20 × 3", 4, 2, .3, 3.01, 5.21, 1.68}, {"50 × 30 × 3", 5, 3, .3, 4.21, 12.83, 5.70},
 		{"50 × 30 × 4", 5, 3, .4, 5.35, 15.25, 6.69}, {"60 × 40 × 2", 6, 4, .2, 3.74, 18.41, 9.83},
 	} {
-		shape := hollowSection(h.depth, h.width, h.thickness, 2*h.thickness, 1e-4)
+		drawn := hollowSection(h.depth, h.width, h.thickness, 2*h.thickness, 1e-4)
 		reason := lastDigit + "; round corners drawn with 56 chords each"
 		checks = append(checks,
-			property("hollow section "+h.name+", A", shape, area).from(Published, source).is(h.area, "cm²", 0.005, reason),
-			property("hollow section "+h.name+", Iy", shape, iy).from(Published, source).is(h.iy, "cm⁴", 0.005, reason),
-			property("hollow section "+h.name+", Iz", shape, iz).from(Published, source).is(h.iz, "cm⁴", 0.005, reason))
+			property("hollow section "+h.name+", A", drawn, area).from(Published, source).is(h.area, "cm²", 0.005, reason),
+			property("hollow section "+h.name+", Iy", drawn, iy).from(Published, source).is(h.iy, "cm⁴", 0.005, reason),
+			property("hollow section "+h.name+", Iz", drawn, iz).from(Published, source).is(h.iz, "cm⁴", 0.005, reason))
 	}
 	return checks
 }
 
 // hollowSection has the outer corner radius given and the inner one less by the
 // thickness; the chords of its corners rise by the given share of their radius.
-func hollowSection(depth, width, thickness, radius, rise float64) func() (section.Shape, error) {
+func hollowSection(depth, width, thickness, radius, rise float64) shape {
 	return func() (section.Shape, error) {
 		outer, err := section.RoundedRectangle(section.Point{}, width, depth, radius, rise*radius)
 		if err != nil {

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"github.com/tempstage/tempstage/section"
 )
@@ -17,37 +18,40 @@ func torsion() []Check {
 	return checks
 }
 
-// twist is a row that compares a value from the torsion solution of a shape.
-func twist(name string, shape func() (section.Shape, error), of func(section.Shape, section.Torsion) (float64, error)) Check {
-	return Check{Name: name, Package: "section", Ours: func() (float64, error) {
-		s, err := shape()
+// solution is a shape with its torsion; solved makes it once for many rows.
+type solution func() (solvedShape, error)
+
+type solvedShape struct {
+	section.Shape
+	section.Torsion
+}
+
+func solved(draw shape) solution {
+	return sync.OnceValues(func() (solvedShape, error) {
+		s, err := draw()
 		if err != nil {
-			return 0, err
+			return solvedShape{}, err
 		}
 		t, err := s.Torsion()
+		return solvedShape{s, t}, err
+	})
+}
+
+// twist is a row that compares a value from the torsion solution of a shape.
+func twist(name string, solve solution, of func(section.Shape, section.Torsion) (float64, error)) Check {
+	return Check{Name: name, Package: "section", Ours: func() (float64, error) {
+		s, err := solve()
 		if err != nil {
 			return 0, err
 		}
-		return of(s, t)
+		return of(s.Shape, s.Torsion)
 	}}
 }
 
 func constant(_ section.Shape, t section.Torsion) (float64, error) { return t.Constant, nil }
 
-// centre is the shear centre from the centroid.
-func centre(poisson float64, part func(section.Point) float64) func(section.Shape, section.Torsion) (float64, error) {
-	return func(s section.Shape, t section.Torsion) (float64, error) {
-		c, err := t.ShearCentre(poisson)
-		g := s.Properties().Centroid
-		return part(section.Point{Y: c.Y - g.Y, Z: c.Z - g.Z}), err
-	}
-}
-
-func acrossY(p section.Point) float64 { return p.Y }
-func acrossZ(p section.Point) float64 { return p.Z }
-
-func rectangle(width, depth float64) func() (section.Shape, error) {
-	return outline(0, 0, width, 0, width, depth, 0, depth)
+func rectangle(width, depth float64) solution {
+	return solved(outline(0, 0, width, 0, width, depth, 0, depth))
 }
 
 // exactRectangle is Saint-Venant's series for a rectangle b × t with b ≥ t:
@@ -82,7 +86,7 @@ func rectangleSeries() []Check {
 	var checks []Check
 	for _, ratio := range []float64{1, 1.5, 2, 5, 10} {
 		alpha, k, eta := exactRectangle(ratio)
-		shape := rectangle(1, ratio)
+		solve := rectangle(1, ratio)
 		at := func(p section.Point) func(section.Shape, section.Torsion) (float64, error) {
 			return func(_ section.Shape, t section.Torsion) (float64, error) {
 				e, err := t.EdgeShear(p)
@@ -91,10 +95,10 @@ func rectangleSeries() []Check {
 		}
 		j := alpha * ratio
 		checks = append(checks,
-			twist(fmt.Sprintf("rectangle 1 × %g, J", ratio), shape, constant).from(ClosedForm, source).is(j, "m⁴", 5e-4*j, reason),
-			twist(fmt.Sprintf("rectangle 1 × %g, shear in the long side", ratio), shape, at(section.Point{Y: 1, Z: ratio / 2})).
+			twist(fmt.Sprintf("rectangle 1 × %g, J", ratio), solve, constant).from(ClosedForm, source).is(j, "m⁴", 5e-4*j, reason),
+			twist(fmt.Sprintf("rectangle 1 × %g, shear in the long side", ratio), solve, at(section.Point{Y: 1, Z: ratio / 2})).
 				from(ClosedForm, source).is(1/(k*ratio), "1/m³", 1e-3/(k*ratio), edge),
-			twist(fmt.Sprintf("rectangle 1 × %g, shear in the short side", ratio), shape, at(section.Point{Y: 0.5})).
+			twist(fmt.Sprintf("rectangle 1 × %g, shear in the short side", ratio), solve, at(section.Point{Y: 0.5})).
 				from(ClosedForm, source).is(eta/(k*ratio), "1/m³", 1e-3/(k*ratio), edge))
 	}
 	return checks
@@ -117,14 +121,14 @@ func rectangleTables() []Check {
 
 func solidShapes() []Check {
 	const pilkey = "Pilkey, Analysis and Design of Elastic Beams (2002), "
-	triangle := outline(0, 0, 1, 0, 0.5, math.Sqrt(3)/2)
-	circle := func() (section.Shape, error) {
+	triangle := solved(outline(0, 0, 1, 0, 0.5, math.Sqrt(3)/2))
+	circle := solved(func() (section.Shape, error) {
 		o, err := section.Circle(section.Point{}, 2, 0.0005)
 		if err != nil {
 			return section.Shape{}, err
 		}
 		return section.New([]section.Outline{o}, nil)
-	}
+	})
 	return []Check{
 		twist("equilateral triangle of side 1, J", triangle, constant).from(ClosedForm, pilkey+"Ex. 5.6").
 			is(math.Sqrt(3)/80, "m⁴", 5e-4*math.Sqrt(3)/80, "0.05 %: refinement stops when J changes by less"),
@@ -134,7 +138,7 @@ func solidShapes() []Check {
 			is(math.Pi*75*75*75*50*50*50/(75*75+50*50), "m⁴", 1e-3*2.039e7, "0.1 %: a polygon of 180 chords"),
 		twist("tube of diameter 8 and wall 1/4, J", tube(8, 0.25), constant).from(Published, pilkey+"Ex. 5.7").
 			is(91.49, "m⁴", 0.005+1e-3*91.49, "half of the last printed digit and 0.1 % for the polygon"),
-		twist("thin angle, J", outline(-.05, -2, .05, -2, .05, -.05, 1, -.05, 1, .05, -.05, .05), constant).from(Published, pilkey+"Ex. 5.14").
+		twist("thin angle, J", solved(outline(-.05, -2, .05, -2, .05, -.05, 1, -.05, 1, .05, -.05, .05)), constant).from(Published, pilkey+"Ex. 5.14").
 			is(0.00099, "m⁴", 0.000005, lastDigit),
 		twist("channel, J", channel(), constant).from(Published, pilkey+"Ex. 6.2").is(0.00133, "m⁴", 0.000005, lastDigit),
 		twist("angle 10.5 × 10.5 × 1, J", angle(10.5), constant).from(Published, pilkey+"Ex. 6.7").
@@ -144,19 +148,19 @@ func solidShapes() []Check {
 	}
 }
 
-func ellipse(a, b float64) func() (section.Shape, error) {
-	return func() (section.Shape, error) {
+func ellipse(a, b float64) solution {
+	return solved(func() (section.Shape, error) {
 		var o section.Outline
 		for i := range 180 {
 			sin, cos := math.Sincos(2 * math.Pi * float64(i) / 180)
 			o = append(o, section.Point{Y: a * cos, Z: b * sin})
 		}
 		return section.New([]section.Outline{o}, nil)
-	}
+	})
 }
 
-func tube(diameter, wall float64) func() (section.Shape, error) {
-	return func() (section.Shape, error) {
+func tube(diameter, wall float64) solution {
+	return solved(func() (section.Shape, error) {
 		outer, err := section.Circle(section.Point{}, diameter, diameter/4000)
 		if err != nil {
 			return section.Shape{}, err
@@ -166,73 +170,15 @@ func tube(diameter, wall float64) func() (section.Shape, error) {
 			return section.Shape{}, err
 		}
 		return section.New([]section.Outline{outer}, []section.Outline{inner})
-	}
+	})
 }
 
-func channel() func() (section.Shape, error) {
-	return outline(-.05, -2.05, 1, -2.05, 1, -1.95, .05, -1.95, .05, -.05, 1, -.05, 1, .05, -.05, .05)
+func channel() solution {
+	return solved(outline(-.05, -2.05, 1, -2.05, 1, -1.95, .05, -1.95, .05, -.05, 1, -.05, 1, .05, -.05, .05))
 }
 
-func angle(depth float64) func() (section.Shape, error) {
-	return outline(0, 0, 10.5, 0, 10.5, 1, 1, 1, 1, depth, 0, depth)
-}
-
-func shearCentres() []Check {
-	const (
-		pilkey = "Pilkey, Analysis and Design of Elastic Beams (2002), "
-		mesh   = "0.05 %: the published value is of a coarse mesh"
-	)
-	var checks []Check
-	for _, row := range []struct {
-		depth, poisson, y, z float64
-	}{
-		{10.5, 0, -2.464750, -2.464750}, {10.5, 0.3, -2.464971, -2.464971},
-		{15.5, 0, -1.997641, -4.423925}, {15.5, 0.3, -1.997605, -4.424391},
-	} {
-		name := fmt.Sprintf("angle 10.5 × %g × 1, shear centre with ν = %g, ", row.depth, row.poisson)
-		checks = append(checks,
-			twist(name+"y", angle(row.depth), centre(row.poisson, acrossY)).from(Published, pilkey+"Ex. 6.7").is(row.y, "m", 5e-4*-row.y, mesh),
-			twist(name+"z", angle(row.depth), centre(row.poisson, acrossZ)).from(Published, pilkey+"Ex. 6.7").is(row.z, "m", 5e-4*-row.z, mesh))
-	}
-	thick := outline(-.375, -.375, 5.625, -.375, 5.625, .375, .375, .375, .375, 7.625, -.375, 7.625)
-	fromCrossing := func(part func(section.Point) float64) func(section.Shape, section.Torsion) (float64, error) {
-		return func(_ section.Shape, t section.Torsion) (float64, error) {
-			c, err := t.ShearCentre(0)
-			return part(c), err
-		}
-	}
-	const near = "0.001 in: the published value is of a coarse mesh"
-	return append(checks,
-		twist("channel, shear centre", channel(), centre(0, acrossY)).from(Published, pilkey+"Ex. 6.2").
-			is(-0.62056, "m", 0.0005, "0.08 % of the distance: the published value is of a coarse mesh"),
-		twist("thick angle, shear centre, y", thick, fromCrossing(acrossY)).from(Published, pilkey+"Ex. B.3").is(0.00313, "in", 0.001, near),
-		twist("thick angle, shear centre, z", thick, fromCrossing(acrossZ)).from(Published, pilkey+"Ex. B.3").is(0.05735, "in", 0.001, near))
-}
-
-// concreteBeams are the standard beams on their true outline.
-func concreteBeams() []Check {
-	const (
-		journal = "Brice and Pickings, PCI Journal, May-June 2021, Table A.1"
-		coarse  = "3 %: the published values are of a coarse finite-difference mesh, 1.7 to 2.4 % low"
-		bracket = "upper and lower bound of J by finite elements (displacement and stress function), their mean"
-		bounded = "0.05 %: refinement stops when J changes by less"
-	)
-	one, two, three, four, six := symmetric(typeI), symmetric(typeII), symmetric(typeIII), symmetric(typeIV), symmetric(typeVI)
-	return []Check{
-		twist("AASHTO Type I, J", one, constant).from(Published, journal).is(4592, "in⁴", 0.03*4592, coarse),
-		twist("AASHTO Type II, J", two, constant).from(Published, journal).is(7621, "in⁴", 0.03*7621, coarse),
-		twist("AASHTO Type III, J", three, constant).from(Published, journal).is(16734, "in⁴", 0.03*16734, coarse),
-		twist("AASHTO Type IV, J", four, constant).from(Published, journal).is(32334, "in⁴", 0.03*32334, coarse),
-		twist("AASHTO Type I, J between bounds", one, constant).from(Library, bracket).is(4706.25, "in⁴", 2.4, bounded),
-		twist("AASHTO Type II, J between bounds", two, constant).from(Library, bracket).is(7788.75, "in⁴", 3.9, bounded),
-		twist("AASHTO Type III, J between bounds", three, constant).from(Library, bracket).is(17053.6, "in⁴", 8.5, bounded),
-		twist("AASHTO Type IV, J between bounds", four, constant).from(Library, bracket).is(32878.15, "in⁴", 16.5, bounded),
-		twist("AASHTO Type VI, J between bounds", six, constant).from(Library, bracket).is(40080.95, "in⁴", 20, bounded),
-		twist("bulb-tee BT-72, J between bounds", symmetric(bulb72), constant).from(Library, bracket).is(12243, "in⁴", 8+6, bounded+" and half the width of the bracket"),
-		twist("AASHTO Type IV, shear centre", four, centre(0, acrossZ)).from(Library, bracket).is(-4.537, "in", 0.005, "0.01 % of the depth"),
-		twist("AASHTO Type VI, shear centre", six, centre(0, acrossZ)).from(Library, bracket).is(9.479, "in", 0.005, "0.01 % of the depth"),
-		twist("bulb-tee BT-72, shear centre", symmetric(bulb72), centre(0, acrossZ)).from(Library, bracket).is(12.82, "in", 0.01, "0.01 % of the depth"),
-	}
+func angle(depth float64) solution {
+	return solved(outline(0, 0, 10.5, 0, 10.5, 1, 1, 1, 1, depth, 0, depth))
 }
 
 func thinWalls() []Check {
@@ -246,7 +192,7 @@ func thinWalls() []Check {
 		{"40 × 20 × 3", 4, 2, .3, 4.57}, {"50 × 30 × 3", 5, 3, .3, 13.53},
 		{"50 × 30 × 4", 5, 3, .4, 16.53}, {"60 × 40 × 2", 6, 4, .2, 20.70},
 	} {
-		checks = append(checks, twist("hollow section "+h.name+", It", hollowSection(h.depth, h.width, h.thickness, 2*h.thickness, 1e-3), constant).
+		checks = append(checks, twist("hollow section "+h.name+", It", solved(hollowSection(h.depth, h.width, h.thickness, 2*h.thickness, 1e-3)), constant).
 			from(Published, table).is(h.it, "cm⁴", 0.005*h.it, "0.5 %: the standard's formula is one for thin walls"))
 	}
 	return append(checks, handFormulas()...)
