@@ -39,8 +39,8 @@ func (t Torsion) EdgeShear(p Point) (EdgeShear, error) {
 }
 
 // LargestEdgeShear is the edge shear of largest magnitude outside circles of the
-// given radius (m) around the re-entrant corners, where it has no bound: take
-// the radius of the fillet or of the aggregate. The error wraps [ErrShape] when
+// given radius (m) around the re-entrant corners, where it has no bound; the
+// radius of the fillet is a fair choice. The error wraps [ErrShape] when
 // the radius is not finite, is not positive while there are such corners, or
 // leaves no edge.
 func (t Torsion) LargestEdgeShear(radius float64) (EdgeShear, error) {

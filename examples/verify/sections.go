@@ -10,7 +10,7 @@ import (
 // source: the library takes any unit of length.
 func sections() []Check {
 	var checks []Check
-	for _, list := range [][]Check{iBeams(), boxBeams(), doubleTees(), angles(), hollowSections()} {
+	for _, list := range [][]Check{iBeams(), boxBeams(), doubleTees(), angles(), ellipticTube(), hollowSections()} {
 		checks = append(checks, list...)
 	}
 	return checks
@@ -161,6 +161,36 @@ func angles() []Check {
 	}
 }
 
+// ellipticTube has a middle line with semi-axes 8 and 5 and a wall of 1.
+func ellipticTube() []Check {
+	const (
+		source = "Pilkey, Analysis and Design of Elastic Beams (2002), Ex. B.1"
+		reason = "0.008 %: polygons of 400 chords"
+	)
+	tube := ellipseTube(8, 5, 1, 400)
+	return []Check{
+		property("elliptic tube, A", tube, area).from(Published, source).is(41.38626, "m²", 8e-5*41.386, reason),
+		property("elliptic tube, Iy", tube, iy).from(Published, source).is(580.42697, "m⁴", 8e-5*2*580.4, reason+", twice for a second moment"),
+		property("elliptic tube, Iz", tube, iz).from(Published, source).is(1180.33120, "m⁴", 8e-5*2*1180.3, reason+", twice for a second moment"),
+	}
+}
+
+// ellipseTube has its faces half a thickness square to the middle line.
+func ellipseTube(a, b, thickness float64, chords int) shape {
+	face := func(off float64) section.Outline {
+		var o section.Outline
+		for i := range chords {
+			sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(chords))
+			normal := math.Hypot(b*cos, a*sin)
+			o = append(o, section.Point{Y: a*cos + off*b*cos/normal, Z: b*sin + off*a*sin/normal})
+		}
+		return o
+	}
+	return func() (section.Shape, error) {
+		return section.New([]section.Outline{face(thickness / 2)}, []section.Outline{face(-thickness / 2)})
+	}
+}
+
 // hollowSections are rectangular hollow sections with round corners.
 func hollowSections() []Check {
 	const source = "EN 10219-2:2006, a dealer's table of its sections"
@@ -173,25 +203,25 @@ func hollowSections() []Check {
 		{"40 × 20 × 3", 4, 2, .3, 3.01, 5.21, 1.68}, {"50 × 30 × 3", 5, 3, .3, 4.21, 12.83, 5.70},
 		{"50 × 30 × 4", 5, 3, .4, 5.35, 15.25, 6.69}, {"60 × 40 × 2", 6, 4, .2, 3.74, 18.41, 9.83},
 	} {
-		drawn := hollowSection(h.depth, h.width, h.thickness, 2*h.thickness, 1e-4)
+		drawn := hollowSection(h.depth, h.width, h.thickness, 2*h.thickness, h.thickness, 1e-4)
 		reason := lastDigit + "; round corners drawn with 56 chords each"
 		checks = append(checks,
 			property("hollow section "+h.name+", A", drawn, area).from(Published, source).is(h.area, "cm²", 0.005, reason),
 			property("hollow section "+h.name+", Iy", drawn, iy).from(Published, source).is(h.iy, "cm⁴", 0.005, reason),
 			property("hollow section "+h.name+", Iz", drawn, iz).from(Published, source).is(h.iz, "cm⁴", 0.005, reason))
 	}
-	return checks
+	return append(checks, property("hot-finished 300 × 200 × 10, A", hollowSection(30, 20, 1, 1.5, 1, 1e-4), area).
+		from(Remembered, "EN 10210-2, table of hollow sections").is(94.9, "cm²", 0.05, lastDigit))
 }
 
-// hollowSection has the outer corner radius given and the inner one less by the
-// thickness; the chords of its corners rise by the given share of their radius.
-func hollowSection(depth, width, thickness, radius, rise float64) shape {
+// hollowSection has round corners outside and inside, whose chords rise by the
+// given share of their radius.
+func hollowSection(depth, width, thickness, radius, inner, rise float64) shape {
 	return func() (section.Shape, error) {
 		outer, err := section.RoundedRectangle(section.Point{}, width, depth, radius, rise*radius)
 		if err != nil {
 			return section.Shape{}, err
 		}
-		inner := radius - thickness
 		void, err := section.RoundedRectangle(section.Point{}, width-2*thickness, depth-2*thickness, inner, rise*inner)
 		if err != nil {
 			return section.Shape{}, err
