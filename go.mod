@@ -3,6 +3,7 @@ module github.com/tempstage/tempstage
 go 1.25
 
 require (
+	github.com/google/go-cmp v0.7.0
 	github.com/stretchr/testify v1.11.1
 	gonum.org/v1/gonum v0.17.0
 )

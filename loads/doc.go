@@ -1,6 +1,6 @@
-// Package loads describes what acts on a line member: point loads, line loads
-// and couples, the factors that bound a weight, and the dynamic range of an
-// operation.
+// Package loads describes what acts on a line member: point loads, line loads,
+// couples and imposed curvature, the factors that bound a weight, and the
+// dynamic range of an operation.
 //
 // Forces are positive downwards and act at x, measured from the left end of
 // the member; a couple is positive anticlockwise in an elevation with x to the

@@ -1,10 +1,6 @@
 package loads
 
-import (
-	"errors"
-	"fmt"
-	"math"
-)
+import "errors"
 
 // ErrLoad is wrapped by every error about a load that cannot act as described.
 var ErrLoad = errors.New("load")
@@ -94,11 +90,20 @@ type Couple struct {
 	Moment float64 // N·m, positive anticlockwise (x to the right, z up): M drops by it as x passes
 }
 
+// Curvature is a bending that is imposed, not caused by a moment: the free
+// curvature of a temperature gradient, of shrinkage or of prestress. With the
+// deflection w upwards, w″ = M/EI + Value; it carries no force.
+type Curvature struct {
+	From, To float64    // ends of the stretch, m from the left end, From < To
+	Value    Polynomial // 1/m in s = x − From, positive sagging
+}
+
 // Set is the loads that act together.
 type Set struct {
-	Points  []Point
-	Lines   []Line
-	Couples []Couple
+	Points     []Point     // forces, N
+	Lines      []Line      // line loads, N/m
+	Couples    []Couple    // concentrated moments, N·m
+	Curvatures []Curvature // imposed curvatures, 1/m
 }
 
 // Scaled is a new Set with every load times factor.
@@ -107,6 +112,8 @@ func (s Set) Scaled(factor float64) Set {
 		Points:  make([]Point, len(s.Points)),
 		Lines:   make([]Line, len(s.Lines)),
 		Couples: make([]Couple, len(s.Couples)),
+
+		Curvatures: make([]Curvature, len(s.Curvatures)),
 	}
 	for i, p := range s.Points {
 		scaled.Points[i] = Point{At: p.At, Force: p.Force * factor}
@@ -117,6 +124,9 @@ func (s Set) Scaled(factor float64) Set {
 	for i, c := range s.Couples {
 		scaled.Couples[i] = Couple{At: c.At, Moment: c.Moment * factor}
 	}
+	for i, c := range s.Curvatures {
+		scaled.Curvatures[i] = Curvature{From: c.From, To: c.To, Value: c.Value.Scaled(factor)}
+	}
 	return scaled
 }
 
@@ -126,6 +136,8 @@ func (s Set) And(other Set) Set {
 		Points:  append(append([]Point{}, s.Points...), other.Points...),
 		Lines:   append(append([]Line{}, s.Lines...), other.Lines...),
 		Couples: append(append([]Couple{}, s.Couples...), other.Couples...),
+
+		Curvatures: append(append([]Curvature{}, s.Curvatures...), other.Curvatures...),
 	}
 }
 
@@ -155,42 +167,4 @@ func (s Set) FirstMoment() float64 {
 		sum -= c.Moment
 	}
 	return sum
-}
-
-// Check reports the first load that is not finite or lies off a member of the
-// given length (m); ends count as on it. The error wraps [ErrLoad] and names
-// the load, the value with its unit and what is allowed.
-func (s Set) Check(length float64) error {
-	for i, p := range s.Points {
-		if err := placed(fmt.Sprintf("point load %d", i+1), p.At, length, p.Force, "N"); err != nil {
-			return err
-		}
-	}
-	for i, c := range s.Couples {
-		if err := placed(fmt.Sprintf("couple %d", i+1), c.At, length, c.Moment, "N·m"); err != nil {
-			return err
-		}
-	}
-	for i, l := range s.Lines {
-		name := fmt.Sprintf("line load %d", i+1)
-		for _, c := range l.Intensity {
-			if err := placed(name, l.From, length, c, "(coefficient)"); err != nil {
-				return err
-			}
-		}
-		if !(l.To > l.From && l.To <= length) {
-			return fmt.Errorf("%w: %s: To = %g m: allowed From = %g m < To ≤ %g m", ErrLoad, name, l.To, l.From, length)
-		}
-	}
-	return nil
-}
-
-func placed(name string, at, length, value float64, unit string) error {
-	if !(at >= 0 && at <= length) {
-		return fmt.Errorf("%w: %s at x = %g m: allowed 0 ≤ x ≤ %g m", ErrLoad, name, at, length)
-	}
-	if math.IsNaN(value) || math.IsInf(value, 0) {
-		return fmt.Errorf("%w: %s at x = %g m: %g %s: allowed a finite value", ErrLoad, name, at, value, unit)
-	}
-	return nil
 }

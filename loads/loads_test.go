@@ -50,11 +50,24 @@ func TestLoadsOffTheMemberAreRefused(t *testing.T) {
 		"inf":        {Lines: []loads.Line{loads.Uniform(0, 1, math.Inf(1))}},
 		"line long":  {Lines: []loads.Line{loads.Uniform(0, 11, 1)}},
 		"line empty": {Lines: []loads.Line{loads.Uniform(3, 3, 1)}},
+		"curved off": {Curvatures: []loads.Curvature{{From: 2, To: 11}}},
+		"curved nan": {Curvatures: []loads.Curvature{{From: 2, To: 3, Value: loads.Polynomial{0, math.NaN()}}}},
 		"reversed":   {Lines: []loads.Line{loads.Trapezoid(5, 3, 1, 2)}},
 	} {
 		require.ErrorIs(t, set.Check(10), loads.ErrLoad, name)
 	}
 	require.NoError(t, loads.Set{Lines: []loads.Line{loads.Uniform(0, 10, 1)}}.Check(10))
+}
+
+func TestImposedCurvatureIsScaledAndKept(t *testing.T) {
+	bent := loads.Set{Curvatures: []loads.Curvature{{From: 1, To: 3, Value: loads.Polynomial{2, 1}}}}
+	both := bent.Scaled(3).And(bent)
+	require.Equal(t, []loads.Curvature{
+		{From: 1, To: 3, Value: loads.Polynomial{6, 3}},
+		{From: 1, To: 3, Value: loads.Polynomial{2, 1}},
+	}, both.Curvatures)
+	require.Zero(t, both.Total(), "a curvature carries no force")
+	require.Zero(t, both.FirstMoment())
 }
 
 func TestFactors(t *testing.T) {

@@ -9,8 +9,8 @@ import (
 // right of a step) and the places where it steps or changes its law. Between
 // two breaks the corners must move at most quadratically in x.
 type Along interface {
-	At(x float64) Shape
-	Breaks() []float64
+	At(x float64) Shape // the section at x (m), just right of a step
+	Breaks() []float64  // ascending, m
 }
 
 // At is the shape itself: a Shape is a constant section along x.

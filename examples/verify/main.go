@@ -13,6 +13,9 @@ func subjects() []Subject {
 	return []Subject{
 		{"Sections", sections()},
 		{"Torsion", torsion()},
+		{"Beams", beams()},
+		{"Concrete", concretes()},
+		{"Tendons", tendons()},
 	}
 }
 

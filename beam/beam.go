@@ -1,0 +1,101 @@
+package beam
+
+import (
+	"fmt"
+	"slices"
+
+	"gonum.org/v1/gonum/blas/blas64"
+)
+
+// Beam is a layout made ready to be solved: its stiffness is assembled and
+// factorised once. It never changes and may be used by many goroutines.
+type Beam struct {
+	layout   Layout
+	nodes    []node
+	members  []member
+	panels   []panel
+	unknowns int
+	factor   blas64.TriangularBand
+}
+
+// New prepares the beam. The error wraps [ErrBeam] and names the field, its
+// value and what is allowed, or says where a layout that is a mechanism, or
+// nearly one, can move.
+func New(layout Layout) (*Beam, error) {
+	if err := layout.check(); err != nil {
+		return nil, err
+	}
+	nodes, err := layout.place()
+	if err != nil {
+		return nil, err
+	}
+	b := &Beam{layout: layout.clone(), nodes: nodes}
+	b.unknowns = number(nodes, layout.Supports)
+	if err := b.build(); err != nil {
+		return nil, err
+	}
+	return b, b.factorise()
+}
+
+func (l Layout) clone() Layout {
+	l.Stiffness = slices.Clone(l.Stiffness)
+	l.Supports = slices.Clone(l.Supports)
+	l.Hinges = slices.Clone(l.Hinges)
+	return l
+}
+
+// Length is the length of the beam (m).
+func (b *Beam) Length() float64 { return b.layout.Length }
+
+// Layout is a copy of what the beam was made from.
+func (b *Beam) Layout() Layout { return b.layout.clone() }
+
+// build makes one member between each two neighbouring nodes. A change of
+// stiffness inside a member is a new panel of it, not a node: it enters the
+// flexibility integrals and adds no unknown.
+func (b *Beam) build() error {
+	b.members = make([]member, len(b.nodes)-1)
+	b.panels = make([]panel, 0, len(b.nodes)+len(b.layout.Stiffness))
+	stretch := 0
+	for i := range b.members {
+		m := &b.members[i]
+		m.from, m.to = b.nodes[i].x, b.nodes[i+1].x
+		m.leftTip, m.rightTip = b.nodes[i].tip, b.nodes[i+1].tip
+		m.first = len(b.panels)
+		var err error
+		if stretch, err = b.lay(m, stretch); err != nil {
+			return err
+		}
+		m.last = len(b.panels)
+		if err := m.integrate(b.panels[m.first:m.last]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// lay appends the panels of a member that begins in the given stretch and
+// returns the stretch in which the next one begins.
+func (b *Beam) lay(m *member, stretch int) (int, error) {
+	near := samePlace * b.layout.Length
+	for from := m.from; ; stretch++ {
+		end := b.layout.stretchEnd(stretch)
+		to := end
+		if end >= m.to-near {
+			to = m.to
+		}
+		if to > from+near || (to == m.to && to > from) {
+			var err error
+			if b.panels, err = b.layout.Stiffness[stretch].panels(b.panels, from, to); err != nil {
+				return 0, fmt.Errorf("%w: Stiffness[%d]: %w", ErrBeam, stretch, err)
+			}
+			from = to
+		}
+		if to == m.to {
+			if end <= m.to+near && stretch < len(b.layout.Stiffness)-1 {
+				stretch++
+			}
+			return stretch, nil
+		}
+	}
+}

@@ -1,0 +1,142 @@
+package beam
+
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
+// ErrBeam is wrapped by every error about a beam that cannot be built or
+// solved as described.
+var ErrBeam = errors.New("beam")
+
+// samePlace is the distance, as a fraction of the beam's length, below which
+// two places count as one: far above the rounding of a sum of spans (1e-15),
+// far below anything that can be set out (a nanometre in a metre).
+const samePlace = 1e-9
+
+// Layout describes a line beam: its length, its stiffness and what holds it.
+type Layout struct {
+	Length    float64   // m, from the left end x = 0
+	Stiffness []Stretch // from left to right; together they cover the length
+	Supports  []Support // in any order; reactions come back in the same order
+	Hinges    []float64 // m, places inside the beam where it cannot carry a moment
+}
+
+// Stretch is a length of the beam with one stiffness. It begins where the one
+// before it ends; the last may leave To zero to reach the right end.
+type Stretch struct {
+	To               float64 // m, its right end; 0 in the last stretch = end of the beam
+	BendingStiffness float64 // EI, N·m²
+}
+
+// Support holds the beam at one place. The zero value of everything but At is
+// a rigid bearing that leaves the rotation free and holds up and down.
+type Support struct {
+	At                  float64 // m from the left end
+	Clamped             bool    // rotation held
+	Stiffness           float64 // vertical spring, N/m; 0 = rigid
+	RotationalStiffness float64 // N·m/rad; 0 = free to rotate, unless Clamped
+	Settlement          float64 // prescribed movement of its foot, m, positive downwards
+}
+
+// check reports the first thing in the layout that cannot be built.
+func (l Layout) check() error {
+	if !(l.Length > 0) || math.IsInf(l.Length, 0) {
+		return fmt.Errorf("%w: Length = %g m: allowed a finite length > 0", ErrBeam, l.Length)
+	}
+	if err := l.checkStiffness(); err != nil {
+		return err
+	}
+	if err := l.checkSupports(); err != nil {
+		return err
+	}
+	return l.checkHinges()
+}
+
+func (l Layout) checkStiffness() error {
+	if len(l.Stiffness) == 0 {
+		return fmt.Errorf("%w: Stiffness is empty: allowed at least one stretch", ErrBeam)
+	}
+	from := 0.0
+	for i := range l.Stiffness {
+		to := l.stretchEnd(i)
+		if !(to > from+samePlace*l.Length && to <= l.Length*(1+samePlace)) {
+			return fmt.Errorf("%w: Stiffness[%d]: To = %g m: allowed more than %g m (where it begins) and at most %g m",
+				ErrBeam, i, to, from, l.Length)
+		}
+		if err := l.Stiffness[i].check(i); err != nil {
+			return err
+		}
+		from = to
+	}
+	if from < l.Length*(1-samePlace) {
+		return fmt.Errorf("%w: Stiffness ends at %g m: allowed the end of the beam, %g m", ErrBeam, from, l.Length)
+	}
+	return nil
+}
+
+// stretchEnd is the right end of stretch i (m).
+func (l Layout) stretchEnd(i int) float64 {
+	if to := l.Stiffness[i].To; to != 0 || i < len(l.Stiffness)-1 {
+		return to
+	}
+	return l.Length
+}
+
+func (s Stretch) check(i int) error {
+	if !positive(s.BendingStiffness) {
+		return fmt.Errorf("%w: Stiffness[%d].BendingStiffness = %g N·m²: allowed a finite stiffness > 0", ErrBeam, i, s.BendingStiffness)
+	}
+	return nil
+}
+
+func positive(v float64) bool { return v > 0 && !math.IsInf(v, 0) }
+
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+
+func (l Layout) checkSupports() error {
+	if len(l.Supports) == 0 {
+		return fmt.Errorf("%w: Supports is empty: allowed two supports, or one that is clamped", ErrBeam)
+	}
+	for i, s := range l.Supports {
+		if err := s.check(i, l.Length); err != nil {
+			return err
+		}
+	}
+	if s := l.Supports[0]; len(l.Supports) == 1 && !s.Clamped && s.RotationalStiffness == 0 {
+		return fmt.Errorf("%w: a single support at %g m that is not clamped: allowed two supports, or one that is clamped", ErrBeam, s.At)
+	}
+	return nil
+}
+
+func (s Support) check(i int, length float64) error {
+	switch {
+	case !(s.At >= 0 && s.At <= length):
+		return fmt.Errorf("%w: Supports[%d].At = %g m: allowed 0 ≤ At ≤ %g m", ErrBeam, i, s.At, length)
+	case !(s.Stiffness >= 0) || math.IsInf(s.Stiffness, 0):
+		return fmt.Errorf("%w: Supports[%d].Stiffness = %g N/m at %g m: allowed a finite stiffness > 0, or 0 for a rigid support", ErrBeam, i, s.Stiffness, s.At)
+	case !(s.RotationalStiffness >= 0) || math.IsInf(s.RotationalStiffness, 0):
+		return fmt.Errorf("%w: Supports[%d].RotationalStiffness = %g N·m/rad at %g m: allowed a finite stiffness > 0, or 0 for free rotation", ErrBeam, i, s.RotationalStiffness, s.At)
+	case s.Clamped && s.RotationalStiffness > 0:
+		return fmt.Errorf("%w: Supports[%d].RotationalStiffness = %g N·m/rad at %g m: allowed 0 where the support is Clamped", ErrBeam, i, s.RotationalStiffness, s.At)
+	case !finite(s.Settlement):
+		return fmt.Errorf("%w: Supports[%d].Settlement = %g m at %g m: allowed a finite movement", ErrBeam, i, s.Settlement, s.At)
+	}
+	return nil
+}
+
+func (l Layout) checkHinges() error {
+	near := samePlace * l.Length
+	for i, h := range l.Hinges {
+		if !(h > near && h < l.Length-near) {
+			return fmt.Errorf("%w: Hinges[%d] = %g m: allowed inside the beam, 0 < x < %g m", ErrBeam, i, h, l.Length)
+		}
+		for _, s := range l.Supports {
+			if (s.Clamped || s.RotationalStiffness > 0) && math.Abs(s.At-h) <= near {
+				return fmt.Errorf("%w: Hinges[%d] = %g m: allowed away from supports that hold the rotation (at %g m)", ErrBeam, i, h, s.At)
+			}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,151 @@
+package tendon
+
+import (
+	"fmt"
+	"math"
+)
+
+// Point is a place on a curve.
+type Point struct {
+	X        float64 // m from the left end of the element
+	Ordinate float64 // m: z in elevation, y in plan
+}
+
+// Piece is a straight or parabolic stretch of a curve: with s = x − From the
+// ordinate is Start + Slope·s + Curvature·s²/2.
+type Piece struct {
+	From, To  float64 // m
+	Start     float64 // ordinate at From, m
+	Slope     float64 // at From, m/m
+	Curvature float64 // second derivative, 1/m; 0 for a straight
+}
+
+// At is the ordinate at x (m).
+func (p Piece) At(x float64) float64 {
+	s := x - p.From
+	return p.Start + s*(p.Slope+s*p.Curvature/2)
+}
+
+// SlopeAt is the slope at x (m/m).
+func (p Piece) SlopeAt(x float64) float64 { return p.Slope + (x-p.From)*p.Curvature }
+
+// Straight is the straight piece between two points.
+func Straight(from, to Point) Piece {
+	return Piece{From: from.X, To: to.X, Start: from.Ordinate, Slope: (to.Ordinate - from.Ordinate) / (to.X - from.X)}
+}
+
+// Parabola is the parabolic piece between two points with the given slope (m/m)
+// at the first.
+func Parabola(from Point, slope float64, to Point) Piece {
+	length := to.X - from.X
+	return Piece{
+		From: from.X, To: to.X, Start: from.Ordinate, Slope: slope,
+		Curvature: 2 * (to.Ordinate - from.Ordinate - slope*length) / (length * length),
+	}
+}
+
+// Curve is the elevation or the plan of a tendon: pieces from left to right.
+type Curve []Piece
+
+// Level is a curve of constant ordinate (m) from one x to another.
+func Level(from, to, ordinate float64) Curve {
+	return Curve{{From: from, To: to, Start: ordinate}}
+}
+
+// Drape is the usual symmetric curve: straight from the anchor at one end to x =
+// tangent, a parabola that touches it there and is level at low, straight at
+// that level, and the mirror image to the other end of an element of the given
+// length (m). Place anchor and low on the left half: anchor.X < tangent < low.X
+// ≤ length/2.
+func Drape(anchor Point, tangent float64, low Point, length float64) Curve {
+	// The parabola drops half of slope × length; the straight drops all of it.
+	slope := (low.Ordinate - anchor.Ordinate) / (tangent - anchor.X + (low.X-tangent)/2)
+	touch := Point{tangent, anchor.Ordinate + slope*(tangent-anchor.X)}
+	mirror := func(p Point) Point { return Point{length - p.X, p.Ordinate} }
+	curve := Curve{Straight(anchor, touch), Parabola(touch, slope, low)}
+	if low.X < length/2 {
+		curve = append(curve, Straight(low, mirror(low)))
+	}
+	return append(curve, Parabola(mirror(low), 0, mirror(touch)), Straight(mirror(touch), mirror(anchor)))
+}
+
+// Leaning is the plan of a tendon that follows this elevation in a plane leaning
+// sideways, as in a sloping web: y = ordinate + lean·(z − level), all in m and
+// m/m.
+func (c Curve) Leaning(ordinate, level, lean float64) Curve {
+	plan := make(Curve, len(c))
+	for i, p := range c {
+		plan[i] = Piece{
+			From: p.From, To: p.To, Start: ordinate + lean*(p.Start-level),
+			Slope: lean * p.Slope, Curvature: lean * p.Curvature,
+		}
+	}
+	return plan
+}
+
+// Largest jump and kink (m, rad) that count as rounding of the input.
+const (
+	jumpTolerance = 1e-6
+	kinkTolerance = 1e-4
+)
+
+// Bounds of what is taken as a tendon in a girder.
+const (
+	farthest = 1000 // m, in x or as an ordinate
+	steepest = 2    // m/m, slope: the curve is a function of x
+)
+
+// check reports the first piece that is not finite, is empty, or does not
+// continue the one before it.
+func (c Curve) check(name string, harped bool) error {
+	if len(c) == 0 {
+		return fmt.Errorf("%w: %s has no piece: allowed at least one", ErrTendon, name)
+	}
+	for i, p := range c {
+		for _, v := range []float64{p.From, p.To, p.Start, p.Slope, p.Curvature, p.At(p.To), p.SlopeAt(p.To)} {
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				return fmt.Errorf("%w: %s: piece %d has %g: allowed finite values", ErrTendon, name, i+1, v)
+			}
+		}
+		if math.Abs(p.From) > farthest || math.Abs(p.To) > farthest || math.Abs(p.Start) > farthest || math.Abs(p.At(p.To)) > farthest {
+			return fmt.Errorf("%w: %s: piece %d goes beyond ±%d m: allowed within", ErrTendon, name, i+1, farthest)
+		}
+		if slope := math.Max(math.Abs(p.Slope), math.Abs(p.SlopeAt(p.To))); slope > steepest {
+			return fmt.Errorf("%w: %s: piece %d has a slope of %.4g: allowed up to %d", ErrTendon, name, i+1, slope, steepest)
+		}
+		if p.To <= p.From {
+			return fmt.Errorf("%w: %s: piece %d: To = %g m: allowed beyond From = %g m", ErrTendon, name, i+1, p.To, p.From)
+		}
+		if i == 0 {
+			continue
+		}
+		before := c[i-1]
+		if gap := p.From - before.To; math.Abs(gap) > jumpTolerance {
+			return fmt.Errorf("%w: %s: piece %d starts at x = %g m: allowed %g m, where the piece before it ends", ErrTendon, name, i+1, p.From, before.To)
+		}
+		if jump := p.Start - before.At(before.To); math.Abs(jump) > jumpTolerance {
+			return fmt.Errorf("%w: %s jumps by %.4g m at x = %g m: allowed 0", ErrTendon, name, jump, p.From)
+		}
+		kink := math.Atan(p.Slope) - math.Atan(before.SlopeAt(before.To))
+		if math.Abs(kink) > kinkTolerance && !harped {
+			return fmt.Errorf("%w: %s has a kink of %.4g rad at x = %g m: allowed 0 unless the tendon is Harped", ErrTendon, name, kink, p.From)
+		}
+	}
+	return nil
+}
+
+// piece is the piece that holds x; the right one at a joint.
+func (c Curve) piece(x float64) Piece {
+	for i := len(c) - 1; i > 0; i-- {
+		if x >= c[i].From {
+			return c[i]
+		}
+	}
+	return c[0]
+}
+
+// From is where the curve starts (m).
+func (c Curve) From() float64 { return c[0].From }
+
+// To is where the curve ends (m).
+func (c Curve) To() float64 { return c[len(c)-1].To }

@@ -1,0 +1,175 @@
+package tendon
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"github.com/tempstage/tempstage/section/formula"
+)
+
+// Force is the force along a tendon after jacking and locking off.
+type Force struct {
+	Tendon  Tendon  // the tendon
+	Jacking Jacking // how it was stressed
+	Path    *Path   // where it runs
+	zones   []zone
+}
+
+// zone is a length on which P = at0·exp(sign·f), f = μ(θ + k·s) from the left.
+type zone struct {
+	from, to float64
+	at0      float64 // N
+	sign     float64 // −1 falls to the right, +1 rises to the right
+	law      law
+	mirror   float64 // x where a draw-in zone ends, for laws that have one
+}
+
+// law says which formula holds in a zone.
+type law int
+
+const (
+	fromLeft    law = iota // friction from the left jack
+	fromRight              // friction from the right jack
+	leftDrawIn             // inside the draw-in length of the left anchor
+	rightDrawIn            // inside the draw-in length of the right anchor
+	leftWhole              // the left draw-in is felt to the far end or meets the other one
+	rightWhole
+)
+
+// Jack is the force along the tendon after this jacking: friction and wobble
+// from the jacked ends, then the draw-in with friction reversed, exactly along
+// the exponential curves. A draw-in longer than the tendon lowers the force to
+// the far end; draw-ins of both ends that meet are solved together. The error
+// wraps [ErrTendon]: a field that is not allowed, or a draw-in that would take
+// the force away.
+func (t Tendon) Jack(j Jacking) (*Force, error) {
+	path, err := t.Path()
+	if err != nil {
+		return nil, err
+	}
+	if err := j.Check(); err != nil {
+		return nil, err
+	}
+	f := &Force{Tendon: t, Jacking: j, Path: path}
+	if err := f.lockOff(); err != nil {
+		return nil, err
+	}
+	return f, nil
+}
+
+// exponent is f(x) = μ(θ + k·s) from the left anchor.
+func (f *Force) exponent(x float64) float64 {
+	return f.Tendon.Friction * (f.Path.Angle(x) + f.Tendon.Wobble*f.Path.Length(x))
+}
+
+func (f *Force) zone(x float64) zone {
+	for i := len(f.zones) - 1; i > 0; i-- {
+		if x >= f.zones[i].from {
+			return f.zones[i]
+		}
+	}
+	return f.zones[0]
+}
+
+// At is the force at x (N, tension); 0 beyond the anchors.
+func (f *Force) At(x float64) float64 {
+	if x < f.Path.From() || x > f.Path.To() {
+		return 0
+	}
+	z := f.zone(x)
+	return z.at0 * math.Exp(z.sign*f.exponent(x))
+}
+
+// Breaks are the places (m) where the law of the force or of the path changes,
+// ascending, ends included.
+func (f *Force) Breaks() []float64 {
+	breaks := f.Path.Breaks()
+	for _, z := range f.zones[1:] {
+		breaks = append(breaks, z.from)
+	}
+	sort.Float64s(breaks)
+	return breaks
+}
+
+// Largest is the largest stress along the tendon after locking off (Pa) and
+// where it acts (m).
+func (f *Force) Largest() (stress, at float64) {
+	for _, z := range f.zones { // monotone in each zone
+		for _, x := range []float64{z.from, z.to} {
+			if s := z.at0 * math.Exp(z.sign*f.exponent(x)) / f.Tendon.Area(); s > stress {
+				stress, at = s, x
+			}
+		}
+	}
+	return stress, at
+}
+
+// DrawInLength is how far the draw-in of each anchor is felt (m); 0 at an end
+// that is not jacked.
+func (f *Force) DrawInLength() (left, right float64) {
+	for _, z := range f.zones {
+		switch z.law {
+		case leftDrawIn, leftWhole:
+			left = z.to - f.Path.From()
+		case rightDrawIn, rightWhole:
+			right = f.Path.To() - z.from
+		}
+	}
+	return left, right
+}
+
+// Derivation is the force at x as lines of the calculation; suffix is added to
+// the symbols so that lines of several tendons can stand together.
+func (f *Force) Derivation(x float64, suffix string) ([]formula.Line, error) {
+	z := f.zone(x)
+	t := f.Tendon
+	q := func(symbol string, value float64, unit formula.Unit, name string) formula.Quantity {
+		return formula.Q(symbol, value, unit, name)
+	}
+	jack, err := formula.Derive(q("P_0"+suffix, 0, formula.Newton, "force at the jack, tendon "+t.Mark), "σ_0*A_p", formula.Mechanics,
+		q("σ_0", f.Jacking.Stress, formula.Pascal, "stress at the jack"), q("A_p", t.Area(), formula.SquareMetre, "area of the strands"))
+	if err != nil {
+		return nil, err
+	}
+	angle, length := f.Path.Angle(x), f.Path.Length(x)
+	end, side := "left", 1.0
+	if z.law == fromRight || z.law == rightDrawIn || z.law == rightWhole {
+		end, side = "right", -1
+		angle, length = f.Path.Angle(f.Path.To())-angle, f.Path.Length(f.Path.To())-length
+	}
+	operands := []formula.Quantity{jack.Result,
+		q("μ", t.Friction, formula.PerRadian, "friction"), q("k", t.Wobble, formula.RadianPerMetre, "wobble"),
+		q("θ", angle, formula.Radian, fmt.Sprintf("angle from the %s anchor to x", end)),
+		q("s", length, formula.Metre, fmt.Sprintf("length from the %s anchor to x", end)),
+	}
+	expression, place := "P_0"+suffix+"*exp(-μ*(θ + k*s))", "5.10.5.2, (5.45)"
+	switch z.law {
+	case leftDrawIn, rightDrawIn:
+		angle, length := f.Path.Angle(z.mirror), f.Path.Length(z.mirror)
+		if side < 0 {
+			angle, length = f.Path.Angle(f.Path.To())-angle, f.Path.Length(f.Path.To())-length
+		}
+		expression = "P_0" + suffix + "*exp(-μ*(2*(θ_d + k*s_d) - θ - k*s))"
+		place = "5.10.5.2 and 5.10.5.3, (5.45) with friction reversed in the draw-in length"
+		operands = append(operands, q("θ_d", angle, formula.Radian, "angle from that anchor to the end of its draw-in length"),
+			q("s_d", length, formula.Metre, "length from that anchor to the end of its draw-in length"))
+	case leftWhole, rightWhole:
+		expression = "P_a*exp(μ*(θ + k*s))"
+		place = "5.10.5.2 and 5.10.5.3, (5.45) with friction reversed on the whole length to the far end or to the other draw-in"
+		atAnchor := z.at0
+		if side < 0 {
+			atAnchor *= math.Exp(-f.exponent(f.Path.To()))
+		}
+		operands[0] = q("P_a", atAnchor, formula.Newton, fmt.Sprintf("force at the %s anchor after draw-in, solved from ∫ΔP ds = E_p·A_p·w", end))
+	}
+	force, err := formula.Derive(q("P"+suffix, 0, formula.Newton, "force at x after friction and draw-in, tendon "+t.Mark),
+		expression, formula.Source{Document: "EN 1992-1-1:2004", Place: place, Confirm: true}, operands...)
+	if err != nil {
+		return nil, err
+	}
+	if z.law == leftWhole || z.law == rightWhole {
+		return []formula.Line{force}, nil
+	}
+	return []formula.Line{jack, force}, nil
+}

@@ -1,0 +1,188 @@
+package concrete
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/tempstage/tempstage/section/formula"
+)
+
+// growth is the strength of a concrete over its age as EN 1992-1-1 and the fib
+// Model Code 2010 have it: fcm(t) = βcc·(fck + 8 MPa), held by tests.
+type growth struct {
+	fck       float64 // Pa
+	s         float64 // coefficient of βcc
+	cement    Cement
+	aggregate float64 // as given: 0 for 1
+	tests     []Test
+	curing    Curing
+	places    growthPlaces
+}
+
+// growthPlaces are the clauses of one standard.
+type growthPlaces struct{ gain, mean, characteristic string }
+
+// check reports the first field that is not allowed; strengths reach from 12e6
+// Pa to most.
+func (g growth) check(most float64, table string) error {
+	switch {
+	case !(g.fck >= 12e6 && g.fck <= most):
+		return fmt.Errorf("%w: Fck = %g Pa: allowed 12e6 to %ge6 Pa (%s)", ErrConcrete, g.fck, most/1e6, table)
+	case g.cement < ClassS || g.cement > ClassR:
+		return fmt.Errorf("%w: Cement is not stated: allowed ClassS, ClassN or ClassR", ErrConcrete)
+	case g.aggregate != 0 && !(g.aggregate >= 0.5 && g.aggregate <= 1.5):
+		return fmt.Errorf("%w: Aggregate = %g: allowed 0 (for 1.0) or 0.5 to 1.5", ErrConcrete, g.aggregate)
+	}
+	if err := g.curing.Check(); err != nil {
+		return err
+	}
+	return checkTests(g.tests)
+}
+
+// inputs are the data of the mix and of the site as given lines.
+func (g growth) inputs(symbol string, aggregate formula.Source, exposure Exposure) []formula.Line {
+	lines := []formula.Line{
+		formula.Given(g.strength28(), formula.Source{Document: "mix design, cement " + g.cement.String()}),
+		formula.Given(formula.Q(symbol, oneWhenZero(g.aggregate), formula.One, "factor on the modulus for the aggregate"), aggregate),
+	}
+	lines = append(lines, g.curing.inputs()...)
+	lines = append(lines, exposure.inputs()...)
+	return append(lines, testInputs(g.tests)...)
+}
+
+func oneWhenZero(factor float64) float64 {
+	if factor == 0 {
+		return 1
+	}
+	return factor
+}
+
+func (g growth) strength28() formula.Quantity {
+	return formula.Q("f_ck", g.fck, formula.Pascal, "characteristic cylinder strength at 28 d")
+}
+
+// byFormula is fcm(t) on the temperature-adjusted age.
+func (g growth) byFormula(age float64, k *chain) formula.Quantity {
+	t := formula.Q("t", age, formula.Day, "age")
+	if len(g.curing) > 0 {
+		t = formula.Q("t", g.curing.StrengthAge(age), formula.Day, fmt.Sprintf("age %g d adjusted for the curing temperature", age))
+	}
+	beta := k.number("β_cc", "strength gain", "exp(s*(1 - sqrt(28/t)))", g.places.gain,
+		formula.Q("s", g.s, formula.One, "cement "+g.cement.String()), t)
+	return k.stress("f_cm_t", "mean cylinder strength at the age", "β_cc*(f_ck + 8e6)", g.places.mean, beta, g.strength28())
+}
+
+// young says that no standard gives a characteristic strength at this age
+// without a test: up to 3 days, by the calendar or by the adjusted age.
+func (g growth) young(age float64) bool { return math.Min(age, g.curing.StrengthAge(age)) <= 3 }
+
+// strengths are fcm(t) and fck(t) by formula and test.
+func (g growth) strengths(age float64, k *chain) strengths {
+	test := latest(g.tests, age)
+	if test != nil && (g.young(age) || age == test.Age) {
+		return k.tested(*test)
+	}
+	mean := g.byFormula(age, k)
+	if test != nil {
+		return g.afterTest(*test, mean, k)
+	}
+	characteristic := k.stress("f_ck_t", "characteristic cylinder strength at the age", "min(f_ck, f_cm_t - 8e6)",
+		g.places.characteristic, g.strength28(), mean)
+	if k.err == nil && characteristic.Value <= 0 {
+		k.err = fmt.Errorf("%w: age = %g d: fck(t) = fcm(t) − 8 MPa = %.3g Pa is not positive: allowed later ages, or a Test", ErrConcrete, age, characteristic.Value)
+	}
+	return strengths{mean, characteristic, g.young(age), "formula"}
+}
+
+// afterTest joins an earlier test and the formula: the larger of the two, the
+// formula scaled down by test over formula when the test lay below it.
+func (g growth) afterTest(test Test, promised formula.Quantity, k *chain) strengths {
+	testMean, testCharacteristic, err := test.strengths()
+	then := chain{source: k.source}
+	promisedThen := g.byFormula(test.Age, &then)
+	for _, e := range []error{err, then.err} {
+		if k.err == nil {
+			k.err = e
+		}
+	}
+	if k.err != nil {
+		return strengths{}
+	}
+	shownMean := renamed(testMean.Result, "f_cm_test", "mean cylinder strength shown by "+test.String())
+	shown := renamed(testCharacteristic.Result, "f_ck_test", "characteristic cylinder strength shown by "+test.String())
+	promised = renamed(promised, "f_cm_t0", "mean strength by the formula at the age")
+	k.lines[len(k.lines)-1].Result = promised
+	mean := k.stress("f_cm_t", "mean cylinder strength at the age, formula held down by the test",
+		"max(f_cm_test, f_cm_t0*min(1, f_cm_test/f_cm_then))", g.places.gain+" with the test", shownMean, promised,
+		renamed(promisedThen, "f_cm_then", "mean strength by the formula at the age of the test"))
+	characteristic := k.stress("f_ck_t", "characteristic cylinder strength at the age",
+		"max(f_ck_test, min(f_ck, f_cm_t - 8e6))", g.places.characteristic+" with the test", shown, g.strength28(), mean)
+	return strengths{mean, characteristic, false, "formula and " + test.String()}
+}
+
+// tested is the strength as measured.
+func (k *chain) tested(test Test) strengths {
+	mean, characteristic, err := test.strengths()
+	if err != nil {
+		k.err = err
+		return strengths{}
+	}
+	if test.Statistic == Characteristic {
+		k.lines = append(k.lines, characteristic, mean)
+	} else {
+		k.lines = append(k.lines, mean, characteristic)
+	}
+	return strengths{mean.Result, characteristic.Result, false, test.String()}
+}
+
+// latest is the last test at or before the age.
+func latest(tests []Test, age float64) *Test {
+	for i := len(tests) - 1; i >= 0; i-- {
+		if tests[i].Age <= age {
+			return &tests[i]
+		}
+	}
+	return nil
+}
+
+// checkTests reports the first test that is not allowed or out of order.
+func checkTests(tests []Test) error {
+	for i, test := range tests {
+		if err := test.check(); err != nil {
+			return err
+		}
+		if i > 0 && test.Age <= tests[i-1].Age {
+			return fmt.Errorf("%w: Test.Age = %g d follows %g d: allowed ascending ages", ErrConcrete, test.Age, tests[i-1].Age)
+		}
+	}
+	return nil
+}
+
+// shown is the tests before an age and one more, a characteristic cylinder
+// strength (Pa) at that age (d).
+func shown(tests []Test, age, strength float64) []Test {
+	kept := make([]Test, 0, len(tests)+1)
+	for _, test := range tests {
+		if test.Age < age {
+			kept = append(kept, test)
+		}
+	}
+	return append(kept, Test{Age: age, Strength: strength, Specimen: Cylinder, Specimens: 1, Statistic: Characteristic, Report: "strength asked for"})
+}
+
+// testInputs are the tests as given lines.
+func testInputs(tests []Test) []formula.Line {
+	var lines []formula.Line
+	for i, test := range tests {
+		lines = append(lines, formula.Given(
+			formula.Q(fmt.Sprintf("f_test%d", i+1), test.Strength, formula.Pascal, test.String()), formula.Source{Document: "test report"}))
+	}
+	return lines
+}
+
+func checkAge(age float64) error {
+	if !(age > 0) || math.IsInf(age, 0) {
+		return fmt.Errorf("%w: age = %g d: allowed finite and positive", ErrConcrete, age)
+	}
+	return nil
+}

@@ -1,0 +1,37 @@
+package concrete
+
+import (
+	"errors"
+
+	"github.com/tempstage/tempstage/section/formula"
+)
+
+// ErrConcrete is wrapped by every error about a concrete, an age or a test that
+// is out of range.
+var ErrConcrete = errors.New("concrete")
+
+// Model is a published model of concrete, as the stage engine uses it.
+type Model interface {
+	// At is the concrete at an age (days, > 0). The error wraps ErrConcrete and
+	// names the field, its value and what is allowed.
+	At(age float64) (State, error)
+	// Shown is the model with one more test: strength (fck, cylinder, Pa) shown
+	// at the age (d), in place of any test at that age and later.
+	Shown(age, strength float64) Model
+	// Inputs are the data of the model, as lines of the calculation.
+	Inputs() []formula.Line
+}
+
+// State is a concrete at one age.
+type State struct {
+	Age            float64 // d
+	Characteristic float64 // fck(t), cylinder, Pa
+	Mean           float64 // fcm(t), cylinder, Pa
+	TensileMean    float64 // fctm(t), Pa
+	TensileLow     float64 // fctk,0.05(t), Pa
+	Modulus        float64 // Ecm(t), secant, Pa
+	NeedsTest      bool    // no standard gives Characteristic at this age: a test must show it
+	Basis          string  // where Characteristic comes from, in words
+	// Derivation holds the lines that give the values above.
+	Derivation []formula.Line
+}

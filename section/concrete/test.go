@@ -1,0 +1,143 @@
+package concrete
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/tempstage/tempstage/section/formula"
+)
+
+// Specimen is the shape of the tested specimens.
+type Specimen int
+
+// The specimens of EN 12390-1. The zero value is refused: it must be stated.
+const (
+	Cylinder Specimen = iota + 1 // 150 mm × 300 mm
+	Cube                         // 150 mm
+)
+
+// Statistic says what the strength of a test is of its sample.
+type Statistic int
+
+// The zero value is refused: it must be stated.
+const (
+	Mean           Statistic = iota + 1 // mean of the specimens
+	Characteristic                      // 5 % fractile, already derived from the sample
+)
+
+// Test is a compressive strength measured at an age. A cube's strength is not a
+// cylinder's and a mean is not a characteristic value, so both must be stated.
+type Test struct {
+	Age       float64   // d, of the specimens when crushed
+	Strength  float64   // Pa
+	Specimen  Specimen  // Cylinder or Cube
+	Specimens int       // how many were crushed, at least 1
+	Statistic Statistic // Mean or Characteristic
+	Report    string    // reference of the test report, printed on the sheet
+}
+
+func (t Test) check() error {
+	switch {
+	case !(t.Age > 0) || math.IsInf(t.Age, 0):
+		return fmt.Errorf("%w: Test.Age = %g d: allowed finite and positive", ErrConcrete, t.Age)
+	case !(t.Strength > 0 && t.Strength <= 150e6):
+		return fmt.Errorf("%w: Test.Strength = %g Pa at %g d: allowed above 0 and at most 150e6 Pa", ErrConcrete, t.Strength, t.Age)
+	case t.Specimen != Cylinder && t.Specimen != Cube:
+		return fmt.Errorf("%w: Test.Specimen at %g d is not stated: allowed Cylinder or Cube", ErrConcrete, t.Age)
+	case t.Statistic != Mean && t.Statistic != Characteristic:
+		return fmt.Errorf("%w: Test.Statistic at %g d is not stated: allowed Mean or Characteristic", ErrConcrete, t.Age)
+	case t.Specimens < 1:
+		return fmt.Errorf("%w: Test.Specimens = %d at %g d: allowed at least 1", ErrConcrete, t.Specimens, t.Age)
+	}
+	return nil
+}
+
+// String is the test in the words of a sheet.
+func (t Test) String() string {
+	kind, what := "cylinder", "mean"
+	if t.Specimen == Cube {
+		kind = "cube"
+	}
+	if t.Statistic == Characteristic {
+		what = "characteristic value"
+	}
+	if t.Specimens > 1 {
+		kind += "s"
+	}
+	text := fmt.Sprintf("test at %g d: %d %s, %s %.1f MPa", t.Age, t.Specimens, kind, what, t.Strength/1e6)
+	if t.Report != "" {
+		text += ", " + t.Report
+	}
+	return text
+}
+
+// strengths are the mean and characteristic cylinder strength that the test
+// shows, with their lines. fck = fcm − 8 MPa (EN 1992-1-1, 3.1.2(5)) is taken
+// as 1.64 standard deviations of a known scatter; a mean of n specimens loses
+// √(1 + 1/n) of them (EN 1990, D.7.2, the k_n of Table D1 for V_X known).
+func (t Test) strengths() (mean, characteristic formula.Line, err error) {
+	tested := formula.Q("f_test", t.Strength, formula.Pascal, t.String())
+	cylinder := tested
+	expression := "f_test"
+	operands := []formula.Quantity{tested}
+	if t.Specimen == Cube {
+		ratio, err := cylinderOverCube(t.Strength)
+		if err != nil {
+			return mean, characteristic, err
+		}
+		cylinder.Value *= ratio
+		expression = "f_test*η_cube"
+		operands = append(operands, formula.Q("η_cube", ratio, formula.One, "cylinder over cube strength, Table 3.1"))
+	}
+	fcm := formula.Q("f_cm_t", 0, formula.Pascal, "mean cylinder strength at the age")
+	fck := formula.Q("f_ck_t", 0, formula.Pascal, "characteristic cylinder strength at the age")
+	if t.Statistic == Characteristic {
+		characteristic, err = formula.Derive(fck, expression, strengthClasses, operands...)
+		if err != nil {
+			return mean, characteristic, err
+		}
+		mean, err = formula.Derive(fcm, "f_ck_t + 8e6", clause("3.1.2(5)"), characteristic.Result)
+		return mean, characteristic, err
+	}
+	mean, err = formula.Derive(fcm, expression, strengthClasses, operands...)
+	if err != nil {
+		return mean, characteristic, err
+	}
+	characteristic, err = formula.Derive(fck, "f_cm_t - 8e6*sqrt(1 + 1/n)",
+		formula.Source{Document: "EN 1992-1-1:2004", Place: "3.1.2(5) with EN 1990 D.7.2, Table D1, V_X known", Confirm: true},
+		mean.Result, formula.Q("n", float64(t.Specimens), formula.One, "number of specimens"))
+	if err == nil && characteristic.Result.Value <= 0 {
+		err = fmt.Errorf("%w: %s: characteristic cylinder strength would be %.3g Pa: allowed positive", ErrConcrete, t, characteristic.Result.Value)
+	}
+	return mean, characteristic, err
+}
+
+var strengthClasses = formula.Source{Document: "EN 1992-1-1:2004", Place: "Table 3.1", Confirm: true}
+
+// classes are the cylinder and cube strengths of the strength classes in MPa,
+// EN 1992-1-1:2004 Table 3.1.
+var classes = [][2]float64{
+	{12, 15}, {16, 20}, {20, 25}, {25, 30}, {30, 37}, {35, 45}, {40, 50},
+	{45, 55}, {50, 60}, {55, 67}, {60, 75}, {70, 85}, {80, 95}, {90, 105},
+}
+
+// cylinderOverCube is the ratio of cylinder to cube strength at a cube strength
+// (Pa): the strength classes, linear between them, 0.8 below the lowest; above
+// the highest it refuses.
+func cylinderOverCube(cube float64) (float64, error) {
+	mega := cube / 1e6
+	last := classes[len(classes)-1]
+	if mega > last[1] {
+		return 0, fmt.Errorf("%w: cube strength %.4g MPa: allowed up to %g MPa, the last class of Table 3.1", ErrConcrete, mega, last[1])
+	}
+	if first := classes[0]; mega <= first[1] {
+		return first[0] / first[1], nil
+	}
+	i := 1
+	for classes[i][1] < mega {
+		i++
+	}
+	a, b := classes[i-1], classes[i]
+	cylinder := a[0] + (mega-a[1])/(b[1]-a[1])*(b[0]-a[0])
+	return cylinder / mega, nil
+}

@@ -1,0 +1,120 @@
+package stages
+
+import (
+	"math"
+
+	"github.com/tempstage/tempstage/section"
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// State is the outcome of a check.
+type State string
+
+// The four outcomes.
+const (
+	Pass         State = "pass"
+	Fail         State = "fail"
+	Conditional  State = "conditional"   // holds only if something is shown first; Condition says what
+	NotEvaluated State = "not evaluated" // outside the reach of the model or the standard; Note says why
+)
+
+// Check is one limit in one situation, at its worst place.
+type Check struct {
+	Name        string           `json:"name"`                 // what is limited
+	LimitState  string           `json:"limitState"`           // SLS, ULS, EQU or approval
+	Source      formula.Source   `json:"source"`               // standard with edition, and clause
+	Demand      formula.Quantity `json:"demand"`               // what is there, in SI
+	Limit       formula.Quantity `json:"limit"`                // what is allowed, in SI
+	Sense       limits.Sense     `json:"sense"`                // on which side of the limit the demand must stay
+	Margin      float64          `json:"margin"`               // in the unit of Limit; negative when the limit is broken
+	Scale       formula.Quantity `json:"scale"`                // what Margin is divided by where the limit is zero
+	Utilisation float64          `json:"utilisation"`          // demand/limit, limit/demand for least values, 1 − margin/scale where the limit is zero
+	State       State            `json:"state"`                // the outcome
+	X           float64          `json:"x"`                    // m from the left end
+	Place       string           `json:"place"`                // point of the section, support or tendon, in words
+	Corner      string           `json:"corner,omitempty"`     // factors under which the demand is worst
+	Condition   string           `json:"condition,omitempty"`  // what must be shown first, in words
+	Required    formula.Quantity `json:"required"`             // its least value; zero without a condition
+	Note        string           `json:"note,omitempty"`       // reach of the clause, or why it is not evaluated
+	Derivation  []formula.Line   `json:"derivation,omitempty"` // how demand and limit were got, in order
+}
+
+// NewCheck compares a demand with a limit and fills margin, utilisation and
+// state (Pass or Fail). It is what a Situation's own Check function calls. The
+// demand is in the unit of the limit; a demand that is not finite gives
+// NotEvaluated.
+func NewCheck(limit limits.Limit, demand formula.Quantity) Check {
+	c := Check{
+		Name: limit.Name, LimitState: limit.LimitState, Source: limit.Source, Demand: demand, Limit: limit.Line.Result,
+		Sense: limit.Sense, Scale: limit.Scale, Note: limit.Note, State: Pass,
+	}
+	if math.IsNaN(demand.Value) || math.IsInf(demand.Value, 0) {
+		c.Demand.Value, c.State, c.Note = 0, NotEvaluated, "the demand is not a finite number"
+		return c
+	}
+	c.Margin = c.Limit.Value - demand.Value
+	over, under := demand.Value, c.Limit.Value
+	if c.Sense == limits.AtLeast {
+		c.Margin, over, under = -c.Margin, under, over
+	}
+	switch {
+	case c.Limit.Value == 0 && c.Scale.Value > 0:
+		c.Utilisation = math.Max(0, 1-c.Margin/c.Scale.Value)
+	case under > 0:
+		c.Utilisation = math.Max(0, over/under)
+	case c.Margin >= 0:
+		c.Utilisation = 0
+	default:
+		c.Utilisation = unbounded
+	}
+	if c.Margin < 0 {
+		c.State = Fail
+	}
+	return c
+}
+
+// unbounded stands for a utilisation without a finite value: a least value is
+// asked for and nothing is there.
+const unbounded = 999
+
+// rank orders states from the worst.
+func (s State) rank() int {
+	switch s {
+	case Fail:
+		return 3
+	case Conditional:
+		return 2
+	case NotEvaluated:
+		return 1
+	}
+	return 0
+}
+
+// worse is true when c governs over other: the worse state first, then the
+// larger utilisation.
+func (c Check) worse(other Check) bool {
+	if c.State != other.State {
+		return c.State.rank() > other.State.rank()
+	}
+	return c.Utilisation > other.Utilisation
+}
+
+// Effects is what a situation does to the element, for the checks and figures
+// that only one operation knows.
+type Effects struct {
+	Situation Situation                      // as the stage described it, supports filled in
+	Reactions []Reaction                     // of each support
+	Forces    func(x float64) section.Forces // weight at factor 1 and mean prestress together, at x (m)
+	Stress    func(x float64) section.Plane  // concrete stress from the same, on the sections of their days
+}
+
+// Reaction is the range of the force of one support (N, positive upwards) over
+// weight tolerance and dynamic factors; other loads add to Most only.
+type Reaction struct {
+	X           float64 `json:"x"`           // m
+	Y           float64 `json:"y"`           // m
+	AtFactorOne float64 `json:"atFactorOne"` // under the weight at factor 1, N
+	Least       float64 `json:"least"`       // N
+	Most        float64 `json:"most"`        // N
+}

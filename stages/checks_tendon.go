@@ -1,0 +1,178 @@
+package stages
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/tempstage/tempstage/section"
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// tendonChecks are those of the tendons that a situation stresses; of each kind
+// the worst tendon stands for all.
+func (r *run) tendonChecks(s *situation) (checks []Check, notChecked []string, err error) {
+	for _, kind := range []limits.Kind{limits.JackStress, limits.LockOffStress, limits.StressingStrength, limits.AnchorSpacing, limits.AnchorEdge} {
+		var worst *Check
+		for _, i := range r.stressedIn(s) {
+			q := r.question(s, kind)
+			q.Tendon = &r.element.Tendons[i]
+			answers, not, err := r.ask(q)
+			if err != nil {
+				return nil, nil, err
+			}
+			notChecked = append(notChecked, not...)
+			for _, limit := range answers {
+				check, ok, err := r.tendonCheck(s, q, limit, i)
+				if err != nil {
+					return nil, nil, err
+				}
+				if ok && (worst == nil || check.worse(*worst)) {
+					worst = &check
+				}
+			}
+		}
+		if worst != nil {
+			checks = append(checks, *worst)
+		}
+	}
+	return checks, notChecked, nil
+}
+
+// stressedIn are the tendons stressed in a situation, in order.
+func (r *run) stressedIn(s *situation) []int {
+	var list []int
+	for _, step := range r.steps[s.from:s.steps] {
+		list = append(list, step.tendons...)
+	}
+	return list
+}
+
+// tendonCheck is one check of one tendon; ok is false where there is nothing to
+// compare, e.g. the spacing of a single anchor.
+func (r *run) tendonCheck(s *situation, q limits.Question, limit limits.Limit, i int) (check Check, ok bool, err error) {
+	f, t := r.forces[i], r.element.Tendons[i]
+	d := &derivation{}
+	var demand formula.Quantity
+	x, place := r.paths[i].From(), "tendon "+t.Mark
+	switch q.Kind {
+	case limits.JackStress:
+		demand = formula.Q("σ_0", f.Jacking.Stress, formula.Pascal, "stress at the jack")
+		d.given(demand, formula.Source{Document: "input", Place: "jacking of tendon " + t.Mark})
+		place += ", " + f.Jacking.Ends.String()
+	case limits.LockOffStress:
+		_, x = f.Largest()
+		lines, err := f.Derivation(x, "")
+		if err != nil {
+			return check, false, err
+		}
+		d.lines = lines
+		demand = d.line(formula.Q("σ_pm0", 0, formula.Pascal, "largest stress along the tendon after locking off"), "P/A_p", formula.Mechanics,
+			lines[len(lines)-1].Result, formula.Q("A_p", t.Area(), formula.SquareMetre, "area of the strands"))
+	case limits.StressingStrength:
+		demand = formula.Q("f_cm_t", s.concrete.Mean, formula.Pascal, "mean cylinder strength at the age")
+		for _, line := range s.concrete.Derivation {
+			d.lines = append(d.lines, line)
+			if line.Result.Symbol == demand.Symbol {
+				break
+			}
+		}
+	case limits.AnchorSpacing:
+		spacing, beside, at := r.nearestAnchor(i)
+		if beside == "" {
+			return check, false, nil
+		}
+		x, place = at, place+" beside "+beside
+		demand = formula.Q("s", spacing, formula.Metre, "distance of the anchor centres of "+t.Mark+" and "+beside)
+		d.given(demand, formula.Source{Document: "input", Place: "tendon paths"})
+	case limits.AnchorEdge:
+		edge, at := r.anchorEdge(i)
+		x = at
+		demand = formula.Q("c", edge, formula.Metre, "distance of the anchor centre from the edge of the concrete")
+		d.given(demand, formula.Source{Document: "input", Place: "tendon path and outline"})
+	}
+	if d.err != nil {
+		return check, false, d.err
+	}
+	check = r.finish(s, q, limit, demand, d.lines)
+	check.X, check.Place = x, place
+	return check, true, nil
+}
+
+// nearestAnchor is the least distance between the anchors of a tendon and those
+// of others in the same end face.
+func (r *run) nearestAnchor(i int) (spacing float64, beside string, x float64) {
+	spacing = math.Inf(1)
+	mine := r.paths[i]
+	for k, path := range r.paths {
+		if k == i {
+			continue
+		}
+		for _, a := range []float64{mine.From(), mine.To()} {
+			for _, b := range []float64{path.From(), path.To()} {
+				p, q := mine.At(a), path.At(b)
+				if d := math.Hypot(p.Y-q.Y, p.Z-q.Z); math.Abs(a-b) < 1e-6*r.element.Length && d < spacing {
+					spacing, beside, x = d, r.element.Tendons[k].Mark, a
+				}
+			}
+		}
+	}
+	return spacing, beside, x
+}
+
+// anchorEdge is the least distance of the anchors of a tendon from the edge.
+func (r *run) anchorEdge(i int) (edge, x float64) {
+	path := r.paths[i]
+	edge = math.Inf(1)
+	for _, a := range []float64{path.From(), path.To()} {
+		if c := r.element.Section.At(a).Clearance(path.At(a)); c < edge {
+			edge, x = c, a
+		}
+	}
+	return edge, x
+}
+
+// events are the events of a situation.
+func (s *situation) events() []Group {
+	groups := []Group{}
+	given := formula.Source{Document: "input"}
+	for _, e := range s.Events {
+		if e.Jack != nil {
+			groups = append(groups, Group{
+				Title: fmt.Sprintf("stress %s, jacked at %s", strings.Join(e.Jack.Tendons, ", "), e.Jack.Ends),
+				Lines: []formula.Line{
+					formula.Given(formula.Q("σ_0", e.Jack.Stress, formula.Pascal, "stress at the jack"), given),
+					formula.Given(formula.Q("w", e.Jack.DrawIn, formula.Metre, "draw-in at each jacked anchor"), given),
+				},
+			})
+		}
+		if len(e.Grout) > 0 {
+			groups = append(groups, Group{Title: "grout " + strings.Join(e.Grout, ", ") + ": bonded from here on", Lines: []formula.Line{}})
+		}
+	}
+	return groups
+}
+
+// tendonForces are the mean forces at anchors and mid-length.
+func (r *run) tendonForces(s *situation) []TendonForce {
+	list := []TendonForce{}
+	for i, path := range r.paths {
+		ends := [3]float64{path.From(), (path.From() + path.To()) / 2, path.To()}
+		var force [3]float64
+		for k, x := range ends {
+			force[k] = r.at(x).steps[s.steps].force[i]
+		}
+		if force != [3]float64{} {
+			t := r.element.Tendons[i]
+			list = append(list, TendonForce{Mark: t.Mark, Left: force[0], Middle: force[1], Right: force[2], Bonded: slices.Contains(s.grouted, t.Mark)})
+		}
+	}
+	return list
+}
+
+// pointWords is a point of the section in words.
+func pointWords(p section.Point) string {
+	return strings.ReplaceAll(fmt.Sprintf("y = %.3f m, z = %.3f m", p.Y, p.Z), "-", "−")
+}

@@ -1,0 +1,97 @@
+package stages_test
+
+import (
+	"fmt"
+
+	"gonum.org/v1/gonum/unit"
+
+	"github.com/tempstage/tempstage/loads"
+	"github.com/tempstage/tempstage/section"
+	"github.com/tempstage/tempstage/section/concrete"
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// block is a plain concrete beam, 12 m long, 0.5 m wide and 0.8 m deep.
+func block() stages.Element {
+	shape, err := section.New([]section.Outline{{{Y: -0.25, Z: 0}, {Y: 0.25, Z: 0}, {Y: 0.25, Z: 0.8}, {Y: -0.25, Z: 0.8}}}, nil)
+	if err != nil {
+		panic(err)
+	}
+	return stages.Element{
+		Mark: "B-1", Length: 12, Section: shape, WeightTolerance: loads.PlusMinus(0),
+		Concrete: concrete.EN1992{Fck: 40 * unit.Mega, Cement: concrete.ClassR},
+		Bars:     []stages.BondedBars{{From: 0, To: 12, At: section.Point{Z: 0.05}, Area: 1500e-6}, {From: 0, To: 12, At: section.Point{Z: 0.75}, Area: 1500e-6}},
+	}
+}
+
+// May this piece be lifted like this? Run the plan and read what governs.
+func ExamplePlan_Run() {
+	plan := stages.Plan{
+		stages.Store{Age: 5, On: stages.At(2.4, 9.6)},
+		stages.Lift{Age: 7, On: stages.At(2.4, 9.6), Dynamic: loads.Dynamic{Most: 1.3}},
+	}
+	record, err := plan.Run(block(), limits.EN1992{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	perStage, worst := record.Governing()
+	c := perStage[worst]
+	fmt.Printf("%s in stage %d: %s %.2f MPa, %s %.2f MPa: %s\n", record.Status(), worst+1, c.Name, c.Demand.Value/1e6, c.Sense, c.Limit.Value/1e6, c.State)
+	// Output: pass in stage 2: concrete tension 0.88 MPa, at most 2.87 MPa: pass
+}
+
+// What must change? The lift point that uses up the reserve of stage 2.
+func ExampleCase_Solve() {
+	c := stages.Case{
+		Element: block(), Stage: 2, Standard: limits.EN1992{},
+		Plan: stages.Plan{
+			stages.Store{Age: 5, On: stages.At(2.4, 9.6)},
+			stages.Lift{Age: 7, On: stages.At(2.4, 9.6), Dynamic: loads.Dynamic{Most: 1.3}},
+		},
+	}
+	offset := stages.Input{Symbol: "a", Unit: formula.Metre, Set: func(c *stages.Case, a float64) error {
+		c.Plan[1] = stages.Lift{Age: 7, On: stages.At(a, 12-a), Dynamic: loads.Dynamic{Most: 1.3}}
+		return nil
+	}}
+	a, governing, err := c.Solve(offset, 2.4, 5)
+	fmt.Printf("a = %.3f m, %s, %v\n", a, governing.Name, err)
+	// Output: a = 4.855 m, concrete tension, <nil>
+}
+
+// turn is an operation of one's own: a piece hung by one end while the other
+// stays on the ground. One method makes it a stage.
+type turn struct {
+	age, hook float64
+}
+
+func (t turn) Situations(h stages.History) ([]stages.Situation, error) {
+	return []stages.Situation{{
+		Name: "turn about one end", Age: t.age, Phase: limits.Lifting, Supports: stages.At(t.hook, h.Element.Length),
+		Check: func(e stages.Effects, _ limits.Standard) ([]stages.Check, error) {
+			hook := limits.Limit{
+				Name: "hook load", LimitState: "working load", Sense: limits.AtMost,
+				Line:   formula.Given(formula.Q("WLL", 120*unit.Kilo, formula.Newton, "working load of the hook"), formula.Source{Document: "maker's plate"}),
+				Source: formula.Source{Document: "maker's plate"},
+			}
+			return []stages.Check{stages.NewCheck(hook, formula.Q("R_1", e.Reactions[0].Most, formula.Newton, "hook load"))}, nil
+		},
+	}}, nil
+}
+
+func ExampleStage() {
+	plan := stages.Plan{stages.Store{Age: 5, On: stages.At(2.4, 9.6)}, turn{age: 7, hook: 3.5}}
+	record, err := plan.Run(block(), limits.EN1992{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, c := range record.Stages[1].Situations[0].Checks {
+		if c.Name == "hook load" {
+			fmt.Printf("%s %.1f kN of %.0f kN: %s\n", c.Name, c.Demand.Value/1e3, c.Limit.Value/1e3, c.State)
+		}
+	}
+	// Output: hook load 84.7 kN of 120 kN: pass
+}

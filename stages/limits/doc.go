@@ -1,0 +1,19 @@
+// Package limits says what a published standard allows in a temporary stage.
+//
+// The engine puts a [Question]: what is limited, in which phase, with which
+// concrete. A [Standard] answers with [Limit] values, each with its clause, the
+// line that derives it, and the partial factors on the actions that go with it.
+// [EN1992] is EN 1992-1-1:2004 with the factors of EN 1990 Annex A2 for
+// equilibrium; national values are fields whose zero value is the recommended
+// one. [All] puts several standards side by side.
+//
+// Limits are magnitudes (Pa, N, N·m, m, m²) whose sense is in their name. A question
+// that a standard does not answer returns no Limit; the engine then lists it as
+// not checked.
+//
+// # Neglected
+//
+// This package holds numbers and clauses, never analysis. Values were written
+// from memory of the standard: confirm them against the edition in force and
+// the national annex.
+package limits

@@ -1,0 +1,106 @@
+package limits
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/tempstage/tempstage/section/formula"
+)
+
+// EN1992 is EN 1992-1-1:2004 in temporary stages. Each field is a nationally
+// determined or chosen value; zero means the value named behind it, which is the
+// recommended one from memory: confirm against the edition and the annex in
+// force.
+type EN1992 struct {
+	Annex string // national annex, printed on the sheet; "" means recommended values
+
+	Compression            float64 // σc ≤ Compression·fck(t), 5.10.2.2(5): 0 means 0.60
+	TensionWithBars        float64 // k of k·fctm(t) where bonded bars are given, EN 1992-2 113.3.2(103): 0 means 1.0
+	BarStress              float64 // stress of bonded bars in the tension zone, Pa: 0 means 200e6 (Table 7.2N, 0.2 mm with 16 mm bars)
+	ConcreteFactor         float64 // γc, 2.4.2.4: 0 means 1.5
+	TensionCoefficient     float64 // αct, 3.1.6(2): 0 means 1.0
+	CompressionCoefficient float64 // αcc, 3.1.6(1): 0 means 1.0
+	JackTensile            float64 // k1, 5.10.2.1: 0 means 0.8 of fpk
+	JackProof              float64 // k2, 5.10.2.1: 0 means 0.9 of fp0.1k
+	LockOffTensile         float64 // k7, 5.10.3(2): 0 means 0.75 of fpk
+	LockOffProof           float64 // k8, 5.10.3(2): 0 means 0.85 of fp0.1k
+	PrestressInferior      float64 // r_inf, 5.10.9: 0 means 0.90 (bonded post-tensioning)
+	PrestressSuperior      float64 // r_sup, 5.10.9: 0 means 1.10
+	PermanentUltimate      float64 // γG,sup for strength, EN 1990 Table A2.4(B): 0 means 1.35
+	VariableUltimate       float64 // γQ for strength, EN 1990 Table A2.4(B): 0 means 1.50
+	EquilibriumMost        float64 // γG,sup for equilibrium, EN 1990 Table A2.4(A): 0 means 1.05
+	EquilibriumLeast       float64 // γG,inf for equilibrium, EN 1990 Table A2.4(A): 0 means 0.95
+	EquilibriumVariable    float64 // γQ for equilibrium, EN 1990 Table A2.4(A): 0 means 1.50; construction loads 1.35
+}
+
+// filled is the standard with its recommended values in place of zeros, or an
+// error for a value that is negative or not finite.
+func (s EN1992) filled() (EN1992, error) {
+	for _, f := range []struct {
+		name  string
+		value *float64
+		usual float64
+	}{
+		{"Compression", &s.Compression, 0.60}, {"TensionWithBars", &s.TensionWithBars, 1}, {"BarStress", &s.BarStress, 200e6},
+		{"ConcreteFactor", &s.ConcreteFactor, 1.5}, {"TensionCoefficient", &s.TensionCoefficient, 1},
+		{"CompressionCoefficient", &s.CompressionCoefficient, 1}, {"JackTensile", &s.JackTensile, 0.8}, {"JackProof", &s.JackProof, 0.9},
+		{"LockOffTensile", &s.LockOffTensile, 0.75}, {"LockOffProof", &s.LockOffProof, 0.85},
+		{"PrestressInferior", &s.PrestressInferior, 0.90}, {"PrestressSuperior", &s.PrestressSuperior, 1.10},
+		{"PermanentUltimate", &s.PermanentUltimate, 1.35}, {"VariableUltimate", &s.VariableUltimate, 1.50},
+		{"EquilibriumMost", &s.EquilibriumMost, 1.05}, {"EquilibriumLeast", &s.EquilibriumLeast, 0.95},
+		{"EquilibriumVariable", &s.EquilibriumVariable, 1.50},
+	} {
+		if !(*f.value >= 0) || math.IsInf(*f.value, 0) {
+			return s, fmt.Errorf("%w: EN1992.%s = %g: allowed finite, not negative; 0 means %g", ErrLimits, f.name, *f.value, f.usual)
+		}
+		if *f.value == 0 {
+			*f.value = f.usual
+		}
+	}
+	return s, nil
+}
+
+// source is a clause of the standard, annex included.
+func (s EN1992) source(place string) formula.Source {
+	document := "EN 1992-1-1:2004"
+	if s.Annex != "" {
+		document += " with " + s.Annex
+	}
+	return formula.Source{Document: document, Place: place, Confirm: true}
+}
+
+func (s EN1992) foreign(document, place string) formula.Source {
+	return formula.Source{Document: document, Place: place, Confirm: true}
+}
+
+// Limits answers the questions of the engine; see the fields for the clauses.
+func (s EN1992) Limits(q Question) ([]Limit, error) {
+	s, err := s.filled()
+	if err != nil {
+		return nil, err
+	}
+	var limit Limit
+	switch q.Kind {
+	case Compression:
+		limit, err = s.compression(q)
+	case Tension:
+		limit, err = s.tension(q)
+	case TensionSteel:
+		limit, err = s.tensionSteel(q)
+	case PrincipalTension:
+		limit, err = s.principalTension(q)
+	case WebShear:
+		limit, err = s.webShear(q)
+	case JackStress, LockOffStress, StressingStrength, AnchorSpacing, AnchorEdge:
+		limit, err = s.tendon(q)
+	case Uplift, Tipping:
+		limit = s.equilibrium(q)
+	default:
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fmt.Errorf("%w: %s: %w", ErrLimits, q.Kind, err)
+	}
+	limit.Name = string(q.Kind)
+	return []Limit{limit}, nil
+}

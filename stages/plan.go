@@ -1,0 +1,171 @@
+package stages
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// Plan is the stages of an element in order of age.
+type Plan []Stage
+
+// Run takes the element through the plan and checks every situation against the
+// standard. The error wraps [ErrStage] or the sentinel of the package whose
+// input is wrong, and names stage, field, value and what is allowed; the Record
+// returned with it holds what was computed before.
+func (p Plan) Run(element Element, standard limits.Standard) (Record, error) {
+	r, err := newRun(p, element, standard)
+	if err != nil {
+		return Record{Format: Format, Element: element.Mark, Caution: caution}, err
+	}
+	r.makeGrid()
+	record := r.record()
+	for _, s := range r.situations {
+		result, err := r.situationRecord(s)
+		if err != nil {
+			return record, fmt.Errorf("%w %d, %s at age %g d: %w", ErrStage, s.stage+1, s.Name, s.Age, err)
+		}
+		if s.stage >= len(record.Stages) {
+			record.Stages = append(record.Stages, StageRecord{Number: s.stage + 1, Name: s.Name, Age: s.Age})
+		}
+		stage := &record.Stages[s.stage]
+		stage.Situations = append(stage.Situations, result)
+	}
+	return record, nil
+}
+
+// situationRecord is a situation with its results.
+func (r *run) situationRecord(s *situation) (SituationRecord, error) {
+	record := SituationRecord{
+		Name: s.Name, Age: s.Age, Day: r.element.Cast + s.Age, Until: s.Until, Standing: s.Standing, Phase: string(s.Phase),
+		System: s.system.words(), Events: s.events(), Factors: r.factorLines(s), Concrete: s.concrete.Derivation, Basis: s.concrete.Basis,
+		Reactions: r.reactions(s), Tendons: r.tendonForces(s), Figures: []Figure{}, NotChecked: []string{},
+	}
+	var err error
+	if record.Stations, err = r.stations(s); err != nil {
+		return record, err
+	}
+	checks, notChecked, err := r.checks(s)
+	if err != nil {
+		return record, err
+	}
+	record.Checks = checks
+	for _, words := range notChecked {
+		if !slices.Contains(record.NotChecked, words) {
+			record.NotChecked = append(record.NotChecked, words)
+		}
+	}
+	for _, zone := range r.disturbed(s.steps) {
+		record.NotChecked = append(record.NotChecked, fmt.Sprintf("stresses within the dispersion length of the anchors, x = %.2f to %.2f m", zone[0], zone[1]))
+	}
+	if s.Draw != nil {
+		record.Figures = append(record.Figures, s.Draw(r.effects(s))...)
+	}
+	return record, nil
+}
+
+func (r *run) factorLines(s *situation) []formula.Line {
+	input := formula.Source{Document: "input"}
+	least, most, _ := r.element.WeightTolerance.Range() // checked with the element
+	lines := []formula.Line{
+		formula.Given(formula.Q("γ_w_least", least, formula.One, "weight tolerance, least"), input),
+		formula.Given(formula.Q("γ_w_most", most, formula.One, "weight tolerance, most"), input),
+		formula.Given(formula.Q("δ_least", s.dynamic[0], formula.One, "dynamic factor, least"), input),
+		formula.Given(formula.Q("δ_most", s.dynamic[1], formula.One, "dynamic factor, most"), input),
+	}
+	if s.other != nil {
+		lines = append(lines, formula.Given(formula.Q("Q", s.Loads.Total(), formula.Newton, "other loads that may be there or not, in all"), input))
+	}
+	return lines
+}
+
+// stations are the internal forces and stresses at supports, ends, eighths of
+// the length and the ends of the dispersion lengths.
+func (r *run) stations(s *situation) ([]Station, error) {
+	answers, _, err := r.ask(r.question(s, limits.Compression))
+	if err != nil {
+		return nil, err
+	}
+	factors := limits.Factors{}
+	if len(answers) > 0 {
+		factors = answers[0].Factors
+	}
+	ranges := r.rangesOf(s, factors)
+	zones := r.disturbed(s.steps)
+	var xs []float64
+	for i := range 9 {
+		xs = append(xs, r.element.Length*float64(i)/8)
+	}
+	for _, support := range s.Supports {
+		xs = append(xs, support.X)
+	}
+	for _, zone := range zones {
+		xs = append(xs, zone[0], zone[1])
+	}
+	slices.Sort(xs)
+	xs = slices.CompactFunc(xs, func(a, b float64) bool { return math.Abs(b-a) < 1e-6*r.element.Length })
+	stations := make([]Station, len(xs))
+	for i, x := range xs {
+		stations[i] = r.stationRecord(s, x, ranges, zones)
+	}
+	return stations, nil
+}
+
+func (r *run) stationRecord(s *situation, x float64, f ranges, zones [][2]float64) Station {
+	hair := inset * r.element.Length
+	at := r.at(math.Max(hair, math.Min(r.element.Length-hair, x)))
+	record := Station{X: x, Weight: s.system.forces(at.x), Prestress: at.steps[s.steps].forces, Evaluated: true}
+	for _, zone := range zones {
+		if x > zone[0]-hair && x < zone[1]-hair || x > zone[0]+hair && x < zone[1]+hair {
+			record.Evaluated = x <= zone[0]+hair && zone[0] > hair || x >= zone[1]-hair && zone[1] < r.element.Length-hair
+		}
+	}
+	if !record.Evaluated {
+		return record
+	}
+	b := r.basis(s, at)
+	extremes := func(low bool) (least, most float64) {
+		point := at.extremeCorner(low)
+		least, most = math.Inf(1), math.Inf(-1)
+		for _, c := range at.corners {
+			if c.Z != point.Z {
+				continue
+			}
+			_, small := b.worst(-1, c, f)
+			_, large := b.worst(1, c, f)
+			least, most = math.Min(least, small), math.Max(most, large)
+		}
+		return least, most
+	}
+	record.TopLeast, record.TopMost = extremes(false)
+	record.BottomLeast, record.BottomMost = extremes(true)
+	return record
+}
+
+// record is the Record with inputs and no stage yet.
+func (r *run) record() Record {
+	e := r.element
+	record := Record{
+		Format: Format, Element: e.Mark, Length: e.Length, Caution: caution, Basis: basisWords,
+		Inputs: r.inputs(), Tendons: []TendonRecord{}, Stages: []StageRecord{}, NotChecked: notCheckedWords,
+	}
+	for _, x := range append([]float64{0}, e.Section.Breaks()...) {
+		if x >= 0 && x < e.Length {
+			shape := e.Section.At(x)
+			record.Outlines = append(record.Outlines, Drawing{X: x, Solids: shape.Solids(), Voids: shape.Voids()})
+		}
+	}
+	for i, t := range e.Tendons {
+		path := r.paths[i]
+		tendonRecord := TendonRecord{Mark: t.Mark, Strands: t.Strands, Strand: t.Strand.Name}
+		for _, x := range path.Breaks() {
+			p := path.At(x)
+			tendonRecord.Points = append(tendonRecord.Points, PathPoint{X: x, Y: p.Y, Z: p.Z, Angle: path.Angle(x), Length: path.Length(x)})
+		}
+		record.Tendons = append(record.Tendons, tendonRecord)
+	}
+	return record
+}
