@@ -40,7 +40,7 @@ type fineness struct {
 // without them J of a thin angle is 0.4 % off, with them 0.03 %.
 const (
 	shortest = 1.0 / 512 // of an edge: no element is shorter, whatever lies behind it
-	gentlest = 0.25      // rad: a corner that turns less needs no grading
+	gentlest = 0.5       // rad: a corner that turns less, as between the chords of an arc, needs no grading
 	slack    = 1 + 1e-9  // so that rounding does not decide whether an element is cut
 )
 

@@ -40,9 +40,10 @@ func (t Torsion) EdgeShear(p Point) (EdgeShear, error) {
 
 // LargestEdgeShear is the edge shear of largest magnitude outside circles of the
 // given radius (m) around the re-entrant corners, where it has no bound; the
-// radius of the fillet is a fair choice. The error wraps [ErrShape] when
-// the radius is not finite, is not positive while there are such corners, or
-// leaves no edge.
+// radius of the fillet is a fair choice. Corners that turn by less than 0.5 rad,
+// such as those between the chords of a round outline, count as smooth. The error
+// wraps [ErrShape] when the radius is not finite, is not positive while there are
+// such corners, or leaves no edge.
 func (t Torsion) LargestEdgeShear(radius float64) (EdgeShear, error) {
 	corners := t.shape.reentrant()
 	if !(radius >= 0) || math.IsInf(radius, 0) || radius == 0 && len(corners) > 0 {

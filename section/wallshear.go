@@ -6,7 +6,9 @@ import (
 )
 
 // Cut is a straight line across a wall, from face to face.
-type Cut struct{ From, To Point }
+type Cut struct {
+	From, To Point // its ends on the outline, m
+}
 
 // Thickness is the length of the cut (m).
 func (c Cut) Thickness() float64 { return math.Hypot(c.To.Y-c.From.Y, c.To.Z-c.From.Z) }

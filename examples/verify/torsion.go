@@ -161,11 +161,11 @@ func ellipse(a, b float64) solution {
 
 func tube(diameter, wall float64) solution {
 	return solved(func() (section.Shape, error) {
-		outer, err := section.Circle(section.Point{}, diameter, diameter/4000)
+		outer, err := section.Circle(section.Point{}, diameter, diameter/2000)
 		if err != nil {
 			return section.Shape{}, err
 		}
-		inner, err := section.Circle(section.Point{}, diameter-2*wall, diameter/4000)
+		inner, err := section.Circle(section.Point{}, diameter-2*wall, diameter/2000)
 		if err != nil {
 			return section.Shape{}, err
 		}
@@ -192,11 +192,11 @@ func thinWalls() []Check {
 		{"40 × 20 × 3", 4, 2, .3, 4.57}, {"50 × 30 × 3", 5, 3, .3, 13.53},
 		{"50 × 30 × 4", 5, 3, .4, 16.53}, {"60 × 40 × 2", 6, 4, .2, 20.70},
 	} {
-		checks = append(checks, twist("hollow section "+h.name+", It", solved(hollowSection(h.depth, h.width, h.thickness, 2*h.thickness, h.thickness, 1e-3)), constant).
+		checks = append(checks, twist("hollow section "+h.name+", It", solved(hollowSection(h.depth, h.width, h.thickness, 2*h.thickness, h.thickness, 3e-3)), constant).
 			from(Published, table).is(h.it, "cm⁴", 0.005*h.it, "0.5 %: the standard's formula is one for thin walls"))
 	}
 	checks = append(checks,
-		twist("hot-finished 300 × 200 × 10, It", solved(hollowSection(30, 20, 1, 1.5, 1, 1e-3)), constant).
+		twist("hot-finished 300 × 200 × 10, It", solved(hollowSection(30, 20, 1, 1.5, 1, 3e-3)), constant).
 			from(Remembered, "EN 10210-2, table of hollow sections").is(12908, "cm⁴", 0.015*12908, "1.5 %: the standard's thin-wall formula leaves out that the corners are thicker than the wall; with even corners ours is 0.1 % more"),
 		twist("elliptic tube, J", solved(ellipseTube(8, 5, 1, 120)), constant).from(Published, "Pilkey, Analysis and Design of Elastic Beams (2002), Ex. B.1").
 			is(1537.38165, "m⁴", 0.002*1537.4, "0.2 %: a polygon against the book's finite elements"))
