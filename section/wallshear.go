@@ -94,6 +94,25 @@ func (t Torsion) WallShear(cut Cut, f Forces) (WallShear, error) {
 	return w, nil
 }
 
+// ShearStress is the shear stress at a point (Pa), on the face towards +x: + to
+// the left and upwards.
+type ShearStress struct{ XY, XZ float64 }
+
+// ShearStress is the shear stress at a point in the concrete under Vy, Vz and T
+// of f; see [Torsion.WallShear]. Its resultants on the face towards +x are −Vy
+// and −Vz at the centroid and T. The error wraps [ErrShape] when p does not lie
+// in the concrete or a force is not finite.
+func (t Torsion) ShearStress(p Point, f Forces) (ShearStress, error) {
+	if err := t.checkForces(f); err != nil {
+		return ShearStress{}, err
+	}
+	if !(t.shape.Clearance(p) > 0) {
+		return ShearStress{}, fmt.Errorf("%w: shear stress at y = %g m, z = %g m: allowed points inside the concrete", ErrShape, p.Y, p.Z)
+	}
+	τ := t.shear(p.minus(t.properties.Centroid), f)
+	return ShearStress{τ.Y, τ.Z}, nil
+}
+
 // shear is the stress (τxy, τxz) at a point in the concrete, from the centroid.
 func (t Torsion) shear(p Point, f Forces) Point {
 	byZ, byY := t.properties.shearSources(f)
@@ -106,12 +125,19 @@ func (t Torsion) shear(p Point, f Forces) Point {
 	}
 }
 
-func (t Torsion) checkCut(cut Cut, f Forces) error {
+func (t Torsion) checkForces(f Forces) error {
 	if v := f.Vy + f.Vz + f.T; math.IsNaN(v) || math.IsInf(v, 0) {
-		return fmt.Errorf("%w: wall shear under Vy = %g N, Vz = %g N, T = %g N·m: allowed finite forces", ErrShape, f.Vy, f.Vz, f.T)
+		return fmt.Errorf("%w: shear under Vy = %g N, Vz = %g N, T = %g N·m: allowed finite forces", ErrShape, f.Vy, f.Vz, f.T)
 	}
 	if t.Nodes == 0 {
-		return fmt.Errorf("%w: wall shear of a zero Torsion: allowed one made by Shape.Torsion", ErrShape)
+		return fmt.Errorf("%w: shear of a zero Torsion: allowed one made by Shape.Torsion", ErrShape)
+	}
+	return nil
+}
+
+func (t Torsion) checkCut(cut Cut, f Forces) error {
+	if err := t.checkForces(f); err != nil {
+		return err
 	}
 	thickness := cut.Thickness()
 	if thickness == 0 {

@@ -114,3 +114,41 @@ func TestWallShearRefuses(t *testing.T) {
 	_, err := section.Torsion{}.WallShear(good, section.Forces{})
 	require.ErrorIs(t, err, section.ErrShape)
 }
+
+// The stress, integrated over the section, gives back the forces: nothing in the
+// solution uses that.
+func TestShearStressIsInEquilibriumWithItsForces(t *testing.T) {
+	open, err := half.Shape()
+	require.NoError(t, err)
+	torsion, g := torsionOf(t, open), open.Properties().Centroid
+	for _, f := range []section.Forces{{Vy: 1}, {Vz: 1}, {T: 1}} {
+		var vy, vz, torque float64
+		levels := []float64{0, 0.2, 0.3, 1.43, 1.45, 1.58, 1.62, 1.8} // of the corners
+		for i := 1; i < len(levels); i++ {
+			const rows = 5
+			for row := range rows {
+				z := levels[i-1] + (float64(row)+0.5)/rows*(levels[i]-levels[i-1])
+				for _, chord := range open.Chords(z) {
+					columns := math.Ceil((chord.To - chord.From) / 0.04)
+					area := (levels[i] - levels[i-1]) / rows * (chord.To - chord.From) / columns
+					for column := range int(columns) {
+						y := chord.From + (float64(column)+0.5)/columns*(chord.To-chord.From)
+						τ, err := torsion.ShearStress(section.Point{Y: y, Z: z}, f)
+						require.NoError(t, err)
+						vy, vz = vy-τ.XY*area, vz-τ.XZ*area
+						torque += ((y-g.Y)*τ.XZ - (z-g.Z)*τ.XY) * area
+					}
+				}
+			}
+		}
+		require.InDelta(t, f.Vy, vy, 0.02, "a grid of 40 mm")
+		require.InDelta(t, f.Vz, vz, 0.02)
+		require.InDelta(t, f.T, torque, 0.02)
+	}
+	for _, p := range []section.Point{{Y: 0, Z: 0.5}, {Y: math.NaN()}} {
+		_, err := torsion.ShearStress(p, section.Forces{})
+		require.ErrorIs(t, err, section.ErrShape)
+	}
+	_, err = torsion.ShearStress(g, section.Forces{T: math.Inf(1)})
+	require.ErrorIs(t, err, section.ErrShape)
+}
