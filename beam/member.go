@@ -2,21 +2,6 @@ package beam
 
 import "fmt"
 
-// panel is a part of a member in which the flexibility follows one law.
-type panel struct {
-	from, to float64   // m
-	bending  []float64 // 1/EI as a power series in s = x − from, 1/(N·m²)
-	shear    []float64 // 1/GA likewise, 1/N; empty = rigid in shear
-}
-
-// uniform says that bending and shear flexibility do not vary.
-func (p *panel) uniform() bool { return len(p.bending) == 1 && len(p.shear) <= 1 }
-
-// panels appends the panels of the stretch between from and to.
-func (s Stretch) panels(laid []panel, from, to float64) ([]panel, error) {
-	return append(laid, panel{from: from, to: to, bending: []float64{1 / s.BendingStiffness}}), nil
-}
-
 // member is the beam between two neighbouring nodes. The four flexibilities
 // are what a cantilever clamped at its left end does at its right end:
 //

@@ -110,3 +110,16 @@ func same(t *testing.T, a, b *beam.Response, factor float64) {
 		}
 	}
 }
+
+// tapered is the layout with a haunch over its first stretch: the stiffness
+// grows with the cube of a depth that follows a parabola.
+func (s source) tapered(layout beam.Layout) beam.Layout {
+	first := layout.Stiffness[0]
+	deep := s.in(.5, 2)
+	layout.Stiffness = []beam.Stretch{{To: first.To, BendingAt: func(x float64) float64 {
+		t := 1 - x/first.To
+		depth := 1 + deep*t*t
+		return first.BendingStiffness * depth * depth * depth
+	}}, layout.Stiffness[1]}
+	return layout
+}

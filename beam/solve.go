@@ -13,8 +13,10 @@ const largest = 1e140
 
 // Solve is the response to a set of loads and to the settlements of the
 // layout. Nothing is factorised again. The error wraps [loads.ErrLoad] for a
-// load off the beam or a couple just at a hinge, and [ErrBeam] when the result
-// is too large for float64 or the Beam was not made by [New].
+// load off the beam or a couple just at a hinge, and [ErrBeam] when supports
+// that can only push cannot hold the beam, when the result is too large for
+// float64 or when the Beam was not made by [New]. With contact supports the
+// responses to two sets do not add up to the response to both.
 func (b *Beam) Solve(set loads.Set) (*Response, error) {
 	if b == nil || len(b.nodes) == 0 {
 		return nil, fmt.Errorf("%w: it was not made by New", ErrBeam)
@@ -27,9 +29,26 @@ func (b *Beam) Solve(set loads.Set) (*Response, error) {
 	if err := b.apply(set, pieces, nodal); err != nil {
 		return nil, err
 	}
-	r := b.respond(pieces, nodal, b.particulars(pieces, nodal), b.settlements())
-	return r, r.check()
+	particulars, ground := b.particulars(pieces, nodal), b.settlements()
+	r := b.respond(pieces, nodal, particulars, ground)
+	if err := r.check(); err != nil {
+		return nil, err
+	}
+	if len(b.contact.supports) == 0 {
+		return r, nil
+	}
+	r, err := b.release(r, nodal, particulars, ground)
+	if err != nil {
+		return nil, err
+	}
+	if err := r.check(); err != nil {
+		return nil, err
+	}
+	return r, nil
 }
+
+// nothing is no load.
+var nothing loads.Set
 
 // settlements is how far the foot of each support moves up (m), or nil when
 // none moves.

@@ -13,6 +13,7 @@ func subjects() []Subject {
 	return []Subject{
 		{"Sections", sections()},
 		{"Beams", beams()},
+		{"Trains", trains()},
 		{"Concrete", concretes()},
 		{"Tendons", tendons()},
 	}
