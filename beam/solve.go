@@ -86,19 +86,8 @@ func (b *Beam) particulars(pieces []piece, nodal []state) []state {
 // respond solves for the movements and marches the states through the pieces.
 // The foot of support i moves up by ground[i]; ground may be nil.
 func (b *Beam) respond(pieces []piece, nodal, particulars []state, ground []float64) *Response {
-	moved := b.prescribed(ground)
 	right := make([]float64, b.unknowns)
-	for n := range b.nodes {
-		b.load(right, &b.nodes[n], nodal[n], ground)
-	}
-	for i := range b.members {
-		forces := b.members[i].forces(b.ends(i, moved, nil), particulars[i])
-		for j, n := range b.movements(i) {
-			if n != held {
-				right[n] -= forces[j]
-			}
-		}
-	}
+	moved := b.rightHandSide(right, nodal, particulars, ground)
 	b.solve(right)
 	r := &Response{beam: b, pieces: pieces, Reactions: make([]Reaction, len(b.layout.Supports))}
 	for i, s := range b.layout.Supports {
@@ -106,6 +95,27 @@ func (b *Beam) respond(pieces []piece, nodal, particulars []state, ground []floa
 	}
 	b.march(r, nodal, particulars, moved, right)
 	return r
+}
+
+// rightHandSide sets what the unknown movements have to balance, and returns
+// the prescribed ones.
+func (b *Beam) rightHandSide(right []float64, nodal, particulars []state, ground []float64) []float64 {
+	moved := b.prescribed(ground)
+	for n := range b.nodes {
+		b.load(right, &b.nodes[n], nodal[n], ground)
+	}
+	for i := range b.members {
+		if moved == nil && particulars[i] == (state{}) {
+			continue
+		}
+		forces := b.members[i].forces(b.ends(i, moved, nil), particulars[i])
+		for j, n := range b.movements(i) {
+			if n != held {
+				right[n] -= forces[j]
+			}
+		}
+	}
+	return moved
 }
 
 // prescribed is how far each node with a rigid support is moved up.
