@@ -41,9 +41,12 @@ func (b *Beam) assemble() *mat.SymBandDense {
 		k := b.members[i].stiffness()
 		numbers := b.movements(i)
 		for r, row := range numbers {
-			for c, column := range numbers {
-				if row != held && column != held && row <= column {
-					add(row, column, k[r][c])
+			if row == held {
+				continue
+			}
+			for c := r; c < 4; c++ {
+				if column := numbers[c]; column != held {
+					add(min(row, column), max(row, column), k[r][c])
 				}
 			}
 		}

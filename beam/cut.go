@@ -84,13 +84,13 @@ func (b *Beam) nodeBefore(pieces []piece, i int) (int, bool) {
 // apply puts the loads on the pieces, and on the nodes what acts just there.
 func (b *Beam) apply(set loads.Set, pieces []piece, nodal []state) error {
 	for _, l := range set.Lines {
-		for i := b.pieceAt(pieces, l.From); i < b.pieceAt(pieces, l.To); i++ {
+		for i, end := b.pieceAt(pieces, l.From), b.pieceAt(pieces, l.To); i < end; i++ {
 			p := &pieces[i]
 			p.loaded = max(p.loaded, addShifted(&p.load, l.Intensity, p.from-l.From))
 		}
 	}
 	for _, c := range set.Curvatures {
-		for i := b.pieceAt(pieces, c.From); i < b.pieceAt(pieces, c.To); i++ {
+		for i, end := b.pieceAt(pieces, c.From), b.pieceAt(pieces, c.To); i < end; i++ {
 			p := &pieces[i]
 			p.bent = max(p.bent, addShifted(&p.curvature, c.Value, p.from-c.From))
 		}

@@ -73,13 +73,16 @@ func (m *member) forces(moved [4]float64, particular state) [4]float64 {
 	}
 }
 
-// stiffness is the member's 4 × 4 stiffness matrix, by unit movements.
+// stiffness is the member's 4 × 4 stiffness matrix: row by row the forces that
+// a unit of each movement asks for. Only its upper triangle is filled.
 func (m *member) stiffness() (k [4][4]float64) {
-	for j := range k {
-		var unit [4]float64
-		unit[j] = 1
-		k[j] = m.forces(unit, state{})
-	}
+	l := m.length()
+	a, b := m.riseV*m.inverse, m.turnV*m.inverse // moment by turn, by rise
+	c, d := m.turnM*m.inverse, m.riseM*m.inverse // shear by rise, by turn
+	k[0] = [4]float64{-c, d - c*l, c, -d}
+	k[1] = [4]float64{0, a - b*l, b, -a}
+	k[2] = [4]float64{0, 0, -c, d}
+	k[3] = [4]float64{0, 0, 0, a - d*l}
 	return k
 }
 
