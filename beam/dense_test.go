@@ -23,8 +23,8 @@ func dense(b *Beam, right []float64) (*mat.VecDense, error) {
 	band := b.assemble()
 	full := mat.NewSymDense(b.unknowns, nil)
 	for i := range b.unknowns {
-		for j := i; j < b.unknowns; j++ {
-			full.SetSym(i, j, band.At(i, j))
+		for j := max(0, i-band.K); j <= i; j++ {
+			full.SetSym(i, j, band.Data[i*band.Stride+band.K-i+j])
 		}
 	}
 	var factor mat.Cholesky

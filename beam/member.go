@@ -74,15 +74,15 @@ func (m *member) forces(moved [4]float64, particular state) [4]float64 {
 }
 
 // stiffness is the member's 4 × 4 stiffness matrix: row by row the forces that
-// a unit of each movement asks for. Only its upper triangle is filled.
+// a unit of each movement asks for. Only its lower triangle is filled.
 func (m *member) stiffness() (k [4][4]float64) {
 	l := m.length()
 	a, b := m.riseV*m.inverse, m.turnV*m.inverse // moment by turn, by rise
 	c, d := m.turnM*m.inverse, m.riseM*m.inverse // shear by rise, by turn
-	k[0] = [4]float64{-c, d - c*l, c, -d}
-	k[1] = [4]float64{0, a - b*l, b, -a}
-	k[2] = [4]float64{0, 0, -c, d}
-	k[3] = [4]float64{0, 0, 0, a - d*l}
+	k[0][0] = -c
+	k[1][0], k[1][1] = d-c*l, a-b*l
+	k[2][0], k[2][1], k[2][2] = c, b, -c
+	k[3][0], k[3][1], k[3][2], k[3][3] = -d, -a, d, a-d*l
 	return k
 }
 
