@@ -99,6 +99,7 @@ func (b *Beam) factorise() error {
 		if !ok && !(pivot > 0) || ok && !(pivot*pivot > leastPivot*k) {
 			return b.mechanism(i)
 		}
+		factor.Data[i*factor.Stride+factor.K] = 1 / pivot // what solve needs of it
 	}
 	b.factor = factor
 	return nil
@@ -159,13 +160,13 @@ func (b *Beam) solve(right []float64) {
 		for j, l := range row[:last] {
 			sum -= l * right[first+j]
 		}
-		right[i] = sum / row[last]
+		right[i] = sum * row[last]
 	}
 	for i := len(right) - 1; i >= 0; i-- {
 		first := max(0, i-f.K)
 		row := f.Data[i*f.Stride+f.K-i+first : (i+1)*f.Stride]
 		last := len(row) - 1
-		x := right[i] / row[last]
+		x := right[i] * row[last]
 		for j, l := range row[:last] {
 			right[first+j] -= l * x
 		}

@@ -15,7 +15,7 @@ type Beam struct {
 	panels   []panel
 	uniform  []panel // of each stretch, as far as its stiffness is constant
 	unknowns int
-	factor   blas64.TriangularBand
+	factor   blas64.TriangularBand // lower, with the reciprocals of the pivots on the diagonal
 	contact  contact
 }
 
