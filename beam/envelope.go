@@ -2,6 +2,7 @@ package beam
 
 import (
 	"fmt"
+	"math"
 	"slices"
 )
 
@@ -25,17 +26,18 @@ type Bounds struct {
 	Least, Most Peak
 }
 
-// widen takes in the bounds of other causes. Of equal values the first stays.
+// widen takes in the bounds of other causes. Of values that are equal to
+// rounding the first stays.
 func (b *Bounds) widen(other Bounds) {
 	b.include(other.Least)
 	b.include(other.Most)
 }
 
 func (b *Bounds) include(p Peak) {
-	if p.Value < b.Least.Value {
+	if p.Value < b.Least.Value-negligible*math.Abs(b.Least.Value) {
 		b.Least = p
 	}
-	if p.Value > b.Most.Value {
+	if p.Value > b.Most.Value+negligible*math.Abs(b.Most.Value) {
 		b.Most = p
 	}
 }

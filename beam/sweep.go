@@ -16,10 +16,10 @@ type search struct {
 }
 
 func (s *search) consider(c candidate) {
-	if c.value > s.most.value {
+	if c.value > s.most.value+negligible*math.Abs(s.most.value) {
 		s.most = c
 	}
-	if c.value < s.least.value {
+	if c.value < s.least.value-negligible*math.Abs(s.least.value) {
 		s.least = c
 	}
 }
@@ -34,7 +34,9 @@ func (p *passage) sweep(l *laws, at float64) Bounds {
 	} else {
 		p.step(l, &s)
 	}
-	return Bounds{Least: p.peak(l, s.least, at), Most: p.peak(l, s.most, at)}
+	bounds := Bounds{Least: p.peak(l, off, at), Most: p.peak(l, off, at)}
+	bounds.widen(Bounds{Least: p.peak(l, s.least, at), Most: p.peak(l, s.most, at)})
+	return bounds
 }
 
 // peak evaluates a candidate anew, as the sum over the axles.
