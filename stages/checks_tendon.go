@@ -155,19 +155,24 @@ func (s *situation) events() []Group {
 	return groups
 }
 
-// tendonForces are the mean forces at anchors and mid-length.
+// tendonForces are the mean forces of the tendons stressed so far.
 func (r *run) tendonForces(s *situation) []TendonForce {
 	list := []TendonForce{}
 	for i, path := range r.paths {
-		ends := [3]float64{path.From(), (path.From() + path.To()) / 2, path.To()}
-		var force [3]float64
-		for k, x := range ends {
-			force[k] = r.at(x).steps[s.steps].force[i]
+		t := TendonForce{Mark: r.element.Tendons[i].Mark, Bonded: slices.Contains(s.grouted, r.element.Tendons[i].Mark)}
+		force := func(x float64) float64 { return r.at(x).steps[s.steps].force[i] }
+		t.Left, t.Middle, t.Right = force(path.From()), force((path.From()+path.To())/2), force(path.To())
+		if t.Left == 0 {
+			continue
 		}
-		if force != [3]float64{} {
-			t := r.element.Tendons[i]
-			list = append(list, TendonForce{Mark: t.Mark, Left: force[0], Middle: force[1], Right: force[2], Bonded: slices.Contains(s.grouted, t.Mark)})
+		for k := range r.grid {
+			for _, n := range []int{0, nodes / 2, nodes - 1} {
+				if at := r.grid[k].at[n]; at.tendons[i].here {
+					t.Along = append(t.Along, [2]float64{at.x, at.steps[s.steps].force[i]})
+				}
+			}
 		}
+		list = append(list, t)
 	}
 	return list
 }

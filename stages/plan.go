@@ -45,7 +45,7 @@ func (r *run) situationRecord(s *situation) (SituationRecord, error) {
 		Reactions: r.reactions(s), Tendons: r.tendonForces(s), Figures: []Figure{}, NotChecked: []string{},
 	}
 	var err error
-	if record.Stations, err = r.stations(s); err != nil {
+	if record.Stations, record.Diagram, err = r.stations(s); err != nil {
 		return record, err
 	}
 	checks, notChecked, err := r.checks(s)
@@ -83,11 +83,12 @@ func (r *run) factorLines(s *situation) []formula.Line {
 }
 
 // stations are the internal forces and stresses at supports, ends, eighths of
-// the length and the ends of the dispersion lengths.
-func (r *run) stations(s *situation) ([]Station, error) {
+// the length and the ends of the dispersion lengths, and the diagram at the nodes
+// of the pieces.
+func (r *run) stations(s *situation) (table, diagram []Station, err error) {
 	answers, _, err := r.ask(r.question(s, limits.Compression))
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	factors := limits.Factors{}
 	if len(answers) > 0 {
@@ -107,42 +108,63 @@ func (r *run) stations(s *situation) ([]Station, error) {
 	}
 	slices.Sort(xs)
 	xs = slices.CompactFunc(xs, func(a, b float64) bool { return math.Abs(b-a) < 1e-6*r.element.Length })
-	stations := make([]Station, len(xs))
-	for i, x := range xs {
-		stations[i] = r.stationRecord(s, x, ranges, zones)
+	hair := inset * r.element.Length
+	for _, x := range xs {
+		at := r.at(math.Max(hair, math.Min(r.element.Length-hair, x)))
+		table = append(table, r.stationRecord(s, at, x, ranges, !r.inside(x, zones)))
 	}
-	return stations, nil
+	for i := range r.grid {
+		p := &r.grid[i]
+		evaluated := !within(p.middle(), zones)
+		diagram = append(diagram, r.stationRecord(s, p.at[0], p.from, ranges, evaluated),
+			r.stationRecord(s, p.at[nodes/2], p.at[nodes/2].x, ranges, evaluated), r.stationRecord(s, p.at[nodes-1], p.to, ranges, evaluated))
+	}
+	return table, diagram, nil
 }
 
-func (r *run) stationRecord(s *situation, x float64, f ranges, zones [][2]float64) Station {
+// inside is true within a stretch or at an end of the element that it covers; its
+// other end counts as outside.
+func (r *run) inside(x float64, stretches [][2]float64) bool {
 	hair := inset * r.element.Length
-	at := r.at(math.Max(hair, math.Min(r.element.Length-hair, x)))
-	record := Station{X: x, Weight: s.system.forces(at.x), Prestress: at.steps[s.steps].forces, Evaluated: true}
-	for _, zone := range zones {
-		if x > zone[0]-hair && x < zone[1]-hair || x > zone[0]+hair && x < zone[1]+hair {
-			record.Evaluated = x <= zone[0]+hair && zone[0] > hair || x >= zone[1]-hair && zone[1] < r.element.Length-hair
+	for _, s := range stretches {
+		low, high := s[0]+hair, s[1]-hair
+		if s[0] <= hair {
+			low = 0
+		}
+		if s[1] >= r.element.Length-hair {
+			high = r.element.Length
+		}
+		if x >= low && x <= high {
+			return true
 		}
 	}
-	if !record.Evaluated {
+	return false
+}
+
+func (r *run) stationRecord(s *situation, at *station, x float64, f ranges, evaluated bool) Station {
+	record := Station{X: x, Weight: s.system.forces(at.x), Prestress: at.steps[s.steps].forces, Evaluated: evaluated}
+	if !evaluated {
 		return record
 	}
 	b := r.basis(s, at)
-	extremes := func(low bool) (least, most float64) {
-		point := at.extremeCorner(low)
-		least, most = math.Inf(1), math.Inf(-1)
-		for _, c := range at.corners {
-			if c.Z != point.Z {
-				continue
-			}
-			_, small := b.worst(-1, c, f)
-			_, large := b.worst(1, c, f)
-			least, most = math.Min(least, small), math.Max(most, large)
-		}
-		return least, most
-	}
-	record.TopLeast, record.TopMost = extremes(false)
-	record.BottomLeast, record.BottomMost = extremes(true)
+	record.TopLeast, record.TopMost = r.fibre(b, at, false, f)
+	record.BottomLeast, record.BottomMost = r.fibre(b, at, true, f)
 	return record
+}
+
+// fibre is the range of stress over the lowest or the highest corners.
+func (r *run) fibre(b basis, at *station, low bool, f ranges) (least, most float64) {
+	point := at.extremeCorner(low)
+	least, most = math.Inf(1), math.Inf(-1)
+	for _, c := range at.corners {
+		if c.Z != point.Z {
+			continue
+		}
+		_, small := b.worst(-1, c, f)
+		_, large := b.worst(1, c, f)
+		least, most = math.Min(least, small), math.Max(most, large)
+	}
+	return least, most
 }
 
 // record is the Record with inputs and no stage yet.

@@ -76,7 +76,8 @@ type SituationRecord struct {
 	Concrete   []formula.Line `json:"concrete"`   // strength on the day
 	Basis      string         `json:"basis"`      // of that strength
 	Reactions  []Reaction     `json:"reactions"`  // in the order of the supports
-	Stations   []Station      `json:"stations"`   // from left to right
+	Stations   []Station      `json:"stations"`   // for the table, from left to right
+	Diagram    []Station      `json:"diagram"`    // for figures: ends and middle of each smooth piece, so that jumps have both sides
 	Tendons    []TendonForce  `json:"tendons"`    // of the tendons stressed so far
 	Checks     []Check        `json:"checks"`     // each at its worst place
 	Figures    []Figure       `json:"figures"`    // of this operation
@@ -104,6 +105,8 @@ type TendonForce struct {
 	Middle float64 `json:"middle"` // at mid-length, N
 	Right  float64 `json:"right"`  // at the right anchor, N
 	Bonded bool    `json:"bonded"` // grouted by then
+	// Along is the force along the tendon: x (m) and force (N), for a figure.
+	Along [][2]float64 `json:"along"`
 }
 
 // Figure is a drawing as plain data: polylines and texts in one frame, in SI.

@@ -14,6 +14,7 @@ func subjects() []Subject {
 		{"Sections", sections()},
 		{"Torsion", torsion()},
 		{"Beams", beams()},
+		{"Trains", trains()},
 		{"Concrete", concretes()},
 		{"Tendons", tendons()},
 	}
