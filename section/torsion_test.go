@@ -105,6 +105,17 @@ func TestTorsionConverges(t *testing.T) {
 	require.InEpsilon(t, 7.49217, torsion.Constant, 5e-4)
 }
 
+func TestTorsionIsContentWithLessWhenNodesRunOut(t *testing.T) {
+	slab, err := section.VoidedSlab{Width: 6, Depth: 0.9, Voids: 5, VoidDiameter: 0.55, VoidSpacing: 1.1, ChordError: 0.0005}.Shape()
+	require.NoError(t, err)
+	torsion := torsionOf(t, slab)
+	require.Greater(t, torsion.Change, 0.0005)
+	require.Less(t, torsion.Change, 0.004)
+	coarser, err := section.VoidedSlab{Width: 6, Depth: 0.9, Voids: 5, VoidDiameter: 0.55, VoidSpacing: 1.1}.Shape()
+	require.NoError(t, err)
+	require.InEpsilon(t, torsionOf(t, coarser).Constant, torsion.Constant, 0.001)
+}
+
 func TestTorsionRefuses(t *testing.T) {
 	two := shapeOf(t, []section.Outline{rectangle(0, 0, 1, 1), rectangle(2, 0, 1, 1)})
 	for words, shape := range map[string]section.Shape{
