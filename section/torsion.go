@@ -14,7 +14,7 @@ import (
 // difference is small.
 type Torsion struct {
 	Constant float64 // Saint-Venant torsion constant J, m⁴
-	Change   float64 // of J by the last refinement, as a share of J: about the error that is left, mostly more
+	Change   float64 // of J by the last refinement, as a share of J: about the error left; J of open walls over 100 thicknesses long may be off by 0.15 % all the same
 	Nodes    int     // on the boundary after the last refinement
 
 	shape      Shape
