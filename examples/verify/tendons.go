@@ -10,8 +10,13 @@ import (
 // tendons is every check of the force along a tendon.
 func tendons() []Check {
 	rows := friction()
+	rows = append(rows, conventions()...)
 	rows = append(rows, drawIn()...)
-	return append(rows, elasticShortening()...)
+	rows = append(rows, linearDrawIn()...)
+	rows = append(rows, elasticShortening()...)
+	rows = append(rows, relaxation()...)
+	rows = append(rows, longTerm()...)
+	return append(rows, anchorZones()...)
 }
 
 // enit is a student's worked example to the BPEL. Its loss tables follow from a

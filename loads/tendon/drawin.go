@@ -53,7 +53,11 @@ func (f *Force) reach(end side, slip float64) (x float64, whole bool) {
 	}
 	for i := 1; i < len(places); i++ {
 		if f.loss(end, places[i]) >= slip {
-			return crossing(math.Min(places[i-1], places[i]), math.Max(places[i-1], places[i]), func(x float64) float64 { return f.loss(end, x) - slip }), false
+			x := crossing(math.Min(places[i-1], places[i]), math.Max(places[i-1], places[i]), func(x float64) float64 { return f.loss(end, x) - slip })
+			if math.Abs(x-places[i]) < jumpTolerance*1e-3 { // at a kink, but for rounding
+				x = places[i]
+			}
+			return x, false
 		}
 	}
 	return places[len(places)-1], true

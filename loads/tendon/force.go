@@ -78,8 +78,7 @@ func at(zones []zone, x float64) zone {
 
 // value is the force of zones at x (N).
 func (f *Force) value(zones []zone, x float64) float64 {
-	z := at(zones, x)
-	return z.at0 * math.Exp(z.sign*f.exponent(x))
+	return at(zones, x).force(f.exponent(x))
 }
 
 // At is the force at x (N, tension); 0 beyond the anchors.
@@ -117,7 +116,7 @@ func breaks(p *Path, zones []zone) []float64 {
 func (f *Force) Largest() (stress, at float64) {
 	for _, z := range f.zones { // monotone in each zone
 		for _, x := range []float64{z.from, z.to} {
-			if s := z.at0 * math.Exp(z.sign*f.exponent(x)) / f.Tendon.Area(); s > stress {
+			if s := z.force(f.exponent(x)) / f.Tendon.Area(); s > stress {
 				stress, at = s, x
 			}
 		}

@@ -16,6 +16,9 @@ type zone struct {
 	jack     float64 // force at the jack that set the zone, N, for laws that start from it
 }
 
+// force is the force where the exponent is f (N).
+func (z zone) force(f float64) float64 { return z.at0 * math.Exp(z.sign*f) }
+
 // law says which formula holds in a zone.
 type law int
 
@@ -96,7 +99,7 @@ func (f *Force) meeting(zones []zone, end side, by zone, above bool) float64 {
 		}
 		gap := func(x float64) float64 {
 			e := f.exponent(x)
-			d := by.at0*math.Exp(by.sign*e) - z.at0*math.Exp(z.sign*e)
+			d := by.force(e) - z.force(e)
 			if !above {
 				d = -d
 			}
@@ -138,7 +141,7 @@ func crossing(a, b float64, f func(float64) float64) float64 {
 	return x
 }
 
-// sum is ∫ exp(f) ds and ∫ exp(−f) ds from the left anchor.
+// sum is ∫ exp(f) ds and ∫ exp(−f) ds over a whole stretch.
 type sum struct{ plus, minus float64 }
 
 func (s sum) of(sign float64) float64 {
@@ -148,37 +151,49 @@ func (s sum) of(sign float64) float64 {
 	return s.plus
 }
 
-// accumulate fills the sums up to the start of each stretch.
+// accumulate fills the sums of the stretches. They are added up, never
+// subtracted: f may range over many powers of e.
 func (f *Force) accumulate() {
 	f.sums = make([]sum, len(f.Path.stretches))
-	for i := 1; i < len(f.sums); i++ {
-		s := f.Path.stretches[i-1]
-		f.sums[i] = sum{f.sums[i-1].plus + f.partial(i-1, 1, s.to), f.sums[i-1].minus + f.partial(i-1, -1, s.to)}
+	for i := range f.sums {
+		s := &f.Path.stretches[i]
+		f.sums[i] = sum{f.partial(s, 1, s.from, s.to), f.partial(s, -1, s.from, s.to)}
 	}
 	f.total = f.exponent(f.Path.To())
 }
 
-// partial is ∫ exp(sign·f) ds from the start of stretch i to x in it.
-func (f *Force) partial(i int, sign, x float64) float64 {
-	s := &f.Path.stretches[i]
+// partial is ∫ exp(sign·f) ds from a to b, both in one stretch.
+func (f *Force) partial(s *stretch, sign, a, b float64) float64 {
 	mu, k := f.Tendon.Friction, f.Tendon.Wobble
 	if s.straight {
-		length, rate := s.arc(x), sign*mu*k
-		start := math.Exp(sign * mu * (s.angle + k*s.length))
+		before := s.arc(a)
+		length, rate := s.arc(b)-before, sign*mu*k
+		start := math.Exp(sign * mu * (s.angle + k*(s.length+before)))
 		if math.Abs(rate*length) < 1e-8 { // the linear term of expm1 is all that is left
 			return start * length * (1 + rate*length/2)
 		}
 		return start * math.Expm1(rate*length) / rate
 	}
-	return integrate(s.from, x, s.panels, func(x float64) float64 {
+	return integrate(a, b, s.panels, func(x float64) float64 {
 		return math.Exp(sign*mu*(s.angle+s.turn(x)+k*(s.length+s.arc(x)))) * s.rate(x)
 	})
 }
 
 // integral is ∫ exp(sign·f) ds from a to b.
 func (f *Force) integral(sign, a, b float64) float64 {
-	i, j := f.Path.index(a), f.Path.index(b)
-	return f.sums[j].of(sign) + f.partial(j, sign, b) - f.sums[i].of(sign) - f.partial(i, sign, a)
+	sum := 0.0
+	for i := range f.Path.stretches {
+		s := &f.Path.stretches[i]
+		low, high := math.Max(a, s.from), math.Min(b, s.to)
+		switch {
+		case low >= high:
+		case low == s.from && high == s.to:
+			sum += f.sums[i].of(sign)
+		default:
+			sum += f.partial(s, sign, low, high)
+		}
+	}
+	return sum
 }
 
 // work is ∫P ds of zones from a to b (N·m).
