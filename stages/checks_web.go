@@ -76,7 +76,8 @@ func (r *run) largestTorsion(s *situation) float64 {
 	largest, scale := 0.0, 0.0
 	for i := range r.grid {
 		for _, at := range r.grid[i].at {
-			f := s.system.forces(at.x).Plus(at.steps[s.steps].forces)
+			_, prestress := at.prestressIn(s)
+			f := s.system.forces(at.x).Plus(prestress)
 			largest, scale = math.Max(largest, math.Abs(f.T)), math.Max(scale, math.Abs(f.My))
 		}
 	}
@@ -126,7 +127,8 @@ func (w *webSearch) all() {
 func (w *webSearch) station(at *station) {
 	b := w.basis(w.situation, at)
 	levels := w.measured(w.situation, at)
-	weight, prestress, other := w.situation.system.forces(at.x).Vz, at.steps[w.situation.steps].forces.Vz, 0.0
+	_, forces := at.prestressIn(w.situation)
+	weight, prestress, other := w.situation.system.forces(at.x).Vz, forces.Vz, 0.0
 	if w.situation.other != nil {
 		other = w.situation.other.Shear(at.x)
 	}
@@ -295,6 +297,10 @@ func (d *derivation) prestressShear() formula.Quantity {
 			}
 			force += " - " + loss.Symbol
 			operands = append(operands, loss)
+		}
+		if b.later.Symbol != "" {
+			force += " - " + b.later.Symbol
+			operands = append(operands, b.later)
 		}
 		total.add(" + ", fmt.Sprintf("%s*(%s)*%s", b.count.Symbol, force, b.sine.Symbol), operands...)
 	}

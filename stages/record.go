@@ -1,6 +1,7 @@
 package stages
 
 import (
+	"github.com/tempstage/tempstage/loads/tendon"
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/formula"
 )
@@ -22,6 +23,7 @@ type Record struct {
 	Tendons    []TendonRecord `json:"tendons"`    // where they run
 	Stages     []StageRecord  `json:"stages"`     // in order of age
 	NotChecked []string       `json:"notChecked"` // what no stage of this package checks
+	Appendix   []Group        `json:"appendix"`   // creep coefficients and shrinkage strains, derived
 }
 
 // Group is a set of inputs under a heading.
@@ -105,6 +107,9 @@ type TendonForce struct {
 	Middle float64 `json:"middle"` // at mid-length, N
 	Right  float64 `json:"right"`  // at the right anchor, N
 	Bonded bool    `json:"bonded"` // grouted by then
+	// Losses are the parts of what is lost at mid-length since the jack stood
+	// there, Pa, a loss positive.
+	Losses tendon.Losses `json:"losses"`
 	// Along is the force along the tendon: x (m) and force (N), for a figure.
 	Along [][2]float64 `json:"along"`
 }

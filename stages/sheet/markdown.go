@@ -25,6 +25,7 @@ func WriteMarkdown(w io.Writer, record stages.Record) error {
 		p.stage(stage)
 	}
 	p.notChecked(record)
+	p.appendix(record)
 	return p.err
 }
 
@@ -38,6 +39,19 @@ type page struct {
 func (p *page) line(format string, args ...any) {
 	if p.err == nil {
 		_, p.err = fmt.Fprintf(p.w, format+"\n", args...)
+	}
+}
+
+// appendix writes the derivations of creep and shrinkage.
+func (p *page) appendix(r stages.Record) {
+	if len(r.Appendix) == 0 {
+		return
+	}
+	p.line("\n## Appendix: creep and shrinkage")
+	p.forget()
+	for _, group := range r.Appendix {
+		p.line("\n### %s\n", escape(group.Title))
+		p.lines(group.Lines)
 	}
 }
 
