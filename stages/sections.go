@@ -63,6 +63,7 @@ type station struct {
 	tendons  []tendonAt
 	steps    []prestressAt // running totals after each step; [0] is before the first
 	longTerm []longTerm    // of each situation; nil where later losses are left out
+	webs     map[int][]web // levels measured so far, by the number of grouted tendons
 }
 
 // tendonAt is a tendon where it passes x.
