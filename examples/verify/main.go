@@ -17,6 +17,7 @@ func subjects() []Subject {
 		{"Trains", trains()},
 		{"Concrete", concretes()},
 		{"Tendons", tendons()},
+		{"Redistribution", redistributions()},
 	}
 }
 
