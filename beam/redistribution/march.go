@@ -6,13 +6,13 @@ import (
 
 	"github.com/tempstage/tempstage/beam"
 	"github.com/tempstage/tempstage/loads"
+	"github.com/tempstage/tempstage/section/concrete"
 )
 
 // history is what the concrete of a part does over the steps.
 type history struct {
-	old     compliance
-	phi     []float64 // φ of the load before the change at the end of each step
-	changes *changes
+	old  []float64 // strain of the load before the change, from the first day to each, 1/Pa
+	time *concrete.Superposition
 }
 
 // histories are those of all parts; parts of one concrete cast on one day share
@@ -24,20 +24,19 @@ func (s Staged) histories(days []float64) ([]*history, error) {
 			all[p] = all[twin]
 			continue
 		}
-		old, err := newCompliance(part.Concrete, s.Loaded-part.Cast)
+		ages := make([]float64, len(days))
+		for i, day := range days {
+			ages[i] = day - part.Cast
+		}
+		old, err := creeping(part.Concrete, s.Loaded-part.Cast, ages)
 		if err != nil {
 			return nil, err
 		}
-		h := &history{old: old, phi: make([]float64, len(days))}
-		for i, day := range days {
-			if h.phi[i], err = old.at(day - part.Cast); err != nil {
-				return nil, err
-			}
-		}
-		if h.changes, err = table(part.Concrete, part.Cast, days); err != nil {
+		time, err := concrete.Superpose(part.Concrete, part.Cast, days)
+		if err != nil {
 			return nil, err
 		}
-		all[p] = h
+		all[p] = &history{old, time}
 	}
 	return all, nil
 }
@@ -46,7 +45,7 @@ func (s Staged) histories(days []float64) ([]*history, error) {
 func (s Staged) stiffness(histories []*history, i int) []beam.Stretch {
 	stretches := make([]beam.Stretch, len(s.Parts))
 	for p, part := range s.Parts {
-		stretches[p] = beam.Stretch{To: s.end(p), BendingStiffness: part.Inertia / histories[p].changes.strain(i, i, 1)}
+		stretches[p] = beam.Stretch{To: s.end(p), BendingStiffness: part.Inertia / histories[p].time.Strain(i, i, 1)}
 	}
 	stretches[len(stretches)-1].To = 0
 	return stretches
@@ -59,10 +58,10 @@ func (m *Moved) creeping(parts []Part, histories []*history, i int) loads.Set {
 	for n := range m.cells {
 		c := &m.cells[n]
 		h, inertia := histories[c.part], parts[c.part].Inertia
-		curvature := c.before.Scaled(h.old.creep * (h.phi[i] - h.phi[i-1]) / inertia)
+		curvature := c.before.Scaled((h.old[i] - h.old[i-1]) / inertia)
 		start, end := 0.0, 0.0
 		for j, step := range c.steps {
-			grown := (h.changes.strain(i, j+1, 1) - h.changes.strain(i-1, j+1, 1)) / inertia
+			grown := (h.time.Strain(i, j+1, 1) - h.time.Strain(i-1, j+1, 1)) / inertia
 			start, end = start+step[0]*grown, end+step[1]*grown
 		}
 		curvature[0] += start

@@ -72,7 +72,10 @@ func (s Staged) March(steps int) (*Moved, error) {
 	if moved.cells, err = s.cells(); err != nil || s.Until == s.Changed {
 		return moved, err
 	}
-	days := stepAges(s.Changed, s.Until, steps)
+	days, err := concrete.StepDays(s.Changed, s.Until, steps)
+	if err != nil {
+		return nil, err
+	}
 	histories, err := s.histories(days)
 	if err != nil {
 		return nil, err

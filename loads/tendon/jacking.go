@@ -68,3 +68,27 @@ func MeanElasticLoss(n int, tendonModulus, concreteModulus, stressChange float64
 func ElasticLoss(tendonModulus, concreteModulus, stressChange float64) float64 {
 	return tendonModulus / concreteModulus * stressChange
 }
+
+// ElasticLosses are the losses of stress (Pa, in the order of stressing) of
+// tendons stressed one after another: each loses by those that follow, Ep·Σ
+// Δσ/Ecm. When tendon number i is stressed it adds the concrete stress
+// stressChanges[i] (Pa, compression positive) at the level of the tendons that
+// are there, and the concrete has then the modulus concreteModuli[i] (Pa). EN
+// 1992-1-1:2004 (5.44) tendon by tendon. The error wraps [ErrTendon].
+func ElasticLosses(tendonModulus float64, concreteModuli, stressChanges []float64) ([]float64, error) {
+	if len(concreteModuli) != len(stressChanges) {
+		return nil, fmt.Errorf("%w: %d concreteModuli for %d stressChanges: allowed as many", ErrTendon, len(concreteModuli), len(stressChanges))
+	}
+	losses := make([]float64, len(stressChanges))
+	for i, modulus := range concreteModuli {
+		loss := tendonModulus / modulus * stressChanges[i]
+		if !(modulus > 0) || math.IsNaN(loss) || math.IsInf(loss, 0) {
+			return nil, fmt.Errorf("%w: tendon %d: concreteModuli = %g Pa, stressChanges = %g Pa, tendonModulus = %g Pa: allowed finite values and a positive modulus",
+				ErrTendon, i+1, modulus, stressChanges[i], tendonModulus)
+		}
+		for before := range i {
+			losses[before] += loss
+		}
+	}
+	return losses, nil
+}

@@ -110,8 +110,10 @@ func (s Sustained) simplified() (shrinkage, creep, relaxation, divisor, phi, mod
 
 // Simplified is the loss from From to To by EN 1992-1-1:2004 5.10.6, (5.46),
 // with its three parts; creep beyond the linear range counts as the model has
-// it. Confirm against the edition in force. The error wraps [ErrTendon] or
-// [concrete.ErrConcrete].
+// it. Valid for bonded tendons at one level under sustained load, in the range
+// of the concrete's model and of [Relaxation.Loss]; for unbonded tendons put in
+// the mean stress along them. Confirm against the edition in force. The error
+// wraps [ErrTendon] or [concrete.ErrConcrete].
 func (s Sustained) Simplified() (Losses, error) {
 	shrinkage, creep, relaxation, divisor, _, _, err := s.simplified()
 	if err != nil {

@@ -186,6 +186,28 @@ func TestRelaxationRefuses(t *testing.T) {
 	}
 }
 
+// What the tendons lose in turn has the mean of (5.44).
+func TestElasticLossesHaveTheMean(t *testing.T) {
+	for n := 1; n < 9; n++ {
+		moduli, changes := make([]float64, n), make([]float64, n)
+		for i := range n {
+			moduli[i], changes[i] = 33e9, 1.5e6
+		}
+		losses, err := tendon.ElasticLosses(195e9, moduli, changes)
+		require.NoError(t, err)
+		sum := 0.0
+		for _, loss := range losses {
+			sum += loss
+		}
+		require.InDelta(t, tendon.MeanElasticLoss(n, 195e9, 33e9, float64(n)*1.5e6), sum/float64(n), 1e-6)
+		require.Zero(t, losses[n-1])
+	}
+	_, err := tendon.ElasticLosses(195e9, []float64{33e9}, nil)
+	require.ErrorContains(t, err, "1 concreteModuli for 0 stressChanges")
+	_, err = tendon.ElasticLosses(195e9, []float64{33e9, 0}, []float64{1, 1})
+	require.ErrorContains(t, err, "tendon 2: concreteModuli = 0 Pa")
+}
+
 // One law written in every convention is the same law.
 func TestFrictionConventionsAgree(t *testing.T) {
 	random := rand.New(rand.NewSource(2))

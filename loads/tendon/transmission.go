@@ -38,7 +38,9 @@ type TransmissionLength struct {
 }
 
 // Length is lpt with lpt1 and lpt2 by EN 1992-1-1:2004 8.10.2.2, (8.15) to
-// (8.18); confirm against the edition in force. The error wraps [ErrTendon].
+// (8.18), for seven-wire strand and indented wire up to 18 mm with bonded
+// anchorage in the concrete released upon; confirm against the edition in force.
+// The error wraps [ErrTendon].
 func (t Transmission) Length() (TransmissionLength, error) {
 	gamma, alphaCt := t.PartialFactor, t.TensileFraction
 	if gamma == 0 {
@@ -53,7 +55,7 @@ func (t Transmission) Length() (TransmissionLength, error) {
 		unit        string
 		least, most float64
 	}{
-		{"Strand.Diameter", t.Strand.Diameter, "m", 0.002, 0.02},
+		{"Strand.Diameter", t.Strand.Diameter, "m", 0.002, 0.0181},
 		{"Stress", t.Stress, "Pa", 1e6, 2000e6},
 		{"TensileMean", t.TensileMean, "Pa", 0.1e6, 10e6},
 		{"PartialFactor", gamma, "", 1, 2},

@@ -259,3 +259,51 @@ func TestNonlinearCreep(t *testing.T) {
 	_, err = code.CreepUnder(90, 7, 0.61*s.Mean)
 	require.ErrorContains(t, err, "allowed up to 0.6")
 }
+
+// hard is a concrete that neither ages nor creeps.
+type hard struct{ concrete.EN1992 }
+
+func (hard) At(age float64) (concrete.State, error) {
+	return concrete.State{Age: age, Modulus: 35e9}, nil
+}
+func (hard) Creep(age, loaded float64) (float64, error) { return 0, nil }
+
+func TestSuperpositionOfHardConcreteIsElastic(t *testing.T) {
+	days, err := concrete.StepDays(7, 1000, 30)
+	require.NoError(t, err)
+	require.Equal(t, 7.0, days[0])
+	require.Equal(t, 1000.0, days[30])
+	s, err := concrete.Superpose(hard{concrete.EN1992{Fck: 50e6, Cement: concrete.ClassR}}, 0, days)
+	require.NoError(t, err)
+	free := make([]float64, len(days))
+	for i, day := range days {
+		free[i] = 1e-4 * (day - 7)
+	}
+	require.InEpsilon(t, free[30], s.Total(free, 1, 0, 1), 1e-12, "something stiff alone takes all")
+	require.InEpsilon(t, 35e9*free[30], s.Total(free, 0, 1, 1), 1e-12)
+	require.InEpsilon(t, free[30]/(1+0.2), s.Total(free, 1, 0.2*35e9, 1), 1e-12)
+}
+
+// One step is the ageing form: all changes come at one age.
+func TestOneStepIsTheComplianceOfItsMiddle(t *testing.T) {
+	mix := concrete.EN1992{Fck: 50e6, Cement: concrete.ClassR, Exposure: girderExposure}
+	s, err := concrete.Superpose(mix, 10, []float64{38, 138})
+	require.NoError(t, err)
+	j, err := concrete.Compliance(mix, 128, 78)
+	require.NoError(t, err)
+	require.InEpsilon(t, j, s.Strain(1, 1, 1), 1e-12)
+	require.InEpsilon(t, 1/j, s.Total([]float64{0, 1}, 0, 1, 1), 1e-12)
+}
+
+func TestSuperpositionRefuses(t *testing.T) {
+	for words, ask := range map[string]func() error{
+		"steps = 0":                 func() error { _, err := concrete.StepDays(1, 2, 0); return err },
+		"steps from 2 d to 2 d":     func() error { _, err := concrete.StepDays(2, 2, 5); return err },
+		"steps from NaN d":          func() error { _, err := concrete.StepDays(math.NaN(), 2, 5); return err },
+		"age = -50 d":               func() error { _, err := concrete.Superpose(rapid50, 100, []float64{0, 100}); return err },
+		"Exposure.Humidity = 0: al": func() error { _, err := concrete.Superpose(rapid50, 0, []float64{7, 100}); return err },
+	} {
+		require.ErrorIs(t, ask(), concrete.ErrConcrete, words)
+		require.ErrorContains(t, ask(), words)
+	}
+}
