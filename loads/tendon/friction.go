@@ -67,10 +67,10 @@ const (
 	FrictionExternalHDPEStrand  = 0.12 // external, strand in a polyethylene duct, not lubricated
 )
 
-// DeviatorAngle is what AASHTO LRFD 5.9.3.2.2 adds to the angle of an external
+// DeviatorAllowance is what AASHTO LRFD 5.9.3.2.2 adds to the angle of an external
 // tendon at each deviator for its being set out inexactly (rad; confirm against
 // the edition in force).
-const DeviatorAngle = 0.04
+const DeviatorAllowance = 0.04
 
 // LinearDrawIn is the hand check of a draw-in on a loss of force that is
 // linear along the tendon: how far it is felt, √(Ep·Ap·Δ/p) (m), and the loss at

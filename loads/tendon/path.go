@@ -36,7 +36,11 @@ func (t Tendon) Path() (*Path, error) {
 		if n := len(path.stretches); n > 0 {
 			last := &path.stretches[n-1]
 			last.to = next.from
-			next.angle = last.angle + last.turn(last.to) + between(last.tangent(last.to), next.tangent(next.from))
+			kink := between(last.tangent(last.to), next.tangent(next.from))
+			if kink > kinkTolerance {
+				kink += t.DeviatorAngle
+			}
+			next.angle = last.angle + last.turn(last.to) + kink
 			next.length = last.length + last.arc(last.to)
 		}
 		next.prepare()
@@ -86,7 +90,7 @@ func (p *Path) Direction(x float64) (alongX, alongY, alongZ float64) {
 }
 
 // Angle is θ, the sum of all angle changes in space from the left anchor to x
-// (rad), kinks included.
+// (rad), kinks with their Tendon.DeviatorAngle included.
 func (p *Path) Angle(x float64) float64 {
 	s := p.stretch(x)
 	return s.angle + s.turn(x)

@@ -7,7 +7,8 @@ import "fmt"
 // its place, beyond that nothing moves; then the wedges draw in again. Stressing
 // one end first and the other later is Jack with LeftEnd and Restress with
 // RightEnd. The error wraps [ErrTendon]; it says so when the jack would not lift
-// the anchor off. Losses of force since the last jacking are not in f.
+// the anchor off. Losses of force since the last jacking are not in f: see
+// [Force.Retained].
 func (f *Force) Restress(j Jacking) (*Force, error) {
 	next, jack, err := f.next(j)
 	if err != nil {
@@ -42,6 +43,23 @@ func (f *Force) Detension(j Jacking) (*Force, error) {
 	}
 	next.letDown = true
 	return next.locked()
+}
+
+// Retained is the force after losses since the last jacking, taken in proportion
+// to the force: fraction of it is left, 0 to 1. Use it before Restress when time
+// has passed. The error wraps [ErrTendon].
+func (f *Force) Retained(fraction float64) (*Force, error) {
+	if !(fraction > 0 && fraction <= 1) {
+		return nil, fmt.Errorf("%w: tendon %s: fraction = %g of the force retained: allowed above 0 to 1", ErrTendon, f.Tendon.Mark, fraction)
+	}
+	next := *f
+	next.zones = make([]zone, len(f.zones))
+	for i, z := range f.zones {
+		next.zones[i] = z
+		next.zones[i].at0 *= fraction
+		next.zones[i].jack *= fraction
+	}
+	return &next, nil
 }
 
 // next starts a further event from the force that is there.
