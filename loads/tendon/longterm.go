@@ -30,9 +30,9 @@ type Losses struct {
 	Friction   float64 // friction and wobble
 	DrawIn     float64 // slip of the wedges
 	Elastic    float64 // shortening when this tendon and later ones are stressed
-	Shrinkage  float64
-	Creep      float64
-	Relaxation float64
+	Shrinkage  float64 // of the concrete, as the tendon feels it
+	Creep      float64 // of the concrete under sustained stress, as the tendon feels it
+	Relaxation float64 // of the steel at constant length, as far as it acts
 }
 
 // Total is the sum of the parts (Pa).

@@ -29,8 +29,8 @@ func timeModels() map[string]concrete.TimeModel {
 		"fib wet":     concrete.FIB2010{Fck: 50e6, Cement: concrete.ClassR, Exposure: concrete.Exposure{Humidity: 1, NotionalSize: 0.3}},
 		"AASHTO":      concrete.AASHTO{Strength: 6 * ksi, Cement: concrete.TypeIII, Accelerated: 1, Exposure: girderExposure},
 		"AASHTO 2012": concrete.AASHTO{Strength: 6 * ksi, Cement: concrete.TypeI, Edition: concrete.From2005, Exposure: girderExposure},
-		"AASHTO 2004": concrete.AASHTO{Strength: 8.5 * ksi, Cement: concrete.TypeIII, Edition: concrete.Upto2004, Exposure: girderExposure},
-		"steam 2004":  concrete.AASHTO{Strength: 5 * ksi, Cement: concrete.TypeI, Accelerated: 0.75, Edition: concrete.Upto2004, Exposure: girderExposure, TransferStrength: 4 * ksi},
+		"AASHTO 2004": concrete.AASHTO{Strength: 8.5 * ksi, Cement: concrete.TypeIII, Edition: concrete.UpTo2004, Exposure: girderExposure},
+		"steam 2004":  concrete.AASHTO{Strength: 5 * ksi, Cement: concrete.TypeI, Accelerated: 0.75, Edition: concrete.UpTo2004, Exposure: girderExposure, TransferStrength: 4 * ksi},
 	}
 }
 
@@ -305,5 +305,30 @@ func TestSuperpositionRefuses(t *testing.T) {
 	} {
 		require.ErrorIs(t, ask(), concrete.ErrConcrete, words)
 		require.ErrorContains(t, ask(), words)
+	}
+}
+
+// Three standards, one concrete: their means lie within their own scatter.
+func TestModelsAgreeWithinTheirScatter(t *testing.T) {
+	e := concrete.Exposure{Humidity: 0.7, NotionalSize: 0.25, DryingFrom: 7}
+	for _, loaded := range []float64{7, 28, 90} {
+		var phi, strain []float64
+		for _, m := range []concrete.TimeModel{
+			concrete.EN1992{Fck: 40e6, Cement: concrete.ClassN, Exposure: e}, concrete.FIB2010{Fck: 40e6, Cement: concrete.ClassN, Exposure: e},
+			concrete.AASHTO{Strength: 40e6, Cement: concrete.TypeI, Exposure: e}, concrete.AASHTO{Strength: 40e6, Cement: concrete.TypeI, Exposure: e, Edition: concrete.UpTo2004},
+		} {
+			f, err := m.Creep(10000, loaded)
+			require.NoError(t, err)
+			modulus, err := m.CreepModulus(loaded)
+			require.NoError(t, err)
+			phi = append(phi, f/modulus*35e9)
+			s, err := m.Shrinkage(10000)
+			require.NoError(t, err)
+			strain = append(strain, s.Total*1e6)
+		}
+		for i := range phi {
+			require.InEpsilon(t, (phi[0]+phi[1]+phi[2]+phi[3])/4, phi[i], 0.45, "%v loaded at %g d", phi, loaded)
+			require.InEpsilon(t, (strain[0]+strain[1]+strain[2]+strain[3])/4, strain[i], 0.35, "%v", strain)
+		}
 	}
 }
