@@ -53,23 +53,23 @@ func (f *Force) before(x, angle float64) float64 {
 func length(v [3]float64) float64 { return math.Sqrt(v[0]*v[0] + v[1]*v[1] + v[2]*v[2]) }
 
 // Radial is the force per metre of tendon with which it presses against the
-// inside of its bend at x, P/R (N/m), and the radius in space (m, +Inf where it
-// is straight). It is the in-plane force of AASHTO LRFD 5.9.5.4.3 and what pulls
+// inside of its bend at x, P/R (N/m), and its curvature 1/R in space there (1/m);
+// both 0 where it is straight and beyond the anchors. It is the in-plane force of AASHTO LRFD 5.9.5.4.3 and what pulls
 // a tendon out of a thin or curved web when its cover is small.
-func (f *Force) Radial(x float64) (perMetre, radius float64) {
+func (f *Force) Radial(x float64) (perMetre, curvature float64) {
 	if !(x >= f.Path.From() && x <= f.Path.To()) {
-		return 0, math.Inf(1)
+		return 0, 0
 	}
-	c := f.Path.Curvature(x)
-	return f.At(x) * c, 1 / c
+	curvature = f.Path.Curvature(x)
+	return f.At(x) * curvature, curvature
 }
 
-// Tightest is the smallest radius of the tendon's curved pieces (m) and where it
-// is; +Inf at the left anchor for a tendon without curves. It looks at the ends
-// of each piece and where it is level in space, which is exact for parabolas and
-// for arcs in one plane.
-func (p *Path) Tightest() (radius, at float64) {
-	most, at := 0.0, p.From()
+// Sharpest is the largest curvature 1/R of the tendon's curved pieces (1/m) and
+// where it is; 0 at the left anchor for a tendon without curves. It looks at the
+// ends of each piece and where it is level in space, which is exact for parabolas
+// and for arcs in one plane.
+func (p *Path) Sharpest() (curvature, at float64) {
+	at = p.From()
 	for i := range p.stretches {
 		s := &p.stretches[i]
 		places := []float64{s.from, s.to}
@@ -80,12 +80,12 @@ func (p *Path) Tightest() (radius, at float64) {
 			if !(x >= s.from && x <= s.to) {
 				continue
 			}
-			if c := s.curvature(x); c > most {
-				most, at = c, x
+			if c := s.curvature(x); c > curvature {
+				curvature, at = c, x
 			}
 		}
 	}
-	return 1 / most, at
+	return curvature, at
 }
 
 // AnchorForce is what a tendon does to the concrete at an anchor.

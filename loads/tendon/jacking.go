@@ -57,8 +57,11 @@ func FrictionFactor(friction, angle, wobble, length float64) float64 {
 // MeanElasticLoss is the mean loss of stress (Pa, a magnitude) in n equal
 // tendons stressed one after another, each adding the same concrete stress at
 // their level: the n-th part of stressChange each, (n−1)/(2n)·(Ep/Ecm)·Δσc
-// together. EN 1992-1-1:2004 (5.44).
+// together; 0 for one tendon or none. EN 1992-1-1:2004 (5.44).
 func MeanElasticLoss(n int, tendonModulus, concreteModulus, stressChange float64) float64 {
+	if n < 1 {
+		return 0
+	}
 	return float64(n-1) / float64(2*n) * tendonModulus / concreteModulus * stressChange
 }
 

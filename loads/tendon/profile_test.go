@@ -109,8 +109,8 @@ func TestTangents(t *testing.T) {
 	turn := math.Atan(1.3 / 11)
 	require.InDelta(t, 2*turn, path.Angle(34), 1e-12)
 	require.InDelta(t, 0.3, path.At(17).Z, 1e-12)
-	radius, _ := path.Tightest()
-	require.InDelta(t, 15, radius, 1e-9)
+	sharp, _ := path.Sharpest()
+	require.InDelta(t, 1./15, sharp, 1e-12)
 
 	kinked, err := tendon.Tangents(corner(0, 1.6, 0, 0), corner(17, 0.3, 0, 0), corner(34, 1.6, 0, 0))
 	require.NoError(t, err)
