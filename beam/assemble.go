@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"strings"
 
+	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
 	"gonum.org/v1/gonum/lapack/lapack64"
-	"gonum.org/v1/gonum/mat"
 )
 
 // leastPivot is the smallest ratio of a pivot to the diagonal it came from
@@ -29,38 +29,54 @@ func (b *Beam) bandwidth() int {
 	return widest
 }
 
-// assemble is the stiffness matrix of the whole beam.
-func (b *Beam) assemble() *mat.SymBandDense {
-	matrix := mat.NewSymBandDense(b.unknowns, b.bandwidth(), nil)
-	band := matrix.RawSymBand()
-	add := func(i, j int, k float64) { band.Data[i*band.Stride+j-i] += k }
+// assemble is the stiffness matrix of the whole beam: the band on and below
+// the diagonal, which lapack64 works off faster than the one above.
+func (b *Beam) assemble() blas64.SymmetricBand {
+	width := b.bandwidth()
+	band := blas64.SymmetricBand{
+		Uplo: blas.Lower, N: b.unknowns, K: width, Stride: width + 1,
+		Data: make([]float64, b.unknowns*(width+1)),
+	}
 	for i := range b.members {
-		if b.members[i].leftTip || b.members[i].rightTip {
-			continue // an overhang holds nothing
-		}
-		k := b.members[i].stiffness()
-		numbers := b.movements(i)
-		for r, row := range numbers {
-			for c, column := range numbers {
-				if row != held && column != held && row <= column {
-					add(row, column, k[r][c])
-				}
-			}
+		if m := &b.members[i]; !m.leftTip && !m.rightTip { // an overhang holds nothing
+			addMember(band, m, b.movements(i))
 		}
 	}
-	for _, n := range b.nodes {
+	for i := range b.nodes {
+		n := &b.nodes[i]
 		if n.support == held {
 			continue
 		}
-		s := b.layout.Supports[n.support]
+		s := &b.layout.Supports[n.support]
 		if n.up != held {
-			add(n.up, n.up, s.Stiffness)
+			band.Data[n.up*band.Stride+width] += s.Stiffness
 		}
 		if n.right != held {
-			add(n.right, n.right, s.RotationalStiffness)
+			band.Data[n.right*band.Stride+width] += s.RotationalStiffness
 		}
 	}
-	return matrix
+	return band
+}
+
+// addMember adds a member between the unknowns of the given numbers.
+func addMember(band blas64.SymmetricBand, m *member, numbers [4]int) {
+	k := m.stiffness()
+	for r, row := range numbers {
+		if row == held {
+			continue
+		}
+		line := band.Data[row*band.Stride : (row+1)*band.Stride]
+		for c, column := range numbers[:r+1] {
+			if column == held {
+				continue
+			}
+			if column <= row {
+				line[band.K-row+column] += k[r][c]
+			} else { // at a hinge the rotation comes first
+				band.Data[column*band.Stride+band.K-column+row] += k[r][c]
+			}
+		}
+	}
 }
 
 // factorise assembles and factorises the stiffness matrix and refuses a
@@ -69,20 +85,21 @@ func (b *Beam) factorise() error {
 	if b.unknowns == 0 {
 		return nil
 	}
-	band := b.assemble().RawSymBand()
+	band := b.assemble()
 	diagonal := make([]float64, b.unknowns)
 	for i := range diagonal {
-		diagonal[i] = band.Data[i*band.Stride]
+		diagonal[i] = band.Data[i*band.Stride+band.K]
 		if !positive(diagonal[i]) {
 			return b.mechanism(i)
 		}
 	}
 	factor, ok := lapack64.Pbtrf(band)
 	for i, k := range diagonal {
-		pivot := factor.Data[i*factor.Stride]
+		pivot := factor.Data[i*factor.Stride+factor.K]
 		if !ok && !(pivot > 0) || ok && !(pivot*pivot > leastPivot*k) {
 			return b.mechanism(i)
 		}
+		factor.Data[i*factor.Stride+factor.K] = 1 / pivot // what solve needs of it
 	}
 	b.factor = factor
 	return nil
@@ -130,10 +147,29 @@ func (l Layout) describe() string {
 	return strings.Join(words, "; ")
 }
 
-// solve overwrites the right-hand side with the movements.
+// solve overwrites the right-hand side with the movements: L·Lᵀ·x = right. The
+// two substitutions are written out because lapack64.Pbtrs calls a kernel for
+// every row of three numbers and takes five times as long.
 func (b *Beam) solve(right []float64) {
-	if b.unknowns == 0 {
-		return
+	f := &b.factor
+	for i := range right {
+		first := max(0, i-f.K)
+		row := f.Data[i*f.Stride+f.K-i+first : (i+1)*f.Stride]
+		last := len(row) - 1
+		sum := right[i]
+		for j, l := range row[:last] {
+			sum -= l * right[first+j]
+		}
+		right[i] = sum * row[last]
 	}
-	lapack64.Pbtrs(b.factor, blas64.General{Rows: b.unknowns, Cols: 1, Stride: 1, Data: right})
+	for i := len(right) - 1; i >= 0; i-- {
+		first := max(0, i-f.K)
+		row := f.Data[i*f.Stride+f.K-i+first : (i+1)*f.Stride]
+		last := len(row) - 1
+		x := right[i] * row[last]
+		for j, l := range row[:last] {
+			right[first+j] -= l * x
+		}
+		right[i] = x
+	}
 }

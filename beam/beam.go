@@ -1,7 +1,6 @@
 package beam
 
 import (
-	"fmt"
 	"slices"
 
 	"gonum.org/v1/gonum/blas/blas64"
@@ -14,8 +13,10 @@ type Beam struct {
 	nodes    []node
 	members  []member
 	panels   []panel
+	uniform  []panel // of each stretch, as far as its stiffness is constant
 	unknowns int
-	factor   blas64.TriangularBand
+	factor   blas64.TriangularBand // lower, with the reciprocals of the pivots on the diagonal
+	contact  contact
 }
 
 // New prepares the beam. The error wraps [ErrBeam] and names the field, its
@@ -34,7 +35,11 @@ func New(layout Layout) (*Beam, error) {
 	if err := b.build(); err != nil {
 		return nil, err
 	}
-	return b, b.factorise()
+	if err := b.factorise(); err != nil {
+		return nil, err
+	}
+	b.prepareContact()
+	return b, nil
 }
 
 func (l Layout) clone() Layout {
@@ -56,6 +61,10 @@ func (b *Beam) Layout() Layout { return b.layout.clone() }
 func (b *Beam) build() error {
 	b.members = make([]member, len(b.nodes)-1)
 	b.panels = make([]panel, 0, len(b.nodes)+len(b.layout.Stiffness))
+	b.uniform = make([]panel, len(b.layout.Stiffness))
+	for i, s := range b.layout.Stiffness {
+		b.uniform[i] = uniformPanel(s.BendingStiffness, s.ShearStiffness)
+	}
 	stretch := 0
 	for i := range b.members {
 		m := &b.members[i]
@@ -85,9 +94,8 @@ func (b *Beam) lay(m *member, stretch int) (int, error) {
 			to = m.to
 		}
 		if to > from+near || (to == m.to && to > from) {
-			var err error
-			if b.panels, err = b.layout.Stiffness[stretch].panels(b.panels, from, to); err != nil {
-				return 0, fmt.Errorf("%w: Stiffness[%d]: %w", ErrBeam, stretch, err)
+			if err := b.lawsOf(stretch, from, to); err != nil {
+				return 0, err
 			}
 			from = to
 		}

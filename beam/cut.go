@@ -3,6 +3,7 @@ package beam
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"github.com/tempstage/tempstage/loads"
@@ -10,7 +11,37 @@ import (
 
 // cut divides the beam into pieces at the panels and at the loads.
 func (b *Beam) cut(set loads.Set) []piece {
-	extra := b.extraPlaces(set)
+	var places []float64
+	for _, p := range set.Points {
+		places = append(places, p.At)
+	}
+	for _, c := range set.Couples {
+		places = append(places, c.At)
+	}
+	for _, l := range set.Lines {
+		places = append(places, l.From, l.To)
+	}
+	for _, c := range set.Curvatures {
+		places = append(places, c.From, c.To)
+	}
+	return b.cutAll(b.uncut(places))
+}
+
+// uncut is the places that are not ends of panels, in order, each once.
+func (b *Beam) uncut(places []float64) []float64 {
+	kept := places[:0]
+	for _, x := range places {
+		if !b.panelEnd(x) {
+			kept = append(kept, x)
+		}
+	}
+	slices.Sort(kept)
+	near := samePlace * b.layout.Length
+	return slices.CompactFunc(kept, func(a, b float64) bool { return math.Abs(b-a) <= near })
+}
+
+// cutAll divides the beam at the panels and at extra places inside them.
+func (b *Beam) cutAll(extra []float64) []piece {
 	pieces := make([]piece, 0, len(b.panels)+len(extra))
 	for m := range b.members {
 		for i := b.members[m].first; i < b.members[m].last; i++ {
@@ -24,40 +55,6 @@ func (b *Beam) cut(set loads.Set) []piece {
 		}
 	}
 	return pieces
-}
-
-// extraPlaces is the places of loads that are not ends of panels, in order,
-// each once.
-func (b *Beam) extraPlaces(set loads.Set) []float64 {
-	var places []float64
-	note := func(x float64) {
-		if !b.panelEnd(x) {
-			places = append(places, x)
-		}
-	}
-	for _, p := range set.Points {
-		note(p.At)
-	}
-	for _, c := range set.Couples {
-		note(c.At)
-	}
-	for _, l := range set.Lines {
-		note(l.From)
-		note(l.To)
-	}
-	for _, c := range set.Curvatures {
-		note(c.From)
-		note(c.To)
-	}
-	slices.Sort(places)
-	near := samePlace * b.layout.Length
-	kept := places[:0]
-	for _, x := range places {
-		if len(kept) == 0 || x-kept[len(kept)-1] > near {
-			kept = append(kept, x)
-		}
-	}
-	return kept
 }
 
 // panelEnd says whether a panel begins or ends at x.
@@ -87,13 +84,13 @@ func (b *Beam) nodeBefore(pieces []piece, i int) (int, bool) {
 // apply puts the loads on the pieces, and on the nodes what acts just there.
 func (b *Beam) apply(set loads.Set, pieces []piece, nodal []state) error {
 	for _, l := range set.Lines {
-		for i := b.pieceAt(pieces, l.From); i < b.pieceAt(pieces, l.To); i++ {
+		for i, end := b.pieceAt(pieces, l.From), b.pieceAt(pieces, l.To); i < end; i++ {
 			p := &pieces[i]
 			p.loaded = max(p.loaded, addShifted(&p.load, l.Intensity, p.from-l.From))
 		}
 	}
 	for _, c := range set.Curvatures {
-		for i := b.pieceAt(pieces, c.From); i < b.pieceAt(pieces, c.To); i++ {
+		for i, end := b.pieceAt(pieces, c.From), b.pieceAt(pieces, c.To); i < end; i++ {
 			p := &pieces[i]
 			p.bent = max(p.bent, addShifted(&p.curvature, c.Value, p.from-c.From))
 		}

@@ -93,3 +93,66 @@ func ExampleBeam_Solve_temperature() {
 	// Output:
 	// restraint moment 15000 kN·m, middle reaction -1000 kN
 }
+
+// A carrier rolls over two finished spans that are made continuous: what do
+// the spans and the pier between them receive, and where does it stand then?
+func ExampleBeam_Cross() {
+	spans, err := beam.New(beam.Layout{
+		Length:    62,
+		Stiffness: []beam.Stretch{{BendingStiffness: 3.1e11}},
+		Supports:  []beam.Support{{At: 0}, {At: 34}, {At: 62}},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	carrier := loads.Train{Name: "carrier", Dynamic: 1.05}
+	for i := range 16 { // two bogies of eight axles
+		axle := loads.Axle{Force: 360e3, Behind: 1.5}
+		switch i {
+		case 0:
+			axle.Behind = 0
+		case 8:
+			axle.Behind = 22
+		}
+		carrier.Axles = append(carrier.Axles, axle)
+	}
+	e, err := spans.Cross(beam.Crossing{Train: carrier, BothWays: true})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	most, least, pier := e.BeamMoment.Most, e.BeamMoment.Least, e.Reactions[1].Most
+	fmt.Printf("sagging %.0f kN·m at %.2f m, front axle at %.2f m\n", most.Value/1e3, most.At, most.Front)
+	fmt.Printf("hogging %.0f kN·m at %.2f m, front axle at %.2f m\n", least.Value/1e3, least.At, least.Front)
+	fmt.Printf("pier %.0f kN, front axle at %.2f m\n", pier.Value/1e3, pier.Front)
+	// Output:
+	// sagging 16641 kN·m at 14.28 m, front axle at 20.28 m
+	// hogging -16602 kN·m at 34.00 m, front axle at 54.30 m
+	// pier 3972 kN, front axle at 52.21 m
+}
+
+// What a force of 1 N does at mid-span of the first of two spans, where it
+// stands worst.
+func ExampleBeam_MomentInfluence() {
+	spans, err := beam.New(beam.Layout{
+		Length:    62,
+		Stiffness: []beam.Stretch{{BendingStiffness: 3.1e11}},
+		Supports:  []beam.Support{{At: 0}, {At: 34}, {At: 62}},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	line, err := spans.MomentInfluence(17, beam.RightOf)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	worst := line.Range()
+	fmt.Printf("%+.3f N·m per N under a force at %.2f m\n", worst.Most.Value, worst.Most.At)
+	fmt.Printf("%+.3f N·m per N under a force at %.2f m\n", worst.Least.Value, worst.Least.At)
+	// Output:
+	// +6.752 N·m per N under a force at 17.00 m
+	// -1.217 N·m per N under a force at 45.83 m
+}

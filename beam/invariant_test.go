@@ -33,7 +33,7 @@ func TestReactionsBalanceTheLoads(t *testing.T) {
 func TestSuperpositionAndScale(t *testing.T) {
 	for seed := range uint64(seeds) {
 		s := seeded(seed)
-		layout := s.layout()
+		layout := s.still()
 		a, b := s.set(layout.Length), s.set(layout.Length)
 		both := solved(t, layout, a.And(b))
 		first, second := solved(t, layout, a), solved(t, layout, b)
@@ -50,7 +50,7 @@ func TestSuperpositionAndScale(t *testing.T) {
 func TestReciprocity(t *testing.T) {
 	for seed := range uint64(seeds) {
 		s := seeded(seed)
-		layout := s.layout()
+		layout := s.still()
 		x, y := s.in(0, layout.Length), s.in(0, layout.Length)
 		force := solved(t, layout, loads.Set{Points: []loads.Point{{At: x, Force: 1e5}}})
 		couple := solved(t, layout, loads.Set{Couples: []loads.Couple{{At: y, Moment: 1e5}}})
@@ -91,13 +91,19 @@ func mirrored(l beam.Layout) beam.Layout {
 	for i := range m.Supports {
 		m.Supports[i].At = l.Length - l.Supports[i].At
 	}
+	m.Hinges = slices.Clone(l.Hinges)
+	for i := range m.Hinges {
+		m.Hinges[i] = l.Length - l.Hinges[i]
+	}
 	m.Stiffness = nil
 	for i := len(l.Stiffness) - 1; i >= 0; i-- {
 		from := 0.0
 		if i > 0 {
 			from = l.Stiffness[i-1].To
 		}
-		m.Stiffness = append(m.Stiffness, beam.Stretch{To: l.Length - from, BendingStiffness: l.Stiffness[i].BendingStiffness})
+		stretch := l.Stiffness[i]
+		stretch.To = l.Length - from
+		m.Stiffness = append(m.Stiffness, stretch)
 	}
 	return m
 }
@@ -169,7 +175,8 @@ func TestExtremesBoundTheField(t *testing.T) {
 	}
 }
 
-// M, V, slope and deflection are each other's derivatives.
+// M, V, slope and deflection are each other's derivatives, but for the shear
+// strain.
 func TestFieldsAreDerivatives(t *testing.T) {
 	for seed := range uint64(seeds) {
 		s := seeded(seed)
@@ -181,6 +188,9 @@ func TestFieldsAreDerivatives(t *testing.T) {
 			slope := (r.Moment(middle+h) - r.Moment(middle-h)) / (2 * h)
 			require.InDelta(t, slope, r.Shear(middle), 1e-6*size/(p.To-p.From)+1e-6*math.Abs(slope), "seed %d", seed)
 			rise := (r.Deflection(middle+h) - r.Deflection(middle-h)) / (2 * h)
+			if ga := layout.Stiffness[1].ShearStiffness; ga > 0 && middle > layout.Stiffness[0].To {
+				rise += r.Shear(middle) / ga // the section turns less than the axis
+			}
 			require.InDelta(t, rise, r.Slope(middle), 1e-5*math.Abs(r.Slope(middle))+1e-8, "seed %d", seed)
 			require.InDelta(t, r.Moment(middle), p.At(middle-p.From), 1e-9*size, "seed %d", seed)
 		}

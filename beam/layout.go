@@ -23,11 +23,19 @@ type Layout struct {
 	Hinges    []float64 // m, places inside the beam where it cannot carry a moment
 }
 
-// Stretch is a length of the beam with one stiffness. It begins where the one
-// before it ends; the last may leave To zero to reach the right end.
+// Stretch is a length of the beam with one law of stiffness. It begins where
+// the one before it ends; the last may leave To zero to reach the right end.
+//
+// Where the stiffness varies, BendingAt or ShearAt gives it at x (m from the
+// left end of the beam) and the constant stays zero. New calls the function
+// between the ends of the stretch, not afterwards, and from one goroutine. It
+// must be smooth: a stretch ends where the stiffness jumps or has a kink.
 type Stretch struct {
-	To               float64 // m, its right end; 0 in the last stretch = end of the beam
-	BendingStiffness float64 // EI, N·m²
+	To               float64                 // m, its right end; 0 in the last stretch = end of the beam
+	BendingStiffness float64                 // EI, N·m²
+	BendingAt        func(x float64) float64 // EI at x, N·m², where it varies
+	ShearStiffness   float64                 // G·A effective in shear, N; 0 = rigid in shear
+	ShearAt          func(x float64) float64 // G·A at x, N, where it varies
 }
 
 // Support holds the beam at one place. The zero value of everything but At is
@@ -38,6 +46,7 @@ type Support struct {
 	Stiffness           float64 // vertical spring, N/m; 0 = rigid
 	RotationalStiffness float64 // N·m/rad; 0 = free to rotate, unless Clamped
 	Settlement          float64 // prescribed movement of its foot, m, positive downwards
+	Contact             bool    // pushes up only: lifts off instead of pulling; may not hold the rotation
 }
 
 // check reports the first thing in the layout that cannot be built.
@@ -85,8 +94,15 @@ func (l Layout) stretchEnd(i int) float64 {
 }
 
 func (s Stretch) check(i int) error {
-	if !positive(s.BendingStiffness) {
+	switch {
+	case s.BendingAt == nil && !positive(s.BendingStiffness):
 		return fmt.Errorf("%w: Stiffness[%d].BendingStiffness = %g N·m²: allowed a finite stiffness > 0", ErrBeam, i, s.BendingStiffness)
+	case s.BendingAt != nil && s.BendingStiffness != 0:
+		return fmt.Errorf("%w: Stiffness[%d].BendingStiffness = %g N·m²: allowed 0 where BendingAt gives it", ErrBeam, i, s.BendingStiffness)
+	case !(s.ShearStiffness >= 0) || math.IsInf(s.ShearStiffness, 0):
+		return fmt.Errorf("%w: Stiffness[%d].ShearStiffness = %g N: allowed a finite stiffness > 0, or 0 for rigid in shear", ErrBeam, i, s.ShearStiffness)
+	case s.ShearAt != nil && s.ShearStiffness != 0:
+		return fmt.Errorf("%w: Stiffness[%d].ShearStiffness = %g N: allowed 0 where ShearAt gives it", ErrBeam, i, s.ShearStiffness)
 	}
 	return nil
 }
@@ -120,6 +136,8 @@ func (s Support) check(i int, length float64) error {
 		return fmt.Errorf("%w: Supports[%d].RotationalStiffness = %g N·m/rad at %g m: allowed a finite stiffness > 0, or 0 for free rotation", ErrBeam, i, s.RotationalStiffness, s.At)
 	case s.Clamped && s.RotationalStiffness > 0:
 		return fmt.Errorf("%w: Supports[%d].RotationalStiffness = %g N·m/rad at %g m: allowed 0 where the support is Clamped", ErrBeam, i, s.RotationalStiffness, s.At)
+	case s.Contact && (s.Clamped || s.RotationalStiffness > 0):
+		return fmt.Errorf("%w: Supports[%d].Contact at %g m: allowed where the support leaves the rotation free", ErrBeam, i, s.At)
 	case !finite(s.Settlement):
 		return fmt.Errorf("%w: Supports[%d].Settlement = %g m at %g m: allowed a finite movement", ErrBeam, i, s.Settlement, s.At)
 	}

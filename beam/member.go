@@ -2,21 +2,6 @@ package beam
 
 import "fmt"
 
-// panel is a part of a member in which the flexibility follows one law.
-type panel struct {
-	from, to float64   // m
-	bending  []float64 // 1/EI as a power series in s = x − from, 1/(N·m²)
-	shear    []float64 // 1/GA likewise, 1/N; empty = rigid in shear
-}
-
-// uniform says that bending and shear flexibility do not vary.
-func (p *panel) uniform() bool { return len(p.bending) == 1 && len(p.shear) <= 1 }
-
-// panels appends the panels of the stretch between from and to.
-func (s Stretch) panels(laid []panel, from, to float64) ([]panel, error) {
-	return append(laid, panel{from: from, to: to, bending: []float64{1 / s.BendingStiffness}}), nil
-}
-
 // member is the beam between two neighbouring nodes. The four flexibilities
 // are what a cantilever clamped at its left end does at its right end:
 //
@@ -88,13 +73,16 @@ func (m *member) forces(moved [4]float64, particular state) [4]float64 {
 	}
 }
 
-// stiffness is the member's 4 × 4 stiffness matrix, by unit movements.
+// stiffness is the member's 4 × 4 stiffness matrix: row by row the forces that
+// a unit of each movement asks for. Only its lower triangle is filled.
 func (m *member) stiffness() (k [4][4]float64) {
-	for j := range k {
-		var unit [4]float64
-		unit[j] = 1
-		k[j] = m.forces(unit, state{})
-	}
+	l := m.length()
+	a, b := m.riseV*m.inverse, m.turnV*m.inverse // moment by turn, by rise
+	c, d := m.turnM*m.inverse, m.riseM*m.inverse // shear by rise, by turn
+	k[0][0] = -c
+	k[1][0], k[1][1] = d-c*l, a-b*l
+	k[2][0], k[2][1], k[2][2] = c, b, -c
+	k[3][0], k[3][1], k[3][2], k[3][3] = -d, -a, d, a-d*l
 	return k
 }
 

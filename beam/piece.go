@@ -88,10 +88,17 @@ func (p *piece) loadLaw() series { return p.shearLaw().derivative() }
 
 // slopeLaw is the rotation of the section (rad) as a power series in s.
 func (p *piece) slopeLaw() series {
-	curvature := p.momentLaw().times(shifted(p.law.bending, p.lawStart))
-	imposed := series{n: p.bent}
-	copy(imposed.c[:], p.curvature[:p.bent])
-	return curvature.plus(imposed, 1).integral(p.start.slope)
+	curvature := p.momentLaw()
+	if len(p.law.bending) == 1 {
+		curvature = curvature.scaled(p.law.bending[0])
+	} else {
+		curvature = curvature.times(shifted(p.law.bending, p.lawStart))
+	}
+	for k := range p.bent {
+		curvature.c[k] += p.curvature[k]
+	}
+	curvature.n = max(curvature.n, p.bent)
+	return curvature.integral(p.start.slope)
 }
 
 // riseLaw is the slope of the deflected line dw/ds: the rotation of the

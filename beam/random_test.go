@@ -18,8 +18,8 @@ func seeded(seed uint64) source { return source{rand.New(rand.NewPCG(seed, 7))} 
 
 func (s source) in(low, high float64) float64 { return low + (high-low)*s.Float64() }
 
-// layout is a random stable beam with springs, settlements, steps of stiffness
-// and overhangs.
+// layout is a random stable beam with springs, clamps, a hinge, a step of
+// stiffness, shear deformation and overhangs.
 func (s source) layout() beam.Layout {
 	spans := 1 + s.IntN(5)
 	x := s.in(0, 3) * float64(s.IntN(2))
@@ -38,13 +38,24 @@ func (s source) layout() beam.Layout {
 		case 2:
 			supports[i].Clamped = true
 		}
+		if s.IntN(4) == 0 {
+			supports[i].Settlement = s.in(-.01, .01)
+		}
 	}
 	step := length * s.in(.2, .8)
-	return beam.Layout{
+	layout := beam.Layout{
 		Length:    length,
 		Stiffness: []beam.Stretch{{To: step, BendingStiffness: s.in(1e9, 1e11)}, {BendingStiffness: s.in(1e9, 1e11)}},
 		Supports:  supports,
 	}
+	if spans > 1 && s.IntN(3) == 0 {
+		i := s.IntN(spans)
+		layout.Hinges = []float64{supports[i].At + s.in(.1, .9)*(supports[i+1].At-supports[i].At)}
+	}
+	if s.IntN(3) == 0 {
+		layout.Stiffness[1].ShearStiffness = s.in(1e8, 1e10)
+	}
+	return layout
 }
 
 // set is a random set of every kind of load.
@@ -109,4 +120,17 @@ func same(t *testing.T, a, b *beam.Response, factor float64) {
 			require.InDelta(t, p.Deflection, factor*q.Deflection, 1e-9*scale.Deflection+1e-18, "deflection at %g", x)
 		}
 	}
+}
+
+// tapered is the layout with a haunch over its first stretch: the stiffness
+// grows with the cube of a depth that follows a parabola.
+func (s source) tapered(layout beam.Layout) beam.Layout {
+	first := layout.Stiffness[0]
+	deep := s.in(.5, 2)
+	layout.Stiffness = []beam.Stretch{{To: first.To, BendingAt: func(x float64) float64 {
+		t := 1 - x/first.To
+		depth := 1 + deep*t*t
+		return first.BendingStiffness * depth * depth * depth
+	}}, layout.Stiffness[1]}
+	return layout
 }

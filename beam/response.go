@@ -19,6 +19,7 @@ type Reaction struct {
 	At     float64 // m from the left end
 	Force  float64 // N, positive upwards
 	Moment float64 // N·m, positive anticlockwise; 0 where the rotation is free
+	Lift   float64 // m, gap by which a contact support has come free; 0 where it carries
 }
 
 // Side says from which side a place is looked at where a field jumps.

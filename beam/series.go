@@ -41,6 +41,14 @@ func (p series) derivative() series {
 	return q
 }
 
+// scaled is factor·p.
+func (p series) scaled(factor float64) series {
+	for i := range p.n {
+		p.c[i] *= factor
+	}
+	return p
+}
+
 // plus is p + factor·q.
 func (p series) plus(q series, factor float64) series {
 	p.n = max(p.n, q.n)
@@ -92,22 +100,30 @@ func crossings(found []float64, c []float64, h float64) []float64 {
 		}
 		return found
 	}
-	var slope, turns [wide]float64
+	var slope [wide]float64
 	for i := 1; i < len(c); i++ {
 		slope[i-1] = float64(i) * c[i]
 	}
-	stationary := append(crossings(turns[:0], slope[:len(c)-1], h), h)
+	// The stationary points are read from the tail of found while the zeros,
+	// of which there is never one more than has been read, overwrite them.
+	first := len(found)
+	found = crossings(found, slope[:len(c)-1], h)
+	stationary, zeros := len(found), first
+	found = append(found, h)
 	left, valueLeft := 0.0, c[0]
-	for _, right := range stationary {
+	for i := first; i <= stationary; i++ {
+		right := found[i]
 		value := horner(c, right)
-		if valueLeft != 0 && value != 0 && math.Signbit(value) != math.Signbit(valueLeft) {
-			found = append(found, between(c, left, right, valueLeft))
+		if value == 0 {
+			continue
 		}
-		if value != 0 {
-			left, valueLeft = right, value
+		if valueLeft != 0 && math.Signbit(value) != math.Signbit(valueLeft) {
+			found[zeros] = between(c, left, right, valueLeft)
+			zeros++
 		}
+		left, valueLeft = right, value
 	}
-	return found
+	return found[:zeros]
 }
 
 // between is the one zero of c in left < s < right, where c(left) has the sign

@@ -13,8 +13,10 @@ const largest = 1e140
 
 // Solve is the response to a set of loads and to the settlements of the
 // layout. Nothing is factorised again. The error wraps [loads.ErrLoad] for a
-// load off the beam or a couple just at a hinge, and [ErrBeam] when the result
-// is too large for float64 or the Beam was not made by [New].
+// load off the beam or a couple just at a hinge, and [ErrBeam] when supports
+// that can only push cannot hold the beam, when the result is too large for
+// float64 or when the Beam was not made by [New]. With contact supports the
+// responses to two sets do not add up to the response to both.
 func (b *Beam) Solve(set loads.Set) (*Response, error) {
 	if b == nil || len(b.nodes) == 0 {
 		return nil, fmt.Errorf("%w: it was not made by New", ErrBeam)
@@ -27,9 +29,26 @@ func (b *Beam) Solve(set loads.Set) (*Response, error) {
 	if err := b.apply(set, pieces, nodal); err != nil {
 		return nil, err
 	}
-	r := b.respond(pieces, nodal, b.particulars(pieces, nodal), b.settlements())
-	return r, r.check()
+	particulars, ground := b.particulars(pieces, nodal), b.settlements()
+	r := b.respond(pieces, nodal, particulars, ground)
+	if err := r.check(); err != nil {
+		return nil, err
+	}
+	if len(b.contact.supports) == 0 {
+		return r, nil
+	}
+	r, err := b.release(r, nodal, particulars, ground)
+	if err != nil {
+		return nil, err
+	}
+	if err := r.check(); err != nil {
+		return nil, err
+	}
+	return r, nil
 }
+
+// nothing is no load.
+var nothing loads.Set
 
 // settlements is how far the foot of each support moves up (m), or nil when
 // none moves.
@@ -67,19 +86,8 @@ func (b *Beam) particulars(pieces []piece, nodal []state) []state {
 // respond solves for the movements and marches the states through the pieces.
 // The foot of support i moves up by ground[i]; ground may be nil.
 func (b *Beam) respond(pieces []piece, nodal, particulars []state, ground []float64) *Response {
-	moved := b.prescribed(ground)
 	right := make([]float64, b.unknowns)
-	for n := range b.nodes {
-		b.load(right, &b.nodes[n], nodal[n], ground)
-	}
-	for i := range b.members {
-		forces := b.members[i].forces(b.ends(i, moved, nil), particulars[i])
-		for j, n := range b.movements(i) {
-			if n != held {
-				right[n] -= forces[j]
-			}
-		}
-	}
+	moved := b.rightHandSide(right, nodal, particulars, ground)
 	b.solve(right)
 	r := &Response{beam: b, pieces: pieces, Reactions: make([]Reaction, len(b.layout.Supports))}
 	for i, s := range b.layout.Supports {
@@ -87,6 +95,27 @@ func (b *Beam) respond(pieces []piece, nodal, particulars []state, ground []floa
 	}
 	b.march(r, nodal, particulars, moved, right)
 	return r
+}
+
+// rightHandSide sets what the unknown movements have to balance, and returns
+// the prescribed ones.
+func (b *Beam) rightHandSide(right []float64, nodal, particulars []state, ground []float64) []float64 {
+	moved := b.prescribed(ground)
+	for n := range b.nodes {
+		b.load(right, &b.nodes[n], nodal[n], ground)
+	}
+	for i := range b.members {
+		if moved == nil && particulars[i] == (state{}) {
+			continue
+		}
+		forces := b.members[i].forces(b.ends(i, moved, nil), particulars[i])
+		for j, n := range b.movements(i) {
+			if n != held {
+				right[n] -= forces[j]
+			}
+		}
+	}
+	return moved
 }
 
 // prescribed is how far each node with a rigid support is moved up.

@@ -61,11 +61,11 @@ func (b Box) Shape() (Shape, error) {
 }
 
 // WebCentre is the distance from the axis to the middle of the right web at
-// level z (m), where a tendon in the web runs.
+// level z (m), where a tendon in the web runs; for dimensions that Shape accepts.
 func (b Box) WebCentre(z float64) float64 { return b.side(-1).web.centre(z) }
 
 // LeftWebCentre is the distance from the axis to the middle of the left web, at
-// +y, at level z (m).
+// +y, at level z (m); for dimensions that Shape accepts.
 func (b Box) LeftWebCentre(z float64) float64 { return b.side(1).web.centre(z) }
 
 func (b Box) check() error {

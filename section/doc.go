@@ -2,11 +2,17 @@
 // elastic stress in it.
 //
 // A [Shape] is made of solid and void outlines and is checked once, when it is
-// made; after that its methods cannot fail. [Box] draws a single-cell girder
-// from its trade dimensions. [Properties] are exact polygon sums;
-// [Shape.With] takes empty ducts out (net section) and puts bonded steel in
-// (transformed section). [Properties.Stress] is the elastic stress at a point
-// under N, My and Mz with the product of inertia.
+// made; after that its methods cannot fail. [Box], [HalfBeam], [Trough],
+// [IGirder], [DoubleTee] and [VoidedSlab] draw one from trade dimensions;
+// [Joined] makes one of parts, [Transformed] adds parts of different modulus.
+// Along x, [Taper] and [Stepped] vary a section; [Areas] and [Volume] are exact.
+//
+// [Properties] are exact polygon sums; [Shape.With] takes empty ducts out (net
+// section) and puts bonded steel in (transformed section). [Properties.Stress]
+// is the elastic stress at a point under N, My and Mz with the product of
+// inertia; [Properties.NeutralAxis], [Shape.Kern] and [Hang] serve unsymmetric
+// pieces. [Shape.Torsion] solves torsion and shear on the true outline: J, shear
+// centre, the flow in each wall.
 //
 // # Conventions
 //
@@ -18,7 +24,8 @@
 //
 // # Neglected
 //
-// Plane sections stay plane: shear lag, distortion of the section, cracking and
-// stress concentrations are not included. Within the dispersion length of an
+// Plane sections stay plane: shear lag (but see [EffectiveWidth]), distortion of
+// the section, hindered warping, cracking and stress concentrations are not
+// included. Within the dispersion length of an
 // anchor these stresses do not apply.
 package section

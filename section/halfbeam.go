@@ -58,7 +58,7 @@ func (h HalfBeam) Shape() (Shape, error) {
 }
 
 // WebCentre is the y of the middle of the web at level z (m), where a tendon in
-// the web runs.
+// the web runs; for dimensions that Shape accepts.
 func (h HalfBeam) WebCentre(z float64) float64 { return h.web().centre(z) }
 
 func (h HalfBeam) rootLevel() float64 { return h.Depth - h.CantileverRoot }

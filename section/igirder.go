@@ -13,7 +13,7 @@ type Flange struct {
 type IGirder struct {
 	Depth        float64 // overall, m
 	WebThickness float64 // m
-	Top, Bottom  Flange
+	Top, Bottom  Flange  // head and foot
 }
 
 // Shape draws the girder. The error wraps [ErrShape] and names the dimension,

@@ -209,14 +209,11 @@ func TestVoidedSlabHasTheAreaOfCircles(t *testing.T) {
 	circle := math.Pi * 0.55 * 0.55 / 4
 	require.InDelta(t, 6*0.9-5*circle, p.Area, 1e-12)
 	require.InDelta(t, 6*0.9*0.9*0.9/12-5*math.Pi*math.Pow(0.55, 4)/64, p.SecondMomentY, 1e-6)
-	for _, void := range shape.Voids() {
-		for i, a := range void {
-			b := void[(i+1)%len(void)]
-			centre := math.Round((a.Y)/1.1) * 1.1
-			require.InDelta(t, 0.275, math.Hypot(a.Y-centre, a.Z-0.45), 0.001, "corners within the chord error")
-			require.InDelta(t, 0.275, math.Hypot((a.Y+b.Y)/2-centre, (a.Z+b.Z)/2-0.45), 0.001, "chords within the chord error")
-		}
-	}
+	requireChordError(t, shape, 0.005*0.55) // the default
+	slab.ChordError = 0.001
+	shape, err = slab.Shape()
+	require.NoError(t, err)
+	requireChordError(t, shape, 0.001)
 	slab.VoidLevel = 0.3
 	shape, err = slab.Shape()
 	require.NoError(t, err)
@@ -224,6 +221,20 @@ func TestVoidedSlabHasTheAreaOfCircles(t *testing.T) {
 	solid, err := section.VoidedSlab{Width: 6, Depth: 0.9}.Shape()
 	require.NoError(t, err)
 	require.InDelta(t, 5.4, solid.Properties().Area, 1e-12)
+}
+
+// requireChordError checks corners and middles of chords of circular voids of
+// diameter 0.55 at z = 0.45 and multiples of 1.1 along y.
+func requireChordError(t *testing.T, shape section.Shape, allowed float64) {
+	t.Helper()
+	for _, void := range shape.Voids() {
+		for i, a := range void {
+			b := void[(i+1)%len(void)]
+			centre := math.Round(a.Y/1.1) * 1.1
+			require.InDelta(t, 0.275, math.Hypot(a.Y-centre, a.Z-0.45), allowed)
+			require.InDelta(t, 0.275, math.Hypot((a.Y+b.Y)/2-centre, (a.Z+b.Z)/2-0.45), allowed)
+		}
+	}
 }
 
 func TestRoundedRectangle(t *testing.T) {

@@ -135,6 +135,38 @@ func FuzzNew(f *testing.F) {
 	})
 }
 
+// Any list of floats gives a valid Shape whose every answer is finite, or an
+// error.
+func FuzzAnyOutline(f *testing.F) {
+	f.Add([]byte{0, 0, 40, 0, 40, 20, 0, 20}, 0.1, 0.0)
+	f.Add([]byte{0, 0, 90, 0, 90, 9, 8, 9, 8, 70, 0, 70}, 1e-3, 5.0)
+	f.Fuzz(func(t *testing.T, data []byte, scale, shift float64) {
+		var o section.Outline
+		for i := 0; i+1 < len(data) && len(o) < 40; i += 2 {
+			o = append(o, section.Point{Y: shift + scale*float64(data[i]), Z: scale * float64(data[i+1])})
+		}
+		shape, err := section.New([]section.Outline{o}, nil)
+		if err != nil {
+			require.ErrorIs(t, err, section.ErrShape)
+			return
+		}
+		p := shape.Properties()
+		m, e := shape.PrincipalModuli(), shape.Extremes(p.Plane(section.Forces{N: 1, My: 2, Mz: 3}))
+		size, err := shape.NotionalSize(nil)
+		require.NoError(t, err)
+		values := []float64{p.Area, p.Centroid.Y, p.SecondMomentY, p.ProductMoment, m.MajorAhead, m.MajorBehind, m.MinorAhead,
+			m.MinorBehind, e.Most, e.Least, size, shape.Above(p.Centroid.Z).FirstMomentY, p.ShearFlow(shape.Above(p.Centroid.Z), section.Forces{Vz: 1})}
+		for _, k := range shape.Kern() {
+			values = append(values, k.Y, k.Z)
+		}
+		for _, v := range values {
+			require.False(t, math.IsNaN(v) || math.IsInf(v, 0))
+		}
+		_, err = section.New(shape.Mirrored().Solids(), nil)
+		require.NoError(t, err)
+	})
+}
+
 func BenchmarkProperties40Corners(b *testing.B) {
 	circle := section.Outline{}
 	for i := range 40 {

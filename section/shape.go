@@ -102,8 +102,12 @@ func (s Shape) Corners() []Point {
 }
 
 // Clearance is the distance from p to the nearest edge (m): positive when p
-// lies in concrete, negative when it lies outside or in a void.
+// lies in concrete, negative when it lies outside or in a void; 0 for the zero
+// Shape, which has no edge.
 func (s Shape) Clearance(p Point) float64 {
+	if s.Empty() {
+		return 0
+	}
 	nearest, inside := math.Inf(1), false
 	for _, o := range s.outlines {
 		for i := range o {
@@ -133,7 +137,13 @@ func (o Outline) contains(p Point) bool {
 
 // pointToEdge is the distance from p to the segment ab.
 func pointToEdge(p, a, b Point) float64 {
+	at := onEdge(p, a, b)
+	return math.Hypot(p.Y-at.Y, p.Z-at.Z)
+}
+
+// onEdge is the point of the segment ab that is nearest to p.
+func onEdge(p, a, b Point) Point {
 	along := b.minus(a)
 	t := math.Max(0, math.Min(1, dot(p.minus(a), along)/dot(along, along)))
-	return math.Hypot(p.Y-a.Y-t*along.Y, p.Z-a.Z-t*along.Z)
+	return Point{a.Y + t*along.Y, a.Z + t*along.Z}
 }

@@ -7,7 +7,7 @@ import (
 
 // Piece is a part of a section with its own modulus.
 type Piece struct {
-	Shape        Shape
+	Shape        Shape   // in the coordinates of the whole section
 	ModularRatio float64 // its modulus over the reference modulus, > 0
 }
 

@@ -37,7 +37,8 @@ func (t Trough) Shape() (Shape, error) {
 	return New([]Outline{around(half, half)}, nil)
 }
 
-// WebCentre is the distance from the axis to the middle of a web at level z (m).
+// WebCentre is the distance from the axis to the middle of a web at level z (m);
+// for dimensions that Shape accepts.
 func (t Trough) WebCentre(z float64) float64 { return t.web().centre(z) }
 
 func (t Trough) web() web {

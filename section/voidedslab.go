@@ -11,11 +11,12 @@ type VoidedSlab struct {
 	VoidDiameter float64 // m
 	VoidSpacing  float64 // between the centres of neighbours, m
 	VoidLevel    float64 // z of their centres, m; zero: mid-depth
-	ChordError   float64 // how far the polygons drawn for the voids may be from the circle, m; zero: 1 mm
+	ChordError   float64 // how far the polygons drawn for the voids may be from the circle, m; zero: 0.5 % of the diameter
 }
 
-// defaultChordError is finer than formwork is built.
-const defaultChordError = 0.001
+// defaultChordError, as a share of the diameter, is finer than void formers keep
+// their place.
+const defaultChordError = 0.005
 
 // mostVoids keeps nonsense out; no slab has as many.
 const mostVoids = 100
@@ -48,7 +49,7 @@ func (v VoidedSlab) voids() ([]Outline, error) {
 		v.VoidLevel = v.Depth / 2
 	}
 	if v.ChordError == 0 {
-		v.ChordError = defaultChordError
+		v.ChordError = defaultChordError * v.VoidDiameter
 	}
 	voids := make([]Outline, v.Voids)
 	for i := range voids {

@@ -225,7 +225,8 @@ func (r *run) effects(s *situation) Effects {
 		Situation: s.Situation,
 		Reactions: r.reactions(s),
 		Forces: func(x float64) section.Forces {
-			return s.system.forces(x).Plus(r.at(x).steps[s.steps].forces)
+			_, prestress := r.at(x).prestressIn(s)
+			return s.system.forces(x).Plus(prestress)
 		},
 		Stress: func(x float64) section.Plane { return r.basis(s, r.at(x)).under(plain) },
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/tempstage/tempstage/loads/tendon"
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages/limits"
@@ -160,21 +161,36 @@ func (r *run) tendonForces(s *situation) []TendonForce {
 	list := []TendonForce{}
 	for i, path := range r.paths {
 		t := TendonForce{Mark: r.element.Tendons[i].Mark, Bonded: slices.Contains(s.grouted, r.element.Tendons[i].Mark)}
-		force := func(x float64) float64 { return r.at(x).steps[s.steps].force[i] }
+		area := r.element.Tendons[i].Area()
+		force := func(x float64) float64 { return r.at(x).force(s, i, area) }
 		t.Left, t.Middle, t.Right = force(path.From()), force((path.From()+path.To())/2), force(path.To())
 		if t.Left == 0 {
 			continue
 		}
+		t.Losses = r.losses(s, i, (path.From()+path.To())/2)
 		for k := range r.grid {
 			for _, n := range []int{0, nodes / 2, nodes - 1} {
 				if at := r.grid[k].at[n]; at.tendons[i].here {
-					t.Along = append(t.Along, [2]float64{at.x, at.steps[s.steps].force[i]})
+					t.Along = append(t.Along, [2]float64{at.x, at.force(s, i, area)})
 				}
 			}
 		}
 		list = append(list, t)
 	}
 	return list
+}
+
+// losses are the parts of the loss of a tendon at x.
+func (r *run) losses(s *situation, i int, x float64) tendon.Losses {
+	at, f, area := r.at(x), r.forces[i], r.element.Tendons[i].Area()
+	var l tendon.Losses
+	if at.longTerm != nil {
+		l = at.longTerm[s.index].losses[i]
+	}
+	l.Friction = f.Jacking.Stress - f.AtJack(x)/area
+	l.DrawIn = (f.AtJack(x) - f.At(x)) / area
+	l.Elastic = (f.At(x) - at.steps[s.steps].force[i]) / area
+	return l
 }
 
 // pointWords is a point of the section in words.

@@ -11,28 +11,20 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// Duct allowances on the web, EN 1992-1-1:2004 6.2.3(6), from memory: ducts not
-// yet grouted cost 1.2 times their diameter, grouted metal ducts half of it.
-const (
-	emptyDuct   = 1.2
-	groutedDuct = 0.5
-)
-
 // web is the elastic shear and principal stress at one level of a section.
 type web struct {
-	x, level   float64
-	ends       [2]section.Point // outer ends of the cut: σx is linear between them
-	point      section.Point    // the end with the larger value
-	corner     corner
-	shear      float64 // τ, Pa, a magnitude
-	normal     float64 // σx at point, Pa
-	principal  float64 // largest principal tension, Pa
-	force      float64 // V of the concrete, N
-	moment     float64 // first moment of what lies above about the centroid, m³
-	width      float64 // net web width, m
-	chord      float64 // concrete cut by the level, m
-	deduction  float64 // duct allowance, m
-	ductsThere []string
+	x, level  float64
+	ends      [2]section.Point // outer ends of the cut: σx is linear between them
+	point     section.Point    // the end with the larger value
+	corner    corner
+	shear     float64 // τ, Pa, a magnitude
+	normal    float64 // σx at point, Pa
+	principal float64 // largest principal tension, Pa
+	force     float64 // V of the concrete, N
+	moment    float64 // first moment of what lies above about the centroid, m³
+	width     float64 // net width of the walls, m
+	chord     float64 // concrete cut by the level, m
+	ducts     int     // that the level cuts
 }
 
 // webChecks are principal tension and shear stress in the webs. Both are sought
@@ -51,7 +43,9 @@ func (r *run) webChecks(s *situation) (checks []Check, notChecked []string, err 
 		notChecked = append(notChecked, not...)
 		for _, limit := range answers {
 			search := webSearch{run: r, situation: s, kind: kind, factors: r.rangesOf(s, limit.Factors), limit: limit.Line.Result.Value}
-			search.all()
+			if err := search.all(); err != nil {
+				return nil, nil, err
+			}
 			if cracked := search.cracked; len(cracked) > 0 {
 				notChecked = append(notChecked, fmt.Sprintf("%s: where the section cracks in bending under the factors of this limit, between x = %.2f and %.2f m", kind, cracked[0], cracked[len(cracked)-1]))
 			}
@@ -76,7 +70,8 @@ func (r *run) largestTorsion(s *situation) float64 {
 	largest, scale := 0.0, 0.0
 	for i := range r.grid {
 		for _, at := range r.grid[i].at {
-			f := s.system.forces(at.x).Plus(at.steps[s.steps].forces)
+			_, prestress := at.prestressIn(s)
+			f := s.system.forces(at.x).Plus(prestress)
 			largest, scale = math.Max(largest, math.Abs(f.T)), math.Max(scale, math.Abs(f.My))
 		}
 	}
@@ -107,7 +102,7 @@ func (w *webSearch) value(level web) float64 {
 }
 
 // all looks at the ends and the middle of each piece.
-func (w *webSearch) all() {
+func (w *webSearch) all() error {
 	zones := w.disturbed(w.situation.steps)
 	for i := range w.grid {
 		p := &w.grid[i]
@@ -115,18 +110,25 @@ func (w *webSearch) all() {
 			continue
 		}
 		for _, k := range []int{0, nodes / 2, nodes - 1} {
-			w.station(p.at[k])
+			if err := w.station(p.at[k]); err != nil {
+				return err
+			}
 		}
 	}
+	return nil
 }
 
 // station looks at all levels of a station under every corner of factors.
 // Principal tension counts only where the section is uncracked in bending under
 // the same factors, which is the reach of the limit.
-func (w *webSearch) station(at *station) {
+func (w *webSearch) station(at *station) error {
 	b := w.basis(w.situation, at)
-	levels := w.measured(w.situation, at)
-	weight, prestress, other := w.situation.system.forces(at.x).Vz, at.steps[w.situation.steps].forces.Vz, 0.0
+	levels, err := w.measured(w.situation, at)
+	if err != nil {
+		return err
+	}
+	_, forces := at.prestressIn(w.situation)
+	weight, prestress, other := w.situation.system.forces(at.x).Vz, forces.Vz, 0.0
 	if w.situation.other != nil {
 		other = w.situation.other.Shear(at.x)
 	}
@@ -149,6 +151,7 @@ func (w *webSearch) station(at *station) {
 			}
 		}
 	}
+	return nil
 }
 
 // tensile is the largest stress at the corners of the outline.
@@ -160,16 +163,29 @@ func (s *station) tensile(stress section.Plane) float64 {
 	return most
 }
 
-// measured are the levels of a station with their geometry.
-func (r *run) measured(s *situation, at *station) []web {
+// measured are the levels of a station with their geometry, kept for the next
+// limit. Grouting only ever adds tendons, so their number says which are grouted.
+func (r *run) measured(s *situation, at *station) ([]web, error) {
+	if list, ok := at.webs[len(s.grouted)]; ok {
+		return list, nil
+	}
 	var list []web
 	for _, level := range r.levels(at) {
 		w := web{x: at.x, level: level}
-		if r.measure(s, at, &w) {
-			list = append(list, w)
+		chords := at.shape.Chords(level)
+		if len(chords) == 0 {
+			continue
 		}
+		if err := r.measure(s, at, &w, chords); err != nil {
+			return nil, err
+		}
+		list = append(list, w)
 	}
-	return list
+	if at.webs == nil {
+		at.webs = map[int][]web{}
+	}
+	at.webs[len(s.grouted)] = list
+	return list, nil
 }
 
 // all is every corner of the ranges.
@@ -211,34 +227,47 @@ func (r *run) levels(at *station) []float64 {
 	return slices.DeleteFunc(levels, func(z float64) bool { return z <= low+hair || z >= high-hair })
 }
 
-// measure fills the geometry of a level: net width, first moment, and the
-// outer ends of the cut. It is false where no
-// width is left.
-func (r *run) measure(s *situation, at *station, w *web) bool {
-	chords := at.shape.Chords(w.level)
+// measure fills the geometry of a level: width of each wall less its duct
+// allowance, first moment, and the outer ends of the cut.
+func (r *run) measure(s *situation, at *station, w *web, chords []section.Chord) error {
 	for _, c := range chords {
-		w.chord += c.To - c.From
-	}
-	for i, t := range at.tendons {
-		duct := r.element.Tendons[i].Duct
-		if !t.here || math.Abs(t.at.Z-w.level) > duct/2 {
-			continue
+		width := c.To - c.From
+		w.chord += width
+		for filling, ducts := range r.ducts(s, at, w.level, c) {
+			if len(ducts) == 0 {
+				continue
+			}
+			w.ducts += len(ducts)
+			net, err := section.WebWidth(width, section.Filling(filling), ducts...)
+			if err != nil {
+				return fmt.Errorf("web at x = %.3f m, z = %.3f m: %w", at.x, w.level, err)
+			}
+			width = net
 		}
-		allowance := emptyDuct
-		if slices.Contains(s.grouted, r.element.Tendons[i].Mark) {
-			allowance = groutedDuct
-		}
-		w.deduction += allowance * duct
-		w.ductsThere = append(w.ductsThere, r.element.Tendons[i].Mark)
-	}
-	w.width = w.chord - w.deduction
-	if len(chords) == 0 || w.width <= 0 {
-		return false
+		w.width += width
 	}
 	above := at.shape.Above(w.level)
 	w.moment = math.Abs(above.FirstMomentY - above.Area*at.gross.Centroid.Z)
 	w.ends = [2]section.Point{{Y: chords[0].From, Z: w.level}, {Y: chords[len(chords)-1].To, Z: w.level}}
-	return true
+	return nil
+}
+
+// ducts are the diameters of the ducts that a level cuts in one wall: those not
+// grouted, then those grouted.
+func (r *run) ducts(s *situation, at *station, level float64, wall section.Chord) [2][]float64 {
+	var diameters [2][]float64
+	for i, t := range at.tendons {
+		steel := &r.element.Tendons[i]
+		if !t.here || math.Abs(t.at.Z-level) > steel.Duct/2 || t.at.Y < wall.From || t.at.Y > wall.To {
+			continue
+		}
+		filling := section.NotGrouted
+		if slices.Contains(s.grouted, steel.Mark) {
+			filling = section.GroutedMetal
+		}
+		diameters[filling] = append(diameters[filling], steel.Duct)
+	}
+	return diameters
 }
 
 // webCheck writes the check of a level.
@@ -275,7 +304,7 @@ func (d *derivation) shear(w web) formula.Quantity {
 	force := d.line(formula.Q("V", 0, formula.Newton, "shear on the concrete, inclined tendons included"), total.expression(), formula.Mechanics, total.operands...)
 	moment := d.given(formula.Q("S", w.moment, formula.CubicMetre, fmt.Sprintf("first moment of what lies above z = %.3f m about the centroid", w.level)), outline)
 	chord := formula.Q("b_c", w.chord, formula.Metre, "concrete cut at this level, both webs")
-	ducts := formula.Q("Δb", w.deduction, formula.Metre, fmt.Sprintf("allowance for ducts at this level: %d, 1.2 × diameter empty, 0.5 × grouted", len(w.ductsThere)))
+	ducts := formula.Q("Δb", w.chord-w.width, formula.Metre, fmt.Sprintf("allowance for the %d ducts cut: 1.2 × diameter, 0.5 × when grouted and wider than b/8", w.ducts))
 	width := d.line(formula.Q("b_w", 0, formula.Metre, "net width of the webs"), "b_c - Δb",
 		formula.Source{Document: "EN 1992-1-1:2004", Place: "6.2.3(6)", Confirm: true}, chord, ducts)
 	inertia := d.given(formula.Q("I_c", d.at.gross.SecondMomentY, formula.MetreToFourth, "gross second moment about y"), outline)
@@ -295,6 +324,10 @@ func (d *derivation) prestressShear() formula.Quantity {
 			}
 			force += " - " + loss.Symbol
 			operands = append(operands, loss)
+		}
+		if b.later.Symbol != "" {
+			force += " - " + b.later.Symbol
+			operands = append(operands, b.later)
 		}
 		total.add(" + ", fmt.Sprintf("%s*(%s)*%s", b.count.Symbol, force, b.sine.Symbol), operands...)
 	}

@@ -20,6 +20,7 @@ type bundle struct {
 	count, cosine formula.Quantity
 	sine, level   formula.Quantity
 	losses        []formula.Quantity // of one, by later steps
+	later         formula.Quantity   // loss of one by creep, shrinkage and relaxation; none without a symbol
 }
 
 // prestressLines is the prestress at x written out.
@@ -57,6 +58,7 @@ func (d *derivation) prestress() *prestressLines {
 		d.losses(k, p, s, on, &normal, &moment)
 		p.bundles = append(p.bundles, fresh...)
 	}
+	d.later(p)
 	return p
 }
 
@@ -136,7 +138,7 @@ func (d *derivation) bundles(k int) []*bundle {
 
 // symmetric is true where the prestress gives no lateral bending at x.
 func (d *derivation) symmetric() bool {
-	f := d.at.steps[d.s.steps].forces
+	_, f := d.at.prestressIn(d.s)
 	return math.Abs(f.Mz) <= 1e-9*math.Abs(f.My)
 }
 

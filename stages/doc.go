@@ -26,7 +26,7 @@
 //
 // # Neglected
 //
-// Creep, shrinkage and relaxation; shear lag; warping and torsional shear
+// Creep, shrinkage and relaxation unless [Element].LongTerm is given; shear lag; warping and torsional shear
 // stress; the elastic gain of a tendon when the weight starts to act (its loss
 // is not reduced by it) and the change of force of an ungrouted tendon when the
 // piece is moved; second-order effects of losses on losses. Within the dispersion

@@ -24,16 +24,17 @@ const usualUnitWeight = 25e3
 
 // Element is a precast piece. It is not changed by a run.
 type Element struct {
-	Mark            string           // its name on the drawings
-	Length          float64          // m
-	Section         section.Along    // outline along x
-	Concrete        concrete.Model   // strength and stiffness at an age
-	Cast            float64          // day of the project on which it was cast, d
-	UnitWeight      float64          // of the reinforced concrete, N/m³; 0 means 25e3 (EN 1991-1-1 Table A.1)
-	WeightTolerance *loads.Tolerance // how far the true weight may lie off; must be stated, PlusMinus(0) for none
-	Extra           []ExtraWeight    // diaphragms, anchor blocks, blisters
-	Tendons         []tendon.Tendon  // all tendons, whenever stressed: their ducts are holes from the start
-	Bars            []BondedBars     // continuous bonded bars that may carry tension
+	Mark            string             // its name on the drawings
+	Length          float64            // m
+	Section         section.Along      // outline along x
+	Concrete        concrete.Model     // strength and stiffness at an age
+	LongTerm        concrete.TimeModel // creep and shrinkage of the same concrete, with its Exposure; nil leaves creep, shrinkage and relaxation out
+	Cast            float64            // day of the project on which it was cast, d
+	UnitWeight      float64            // of the reinforced concrete, N/m³; 0 means 25e3 (EN 1991-1-1 Table A.1)
+	WeightTolerance *loads.Tolerance   // how far the true weight may lie off; must be stated, PlusMinus(0) for none
+	Extra           []ExtraWeight      // diaphragms, anchor blocks, blisters
+	Tendons         []tendon.Tendon    // all tendons, whenever stressed: their ducts are holes from the start
+	Bars            []BondedBars       // continuous bonded bars that may carry tension
 }
 
 // ExtraWeight is weight beyond the outline: a diaphragm, an anchor block.

@@ -115,6 +115,11 @@ func (r *run) samples() []func(*station) float64 {
 			samples = append(samples, func(s *station) float64 { return s.steps[k+1].plane.At(s.extremeCorner(low)) })
 		}
 	}
+	for k := range r.situations {
+		if r.element.LongTerm != nil {
+			samples = append(samples, func(s *station) float64 { return s.longTerm[k].plane.At(s.extremeCorner(true)) })
+		}
+	}
 	for k := range r.sections {
 		samples = append(samples, func(s *station) float64 {
 			return s.states[k].Stress(section.Forces{My: 1}, s.extremeCorner(true))

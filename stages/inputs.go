@@ -26,12 +26,27 @@ var basisWords = []string{
 	"Stress is a sum of increments, each on the section of its day: weight on each set of supports, each stressing, elastic losses.",
 	"Extremes are sought over weight, dynamic and prestress factors at every corner of the outline along each smooth piece of the length; web stresses at the ends and the middle of each piece, at every level where the width changes, at the centroid and at each duct, on gross first and second moments and the net width.",
 	"Tendon forces: friction and wobble by exp(−μ(θ + k·s)) with θ in space and s along the tendon, draw-in with friction reversed, elastic loss by tendons stressed later at the place itself.",
+	"Creep, shrinkage and relaxation, where the element has a model of them: EN 1992-1-1:2004 (5.46) from the stressing of each tendon to the age of the situation, the creep of each lasting change of stress by itself; the loss acts on the concrete beside the steel.",
 	"Plane sections; no shear lag, no cracking; determinate statics.",
 }
 
-// notCheckedWords are what no run of this package checks.
-var notCheckedWords = []string{
-	"losses that come later: creep, shrinkage and relaxation are left out of every force and stress",
+// notChecked are what no run of this package checks, and the later losses when
+// they are left out.
+func (r *run) notChecked() []string {
+	if r.element.LongTerm == nil {
+		return append([]string{"losses that come later: creep, shrinkage and relaxation are left out of every force and stress"}, neverChecked...)
+	}
+	words := []string{"creep under stresses that change between the situations of the plan, and what it does to camber"}
+	for _, t := range r.element.Tendons {
+		if t.Strand.Relaxation == 0 {
+			words = append(words, "relaxation of tendon "+t.Mark+": the class of its steel is not stated")
+		}
+	}
+	return append(words, neverChecked...)
+}
+
+// neverChecked are what no run checks.
+var neverChecked = []string{
 	"deflection and camber",
 	"anchor zones: bursting and spalling reinforcement, bearing under the anchor plates",
 	"slings, hoists, cranes, dunnage, ground and bearings under the reactions given",
@@ -167,4 +182,43 @@ func (r *run) weightInputs() Group {
 	}
 	group.Lines = append(group.Lines, weight, mass, centre)
 	return group
+}
+
+// appendix derives each creep coefficient and shrinkage strain that the run used.
+func (r *run) appendix() ([]Group, error) {
+	model := r.element.LongTerm
+	groups := []Group{}
+	if model == nil {
+		return groups, nil
+	}
+	seen := map[string]bool{}
+	add := func(title string, derive func() ([]formula.Line, error)) error {
+		if seen[title] {
+			return nil
+		}
+		seen[title] = true
+		lines, err := derive()
+		groups = append(groups, Group{Title: title, Lines: lines})
+		return err
+	}
+	for _, s := range r.situations {
+		ages := []float64{s.Age}
+		for _, step := range r.steps[:s.steps] {
+			ages = append(ages, step.age)
+		}
+		for _, age := range ages {
+			if err := add(fmt.Sprintf("shrinkage to age %g d", age), func() ([]formula.Line, error) { return model.ShrinkageLines(age) }); err != nil {
+				return nil, err
+			}
+			for _, e := range r.increments {
+				if e.age >= age {
+					break
+				}
+				if err := add(fmt.Sprintf("creep coefficient at age %g d, loaded at %g d", age, e.age), func() ([]formula.Line, error) { return model.CreepLines(age, e.age) }); err != nil {
+					return nil, err
+				}
+			}
+		}
+	}
+	return groups, nil
 }

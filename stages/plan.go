@@ -22,7 +22,10 @@ func (p Plan) Run(element Element, standard limits.Standard) (Record, error) {
 		return Record{Format: Format, Element: element.Mark, Caution: caution}, err
 	}
 	r.makeGrid()
-	record := r.record()
+	record, err := r.record()
+	if err != nil {
+		return record, err
+	}
 	for _, s := range r.situations {
 		result, err := r.situationRecord(s)
 		if err != nil {
@@ -61,10 +64,24 @@ func (r *run) situationRecord(s *situation) (SituationRecord, error) {
 	for _, zone := range r.disturbed(s.steps) {
 		record.NotChecked = append(record.NotChecked, fmt.Sprintf("stresses within the dispersion length of the anchors, x = %.2f to %.2f m", zone[0], zone[1]))
 	}
+	if r.beyondLinearCreep(s, checks) {
+		record.NotChecked = append(record.NotChecked, "creep beyond the linear range: a lasting compression above 0.45·fck(t)")
+	}
 	if s.Draw != nil {
 		record.Figures = append(record.Figures, s.Draw(r.effects(s))...)
 	}
 	return record, nil
+}
+
+// beyondLinearCreep is true where a lasting compression is above 0.45·fck(t), EN
+// 1992-1-1:2004 3.1.4(4) and 5.10.2.2(5).
+func (r *run) beyondLinearCreep(s *situation, checks []Check) bool {
+	if r.element.LongTerm == nil || !s.Standing {
+		return false
+	}
+	return slices.ContainsFunc(checks, func(c Check) bool {
+		return c.Name == string(limits.Compression) && c.Demand.Value > 0.45*s.concrete.Characteristic
+	})
 }
 
 func (r *run) factorLines(s *situation) []formula.Line {
@@ -142,7 +159,8 @@ func (r *run) inside(x float64, stretches [][2]float64) bool {
 }
 
 func (r *run) stationRecord(s *situation, at *station, x float64, f ranges, evaluated bool) Station {
-	record := Station{X: x, Weight: s.system.forces(at.x), Prestress: at.steps[s.steps].forces, Evaluated: evaluated}
+	record := Station{X: x, Weight: s.system.forces(at.x), Evaluated: evaluated}
+	_, record.Prestress = at.prestressIn(s)
 	if !evaluated {
 		return record
 	}
@@ -168,11 +186,11 @@ func (r *run) fibre(b basis, at *station, low bool, f ranges) (least, most float
 }
 
 // record is the Record with inputs and no stage yet.
-func (r *run) record() Record {
+func (r *run) record() (Record, error) {
 	e := r.element
 	record := Record{
 		Format: Format, Element: e.Mark, Length: e.Length, Caution: caution, Basis: basisWords,
-		Inputs: r.inputs(), Tendons: []TendonRecord{}, Weights: loadRecords(r.parts), Stages: []StageRecord{}, NotChecked: notCheckedWords,
+		Inputs: r.inputs(), Tendons: []TendonRecord{}, Weights: loadRecords(r.parts), Stages: []StageRecord{}, NotChecked: r.notChecked(),
 	}
 	for _, x := range append([]float64{0}, e.Section.Breaks()...) {
 		if x >= 0 && x < e.Length {
@@ -189,7 +207,9 @@ func (r *run) record() Record {
 		}
 		record.Tendons = append(record.Tendons, tendonRecord)
 	}
-	return record
+	var err error
+	record.Appendix, err = r.appendix()
+	return record, err
 }
 
 // loadRecords are parts of a load as plain data; the two halves of a couple are

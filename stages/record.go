@@ -1,6 +1,7 @@
 package stages
 
 import (
+	"github.com/tempstage/tempstage/loads/tendon"
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/formula"
 )
@@ -23,6 +24,7 @@ type Record struct {
 	Weights    []Load         `json:"weights"`    // parts of the weight at factor 1
 	Stages     []StageRecord  `json:"stages"`     // in order of age
 	NotChecked []string       `json:"notChecked"` // what no stage of this package checks
+	Appendix   []Group        `json:"appendix"`   // creep coefficients and shrinkage strains, derived
 }
 
 // Group is a set of inputs under a heading.
@@ -118,6 +120,9 @@ type TendonForce struct {
 	Middle float64 `json:"middle"` // at mid-length, N
 	Right  float64 `json:"right"`  // at the right anchor, N
 	Bonded bool    `json:"bonded"` // grouted by then
+	// Losses are the parts of what is lost at mid-length since the jack stood
+	// there, Pa, a loss positive.
+	Losses tendon.Losses `json:"losses"`
 	// Along is the force along the tendon: x (m) and force (N), for a figure.
 	Along [][2]float64 `json:"along"`
 }

@@ -84,7 +84,6 @@ func TestPlanRefuses(t *testing.T) {
 		"support 2 at x = 24.5 m":     {start, stages.Lift{Age: 3, On: stages.At(2, 24.5)}},
 		"support 1 at x = NaN m":      {start, stages.Lift{Age: 3, On: stages.At(math.NaN(), 22)}},
 		"support 1 at y = +Inf m":     {start, stages.Lift{Age: 3, On: stages.Pads(math.Inf(-1), 2, 22)}},
-		"BearingLength = -1":          {start, stages.Lift{Age: 3, On: []stages.Support{{X: 2, BearingLength: -1}, {X: 22}}}},
 		"both at x = 2 m":             {start, stages.Lift{Age: 3, On: stages.At(2, 2, 22)}},
 		"a single support at x = 2 m": {start, stages.Store{Age: 3, On: stages.At(2)}},
 		"clamped beside others":       {start, stages.Store{Age: 3, On: []stages.Support{{X: 2, Clamped: true}, {X: 22}}}},

@@ -23,6 +23,7 @@ type run struct {
 	systems    []*system
 	sections   []*sectionState
 	steps      []stepOfStressing
+	increments []increment // lasting changes of stress, in order of age
 	situations []*situation
 	grid       []piece
 }
@@ -30,7 +31,9 @@ type run struct {
 // situation is a Situation with what the run knows of it.
 type situation struct {
 	Situation
-	stage    int // index in the plan
+	stage    int          // index in the plan
+	index    int          // in the run
+	time     *timeFactors // nil where later losses are left out
 	concrete concrete.State
 	system   *system
 	section  *sectionState // on which changes of this situation act
@@ -73,7 +76,10 @@ func newRun(plan Plan, element Element, standard limits.Standard) (*run, error) 
 		}
 		r.paths[i] = path
 	}
-	return r, r.expand(plan)
+	if err := r.expand(plan); err != nil {
+		return nil, err
+	}
+	return r, r.prepareTime()
 }
 
 // expand turns the stages into situations, in order.
@@ -100,7 +106,7 @@ func (r *run) expand(plan Plan) error {
 			if err := history.step(&s); err != nil {
 				return where(err)
 			}
-			next := &situation{Situation: s, stage: i, grouted: history.Grouted, from: len(r.steps)}
+			next := &situation{Situation: s, stage: i, index: len(r.situations), grouted: history.Grouted, from: len(r.steps)}
 			if err := r.prepare(next, grouted); err != nil {
 				return where(err)
 			}
@@ -108,6 +114,7 @@ func (r *run) expand(plan Plan) error {
 				locked = merged(append(slices.Clone(locked), weightTerm{standing, next.section, -1}))
 			}
 			next.locked = locked
+			r.addIncrements(next, standing)
 			if s.Standing {
 				locked = merged(append(slices.Clone(locked), weightTerm{next.system, next.section, 1}))
 				standing = next.system
@@ -118,6 +125,21 @@ func (r *run) expand(plan Plan) error {
 		}
 	}
 	return nil
+}
+
+// addIncrements notes the lasting changes of stress of a situation: if it is
+// standing, the weight goes from the supports before it to its own; then the
+// steps of stressing.
+func (r *run) addIncrements(s *situation, before *system) {
+	if s.Standing && before != s.system {
+		if before != nil {
+			r.increments = append(r.increments, increment{name: "weight off " + before.words(), age: s.Age, weight: &weightTerm{before, s.section, -1}})
+		}
+		r.increments = append(r.increments, increment{name: "weight on " + s.system.words(), age: s.Age, weight: &weightTerm{s.system, s.section, 1}})
+	}
+	for k := s.from; k < s.steps; k++ {
+		r.increments = append(r.increments, increment{name: fmt.Sprintf("stressing step %d", k+1), age: s.Age, step: k})
+	}
 }
 
 // merged adds up terms on the same system and section and drops those that
@@ -209,7 +231,8 @@ type basis struct {
 
 func (r *run) basis(s *situation, at *station) basis {
 	today := at.states[s.section.index]
-	b := basis{weight: today.Plane(s.system.forces(at.x)), prestress: at.steps[s.steps].plane}
+	b := basis{weight: today.Plane(s.system.forces(at.x))}
+	b.prestress, _ = at.prestressIn(s)
 	for _, t := range s.locked {
 		b.locked = b.locked.Plus(at.states[t.section.index].Plane(t.system.forces(at.x)).Times(t.coefficient))
 	}

@@ -15,6 +15,7 @@ type sectionState struct {
 	index    int
 	grouted  []string
 	concrete float64 // Ecm of the day, Pa, for the modular ratio
+	steelOut bool    // bonded steel is a hole: the concrete on which its loss acts
 }
 
 // name says which section it is.
@@ -24,6 +25,8 @@ func (s *sectionState) name(tendons int) string {
 		return "gross"
 	case len(s.grouted) == 0:
 		return "net, all ducts out"
+	case s.steelOut:
+		return "concrete beside the bonded steel"
 	default:
 		return fmt.Sprintf("transformed, bonded: %s", strings.Join(s.grouted, ", "))
 	}
@@ -31,6 +34,9 @@ func (s *sectionState) name(tendons int) string {
 
 // inclusion is the hole or the steel of a tendon at its place in the section.
 func (s *sectionState) inclusion(t tendon.Tendon, at section.Point) section.Inclusion {
+	if slices.Contains(s.grouted, t.Mark) && s.steelOut {
+		return section.Inclusion{At: at, Area: t.Area()}
+	}
 	if slices.Contains(s.grouted, t.Mark) {
 		return section.BondedSteel(at, t.Area(), t.Strand.Modulus/s.concrete)
 	}
@@ -49,13 +55,15 @@ type stepOfStressing struct {
 
 // station is everything at one x that does not depend on supports.
 type station struct {
-	x       float64
-	shape   section.Shape
-	corners []section.Point
-	gross   section.Properties
-	states  []section.Properties // of each sectionState
-	tendons []tendonAt
-	steps   []prestressAt // running totals after each step; [0] is before the first
+	x        float64
+	shape    section.Shape
+	corners  []section.Point
+	gross    section.Properties
+	states   []section.Properties // of each sectionState
+	tendons  []tendonAt
+	steps    []prestressAt // running totals after each step; [0] is before the first
+	longTerm []longTerm    // of each situation; nil where later losses are left out
+	webs     map[int][]web // levels measured so far, by the number of grouted tendons
 }
 
 // tendonAt is a tendon where it passes x.
@@ -97,7 +105,28 @@ func (r *run) at(x float64) *station {
 		s.states[k] = s.gross.With(inclusions...)
 	}
 	s.prestress(r)
+	s.lose(r)
 	return s
+}
+
+// prestressIn is the stress and the forces of all prestress in a situation,
+// later losses included.
+func (s *station) prestressIn(situation *situation) (section.Plane, section.Forces) {
+	p := s.steps[situation.steps]
+	if s.longTerm == nil {
+		return p.plane, p.forces
+	}
+	l := s.longTerm[situation.index]
+	return p.plane.Plus(l.plane), p.forces.Plus(l.forces)
+}
+
+// force is the force of a tendon in a situation (N), later losses included.
+func (s *station) force(situation *situation, i int, area float64) float64 {
+	force := s.steps[situation.steps].force[i]
+	if s.longTerm != nil {
+		force -= s.longTerm[situation.index].losses[i].Total() * area
+	}
+	return force
 }
 
 // prestress runs through the steps of stressing: each adds its forces on the

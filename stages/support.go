@@ -8,11 +8,10 @@ import (
 
 // Support is a place where the element rests or hangs.
 type Support struct {
-	X             float64 // m from the left end
-	Y             float64 // m, in the coordinates of the section
-	Clamped       bool    // holds the rotation as well: the only support of a cantilever
-	BearingLength float64 // along x, m; 0 when not stated
-	Group         string  // supports of one group carry equal forces (rolling blocks, linked jacks); "" for none
+	X       float64 // m from the left end
+	Y       float64 // m, in the coordinates of the section
+	Clamped bool    // holds the rotation as well: the only support of a cantilever
+	Group   string  // supports of one group carry equal forces (rolling blocks, linked jacks); "" for none
 }
 
 // At are supports on the axis of the element at each x (m).
@@ -70,9 +69,6 @@ func checkSupports(supports []Support, length float64) error {
 		}
 		if !(math.Abs(s.Y) <= 1000) {
 			return fmt.Errorf("support %d at y = %g m: allowed finite", i+1, s.Y)
-		}
-		if !(s.BearingLength >= 0 && s.BearingLength <= length) {
-			return fmt.Errorf("support %d: BearingLength = %g m: allowed 0 to %g m", i+1, s.BearingLength, length)
 		}
 		if s.Clamped && len(supports) > 1 {
 			return fmt.Errorf("support %d at x = %g m is clamped beside others: allowed one clamped support alone (statically determinate)", i+1, s.X)

@@ -5,13 +5,15 @@ import (
 	"github.com/tempstage/tempstage/loads"
 )
 
-// beams is every check on line beams under loads that stand still.
+// beams is every check on line members under loads that stand still.
 func beams() []Check {
 	rows := singleSpans()
 	rows = append(rows, overhangs()...)
 	rows = append(rows, equalSpans()...)
 	rows = append(rows, patternLoads()...)
-	return append(rows, pickPoints()...)
+	rows = append(rows, pickPoints()...)
+	rows = append(rows, stiffnesses()...)
+	return append(rows, twists()...)
 }
 
 const (

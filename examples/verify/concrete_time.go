@@ -83,7 +83,7 @@ func creep() []Check {
 	const lrfd = "AASHTO LRFD, editions up to 2004, 5.4.2.3.2, figures of a published worked example"
 	older := func(strength, vs float64) (float64, error) {
 		const ksi, inch = 6.894757293168361e6, 0.0254
-		return concrete.AASHTO{Strength: strength * ksi, Cement: concrete.TypeI, Edition: concrete.Upto2004,
+		return concrete.AASHTO{Strength: strength * ksi, Cement: concrete.TypeI, Edition: concrete.UpTo2004,
 			Exposure: concrete.Exposure{Humidity: 0.7, NotionalSize: 2 * vs * inch}}.Creep(longAgo, 7)
 	}
 	ratio := func(above, below func() (float64, error)) func() (float64, error) {

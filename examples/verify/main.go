@@ -12,9 +12,12 @@ import (
 func subjects() []Subject {
 	return []Subject{
 		{"Sections", sections()},
+		{"Torsion", torsion()},
 		{"Beams", beams()},
+		{"Trains", trains()},
 		{"Concrete", concretes()},
 		{"Tendons", tendons()},
+		{"Redistribution", redistributions()},
 	}
 }
 

@@ -10,16 +10,19 @@ import (
 // source: the library takes any unit of length.
 func sections() []Check {
 	var checks []Check
-	for _, list := range [][]Check{iBeams(), boxBeams(), doubleTees(), angles(), hollowSections()} {
+	for _, list := range [][]Check{iBeams(), boxBeams(), doubleTees(), angles(), ellipticTube(), hollowSections()} {
 		checks = append(checks, list...)
 	}
 	return checks
 }
 
+// shape draws a section.
+type shape func() (section.Shape, error)
+
 // property is a row that compares one property of a shape.
-func property(name string, shape func() (section.Shape, error), of func(section.Properties) float64) Check {
+func property(name string, draw shape, of func(section.Properties) float64) Check {
 	return Check{Name: name, Package: "section", Ours: func() (float64, error) {
-		s, err := shape()
+		s, err := draw()
 		if err != nil {
 			return 0, err
 		}
@@ -49,7 +52,7 @@ func iyz(p section.Properties) float64    { return p.ProductMoment }
 
 // symmetric mirrors a right half, given as pairs (x, y) from the centre-line of
 // the soffit upwards, and takes the voids out.
-func symmetric(half []float64, voids ...section.Outline) func() (section.Shape, error) {
+func symmetric(half []float64, voids ...section.Outline) shape {
 	return func() (section.Shape, error) {
 		return section.New([]section.Outline{mirrored(half)}, voids)
 	}
@@ -67,7 +70,7 @@ func mirrored(half []float64) section.Outline {
 }
 
 // outline is a polygon given as pairs (y, z).
-func outline(pairs ...float64) func() (section.Shape, error) {
+func outline(pairs ...float64) shape {
 	return func() (section.Shape, error) {
 		var o section.Outline
 		for i := 0; i < len(pairs); i += 2 {
@@ -100,22 +103,18 @@ func boxBeams() []Check {
 
 // boxBeam is an AASHTO-PCI adjacent box beam (in): sides 5, slabs 5.5, chamfers
 // 3 × 3 in the void, keyways 3/8 deep over the top 6 and 3/4 over the next 6.
-func boxBeam(width, depth float64) func() (section.Shape, error) {
+func boxBeam(width, depth float64) shape {
 	side, inside := width/2, width/2-5
 	return symmetric(
 		[]float64{side, 0, side, depth - 12, side - 0.75, depth - 12, side - 0.75, depth - 6, side - 0.375, depth - 6, side - 0.375, depth},
 		mirrored([]float64{inside - 3, 5.5, inside, 8.5, inside, depth - 8.5, inside - 3, depth - 5.5}))
 }
 
-// doubleTee is a double tee (in): flange width × 2, two tapering stems under it.
-func doubleTee(width, stemDepth, stemTop, stemBottom, spacing float64) func() (section.Shape, error) {
-	c, t, b := spacing/2, stemTop/2, stemBottom/2
-	return symmetric([]float64{c - t, stemDepth, c - b, 0, c + b, 0, c + t, stemDepth, width / 2, stemDepth, width / 2, stemDepth + 2})
-}
-
+// doubleTees are in inches.
 func doubleTees() []Check {
 	const source = "PCI Design Handbook, section properties of double tees"
-	eight, ten := doubleTee(96, 22, 5.75, 3.75, 48), doubleTee(120, 30, 7.75, 4.75, 60)
+	eight := section.DoubleTee{Width: 96, Slab: 2, StemDepth: 22, StemTop: 5.75, StemBottom: 3.75, Spacing: 48}.Shape
+	ten := section.DoubleTee{Width: 120, Slab: 2, StemDepth: 30, StemTop: 7.75, StemBottom: 4.75, Spacing: 60}.Shape
 	return []Check{
 		property("8DT24, A", eight, area).from(Remembered, source).is(401, "in²", 0.5, lastDigit),
 		property("8DT24, yb", eight, bottom).from(Remembered, source).is(17.15, "in", 0.005, lastDigit),
@@ -162,6 +161,36 @@ func angles() []Check {
 	}
 }
 
+// ellipticTube has a middle line with semi-axes 8 and 5 and a wall of 1.
+func ellipticTube() []Check {
+	const (
+		source = "Pilkey, Analysis and Design of Elastic Beams (2002), Ex. B.1"
+		reason = "0.008 %: polygons of 400 chords"
+	)
+	tube := ellipseTube(8, 5, 1, 400)
+	return []Check{
+		property("elliptic tube, A", tube, area).from(Published, source).is(41.38626, "m²", 8e-5*41.386, reason),
+		property("elliptic tube, Iy", tube, iy).from(Published, source).is(580.42697, "m⁴", 8e-5*2*580.4, reason+", twice for a second moment"),
+		property("elliptic tube, Iz", tube, iz).from(Published, source).is(1180.33120, "m⁴", 8e-5*2*1180.3, reason+", twice for a second moment"),
+	}
+}
+
+// ellipseTube has its faces half a thickness square to the middle line.
+func ellipseTube(a, b, thickness float64, chords int) shape {
+	face := func(off float64) section.Outline {
+		var o section.Outline
+		for i := range chords {
+			sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(chords))
+			normal := math.Hypot(b*cos, a*sin)
+			o = append(o, section.Point{Y: a*cos + off*b*cos/normal, Z: b*sin + off*a*sin/normal})
+		}
+		return o
+	}
+	return func() (section.Shape, error) {
+		return section.New([]section.Outline{face(thickness / 2)}, []section.Outline{face(-thickness / 2)})
+	}
+}
+
 // hollowSections are rectangular hollow sections with round corners.
 func hollowSections() []Check {
 	const source = "EN 10219-2:2006, a dealer's table of its sections"
@@ -174,33 +203,29 @@ func hollowSections() []Check {
 		{"40 × 20 × 3", 4, 2, .3, 3.01, 5.21, 1.68}, {"50 × 30 × 3", 5, 3, .3, 4.21, 12.83, 5.70},
 		{"50 × 30 × 4", 5, 3, .4, 5.35, 15.25, 6.69}, {"60 × 40 × 2", 6, 4, .2, 3.74, 18.41, 9.83},
 	} {
-		shape := hollowSection(h.depth, h.width, h.thickness, 2*h.thickness)
-		reason := lastDigit + "; round corners drawn with 64 chords"
+		drawn := hollowSection(h.depth, h.width, h.thickness, 2*h.thickness, h.thickness, 1e-4)
+		reason := lastDigit + "; round corners drawn with 56 chords each"
 		checks = append(checks,
-			property("hollow section "+h.name+", A", shape, area).from(Published, source).is(h.area, "cm²", 0.005, reason),
-			property("hollow section "+h.name+", Iy", shape, iy).from(Published, source).is(h.iy, "cm⁴", 0.005, reason),
-			property("hollow section "+h.name+", Iz", shape, iz).from(Published, source).is(h.iz, "cm⁴", 0.005, reason))
+			property("hollow section "+h.name+", A", drawn, area).from(Published, source).is(h.area, "cm²", 0.005, reason),
+			property("hollow section "+h.name+", Iy", drawn, iy).from(Published, source).is(h.iy, "cm⁴", 0.005, reason),
+			property("hollow section "+h.name+", Iz", drawn, iz).from(Published, source).is(h.iz, "cm⁴", 0.005, reason))
 	}
-	return checks
+	return append(checks, property("hot-finished 300 × 200 × 10, A", hollowSection(30, 20, 1, 1.5, 1, 1e-4), area).
+		from(Remembered, "EN 10210-2, table of hollow sections").is(94.9, "cm²", 0.05, lastDigit))
 }
 
-// hollowSection has the outer corner radius given and the inner one less by the
-// thickness.
-func hollowSection(depth, width, thickness, radius float64) func() (section.Shape, error) {
+// hollowSection has round corners outside and inside, whose chords rise by the
+// given share of their radius.
+func hollowSection(depth, width, thickness, radius, inner, rise float64) shape {
 	return func() (section.Shape, error) {
-		inside := rounded(width-2*thickness, depth-2*thickness, radius-thickness)
-		return section.New([]section.Outline{rounded(width, depth, radius)}, []section.Outline{inside})
-	}
-}
-
-// rounded is a rectangle about the origin whose corners are arcs of 64 chords.
-func rounded(width, depth, radius float64) section.Outline {
-	var o section.Outline
-	for quarter, sign := range [][2]float64{{1, 1}, {-1, 1}, {-1, -1}, {1, -1}} {
-		for i := range 65 {
-			sin, cos := math.Sincos(math.Pi / 2 * (float64(quarter) + float64(i)/64))
-			o = append(o, section.Point{Y: sign[0]*(width/2-radius) + radius*cos, Z: sign[1]*(depth/2-radius) + radius*sin})
+		outer, err := section.RoundedRectangle(section.Point{}, width, depth, radius, rise*radius)
+		if err != nil {
+			return section.Shape{}, err
 		}
+		void, err := section.RoundedRectangle(section.Point{}, width-2*thickness, depth-2*thickness, inner, rise*inner)
+		if err != nil {
+			return section.Shape{}, err
+		}
+		return section.New([]section.Outline{outer}, []section.Outline{void})
 	}
-	return o
 }

@@ -10,8 +10,13 @@ import (
 // tendons is every check of the force along a tendon.
 func tendons() []Check {
 	rows := friction()
+	rows = append(rows, conventions()...)
 	rows = append(rows, drawIn()...)
-	return append(rows, elasticShortening()...)
+	rows = append(rows, linearDrawIn()...)
+	rows = append(rows, elasticShortening()...)
+	rows = append(rows, relaxation()...)
+	rows = append(rows, longTerm()...)
+	return append(rows, anchorZones()...)
 }
 
 // enit is a student's worked example to the BPEL. Its loss tables follow from a
@@ -64,6 +69,8 @@ func elasticShortening() []Check {
 		rows = append(rows, computed(fmt.Sprintf("%d equal tendons one after another: mean part of the elastic loss", c.n), tendon.MeanElasticLoss(c.n, 1, 1, 1)).
 			from(ClosedForm, clause).is(c.factor, "1", 1e-15, floatRounding))
 	}
+	rows = append(rows, inTurn("Lin and Burns, Design of Prestressed Concrete Structures, Example 4-2", "four tendons, n = 6", "psi", 6, 0.3*150000/225, 5, 3600, 2400, 1200, 0)...)
+	rows = append(rows, inTurn("lecture notes on losses of prestress (memory): three cables of 50 mm²", "three cables, m = 6", "MPa", 6, eccentric(60e3, 100, 300, 50), 0.5, 32, 16, 0)...)
 	const rounded = "the modulus is printed to 0.01 MPa"
 	half := func(what string, age string, modulus, change, loss float64) Check {
 		return computed(fmt.Sprintf("half of Ep/E%s·Δσ, %s, Δσ = %g MPa", age, what, change), tendon.ElasticLoss(190e3, modulus, change)/2).
@@ -101,6 +108,25 @@ func elasticShortening() []Check {
 		computed("three cables of 60 kN in turn at e = 50 mm, m = 6: mean of 32, 16 and 0", tendon.MeanElasticLoss(3, 6, 1, eccentric(180e3, 100, 300, 50))).
 			from(Remembered, notes+"three cables of 50 mm²").is(16, "MPa", 0.5, lastDigit),
 	)
+}
+
+// inTurn is what each of some equal tendons loses by those after it.
+func inTurn(source, name, unit string, ratio, change, half float64, printed ...float64) []Check {
+	moduli, changes := make([]float64, len(printed)), make([]float64, len(printed))
+	for i := range printed {
+		moduli[i], changes[i] = 1, change
+	}
+	var rows []Check
+	for i, loss := range printed {
+		rows = append(rows, Check{Name: fmt.Sprintf("%s: loss of number %d", name, i+1), Package: "loads/tendon", Ours: func() (float64, error) {
+			losses, err := tendon.ElasticLosses(ratio, moduli, changes)
+			if err != nil {
+				return 0, err
+			}
+			return losses[i], nil
+		}}.from(Remembered, source).is(loss, unit, half, lastDigit))
+	}
+	return rows
 }
 
 // eccentric is the concrete stress at the level of a force (N) at eccentricity e

@@ -11,23 +11,64 @@ type Point struct {
 	Ordinate float64 // m: z in elevation, y in plan
 }
 
-// Piece is a straight or parabolic stretch of a curve: with s = x − From the
-// ordinate is Start + Slope·s + Curvature·s²/2.
+// Piece is a straight, parabolic or circular stretch of a curve. With s = x −
+// From the ordinate of a straight or a parabola is Start + Slope·s +
+// Curvature·s²/2; a circle has its Radius instead of a Curvature.
 type Piece struct {
 	From, To  float64 // m
 	Start     float64 // ordinate at From, m
 	Slope     float64 // at From, m/m
-	Curvature float64 // second derivative, 1/m; 0 for a straight
+	Curvature float64 // second derivative of a parabola, 1/m; 0 for a straight
+	Radius    float64 // of a circular arc, m, positive where it bends upwards; 0 for no arc
+
+	lean float64 // ordinate per ordinate of the arc that a Leaning piece follows; 0 for 1
 }
 
 // At is the ordinate at x (m).
 func (p Piece) At(x float64) float64 {
 	s := x - p.From
+	if p.Radius != 0 {
+		start, sine := p.sines(s)
+		return p.Start + p.leaning()*s*(start+sine)/(math.Sqrt(1-start*start)+math.Sqrt(1-sine*sine))
+	}
 	return p.Start + s*(p.Slope+s*p.Curvature/2)
 }
 
 // SlopeAt is the slope at x (m/m).
-func (p Piece) SlopeAt(x float64) float64 { return p.Slope + (x-p.From)*p.Curvature }
+func (p Piece) SlopeAt(x float64) float64 {
+	if p.Radius != 0 {
+		_, sine := p.sines(x - p.From)
+		return p.leaning() * sine / math.Sqrt(1-sine*sine)
+	}
+	return p.Slope + (x-p.From)*p.Curvature
+}
+
+// CurvatureAt is the second derivative of the ordinate at x (1/m).
+func (p Piece) CurvatureAt(x float64) float64 {
+	if p.Radius != 0 {
+		_, sine := p.sines(x - p.From)
+		return p.leaning() / (p.Radius * math.Pow(1-sine*sine, 1.5))
+	}
+	return p.Curvature
+}
+
+// sines are the sines of the slope of the arc at its start and at s; the sine
+// of a circle's slope is linear in x.
+func (p Piece) sines(s float64) (start, at float64) {
+	slope := p.Slope / p.leaning()
+	start = slope / math.Sqrt(1+slope*slope)
+	return start, start + s/p.Radius
+}
+
+func (p Piece) leaning() float64 {
+	if p.lean == 0 {
+		return 1
+	}
+	return p.lean
+}
+
+// straight says that the piece does not bend.
+func (p Piece) straight() bool { return p.Curvature == 0 && p.Radius == 0 }
 
 // Straight is the straight piece between two points.
 func Straight(from, to Point) Piece {
@@ -42,6 +83,12 @@ func Parabola(from Point, slope float64, to Point) Piece {
 		From: from.X, To: to.X, Start: from.Ordinate, Slope: slope,
 		Curvature: 2 * (to.Ordinate - from.Ordinate - slope*length) / (length * length),
 	}
+}
+
+// Arc is the circular piece from a point, with the given slope (m/m) there and
+// the radius (m, positive where it bends upwards), to x = to (m).
+func Arc(from Point, slope, radius, to float64) Piece {
+	return Piece{From: from.X, To: to, Start: from.Ordinate, Slope: slope, Radius: radius}
 }
 
 // Curve is the elevation or the plan of a tendon: pieces from left to right.
@@ -79,6 +126,9 @@ func (c Curve) Leaning(ordinate, level, lean float64) Curve {
 			From: p.From, To: p.To, Start: ordinate + lean*(p.Start-level),
 			Slope: lean * p.Slope, Curvature: lean * p.Curvature,
 		}
+		if p.Radius != 0 && lean != 0 {
+			plan[i].Radius, plan[i].lean = p.Radius, lean*p.leaning()
+		}
 	}
 	return plan
 }
@@ -93,6 +143,7 @@ const (
 const (
 	farthest = 1000 // m, in x or as an ordinate
 	steepest = 2    // m/m, slope: the curve is a function of x
+	smallest = 0.1  // m, radius of an arc
 )
 
 // check reports the first piece that is not finite, is empty, or does not
@@ -102,10 +153,8 @@ func (c Curve) check(name string, harped bool) error {
 		return fmt.Errorf("%w: %s has no piece: allowed at least one", ErrTendon, name)
 	}
 	for i, p := range c {
-		for _, v := range []float64{p.From, p.To, p.Start, p.Slope, p.Curvature, p.At(p.To), p.SlopeAt(p.To)} {
-			if math.IsNaN(v) || math.IsInf(v, 0) {
-				return fmt.Errorf("%w: %s: piece %d has %g: allowed finite values", ErrTendon, name, i+1, v)
-			}
+		if err := p.finite(name, i); err != nil {
+			return err
 		}
 		if math.Abs(p.From) > farthest || math.Abs(p.To) > farthest || math.Abs(p.Start) > farthest || math.Abs(p.At(p.To)) > farthest {
 			return fmt.Errorf("%w: %s: piece %d goes beyond ±%d m: allowed within", ErrTendon, name, i+1, farthest)
@@ -130,6 +179,23 @@ func (c Curve) check(name string, harped bool) error {
 		if math.Abs(kink) > kinkTolerance && !harped {
 			return fmt.Errorf("%w: %s has a kink of %.4g rad at x = %g m: allowed 0 unless the tendon is Harped", ErrTendon, name, kink, p.From)
 		}
+	}
+	return nil
+}
+
+// finite reports a value that is not a number and an arc that is none.
+func (p Piece) finite(name string, i int) error {
+	for _, v := range [...]float64{p.From, p.To, p.Start, p.Slope, p.Curvature, p.Radius} {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return fmt.Errorf("%w: %s: piece %d has %g: allowed finite values", ErrTendon, name, i+1, v)
+		}
+	}
+	if p.Radius != 0 && (p.Curvature != 0 || math.Abs(p.Radius) < smallest) {
+		return fmt.Errorf("%w: %s: piece %d: Radius = %g m with Curvature = %g 1/m: allowed a radius of %g m or more and no curvature beside it",
+			ErrTendon, name, i+1, p.Radius, p.Curvature, smallest)
+	}
+	if v := p.At(p.To) + p.SlopeAt(p.To); math.IsNaN(v) || math.IsInf(v, 0) {
+		return fmt.Errorf("%w: %s: piece %d does not reach To = %g m: allowed up to where an arc of radius %g m stands upright", ErrTendon, name, i+1, p.To, p.Radius)
 	}
 	return nil
 }

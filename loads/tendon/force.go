@@ -11,31 +11,16 @@ import (
 // Force is the force along a tendon after jacking and locking off.
 type Force struct {
 	Tendon  Tendon  // the tendon
-	Jacking Jacking // how it was stressed
+	Jacking Jacking // the last one
 	Path    *Path   // where it runs
-	zones   []zone
+
+	zones   []zone // after locking off
+	jacked  []zone // at the jacks, before locking off
+	earlier []zone // before this jacking; nil when it was the first
+	letDown bool   // the last event was a Detension
+	sums    []sum
+	total   float64 // exponent of the whole tendon
 }
-
-// zone is a length on which P = at0·exp(sign·f), f = μ(θ + k·s) from the left.
-type zone struct {
-	from, to float64
-	at0      float64 // N
-	sign     float64 // −1 falls to the right, +1 rises to the right
-	law      law
-	mirror   float64 // x where a draw-in zone ends, for laws that have one
-}
-
-// law says which formula holds in a zone.
-type law int
-
-const (
-	fromLeft    law = iota // friction from the left jack
-	fromRight              // friction from the right jack
-	leftDrawIn             // inside the draw-in length of the left anchor
-	rightDrawIn            // inside the draw-in length of the right anchor
-	leftWhole              // the left draw-in is felt to the far end or meets the other one
-	rightWhole
-)
 
 // Jack is the force along the tendon after this jacking: friction and wobble
 // from the jacked ends, then the draw-in with friction reversed, exactly along
@@ -52,6 +37,22 @@ func (t Tendon) Jack(j Jacking) (*Force, error) {
 		return nil, err
 	}
 	f := &Force{Tendon: t, Jacking: j, Path: path}
+	f.accumulate()
+	end := left
+	if j.Ends == RightEnd {
+		end = right
+	}
+	first := f.pulled(end, j.Stress*t.Area())
+	first.from, first.to = path.From(), path.To()
+	f.jacked = []zone{first}
+	if j.Ends == BothEnds {
+		f.jacked = f.replace(f.jacked, right, f.pulled(right, j.Stress*t.Area()), true)
+	}
+	return f.locked()
+}
+
+// locked is f after locking off.
+func (f *Force) locked() (*Force, error) {
 	if err := f.lockOff(); err != nil {
 		return nil, err
 	}
@@ -63,33 +64,51 @@ func (f *Force) exponent(x float64) float64 {
 	return f.Tendon.Friction * (f.Path.Angle(x) + f.Tendon.Wobble*f.Path.Length(x))
 }
 
-func (f *Force) zone(x float64) zone {
-	for i := len(f.zones) - 1; i > 0; i-- {
-		if x >= f.zones[i].from {
-			return f.zones[i]
+func (f *Force) zone(x float64) zone { return at(f.zones, x) }
+
+// at is the zone that holds x; the right one at a joint.
+func at(zones []zone, x float64) zone {
+	for i := len(zones) - 1; i > 0; i-- {
+		if x >= zones[i].from {
+			return zones[i]
 		}
 	}
-	return f.zones[0]
+	return zones[0]
+}
+
+// value is the force of zones at x (N).
+func (f *Force) value(zones []zone, x float64) float64 {
+	return at(zones, x).force(f.exponent(x))
 }
 
 // At is the force at x (N, tension); 0 beyond the anchors.
 func (f *Force) At(x float64) float64 {
-	if x < f.Path.From() || x > f.Path.To() {
+	if !(x >= f.Path.From() && x <= f.Path.To()) {
 		return 0
 	}
-	z := f.zone(x)
-	return z.at0 * math.Exp(z.sign*f.exponent(x))
+	return f.value(f.zones, x)
+}
+
+// AtJack is the force at x while the jacks hold, before locking off (N,
+// tension); 0 beyond the anchors.
+func (f *Force) AtJack(x float64) float64 {
+	if !(x >= f.Path.From() && x <= f.Path.To()) {
+		return 0
+	}
+	return f.value(f.jacked, x)
 }
 
 // Breaks are the places (m) where the law of the force or of the path changes,
 // ascending, ends included.
-func (f *Force) Breaks() []float64 {
-	breaks := f.Path.Breaks()
-	for _, z := range f.zones[1:] {
-		breaks = append(breaks, z.from)
+func (f *Force) Breaks() []float64 { return breaks(f.Path, f.zones) }
+
+func breaks(p *Path, zones []zone) []float64 {
+	places := p.Breaks()
+	for _, z := range zones[1:] {
+		places = append(places, z.from)
 	}
-	sort.Float64s(breaks)
-	return breaks
+	sort.Float64s(places)
+	return places
 }
 
 // Largest is the largest stress along the tendon after locking off (Pa) and
@@ -97,7 +116,7 @@ func (f *Force) Breaks() []float64 {
 func (f *Force) Largest() (stress, at float64) {
 	for _, z := range f.zones { // monotone in each zone
 		for _, x := range []float64{z.from, z.to} {
-			if s := z.at0 * math.Exp(z.sign*f.exponent(x)) / f.Tendon.Area(); s > stress {
+			if s := z.force(f.exponent(x)) / f.Tendon.Area(); s > stress {
 				stress, at = s, x
 			}
 		}
@@ -128,7 +147,7 @@ func (f *Force) Derivation(x float64, suffix string) ([]formula.Line, error) {
 		return formula.Q(symbol, value, unit, name)
 	}
 	jack, err := formula.Derive(q("P_0"+suffix, 0, formula.Newton, "force at the jack, tendon "+t.Mark), "σ_0*A_p", formula.Mechanics,
-		q("σ_0", f.Jacking.Stress, formula.Pascal, "stress at the jack"), q("A_p", t.Area(), formula.SquareMetre, "area of the strands"))
+		q("σ_0", z.jack/t.Area(), formula.Pascal, "stress at the jack"), q("A_p", t.Area(), formula.SquareMetre, "area of the strands"))
 	if err != nil {
 		return nil, err
 	}
@@ -156,12 +175,12 @@ func (f *Force) Derivation(x float64, suffix string) ([]formula.Line, error) {
 			q("s_d", length, formula.Metre, "length from that anchor to the end of its draw-in length"))
 	case leftWhole, rightWhole:
 		expression = "P_a*exp(μ*(θ + k*s))"
-		place = "5.10.5.2 and 5.10.5.3, (5.45) with friction reversed on the whole length to the far end or to the other draw-in"
+		place = "5.10.5.2 and 5.10.5.3, friction reversed from the anchor"
 		atAnchor := z.at0
 		if side < 0 {
 			atAnchor *= math.Exp(-f.exponent(f.Path.To()))
 		}
-		operands[0] = q("P_a", atAnchor, formula.Newton, fmt.Sprintf("force at the %s anchor after draw-in, solved from ∫ΔP ds = E_p·A_p·w", end))
+		operands[0] = q("P_a", atAnchor, formula.Newton, fmt.Sprintf("force at the %s anchor after locking off, solved from ∫ΔP ds = E_p·A_p·w", end))
 	}
 	force, err := formula.Derive(q("P"+suffix, 0, formula.Newton, "force at x after friction and draw-in, tendon "+t.Mark),
 		expression, formula.Source{Document: "EN 1992-1-1:2004", Place: place, Confirm: true}, operands...)

@@ -57,8 +57,11 @@ func FrictionFactor(friction, angle, wobble, length float64) float64 {
 // MeanElasticLoss is the mean loss of stress (Pa, a magnitude) in n equal
 // tendons stressed one after another, each adding the same concrete stress at
 // their level: the n-th part of stressChange each, (n−1)/(2n)·(Ep/Ecm)·Δσc
-// together. EN 1992-1-1:2004 (5.44).
+// together; 0 for one tendon or none. EN 1992-1-1:2004 (5.44).
 func MeanElasticLoss(n int, tendonModulus, concreteModulus, stressChange float64) float64 {
+	if n < 1 {
+		return 0
+	}
 	return float64(n-1) / float64(2*n) * tendonModulus / concreteModulus * stressChange
 }
 
@@ -67,4 +70,28 @@ func MeanElasticLoss(n int, tendonModulus, concreteModulus, stressChange float64
 // magnitude): (Ep/Ecm)·Δσc. EN 1992-1-1:2004 (5.44) with j = 1.
 func ElasticLoss(tendonModulus, concreteModulus, stressChange float64) float64 {
 	return tendonModulus / concreteModulus * stressChange
+}
+
+// ElasticLosses are the losses of stress (Pa, in the order of stressing) of
+// tendons stressed one after another: each loses by those that follow, Ep·Σ
+// Δσ/Ecm. When tendon number i is stressed it adds the concrete stress
+// stressChanges[i] (Pa, compression positive) at the level of the tendons that
+// are there, and the concrete has then the modulus concreteModuli[i] (Pa). EN
+// 1992-1-1:2004 (5.44) tendon by tendon. The error wraps [ErrTendon].
+func ElasticLosses(tendonModulus float64, concreteModuli, stressChanges []float64) ([]float64, error) {
+	if len(concreteModuli) != len(stressChanges) {
+		return nil, fmt.Errorf("%w: %d concreteModuli for %d stressChanges: allowed as many", ErrTendon, len(concreteModuli), len(stressChanges))
+	}
+	losses := make([]float64, len(stressChanges))
+	for i, modulus := range concreteModuli {
+		loss := tendonModulus / modulus * stressChanges[i]
+		if !(modulus > 0) || math.IsNaN(loss) || math.IsInf(loss, 0) {
+			return nil, fmt.Errorf("%w: tendon %d: concreteModuli = %g Pa, stressChanges = %g Pa, tendonModulus = %g Pa: allowed finite values and a positive modulus",
+				ErrTendon, i+1, modulus, stressChanges[i], tendonModulus)
+		}
+		for before := range i {
+			losses[before] += loss
+		}
+	}
+	return losses, nil
 }

@@ -79,6 +79,7 @@ func TestJackingRefuses(t *testing.T) {
 
 func FuzzJack(f *testing.F) {
 	f.Add(1.6, 3.0, 0.3, 13.0, 34.0, 0.19, 0.005, 0.006, 1)
+	f.Add(1.6, 1.875, 46.4625, 79.0, 992.0, 0.76, 0.09, 3.125e-05, 3) // friction over 68 powers of e
 	f.Fuzz(func(t *testing.T, anchor, tangent, low, lowAt, length, friction, wobble, drawIn float64, ends int) {
 		tn := straight(34, friction, wobble)
 		tn.Elevation = tendon.Drape(tendon.Point{X: 0, Ordinate: anchor}, tangent, tendon.Point{X: lowAt, Ordinate: low}, length)

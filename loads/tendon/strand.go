@@ -2,20 +2,16 @@ package tendon
 
 import "github.com/tempstage/tempstage/section/formula"
 
-// Strand is a prestressing steel.
+// Strand is a prestressing steel: one strand or one bar.
 type Strand struct {
-	Name    string         // designation, e.g. "Y1860S7-15.7"
-	Area    float64        // of one strand, m²
-	Fpk     float64        // characteristic tensile strength, Pa
-	Fp01k   float64        // characteristic 0.1 % proof stress, Pa
-	Modulus float64        // Ep, Pa
-	Source  formula.Source // where the values come from
-}
-
-// Y1860S7x157 is the seven-wire strand of 15.7 mm, 150 mm², 1860 MPa.
-var Y1860S7x157 = Strand{
-	Name: "Y1860S7-15.7", Area: 150e-6, Fpk: 1860e6, Fp01k: 1640e6, Modulus: 195e9,
-	Source: formula.Source{Document: "prEN 10138-3 (2006 draft) and EN 1992-1-1:2004", Place: "strand table; 3.3.6(3)", Confirm: true},
+	Name       string         // designation, e.g. "Y1860S7-15.7"
+	Area       float64        // of one strand or bar, m²
+	Fpk        float64        // characteristic tensile strength, Pa
+	Fp01k      float64        // characteristic 0.1 % proof stress, Pa; for ASTM steels the specified yield stress
+	Modulus    float64        // Ep, Pa
+	Source     formula.Source // where the values come from
+	Diameter   float64        // nominal, m; 0 when not known
+	Relaxation Relaxation     // class of EN 1992-1-1, 3.3.2(4); 0 when not known
 }
 
 // Approval is what the technical approval of the anchorage asks for.

@@ -22,6 +22,10 @@ type Tendon struct {
 	Friction  float64  // μ, 1/rad
 	Wobble    float64  // k, rad/m, as in μ(θ + k·s)
 	Approval  Approval // of its anchorage
+
+	// DeviatorAngle is added to the friction angle at each kink of a Harped tendon
+	// for its being set out inexactly, rad; 0.04 in AASHTO LRFD ([DeviatorAllowance]).
+	DeviatorAngle float64
 }
 
 // Area is Ap, the area of all strands (m²).
@@ -48,6 +52,7 @@ func (t Tendon) Check() error {
 		{"Duct", t.Duct, "m", math.Sqrt(4 * t.Area() / math.Pi), 0.5},
 		{"Friction", t.Friction, "1/rad", 0, 1},
 		{"Wobble", t.Wobble, "rad/m", 0, 0.1},
+		{"DeviatorAngle", t.DeviatorAngle, "rad", 0, 0.2},
 		{"Approval.MeanStrength", t.Approval.MeanStrength, "Pa", 1e6, 150e6},
 		{"Approval.AnchorSpacing", t.Approval.AnchorSpacing, "m", 0.01, 5},
 		{"Approval.EdgeDistance", t.Approval.EdgeDistance, "m", 0.01, 5},

@@ -30,11 +30,11 @@ type Edition int
 const (
 	From2015 Edition = iota // 2015 interims and later: the zero value
 	From2005                // 2005 interims to 2014: other ktd and Ec
-	Upto2004                // 1994 to 2004: creep and shrinkage of ACI 209 kind, older Ec
+	UpTo2004                // 1994 to 2004: creep and shrinkage of ACI 209 kind, older Ec
 )
 
 func (e Edition) String() string {
-	if e < From2015 || e > Upto2004 {
+	if e < From2015 || e > UpTo2004 {
 		return "not known"
 	}
 	return [...]string{"AASHTO LRFD, 2015 interims and later", "AASHTO LRFD, 2005 to 2014", "AASHTO LRFD, 1994 to 2004"}[e]
@@ -96,8 +96,8 @@ func (c AASHTO) check() error {
 	switch {
 	case c.Cement < TypeI || c.Cement > TypeIII:
 		return fmt.Errorf("%w: Cement is not stated: allowed TypeI or TypeIII", ErrConcrete)
-	case c.Edition < From2015 || c.Edition > Upto2004:
-		return fmt.Errorf("%w: Edition = %d: allowed From2015, From2005 or Upto2004", ErrConcrete, c.Edition)
+	case c.Edition < From2015 || c.Edition > UpTo2004:
+		return fmt.Errorf("%w: Edition = %d: allowed From2015, From2005 or UpTo2004", ErrConcrete, c.Edition)
 	}
 	return checkTests(c.Tests)
 }

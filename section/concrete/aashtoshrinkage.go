@@ -15,7 +15,7 @@ func (c AASHTO) Shrinkage(age float64) (Shrinkage, error) {
 		return Shrinkage{}, err
 	}
 	t, h, vs := c.Exposure.drying(age), 100*c.Exposure.Humidity, c.volumeToSurface()
-	if c.Edition == Upto2004 {
+	if c.Edition == UpTo2004 {
 		half, ultimate := c.older()
 		size := sizeRatio(t, vs) * (1064 - 94*vs) / 923
 		return Shrinkage{Total: c.early() * size * olderHumidity(h) * t / (half + t) * ultimate}, nil
@@ -58,7 +58,7 @@ func (c AASHTO) ShrinkageLines(age float64) ([]formula.Line, error) {
 	k := &chain{source: c.source}
 	rh, time := c.Exposure.humidity(), c.Exposure.dryingTime(age)
 	early := formula.Q("k_e", c.early(), formula.One, "1.2 for moist curing of less than 5 days, 5.4.2.3.3")
-	if c.Edition == Upto2004 {
+	if c.Edition == UpTo2004 {
 		half, ultimate := c.older()
 		size := k.number("k_s", "effect of volume to surface", "(45 + t_d)/(26*exp(0.36*V_S) + t_d)*(1064 - 94*V_S)/923", "5.4.2.3.3", time, c.surface())
 		humidity := k.number("k_h", "effect of humidity", "min((140 - 100*RH)/70, 3*(100 - 100*RH)/70)", "5.4.2.3.3", rh)

@@ -16,7 +16,7 @@ func (c AASHTO) Creep(age, loaded float64) (float64, error) {
 	}
 	t, ti := age-loaded, c.maturity(loaded)
 	h, vs := 100*c.Exposure.Humidity, c.volumeToSurface()
-	if c.Edition == Upto2004 {
+	if c.Edition == UpTo2004 {
 		strength := 1 / (0.67 + c.Strength/ksi/9)
 		growth := math.Pow(t, 0.6) / (10 + math.Pow(t, 0.6))
 		size := sizeRatio(t, vs) * (1.80 + 1.77*math.Exp(-0.54*vs)) / 2.587
@@ -111,7 +111,7 @@ func (c AASHTO) CreepLines(age, loaded float64) ([]formula.Line, error) {
 	k := &chain{source: c.source}
 	rh, time := c.Exposure.humidity(), underLoad(age, loaded)
 	ti := formula.Q("t_i", c.maturity(loaded), formula.Day, fmt.Sprintf("maturity at loading, age %g d", loaded))
-	if c.Edition == Upto2004 {
+	if c.Edition == UpTo2004 {
 		size := k.number("k_c", "effect of volume to surface", "(45 + t_l)/(26*exp(0.36*V_S) + t_l)*(1.80 + 1.77*exp(-0.54*V_S))/2.587", "5.4.2.3.2", time, c.surface())
 		strength := k.number("k_f", "effect of strength", "1/(0.67 + f_c/6.894757293168361e6/9)", "5.4.2.3.2", c.specified())
 		k.number("ψ", "creep coefficient", "3.5*k_c*k_f*(1.58 - 100*RH/120)*pow(t_i, -0.118)*pow(t_l, 0.6)/(10 + pow(t_l, 0.6))", "5.4.2.3.2", size, strength, rh, ti, time)

@@ -29,8 +29,8 @@ func timeModels() map[string]concrete.TimeModel {
 		"fib wet":     concrete.FIB2010{Fck: 50e6, Cement: concrete.ClassR, Exposure: concrete.Exposure{Humidity: 1, NotionalSize: 0.3}},
 		"AASHTO":      concrete.AASHTO{Strength: 6 * ksi, Cement: concrete.TypeIII, Accelerated: 1, Exposure: girderExposure},
 		"AASHTO 2012": concrete.AASHTO{Strength: 6 * ksi, Cement: concrete.TypeI, Edition: concrete.From2005, Exposure: girderExposure},
-		"AASHTO 2004": concrete.AASHTO{Strength: 8.5 * ksi, Cement: concrete.TypeIII, Edition: concrete.Upto2004, Exposure: girderExposure},
-		"steam 2004":  concrete.AASHTO{Strength: 5 * ksi, Cement: concrete.TypeI, Accelerated: 0.75, Edition: concrete.Upto2004, Exposure: girderExposure, TransferStrength: 4 * ksi},
+		"AASHTO 2004": concrete.AASHTO{Strength: 8.5 * ksi, Cement: concrete.TypeIII, Edition: concrete.UpTo2004, Exposure: girderExposure},
+		"steam 2004":  concrete.AASHTO{Strength: 5 * ksi, Cement: concrete.TypeI, Accelerated: 0.75, Edition: concrete.UpTo2004, Exposure: girderExposure, TransferStrength: 4 * ksi},
 	}
 }
 
@@ -258,4 +258,77 @@ func TestNonlinearCreep(t *testing.T) {
 	require.InEpsilon(t, linear*math.Exp(0.15), phi, 1e-12)
 	_, err = code.CreepUnder(90, 7, 0.61*s.Mean)
 	require.ErrorContains(t, err, "allowed up to 0.6")
+}
+
+// hard is a concrete that neither ages nor creeps.
+type hard struct{ concrete.EN1992 }
+
+func (hard) At(age float64) (concrete.State, error) {
+	return concrete.State{Age: age, Modulus: 35e9}, nil
+}
+func (hard) Creep(age, loaded float64) (float64, error) { return 0, nil }
+
+func TestSuperpositionOfHardConcreteIsElastic(t *testing.T) {
+	days, err := concrete.StepDays(7, 1000, 30)
+	require.NoError(t, err)
+	require.Equal(t, 7.0, days[0])
+	require.Equal(t, 1000.0, days[30])
+	s, err := concrete.Superpose(hard{concrete.EN1992{Fck: 50e6, Cement: concrete.ClassR}}, 0, days)
+	require.NoError(t, err)
+	free := make([]float64, len(days))
+	for i, day := range days {
+		free[i] = 1e-4 * (day - 7)
+	}
+	require.InEpsilon(t, free[30], s.Total(free, 1, 0, 1), 1e-12, "something stiff alone takes all")
+	require.InEpsilon(t, 35e9*free[30], s.Total(free, 0, 1, 1), 1e-12)
+	require.InEpsilon(t, free[30]/(1+0.2), s.Total(free, 1, 0.2*35e9, 1), 1e-12)
+}
+
+// One step is the ageing form: all changes come at one age.
+func TestOneStepIsTheComplianceOfItsMiddle(t *testing.T) {
+	mix := concrete.EN1992{Fck: 50e6, Cement: concrete.ClassR, Exposure: girderExposure}
+	s, err := concrete.Superpose(mix, 10, []float64{38, 138})
+	require.NoError(t, err)
+	j, err := concrete.Compliance(mix, 128, 78)
+	require.NoError(t, err)
+	require.InEpsilon(t, j, s.Strain(1, 1, 1), 1e-12)
+	require.InEpsilon(t, 1/j, s.Total([]float64{0, 1}, 0, 1, 1), 1e-12)
+}
+
+func TestSuperpositionRefuses(t *testing.T) {
+	for words, ask := range map[string]func() error{
+		"steps = 0":                 func() error { _, err := concrete.StepDays(1, 2, 0); return err },
+		"steps from 2 d to 2 d":     func() error { _, err := concrete.StepDays(2, 2, 5); return err },
+		"steps from NaN d":          func() error { _, err := concrete.StepDays(math.NaN(), 2, 5); return err },
+		"age = -50 d":               func() error { _, err := concrete.Superpose(rapid50, 100, []float64{0, 100}); return err },
+		"Exposure.Humidity = 0: al": func() error { _, err := concrete.Superpose(rapid50, 0, []float64{7, 100}); return err },
+	} {
+		require.ErrorIs(t, ask(), concrete.ErrConcrete, words)
+		require.ErrorContains(t, ask(), words)
+	}
+}
+
+// Three standards, one concrete: their means lie within their own scatter.
+func TestModelsAgreeWithinTheirScatter(t *testing.T) {
+	e := concrete.Exposure{Humidity: 0.7, NotionalSize: 0.25, DryingFrom: 7}
+	for _, loaded := range []float64{7, 28, 90} {
+		var phi, strain []float64
+		for _, m := range []concrete.TimeModel{
+			concrete.EN1992{Fck: 40e6, Cement: concrete.ClassN, Exposure: e}, concrete.FIB2010{Fck: 40e6, Cement: concrete.ClassN, Exposure: e},
+			concrete.AASHTO{Strength: 40e6, Cement: concrete.TypeI, Exposure: e}, concrete.AASHTO{Strength: 40e6, Cement: concrete.TypeI, Exposure: e, Edition: concrete.UpTo2004},
+		} {
+			f, err := m.Creep(10000, loaded)
+			require.NoError(t, err)
+			modulus, err := m.CreepModulus(loaded)
+			require.NoError(t, err)
+			phi = append(phi, f/modulus*35e9)
+			s, err := m.Shrinkage(10000)
+			require.NoError(t, err)
+			strain = append(strain, s.Total*1e6)
+		}
+		for i := range phi {
+			require.InEpsilon(t, (phi[0]+phi[1]+phi[2]+phi[3])/4, phi[i], 0.45, "%v loaded at %g d", phi, loaded)
+			require.InEpsilon(t, (strain[0]+strain[1]+strain[2]+strain[3])/4, strain[i], 0.35, "%v", strain)
+		}
+	}
 }

@@ -3,6 +3,7 @@ package formula_test
 import (
 	"fmt"
 	"math"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -75,4 +76,25 @@ func TestSourceSaysWhatToConfirm(t *testing.T) {
 	require.Equal(t, "EN 1992-1-1:2004 5.10.2.2(5)", source.String())
 	source.Confirm = true
 	require.Equal(t, "EN 1992-1-1:2004 5.10.2.2(5) (confirm against the edition in force)", source.String())
+}
+
+// Expressions are parsed once and shared; past the size of the store they are
+// parsed each time, with the same result.
+func TestManyExpressionsFromManyGoroutines(t *testing.T) {
+	var group sync.WaitGroup
+	wrong := make(chan string, 8*3000)
+	for worker := range 8 {
+		group.Add(1)
+		go func() {
+			defer group.Done()
+			for i := range 3000 {
+				line := formula.Line{Expression: fmt.Sprintf("a + %d", i+worker%2*3000), Operands: []formula.Quantity{{Symbol: "a", Value: float64(worker)}}}
+				if value, err := line.Recompute(); err != nil || value != float64(worker+i+worker%2*3000) {
+					wrong <- line.Expression
+				}
+			}
+		}()
+	}
+	group.Wait()
+	require.Empty(t, wrong)
 }

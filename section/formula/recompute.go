@@ -8,6 +8,8 @@ import (
 	"go/token"
 	"math"
 	"strconv"
+	"sync"
+	"sync/atomic"
 )
 
 // ErrExpression is wrapped by every error about an expression that cannot be
@@ -30,7 +32,7 @@ func (l Line) Recompute() (float64, error) {
 	if l.Expression == "" {
 		return l.Result.Value, nil
 	}
-	tree, err := parser.ParseExpr(l.Expression)
+	tree, err := parsed(l.Expression)
 	if err != nil {
 		return 0, fmt.Errorf("%w %q of %s: %v", ErrExpression, l.Expression, l.Result.Symbol, err)
 	}
@@ -42,6 +44,33 @@ func (l Line) Recompute() (float64, error) {
 		return 0, fmt.Errorf("%w %q of %s: %w", ErrExpression, l.Expression, l.Result.Symbol, err)
 	}
 	return value, nil
+}
+
+// trees keeps what has been parsed: the same few hundred expressions are derived
+// again and again, and parsing costs ten times what evaluating does. Symbols may
+// carry marks of the caller, so the store stops growing at mostTrees.
+var (
+	trees     sync.Map // string -> ast.Expr, never changed once stored
+	treeCount atomic.Int64
+)
+
+const mostTrees = 4096
+
+// parsed is the tree of an expression.
+func parsed(expression string) (ast.Expr, error) {
+	if tree, ok := trees.Load(expression); ok {
+		return tree.(ast.Expr), nil
+	}
+	tree, err := parser.ParseExpr(expression)
+	if err != nil {
+		return nil, err
+	}
+	if treeCount.Load() < mostTrees {
+		if _, had := trees.LoadOrStore(expression, tree); !had {
+			treeCount.Add(1)
+		}
+	}
+	return tree, nil
 }
 
 func (l Line) evaluate(node ast.Expr) (float64, error) {

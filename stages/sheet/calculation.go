@@ -15,6 +15,7 @@ func (a *author) calculation() document {
 	for _, stage := range a.record.Stages {
 		body = append(body, a.stage(stage)...)
 	}
+	appendix := a.appendix()
 	d := document{title: "Temporary stages of element " + a.record.Element, foot: a.foot("Calculation")}
 	d.blocks = append(d.blocks, a.head(d.title)...)
 	d.blocks = append(d.blocks, a.governing()...)
@@ -25,8 +26,23 @@ func (a *author) calculation() document {
 	d.blocks = append(d.blocks, a.references.formulaBlocks()...)
 	d.blocks = append(d.blocks, a.references.sourceBlocks()...)
 	d.blocks = append(d.blocks, body...)
+	d.blocks = append(d.blocks, appendix...)
 	d.blocks = append(d.blocks, heading{level: 2, words: words("Not checked here")}, list{points: pointsOf(a.record.NotChecked), columns: 2})
 	return d
+}
+
+// appendix is what several situations have in common, e.g. creep coefficients.
+func (a *author) appendix() []block {
+	if len(a.record.Appendix) == 0 {
+		return nil
+	}
+	blocks := []block{heading{level: 2, words: words("Appendix: creep and shrinkage")}}
+	a.passage.forget()
+	var lines []prose
+	for _, group := range a.record.Appendix {
+		lines = append(append(lines, bold(a.units.words(group.Title)).and(plain, ":")), a.passage.lines(group.Lines)...)
+	}
+	return append(blocks, calculation{lines: lines, running: true})
 }
 
 func (a *author) foot(kind string) string {

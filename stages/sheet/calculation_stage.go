@@ -41,7 +41,8 @@ func (a *author) situation(stage stages.StageRecord, i int) []block {
 	if chart, ok := a.forceFigure(stage, i); ok && len(forces) > 0 {
 		forces = append(forces, drawings{[]figure{chart}})
 	}
-	blocks = append(blocks, beside{columns: [][]block{a.given(s, number), append(a.reactions(s), forces...)}})
+	left := append(a.given(s, number), a.unless("losses", number, a.losses(s))...)
+	blocks = append(blocks, beside{columns: [][]block{left, append(a.reactions(s), forces...)}})
 	blocks = append(blocks, a.diagrams(stage, i)...)
 	blocks = append(blocks, a.unless("effects and stresses", number, a.stations(s))...)
 	blocks = append(blocks, a.samePoints()...)
@@ -81,57 +82,6 @@ func (a *author) reactions(s stages.SituationRecord) []block {
 		g.rows = append(g.rows, row(fmt.Sprint(i+1), x.text(r.X), x.text(r.Y), force.text(r.AtFactorOne), force.text(r.Least), force.text(r.Most)))
 	}
 	return []block{g}
-}
-
-func (a *author) tendonForces(s stages.SituationRecord) []block {
-	if len(s.Tendons) == 0 {
-		return nil
-	}
-	var all []float64
-	for _, t := range s.Tendons {
-		all = append(all, t.Left, t.Middle, t.Right)
-	}
-	force, unit := a.units.aligned(formula.Newton, all...), a.units.in(formula.Newton).unit
-	g := grid{caption: "Tendon forces on the day", columns: columnsOf("Tendon", ">Left "+unit, ">Middle "+unit, ">Right "+unit, "")}
-	for _, alike := range alikeTendons(s.Tendons) {
-		t := alike[0]
-		bond := "not bonded"
-		if t.Bonded {
-			bond = "bonded"
-		}
-		g.rows = append(g.rows, row(marksOf(alike), force.text(t.Left), force.text(t.Middle), force.text(t.Right), bond))
-	}
-	return []block{g}
-}
-
-// alikeTendons groups tendons whose forces are the same.
-func alikeTendons(tendons []stages.TendonForce) [][]stages.TendonForce {
-	var groups [][]stages.TendonForce
-next:
-	for _, t := range tendons {
-		for i, g := range groups {
-			if alike(t.Left, g[0].Left) && alike(t.Middle, g[0].Middle) && alike(t.Right, g[0].Right) && t.Bonded == g[0].Bonded {
-				groups[i] = append(groups[i], t)
-				continue next
-			}
-		}
-		groups = append(groups, []stages.TendonForce{t})
-	}
-	return groups
-}
-
-// alike is true for forces that no sheet prints apart: 1e-9 is above the rounding
-// of the computation and below the last printed figure.
-func alike(a, b float64) bool {
-	return a == b || (a-b)/(a+b) < 1e-9 && (b-a)/(a+b) < 1e-9
-}
-
-func marksOf(tendons []stages.TendonForce) string {
-	marks := make([]string, len(tendons))
-	for i, t := range tendons {
-		marks[i] = t.Mark
-	}
-	return strings.Join(marks, ", ")
 }
 
 // effect is a column of the table of effects.

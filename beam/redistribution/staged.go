@@ -1,0 +1,178 @@
+package redistribution
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/tempstage/tempstage/beam"
+	"github.com/tempstage/tempstage/loads"
+	"github.com/tempstage/tempstage/section/concrete"
+)
+
+// Part is a length of beam of one concrete and one section. It begins where the
+// one before it ends; a section that varies is given as several parts.
+type Part struct {
+	To       float64            // m, its right end; 0 in the last part = end of the beam
+	Concrete concrete.TimeModel // with its Exposure
+	Cast     float64            // day on which it was cast
+	Inertia  float64            // second moment of area, m⁴
+}
+
+// Staged is a beam whose parts have different ages and that becomes another
+// system on a day. It carries one load that began on one day; loads of several
+// days are marched one by one and added.
+type Staged struct {
+	Parts   []Part         // from left to right
+	Final   beam.Layout    // length, supports and hinges after the change; its Stiffness and settlements are not read
+	Before  *beam.Response // of the load in the system in which it began to act, as long as the final one
+	Loaded  float64        // day on which it began
+	Changed float64        // day of the change of system
+	Until   float64        // day asked for
+}
+
+// Moved is what creep has done by the day asked for.
+type Moved struct {
+	// Reactions are what the supports of the final system have taken over, in
+	// their order (N, N·m); they balance each other.
+	Reactions []beam.Reaction
+
+	cells []cell
+}
+
+// cell is a length on which the moment before is one polynomial and the restraint
+// is linear.
+type cell struct {
+	from, to   float64
+	part       int
+	before     loads.Polynomial // N·m in s = x − from
+	start, end float64          // restraint moment at its ends, N·m
+	steps      [][2]float64     // changes of start and end, by step
+}
+
+// March is the redistribution by superposition in time, as [Change.Stepwise]
+// with a concrete of its own age in every part: in each step the parts bend by
+// what their moments creep, and the final system, with the stiffness its
+// concretes have in that step, sets moments against it. The error wraps
+// [ErrRedistribution], [concrete.ErrConcrete] or [beam.ErrBeam].
+func (s Staged) March(steps int) (*Moved, error) {
+	if err := s.check(steps); err != nil {
+		return nil, err
+	}
+	layout := s.Final
+	layout.Supports = slices.Clone(layout.Supports)
+	for i := range layout.Supports {
+		layout.Supports[i].Settlement = 0
+	}
+	moved := &Moved{Reactions: make([]beam.Reaction, len(layout.Supports))}
+	for i, support := range layout.Supports {
+		moved.Reactions[i].At = support.At
+	}
+	var err error
+	if moved.cells, err = s.cells(); err != nil || s.Until == s.Changed {
+		return moved, err
+	}
+	days, err := concrete.StepDays(s.Changed, s.Until, steps)
+	if err != nil {
+		return nil, err
+	}
+	histories, err := s.histories(days)
+	if err != nil {
+		return nil, err
+	}
+	for i := 1; i < len(days); i++ {
+		layout.Stiffness = s.stiffness(histories, i)
+		b, err := beam.New(layout)
+		if err != nil {
+			return nil, err
+		}
+		response, err := b.Solve(moved.creeping(s.Parts, histories, i))
+		if err != nil {
+			return nil, err
+		}
+		moved.take(response)
+	}
+	return moved, nil
+}
+
+func (s Staged) check(steps int) error {
+	switch {
+	case s.Before == nil:
+		return fmt.Errorf("%w: Staged.Before is not given: allowed the response before the change", ErrRedistribution)
+	case math.Abs(s.Before.Length()-s.Final.Length) > nearest:
+		return fmt.Errorf("%w: Staged.Before is %g m long: allowed the length of Final, %g m", ErrRedistribution, s.Before.Length(), s.Final.Length)
+	case len(s.Parts) == 0:
+		return fmt.Errorf("%w: Staged.Parts is empty: allowed at least one", ErrRedistribution)
+	case !(s.Changed >= s.Loaded && s.Until >= s.Changed && s.Until-s.Loaded <= 1e6):
+		return fmt.Errorf("%w: Staged.Loaded = %g d, Changed = %g d, Until = %g d: allowed in this order, 1e6 d in all", ErrRedistribution, s.Loaded, s.Changed, s.Until)
+	case steps < 1 || steps > 2000:
+		return fmt.Errorf("%w: steps = %d: allowed 1 to 2000", ErrRedistribution, steps)
+	}
+	for i, support := range s.Final.Supports {
+		if support.Contact {
+			return fmt.Errorf("%w: Final.Supports[%d] at %g m can lift off: allowed supports that hold both ways, as creep adds up", ErrRedistribution, i, support.At)
+		}
+	}
+	from := 0.0
+	for i := range s.Parts {
+		p, to := s.Parts[i], s.end(i)
+		switch {
+		case p.Concrete == nil:
+			return fmt.Errorf("%w: Parts[%d].Concrete is not given: allowed a model with its Exposure", ErrRedistribution, i)
+		case !(to > from+nearest && to <= s.Final.Length+nearest):
+			return fmt.Errorf("%w: Parts[%d].To = %g m: allowed above %g m, up to %g m", ErrRedistribution, i, to, from, s.Final.Length)
+		case !(p.Inertia > 0 && p.Inertia <= 1e6):
+			return fmt.Errorf("%w: Parts[%d].Inertia = %g m⁴: allowed above 0 to 1e6 m⁴", ErrRedistribution, i, p.Inertia)
+		case !(p.Cast < s.Loaded):
+			return fmt.Errorf("%w: Parts[%d].Cast = %g d: allowed before the load, %g d", ErrRedistribution, i, p.Cast, s.Loaded)
+		}
+		from = to
+	}
+	if from < s.Final.Length-nearest {
+		return fmt.Errorf("%w: Parts end at %g m: allowed the end of the beam, %g m", ErrRedistribution, from, s.Final.Length)
+	}
+	return nil
+}
+
+// end is the right end of part i (m).
+func (s Staged) end(i int) float64 {
+	if to := s.Parts[i].To; to != 0 || i < len(s.Parts)-1 {
+		return to
+	}
+	return s.Final.Length
+}
+
+// cells cuts the beam where a part, a law of the moment before, a support or a
+// hinge ends.
+func (s Staged) cells() ([]cell, error) {
+	var all []float64
+	for i := range s.Parts {
+		all = append(all, s.end(i))
+	}
+	laws := s.Before.Pieces()
+	for _, law := range laws {
+		if law.Moment[6] != 0 || law.Moment[7] != 0 {
+			return nil, fmt.Errorf("%w: Before: line load between %g and %g m: allowed loads up to the third power of x", ErrRedistribution, law.From, law.To)
+		}
+		all = append(all, law.To)
+	}
+	for _, support := range s.Final.Supports {
+		all = append(all, support.At)
+	}
+	all = ascending(append(all, s.Final.Hinges...), s.Final.Length)
+	cells := make([]cell, len(all)-1)
+	part, law := 0, 0
+	for i := range cells {
+		middle := (all[i] + all[i+1]) / 2
+		for s.end(part) < middle && part < len(s.Parts)-1 {
+			part++
+		}
+		for laws[law].To < middle && law < len(laws)-1 {
+			law++
+		}
+		piece := laws[law]
+		cells[i] = cell{from: all[i], to: all[i+1], part: part,
+			before: interpolated(all[i], all[i+1], func(x float64) float64 { return piece.At(x - piece.From) })}
+	}
+	return cells, nil
+}

@@ -1,0 +1,110 @@
+package main
+
+import (
+	"math"
+
+	"github.com/tempstage/tempstage/beam"
+	"github.com/tempstage/tempstage/loads"
+)
+
+const mpmath = "mpmath 1.2.1 of Debian 12, mp.dps = 30, quad and lu_solve: "
+
+// byLibrary is a value computed with a general-purpose numerical library.
+func byLibrary(name, recipe string, layout beam.Layout, set loads.Set, value float64, unit string, read reading) Check {
+	return Check{
+		Name: name, Package: "beam", Source: mpmath + recipe, Kind: Library,
+		Value: value, Unit: unit, Tolerance: same(value), Reason: "computed to 30 digits: a varying stiffness is fitted to 1e-11",
+		Ours: ours(layout, set, read),
+	}
+}
+
+// varying is a beam of the given length whose EI follows a law.
+func varying(length float64, law func(float64) float64, supports ...beam.Support) beam.Layout {
+	return beam.Layout{Length: length, Stiffness: []beam.Stretch{{BendingAt: law}}, Supports: supports}
+}
+
+// stepped is a beam with EI first up to a place and then another.
+func stepped(length, first, to, then float64, supports ...beam.Support) beam.Layout {
+	layout := uniformBeam(length, supports...)
+	layout.Stiffness = []beam.Stretch{{To: to, BendingStiffness: first}, {BendingStiffness: then}}
+	return layout
+}
+
+func cube(depth float64) float64 { return depth * depth * depth }
+
+// stiffnesses is beams whose stiffness varies or whose supports give way.
+func stiffnesses() []Check {
+	udl := func(length float64) loads.Set { return line(loads.Uniform(0, length, 1)) }
+	haunched := varying(1, func(x float64) float64 { return cube(1 + (2*x-1)*(2*x-1)) }, beam.Support{At: 0}, beam.Support{At: 1})
+	deepClamp := varying(1, func(x float64) float64 { return cube(1 + (1-x)*(1-x)) }, beam.Support{At: 0, Clamped: true}, beam.Support{At: 1})
+	growing := varying(1, func(x float64) float64 { return math.Exp(2 * x) },
+		beam.Support{At: 0, Clamped: true}, beam.Support{At: 1, Clamped: true})
+	sine := varying(2, func(x float64) float64 { return 1 + math.Sin(math.Pi*x/2) }, beam.Support{At: 0}, beam.Support{At: 1}, beam.Support{At: 2})
+	thick := uniformBeam(1, beam.Support{At: 0}, beam.Support{At: 1})
+	thick.Stiffness = []beam.Stretch{{To: .25, BendingStiffness: 1}, {To: .75, BendingStiffness: 3}, {BendingStiffness: 1}}
+	springs := stepped(2, 1, .6, 4, beam.Support{At: 0, Stiffness: 100}, beam.Support{At: 1, Stiffness: 100}, beam.Support{At: 2, Stiffness: 100})
+	unlike := stepped(2, 1, 1, 2, beam.Support{At: 0}, beam.Support{At: 1}, beam.Support{At: 2})
+	five := uniformBeam(4)
+	for i := range 5 {
+		five.Supports = append(five.Supports, beam.Support{At: float64(i), Stiffness: 50})
+	}
+	cantilever := beam.Layout{Length: 1, Supports: []beam.Support{{At: 0, Clamped: true}}, Stiffness: []beam.Stretch{{
+		BendingAt: func(x float64) float64 { return cube(2 - x) },
+		ShearAt:   func(x float64) float64 { return 10 * (2 - x) },
+	}}}
+	soft := uniformBeam(1, beam.Support{At: 0, Clamped: true}, beam.Support{At: 1})
+	soft.Stiffness[0].ShearStiffness = 20
+	const force = "force method, middle reaction ∫f·M0·m/∫f·m² with M0 = x(2 − x)/2, m = min(x, 2 − x)/2"
+	return []Check{
+		byLibrary("simple span haunched as (1 + (2x − 1)²)³, udl: middle", "∫ f·M0·m, M0 = x(1 − x)/2, m = min(x, 1 − x)/2",
+			haunched, udl(1), -.0100421731515425649, "wL⁴/EI", deflection(.5)),
+		byLibrary("simple span haunched as (1 + (2x − 1)²)³, udl: end slope", "∫ f·M0·(1 − x)",
+			haunched, udl(1), -.0278968463030851298, "wL³/EI", func(r *beam.Response) float64 { return r.Slope(0) }),
+		byLibrary("propped cantilever, EI = (1 + (1 − x)²)³, udl: prop", "∫f·(1 − x)³/2 / ∫f·(1 − x)²",
+			deepClamp, udl(1), .318309886183790672, "wL", reaction(1)),
+		byLibrary("fixed span, EI = e²ˣ, udl: left moment", "M and V at the left from rotation and rise zero at the right",
+			growing, udl(1), -.0551700641846759415, "wL²", moment(0)),
+		byLibrary("fixed span, EI = e²ˣ, udl: right moment", "M and V at the left from rotation and rise zero at the right",
+			growing, udl(1), -.122389694837581651, "wL²", moment(1)),
+		byLibrary("two spans, EI = 1 + sin(πx/2), udl: middle reaction", force+", f = 1/EI",
+			sine, udl(2), 1.26749283669301351, "wL", reaction(1)),
+		byLibrary("simple span, EI 1 – 3 – 1 in quarters, point: middle", "∫ f·(min(x, 1 − x)/2)²",
+			thick, point(.5), -.00868055555555555556, "PL³/EI", deflection(.5)),
+		byLibrary("three springs k = 100, EI 1 to 0.6 then 4, udl: middle reaction", force+", plus 1/k above and 3/(2k) below",
+			springs, udl(2), 1.18301662707838479, "wL", reaction(1)),
+		byLibrary("two spans, EI 1 then 2, point at 0.4: middle reaction", "force method on the span of 2 as above, M0 of the point",
+			unlike, point(.4), .624, "P", reaction(1)),
+		byLibrary("five springs k = 50 at distance 1, point at 1.5: second", "flexibility matrix of the three inner springs on a span of 4 with end springs, lu_solve",
+			five, point(1.5), .560492171417877862, "P", reaction(1)),
+		byLibrary("five springs k = 50 at distance 1, point at 1.5: third", "flexibility matrix of the three inner springs on a span of 4 with end springs, lu_solve",
+			five, point(1.5), .554555236728837877, "P", reaction(2)),
+		byLibrary("cantilever, EI = (2 − x)³, GA = 10(2 − x), point at the tip", "∫ (1 − x)²/EI + ∫ 1/GA",
+			cantilever, point(1), -.13746189861593984, "PL³/EI", deflection(1)),
+		exactly("propped cantilever with GA = 20, udl: prop (1/8 + 1/2GA)/(1/3 + 1/GA)", soft, udl(1), (1./8+1./40)/(1./3+1./20), "wL", reaction(1)),
+		exactly("propped cantilever, EI = (1 + (1 − x)²)³, udl: prop 1/π", deepClamp, udl(1), 1/math.Pi, "wL", reaction(1)),
+	}
+}
+
+// twists is the four-point support of a closed box.
+func twists() []Check {
+	const source = "torsion of a prismatic bar on two pairs of springs: ΔR = d/(s²L/(GJ) + Σ1/k)"
+	row := func(name string, k, value float64) Check {
+		return Check{
+			Name: name, Package: "beam", Source: source, Kind: ClosedForm, Value: value, Unit: "N", Tolerance: same(value), Reason: floatRounding,
+			Ours: func() (float64, error) {
+				r, err := beam.Twist{TorsionalStiffness: 9e10, Pairs: []beam.Pair{
+					{At: 1, Spacing: 4, LeftStiffness: k, RightStiffness: k, Level: .006},
+					{At: 33, Spacing: 4, LeftStiffness: k, RightStiffness: k},
+				}}.Solve()
+				if err != nil {
+					return 0, err
+				}
+				return r[0].Left, nil
+			},
+		}
+	}
+	return []Check{
+		row("four rigid supports, one 6 mm high: d·GJ/(s²L)", 0, .006*9e10/(16*32)),
+		row("four springs of 300 MN/m, one 6 mm high", 3e8, .006/(16*32/9e10+4/3e8)),
+	}
+}

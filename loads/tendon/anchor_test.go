@@ -1,0 +1,237 @@
+package tendon_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/tempstage/tempstage/loads/tendon"
+)
+
+// external is a harped tendon: straight between deviators, no wobble.
+func external(friction float64) tendon.Tendon {
+	t := straight(36, friction, 0)
+	t.Mark, t.Harped = "X", true
+	p := func(x, z float64) tendon.Point { return tendon.Point{X: x, Ordinate: z} }
+	t.Elevation = tendon.Curve{tendon.Straight(p(0, 1.6), p(10, 0.4)), tendon.Straight(p(10, 0.4), p(26, 0.4)), tendon.Straight(p(26, 0.4), p(36, 1.8))}
+	t.Plan = tendon.Curve{tendon.Straight(p(0, 1.2), p(10, 0.9)), tendon.Straight(p(10, 0.9), p(36, 0.9))}
+	return t
+}
+
+// What each deviator must hold down when an external tendon is stressed.
+func ExampleForce_Deviations() {
+	f, err := external(0.12).Jack(step("X", 1300e6, tendon.LeftEnd, 0))
+	for _, d := range f.Deviations() {
+		fmt.Printf("x = %.0f m: %.0f kN up, %.0f kN sideways, %.0f kN along\n", d.At, d.Z/1e3, d.Y/1e3, d.X/1e3)
+	}
+	fmt.Println(err)
+	// Output:
+	// x = 10 m: 279 kN up, 70 kN sideways, -17 kN along
+	// x = 26 m: 314 kN up, 0 kN sideways, -60 kN along
+	// <nil>
+}
+
+// With friction only at the deviators, anchors and deviators hold each other.
+func TestAnchorsAndDeviatorsBalance(t *testing.T) {
+	for _, friction := range []float64{0, 0.12, 0.3} {
+		for _, drawIn := range []float64{0, 0.004} {
+			f, err := external(friction).Jack(step("X", 1300e6, tendon.LeftEnd, drawIn))
+			require.NoError(t, err)
+			x, y, z := f.Path.Direction(0)
+			sum := [3]float64{f.At(0) * x, f.At(0) * y, f.At(0) * z}
+			for _, d := range f.Deviations() {
+				sum[0], sum[1], sum[2] = sum[0]+d.X, sum[1]+d.Y, sum[2]+d.Z
+				require.LessOrEqual(t, math.Abs(math.Log(d.After/d.Before)), friction*d.Angle+1e-9)
+			}
+			x, y, z = f.Path.Direction(36)
+			for i, end := range [3]float64{f.At(36) * x, f.At(36) * y, f.At(36) * z} {
+				require.InDelta(t, end, sum[i], 1e-3)
+			}
+		}
+	}
+}
+
+func TestHoldDownIsTheDeviation(t *testing.T) {
+	tn := external(0)
+	tn.Plan = tendon.Level(0, 36, 0)
+	f, err := tn.Jack(step("X", 1300e6, tendon.LeftEnd, 0))
+	require.NoError(t, err)
+	d := f.Deviations()
+	require.Len(t, d, 2)
+	require.InEpsilon(t, tendon.HoldDown(f.At(5), d[0].SlopeIn, d[0].SlopeOut), d[0].Z, 1e-12)
+	require.InEpsilon(t, 2*f.At(5)*math.Sin(d[0].Angle/2), d[0].Force, 1e-12)
+}
+
+func TestRadialForceOfAnArc(t *testing.T) {
+	tn := straight(20, 0, 0)
+	tn.Elevation = tendon.Curve{tendon.Arc(tendon.Point{Ordinate: 1}, -0.2, 50, 20)}
+	f, err := tn.Jack(step("S", 1300e6, tendon.LeftEnd, 0))
+	require.NoError(t, err)
+	perMetre, curvature := f.Radial(7)
+	require.InEpsilon(t, 1./50, curvature, 1e-12)
+	require.InEpsilon(t, 1300e6*1800e-6/50, perMetre, 1e-12)
+	for _, off := range []float64{-1, 21, math.NaN()} {
+		perMetre, curvature = f.Radial(off)
+		require.Zero(t, perMetre)
+		require.Zero(t, curvature)
+	}
+	sharp, at := f.Path.Sharpest()
+	require.InEpsilon(t, 1./50, sharp, 1e-12)
+	require.GreaterOrEqual(t, at, 0.0)
+	plain, err := straight(20, 0, 0).Path()
+	require.NoError(t, err)
+	sharp, at = plain.Sharpest()
+	require.Zero(t, sharp+at)
+	drape, err := draped().Path()
+	require.NoError(t, err)
+	sharp, at = drape.Sharpest()
+	require.InEpsilon(t, 1.3/8/10, sharp, 1e-9)
+	require.InDelta(t, 13, at, 1e-9, "a parabola is tightest where it is level")
+}
+
+func TestAnchors(t *testing.T) {
+	f, err := draped().Jack(step("D", 1400e6, tendon.RightEnd, 0.006))
+	require.NoError(t, err)
+	anchors := f.Anchors()
+	require.False(t, anchors[0].Jacked)
+	require.True(t, anchors[1].Jacked)
+	require.InEpsilon(t, 1400e6*1800e-6, anchors[1].Jacking, 1e-12)
+	require.Less(t, anchors[1].Force, anchors[1].Jacking)
+	require.InDelta(t, math.Atan(1.3/8), anchors[0].Inclination, 1e-12)
+}
+
+func TestBursting(t *testing.T) {
+	zone := tendon.AnchorZone{Force: 2500e3, Plate: 0.25, Depth: 1, Eccentricity: 0.1, Inclination: 0.1}
+	b, err := zone.AASHTO()
+	require.NoError(t, err)
+	require.InEpsilon(t, 468.75e3+0.5*2500e3*math.Sin(0.1), b.Tension, 1e-12)
+	require.InDelta(t, 0.4+0.5*math.Sin(0.1), b.Centre, 1e-12)
+	e, err := zone.EN()
+	require.NoError(t, err)
+	require.InEpsilon(t, 1.2*2500e3/4*(1-0.25/0.8), e.Tension, 1e-12)
+	require.InEpsilon(t, e.Tension/300e6, e.Steel, 1e-12)
+	require.InDelta(t, (0.6-0.125)*1.5, e.Dispersion, 1e-12)
+	for _, line := range append(b.Derivation, e.Derivation...) {
+		value, err := line.Recompute()
+		require.NoError(t, err)
+		require.InEpsilon(t, line.Result.Value, value, 1e-12)
+	}
+	for words, change := range map[string]func(*tendon.AnchorZone){
+		"Force = NaN N":                   func(z *tendon.AnchorZone) { z.Force = math.NaN() },
+		"Plate = 2 m":                     func(z *tendon.AnchorZone) { z.Plate = 2 },
+		"Depth = 0 m":                     func(z *tendon.AnchorZone) { z.Depth = 0 },
+		"plate reaches 0.555 m":           func(z *tendon.AnchorZone) { z.Eccentricity = 0.43 },
+		"Inclination = 2 rad":             func(z *tendon.AnchorZone) { z.Inclination = 2 },
+		"Eccentricity = 0.2 m: allowed u": func(z *tendon.AnchorZone) { z.Eccentricity = 0.2 },
+		"Inclination = 0.4 rad":           func(z *tendon.AnchorZone) { z.Inclination = 0.4 },
+	} {
+		z := zone
+		change(&z)
+		_, err := z.AASHTO()
+		require.ErrorIs(t, err, tendon.ErrTendon, words)
+		require.ErrorContains(t, err, words)
+	}
+	zone.Plate = 2
+	_, err = zone.EN()
+	require.ErrorIs(t, err, tendon.ErrTendon)
+}
+
+func TestDuctFits(t *testing.T) {
+	require.NoError(t, draped().CheckDuct(0.25, 0.08))
+	require.ErrorContains(t, draped().CheckDuct(0.2, 0.06), "Duct = 0.09 m does not fit 0.2 m of concrete with 0.06 m of cover on each side: allowed up to 0.08 m")
+	require.ErrorIs(t, draped().CheckDuct(0, 0), tendon.ErrTendon)
+	require.InDelta(t, 0.12, tendon.WidestDuctAASHTO(0.3), 1e-15)
+}
+
+func TestEverySteelIsATendon(t *testing.T) {
+	names := map[string]bool{}
+	for _, s := range tendon.Steels() {
+		require.False(t, names[s.Name], s.Name)
+		names[s.Name] = true
+		tn := straight(30, 0.19, 0.005)
+		tn.Strand, tn.Strands = s, 1
+		require.NoError(t, tn.Check(), s.Name)
+		require.True(t, s.Source.Confirm)
+		require.Positive(t, s.Diameter)
+		require.NotEqual(t, "not stated", s.Relaxation.String())
+		filled := s.Area / (math.Pi * s.Diameter * s.Diameter / 4)
+		require.True(t, filled > 0.7 && filled < 1.1, "%s fills %.2f of its circle", s.Name, filled)
+	}
+}
+
+// Where a strand is sleeved and where it is gripped.
+func ExamplePretension_Force() {
+	layer := tendon.Pretension{Mark: "bottom", Strand: tendon.Y1860S7x125, Length: 26,
+		Groups: []tendon.Debonding{{Strands: 10}, {Strands: 4, Left: 3, Right: 3}}}
+	l, err := tendon.Transmission{Strand: tendon.Y1860S7x125, Stress: 1250e6, TensileMean: 2.7e6, Release: tendon.Gradual}.Length()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, x := range []float64{0.4, 2, 3.4, 13} {
+		short, _ := layer.Force(x, 1250e6, l.Short)
+		long, err := layer.Force(x, 1250e6, l.Long)
+		fmt.Printf("x = %4.1f m: %.0f to %.0f kN, %v\n", x, long/1e3, short/1e3, err)
+	}
+	// Output:
+	// x =  0.4 m: 526 to 789 kN, <nil>
+	// x =  2.0 m: 1162 to 1162 kN, <nil>
+	// x =  3.4 m: 1373 to 1478 kN, <nil>
+	// x = 13.0 m: 1628 to 1628 kN, <nil>
+}
+
+func TestTransmission(t *testing.T) {
+	base := tendon.Transmission{Strand: tendon.Y1860S7x157, Stress: 1395e6, TensileMean: 2.7e6, Release: tendon.Gradual}
+	l, err := base.Length()
+	require.NoError(t, err)
+	require.InDelta(t, 1.03206, l.Basic, 1e-5) // recomputed by another hand
+	require.InDelta(t, 0.82565, l.Short, 1e-5)
+	require.InDelta(t, 1.23848, l.Long, 1e-5)
+	worse := base
+	worse.Release, worse.PoorBond, worse.IndentedWire = tendon.Sudden, true, true
+	w, err := worse.Length()
+	require.NoError(t, err)
+	require.InEpsilon(t, 1.25*(0.25/0.19)*(3.2/2.7)/0.7, w.Basic/l.Basic, 1e-12)
+	require.InDelta(t, 36*0.0254, tendon.TransferLengthAASHTO(tendon.Grade270x06), 1e-12)
+	for words, change := range map[string]func(*tendon.Transmission){
+		"Strand.Diameter = 0 m":      func(t *tendon.Transmission) { t.Strand.Diameter = 0 },
+		"Stress = NaN Pa":            func(t *tendon.Transmission) { t.Stress = math.NaN() },
+		"TensileMean = 0 Pa":         func(t *tendon.Transmission) { t.TensileMean = 0 },
+		"PartialFactor = 9":          func(t *tendon.Transmission) { t.PartialFactor = 9 },
+		"TensileFraction = 3":        func(t *tendon.Transmission) { t.TensileFraction = 3 },
+		"Release is not stated: all": func(t *tendon.Transmission) { t.Release = 0 },
+	} {
+		tr := base
+		change(&tr)
+		_, err := tr.Length()
+		require.ErrorIs(t, err, tendon.ErrTendon)
+		require.ErrorContains(t, err, words)
+	}
+}
+
+func TestPretensionRefuses(t *testing.T) {
+	good := tendon.Pretension{Mark: "B", Strand: tendon.Y1860S7x125, Length: 26, Groups: []tendon.Debonding{{Strands: 4, Left: 3}}}
+	for words, change := range map[string]func(*tendon.Pretension){
+		"Length = 0 m":           func(p *tendon.Pretension) { p.Length = 0 },
+		"Strand.Area = 93 m²":    func(p *tendon.Pretension) { p.Strand.Area = 93 },
+		"Groups is empty":        func(p *tendon.Pretension) { p.Groups = nil },
+		"Groups[0].Strands = 0":  func(p *tendon.Pretension) { p.Groups = []tendon.Debonding{{}} },
+		"Groups[0] sleeved 20 m": func(p *tendon.Pretension) { p.Groups = []tendon.Debonding{{Strands: 1, Left: 20, Right: 6}} },
+	} {
+		p := good
+		change(&p)
+		_, err := p.Force(1, 1200e6, 1)
+		require.ErrorIs(t, err, tendon.ErrTendon)
+		require.ErrorContains(t, err, words)
+	}
+	for words, args := range map[string][3]float64{"x is not a number": {math.NaN(), 1e9, 1}, "stress = -1 Pa": {1, -1, 1}, "transmission = 0 m": {1, 1e9, 0}} {
+		_, err := good.Force(args[0], args[1], args[2])
+		require.ErrorIs(t, err, tendon.ErrTendon)
+		require.ErrorContains(t, err, words)
+	}
+	outside, err := good.Force(27, 1200e6, 1)
+	require.NoError(t, err)
+	require.Zero(t, outside)
+}

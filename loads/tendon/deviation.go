@@ -1,0 +1,129 @@
+package tendon
+
+import (
+	"fmt"
+	"math"
+)
+
+// Deviation is what a tendon does to the concrete where it bends sharply: at a
+// deviator or at the hold-down of harped strands.
+type Deviation struct {
+	At                float64 // m
+	Angle             float64 // change of direction in space, rad
+	Before, After     float64 // tendon force on each side, N
+	X, Y, Z           float64 // force of the tendon on the concrete: along x, to the left, upwards, N
+	Force             float64 // its size, N
+	SlopeIn, SlopeOut float64 // in elevation before and after, m/m
+}
+
+// Deviations are the forces at every kink of the tendon from left to right: the
+// pull of the part after it less that of the part before it.
+func (f *Force) Deviations() []Deviation {
+	var found []Deviation
+	for i := 1; i < len(f.Path.stretches); i++ {
+		a, b := &f.Path.stretches[i-1], &f.Path.stretches[i]
+		x := b.from
+		in, out := a.tangent(x), b.tangent(x)
+		angle := between(in, out)
+		if angle <= kinkTolerance {
+			continue
+		}
+		d := Deviation{At: x, Angle: angle, After: at(f.zones, x+jumpTolerance).force(f.exponent(x)), SlopeIn: in[2], SlopeOut: out[2]}
+		d.Before = f.before(x, a.angle+a.turn(x))
+		p, q := d.Before/length(in), d.After/length(out)
+		d.X, d.Y, d.Z = q*out[0]-p*in[0], q*out[1]-p*in[1], q*out[2]-p*in[2]
+		d.Force = length([3]float64{d.X, d.Y, d.Z})
+		found = append(found, d)
+	}
+	return found
+}
+
+// before is the force just left of a kink at x, where the angle gone through is
+// less by the kink.
+func (f *Force) before(x, angle float64) float64 {
+	z := f.zones[0]
+	for _, next := range f.zones[1:] {
+		if next.from < x-jumpTolerance {
+			z = next
+		}
+	}
+	return z.force(f.Tendon.Friction * (angle + f.Tendon.Wobble*f.Path.Length(x)))
+}
+
+func length(v [3]float64) float64 { return math.Sqrt(v[0]*v[0] + v[1]*v[1] + v[2]*v[2]) }
+
+// Radial is the force per metre of tendon with which it presses against the
+// inside of its bend at x, P/R (N/m), and its curvature 1/R in space there (1/m);
+// both 0 where it is straight and beyond the anchors. It is the in-plane force of AASHTO LRFD 5.9.5.4.3 and what pulls
+// a tendon out of a thin or curved web when its cover is small.
+func (f *Force) Radial(x float64) (perMetre, curvature float64) {
+	if !(x >= f.Path.From() && x <= f.Path.To()) {
+		return 0, 0
+	}
+	curvature = f.Path.Curvature(x)
+	return f.At(x) * curvature, curvature
+}
+
+// Sharpest is the largest curvature 1/R of the tendon's curved pieces (1/m) and
+// where it is; 0 at the left anchor for a tendon without curves. It looks at the
+// ends of each piece and where it is level in space, which is exact for parabolas
+// and for arcs in one plane.
+func (p *Path) Sharpest() (curvature, at float64) {
+	at = p.From()
+	for i := range p.stretches {
+		s := &p.stretches[i]
+		places := []float64{s.from, s.to}
+		if s.c[2] > 0 {
+			places = append(places, s.from-s.c[1]/(2*s.c[2]))
+		}
+		for _, x := range places {
+			if !(x >= s.from && x <= s.to) {
+				continue
+			}
+			if c := s.curvature(x); c > curvature {
+				curvature, at = c, x
+			}
+		}
+	}
+	return curvature, at
+}
+
+// AnchorForce is what a tendon does to the concrete at an anchor.
+type AnchorForce struct {
+	At          float64 // m
+	Jacked      bool    // a jack stood here
+	Jacking     float64 // largest force here while the jack held, N
+	Force       float64 // after locking off, N
+	Inclination float64 // of the tendon to the x axis, rad
+}
+
+// Anchors are the forces at the left and the right anchor.
+func (f *Force) Anchors() [2]AnchorForce {
+	var anchors [2]AnchorForce
+	for i, x := range []float64{f.Path.From(), f.Path.To()} {
+		along, _, _ := f.Path.Direction(x)
+		anchors[i] = AnchorForce{
+			At: x, Jacked: f.Jacking.Ends == BothEnds || f.Jacking.Ends == LeftEnd+Ends(i),
+			Jacking: f.AtJack(x), Force: f.At(x), Inclination: math.Acos(math.Min(1, along)),
+		}
+	}
+	return anchors
+}
+
+// CheckDuct says in words when the duct does not fit a web or slab of this
+// thickness (m) with the cover asked for on both sides (m). The error wraps
+// [ErrTendon].
+func (t Tendon) CheckDuct(thickness, cover float64) error {
+	if !(thickness > 0 && cover >= 0) {
+		return fmt.Errorf("%w: tendon %s: thickness = %g m, cover = %g m: allowed a positive thickness and a cover of 0 or more", ErrTendon, t.Mark, thickness, cover)
+	}
+	if room := thickness - 2*cover; t.Duct > room {
+		return fmt.Errorf("%w: tendon %s: Duct = %g m does not fit %g m of concrete with %g m of cover on each side: allowed up to %.4g m", ErrTendon, t.Mark, t.Duct, thickness, cover, math.Max(0, room))
+	}
+	return nil
+}
+
+// WidestDuctAASHTO is the largest outer diameter of a duct in concrete of this
+// thickness (m), 0.4 of it. AASHTO LRFD 5.4.6.2; confirm against the edition in
+// force.
+func WidestDuctAASHTO(thickness float64) float64 { return 0.4 * thickness }

@@ -1,0 +1,87 @@
+package tendon
+
+import (
+	"fmt"
+	"math"
+)
+
+// Tolerances of measured against calculated elongation, EN 13670:2009 7.5
+// (confirm against the edition in force and the project's specification).
+const (
+	ToleranceOfTendon = 0.15 // of one tendon
+	ToleranceOfMean   = 0.05 // of the mean of all tendons of a section
+)
+
+// Measuring is how the elongation of a tendon is read on site.
+type Measuring struct {
+	From      float64 // stress at which reading starts, when the slack is out, Pa; 0 means from zero
+	Tail      float64 // length of strand from the anchor to the jack's grip, m, at each jacked end
+	Tolerance float64 // what the reading may differ, as a fraction of the elongation, e.g. ToleranceOfMean
+}
+
+// Elongation is what the stressing record compares with.
+type Elongation struct {
+	Left, Right float64 // read at each end while the jacks hold, m; 0 where there is no jack
+	Total       float64 // of both, m
+	Least, Most float64 // allowed for Total, m
+	Kept        float64 // of Total when the wedges have drawn in, m
+}
+
+// Elongation is how far the strands come out at the jacks during the last
+// jacking: ∫ΔP ds/(Ap·Ep) on the side of each jack, the tails with it, less what
+// was not read below Measuring.From (taken in proportion to the stress). It
+// leaves out the shortening of the concrete, usually 1 to 2 % of it. The error
+// wraps [ErrTendon].
+func (f *Force) Elongation(m Measuring) (Elongation, error) {
+	switch {
+	case f.letDown:
+		return Elongation{}, fmt.Errorf("%w: tendon %s: elongation after a Detension: allowed after Jack or Restress", ErrTendon, f.Tendon.Mark)
+	case !(m.From >= 0 && m.From < f.Jacking.Stress):
+		return Elongation{}, fmt.Errorf("%w: Measuring.From = %g Pa: allowed 0 to below the stress at the jack, %g Pa", ErrTendon, m.From, f.Jacking.Stress)
+	case !(m.Tail >= 0 && m.Tail <= 5):
+		return Elongation{}, fmt.Errorf("%w: Measuring.Tail = %g m: allowed 0 to 5 m", ErrTendon, m.Tail)
+	case !(m.Tolerance > 0 && m.Tolerance <= 0.5):
+		return Elongation{}, fmt.Errorf("%w: Measuring.Tolerance = %g: allowed above 0 to 0.5 (5 %% is 0.05)", ErrTendon, m.Tolerance)
+	}
+	stiffness := f.Tendon.Area() * f.Tendon.Strand.Modulus
+	read := 1 - m.From/f.Jacking.Stress
+	parted := f.parting()
+	side := func(a, b float64) float64 {
+		stretched := f.work(f.jacked, a, b)
+		if f.earlier != nil {
+			stretched -= f.work(f.earlier, a, b)
+		}
+		return read * (stretched/stiffness + m.Tail*f.Jacking.Stress/f.Tendon.Strand.Modulus)
+	}
+	var e Elongation
+	if f.Jacking.Ends != RightEnd {
+		e.Left = side(f.Path.From(), parted)
+	}
+	if f.Jacking.Ends != LeftEnd {
+		e.Right = side(parted, f.Path.To())
+	}
+	e.Total = e.Left + e.Right
+	spread := m.Tolerance * math.Abs(e.Total)
+	e.Least, e.Most = e.Total-spread, e.Total+spread
+	e.Kept = e.Total - float64(len(f.Jacking.Ends.sides()))*f.Jacking.DrawIn
+	return e, nil
+}
+
+// parting is the place up to which the tendon moves to the left jack.
+func (f *Force) parting() float64 {
+	switch f.Jacking.Ends {
+	case LeftEnd:
+		return f.Path.To()
+	case RightEnd:
+		return f.Path.From()
+	}
+	if f.total == 0 { // without friction the middle stays
+		return (f.Path.From() + f.Path.To()) / 2
+	}
+	for i := len(f.jacked) - 1; i >= 0; i-- { // the last zone that the left end moves
+		if l := f.jacked[i].law; l == fromLeft || l == leftWhole && f.earlier != nil {
+			return f.jacked[i].to
+		}
+	}
+	return f.Path.From()
+}

@@ -1,0 +1,92 @@
+package tendon
+
+import (
+	"fmt"
+	"math"
+)
+
+// Convention says what the wobble coefficient of a friction law means.
+type Convention int
+
+// The conventions in use. They must not be mixed: the same number differs by
+// the factor μ, by 3.28 or by π/180.
+const (
+	WobbleEN             Convention = iota + 1 // k, rad/m, not yet multiplied by μ: μ(θ + k·x), EN 1992-1-1:2004 (5.45)
+	WobbleDegrees                              // k as in EN but in degrees per metre: tables of suppliers
+	WobbleBPEL                                 // φ, per metre, with f already in it: f·α + φ·x, BPEL 91 and French notes
+	WobbleAASHTO                               // K, per foot, with μ already in it: K·x + μ·α, AASHTO LRFD 5.9.3.2.2 (5.9.5.2.2 before 2017)
+	WobbleAASHTOPerMetre                       // the same K given per metre
+)
+
+// Law is a friction law as somebody states it.
+type Law struct {
+	Convention Convention // what Wobble means
+	Friction   float64    // μ or f, 1/rad
+	Wobble     float64    // k, φ or K in the unit of the convention
+}
+
+// EN is the pair Tendon.Friction (1/rad) and Tendon.Wobble (rad/m) of the law.
+// The error wraps [ErrTendon].
+func (l Law) EN() (friction, wobble float64, err error) {
+	if !(l.Friction >= 0 && l.Friction <= 1) {
+		return 0, 0, fmt.Errorf("%w: Law.Friction = %g 1/rad: allowed 0 to 1", ErrTendon, l.Friction)
+	}
+	factor := 1.0
+	switch l.Convention {
+	case WobbleEN:
+	case WobbleDegrees:
+		factor = math.Pi / 180
+	case WobbleBPEL, WobbleAASHTOPerMetre:
+		factor = 1 / l.Friction
+	case WobbleAASHTO:
+		factor = 1 / l.Friction / foot
+	default:
+		return 0, 0, fmt.Errorf("%w: Law.Convention is not stated: allowed WobbleEN, WobbleDegrees, WobbleBPEL, WobbleAASHTO or WobbleAASHTOPerMetre", ErrTendon)
+	}
+	if l.Wobble == 0 {
+		return l.Friction, 0, nil
+	}
+	wobble = l.Wobble * factor
+	if !(wobble >= 0 && wobble <= 0.1) {
+		return 0, 0, fmt.Errorf("%w: Law.Wobble = %g is k = %g rad/m: allowed 0 to 0.1 rad/m, and 0 without friction", ErrTendon, l.Wobble, wobble)
+	}
+	return l.Friction, wobble, nil
+}
+
+const foot = 0.3048 // m
+
+// Friction coefficients μ (1/rad) of EN 1992-1-1:2004, Table 5.1, for tendons
+// that fill about half of the duct (confirm against the edition in force).
+// External tendons have no wobble.
+const (
+	FrictionWire                = 0.17 // internal, cold drawn wire
+	FrictionStrand              = 0.19 // internal, strand
+	FrictionDeformedBar         = 0.65 // internal, deformed bar
+	FrictionSmoothBar           = 0.33 // internal, smooth round bar
+	FrictionExternalSteelStrand = 0.24 // external, strand in a steel duct, not lubricated
+	FrictionExternalHDPEStrand  = 0.12 // external, strand in a polyethylene duct, not lubricated
+)
+
+// DeviatorAllowance is what AASHTO LRFD 5.9.3.2.2 adds to the angle of an external
+// tendon at each deviator for its being set out inexactly (rad; confirm against
+// the edition in force).
+const DeviatorAllowance = 0.04
+
+// LinearDrawIn is the hand check of a draw-in on a loss of force that is
+// linear along the tendon: how far it is felt, √(Ep·Ap·Δ/p) (m), and the loss at
+// the anchor, 2·p times that (N), for a fall p of the force per metre (N/m). It
+// holds while the reach is less than the tendon's length; [Tendon.Jack] has the
+// exact curve. The error wraps [ErrTendon].
+func LinearDrawIn(stiffness, drawIn, fall float64) (reach, loss float64, err error) {
+	for _, f := range []struct {
+		name  string
+		value float64
+		unit  string
+	}{{"stiffness", stiffness, "N"}, {"drawIn", drawIn, "m"}, {"fall", fall, "N/m"}} {
+		if !(f.value > 0 && f.value < 1e12) {
+			return 0, 0, fmt.Errorf("%w: %s = %g %s: allowed above 0, below 1e12", ErrTendon, f.name, f.value, f.unit)
+		}
+	}
+	reach = math.Sqrt(stiffness * drawIn / fall)
+	return reach, 2 * fall * reach, nil
+}

@@ -1,0 +1,145 @@
+package tendon
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/tempstage/tempstage/section/concrete"
+	"github.com/tempstage/tempstage/section/formula"
+)
+
+// Sustained is a tendon in a concrete section under sustained stress from one
+// age to another: what the time-dependent loss at one section needs.
+type Sustained struct {
+	Concrete        concrete.TimeModel // with its Exposure
+	From, To        float64            // ages of the concrete, d: when the stress began to act, when the loss is asked for
+	Area            float64            // Ac of the concrete section, m²
+	Inertia         float64            // Ic, m⁴
+	Distance        float64            // zcp of the tendons from the centroid, m
+	Stress          float64            // of the concrete beside the tendons under permanent load and prestress, Pa, compression positive
+	TendonArea      float64            // Ap of all tendons at that level, m²
+	TendonModulus   float64            // Ep, Pa
+	TendonStress    float64            // initial stress of the tendons under permanent load, Pa
+	TensileStrength float64            // fpk of the tendons, Pa
+	Relaxation      Relaxation         // class of the steel
+}
+
+// Losses are the named parts of a loss of stress in a tendon, all in Pa, a loss
+// positive.
+type Losses struct {
+	Friction   float64 // friction and wobble
+	DrawIn     float64 // slip of the wedges
+	Elastic    float64 // shortening when this tendon and later ones are stressed
+	Shrinkage  float64 // of the concrete, as the tendon feels it
+	Creep      float64 // of the concrete under sustained stress, as the tendon feels it
+	Relaxation float64 // of the steel at constant length, as far as it acts
+}
+
+// Total is the sum of the parts (Pa).
+func (l Losses) Total() float64 {
+	return l.Friction + l.DrawIn + l.Elastic + l.Shrinkage + l.Creep + l.Relaxation
+}
+
+// And is the sum part by part.
+func (l Losses) And(other Losses) Losses {
+	return Losses{
+		l.Friction + other.Friction, l.DrawIn + other.DrawIn, l.Elastic + other.Elastic,
+		l.Shrinkage + other.Shrinkage, l.Creep + other.Creep, l.Relaxation + other.Relaxation,
+	}
+}
+
+func (s Sustained) check() error {
+	if s.Concrete == nil {
+		return fmt.Errorf("%w: Sustained.Concrete is not given: allowed a model with its Exposure", ErrTendon)
+	}
+	for _, f := range []struct {
+		field       string
+		value       float64
+		unit        string
+		least, most float64
+	}{
+		{"From", s.From, "d", 1e-3, 1e6},
+		{"To", s.To, "d", s.From, 1e6},
+		{"Area", s.Area, "m²", 1e-4, 1e4},
+		{"Inertia", s.Inertia, "m⁴", 1e-8, 1e6},
+		{"Distance", s.Distance, "m", -100, 100},
+		{"Stress", s.Stress, "Pa", -20e6, 100e6},
+		{"TendonArea", s.TendonArea, "m²", 1e-6, s.Area / 5},
+		{"TendonModulus", s.TendonModulus, "Pa", 50e9, 300e9},
+	} {
+		if !(f.value >= f.least && f.value <= f.most) {
+			return fmt.Errorf("%w: Sustained.%s = %g %s: allowed %.4g to %.4g %s", ErrTendon, f.field, f.value, f.unit, f.least, f.most, f.unit)
+		}
+	}
+	return nil
+}
+
+// stiffening is Ap·(1/Ac + zcp²/Ic): concrete stress per stress of the tendons.
+func (s Sustained) stiffening() float64 {
+	return s.TendonArea * (1/s.Area + s.Distance*s.Distance/s.Inertia)
+}
+
+// ratio is (5.46) with the quantities of the time: what each part of the
+// numerator is and by what all are divided.
+func (s Sustained) simplified() (shrinkage, creep, relaxation, divisor, phi, modulus float64, err error) {
+	if err = s.check(); err != nil {
+		return
+	}
+	begin, err := s.Concrete.Shrinkage(s.From)
+	if err != nil {
+		return
+	}
+	end, err := s.Concrete.Shrinkage(s.To)
+	if err != nil {
+		return
+	}
+	if phi, err = s.Concrete.CreepUnder(s.To, s.From, math.Max(0, s.Stress)); err != nil {
+		return
+	}
+	state, err := s.Concrete.At(28)
+	if err != nil {
+		return
+	}
+	if relaxation, err = s.Relaxation.Loss(s.TendonStress, s.TensileStrength, s.To-s.From); err != nil {
+		return
+	}
+	modulus = state.Modulus
+	n := s.TendonModulus / modulus
+	return (end.Total - begin.Total) * s.TendonModulus, n * phi * s.Stress, 0.8 * relaxation, 1 + n*s.stiffening()*(1+0.8*phi), phi, modulus, nil
+}
+
+// Simplified is the loss from From to To by EN 1992-1-1:2004 5.10.6, (5.46),
+// with its three parts; creep beyond the linear range counts as the model has
+// it. Valid for bonded tendons at one level under sustained load, in the range
+// of the concrete's model and of [Relaxation.Loss]; for unbonded tendons put in
+// the mean stress along them. Confirm against the edition in force. The error
+// wraps [ErrTendon] or [concrete.ErrConcrete].
+func (s Sustained) Simplified() (Losses, error) {
+	shrinkage, creep, relaxation, divisor, _, _, err := s.simplified()
+	if err != nil {
+		return Losses{}, err
+	}
+	return Losses{Shrinkage: shrinkage / divisor, Creep: creep / divisor, Relaxation: relaxation / divisor}, nil
+}
+
+// Lines derive the total of [Sustained.Simplified].
+func (s Sustained) Lines() ([]formula.Line, error) {
+	shrinkage, _, relaxation, _, phi, modulus, err := s.simplified()
+	if err != nil {
+		return nil, err
+	}
+	line, err := formula.Derive(formula.Q("Δσ_csr", 0, formula.Pascal, "loss by creep, shrinkage and relaxation"),
+		"(ε_cs*E_p + 0.8*Δσ_pr + E_p/E_cm*φ*σ_cQP)/(1 + E_p/E_cm*A_p/A_c*(1 + A_c/I_c*z_cp*z_cp)*(1 + 0.8*φ))",
+		formula.Source{Document: "EN 1992-1-1:2004", Place: "5.10.6, (5.46)", Confirm: true},
+		formula.Q("ε_cs", shrinkage/s.TendonModulus, formula.One, fmt.Sprintf("shrinkage from %g d to %g d", s.From, s.To)),
+		formula.Q("E_p", s.TendonModulus, formula.Pascal, "modulus of the tendons"),
+		formula.Q("Δσ_pr", relaxation/0.8, formula.Pascal, "relaxation, "+s.Relaxation.String()),
+		formula.Q("E_cm", modulus, formula.Pascal, "modulus of the concrete"),
+		formula.Q("φ", phi, formula.One, fmt.Sprintf("creep coefficient from %g d to %g d", s.From, s.To)),
+		formula.Q("σ_cQP", s.Stress, formula.Pascal, "concrete stress beside the tendons"),
+		formula.Q("A_p", s.TendonArea, formula.SquareMetre, "area of the tendons"),
+		formula.Q("A_c", s.Area, formula.SquareMetre, "area of the concrete"),
+		formula.Q("I_c", s.Inertia, formula.MetreToFourth, "second moment of area of the concrete"),
+		formula.Q("z_cp", s.Distance, formula.Metre, "tendons from the centroid"))
+	return []formula.Line{line}, err
+}

@@ -1,0 +1,92 @@
+package tendon
+
+import "fmt"
+
+// Restress is the force after the tendon has been taken up again by jacks at
+// the ends named: where the new pull is above the force that is there it takes
+// its place, beyond that nothing moves; then the wedges draw in again. Stressing
+// one end first and the other later is Jack with LeftEnd and Restress with
+// RightEnd. The error wraps [ErrTendon]; it says so when the jack would not lift
+// the anchor off. Losses of force since the last jacking are not in f: see
+// [Force.Retained].
+func (f *Force) Restress(j Jacking) (*Force, error) {
+	next, jack, err := f.next(j)
+	if err != nil {
+		return nil, err
+	}
+	for _, end := range j.Ends.sides() {
+		anchor := f.atAnchor(end)
+		if jack <= anchor {
+			return nil, fmt.Errorf("%w: tendon %s: Jacking.Stress = %g Pa does not lift the anchor off: allowed above %g Pa, the stress there", ErrTendon, f.Tendon.Mark, j.Stress, anchor/f.Tendon.Area())
+		}
+		next.jacked = next.replace(next.jacked, end, next.pulled(end, jack), true)
+	}
+	return next.locked()
+}
+
+// Detension is the force after the anchors at the ends named have been let down
+// to Jacking.Stress, with the draw-in of locking off there again: friction
+// reverses from the anchor as far as the tendon moves. The pull that frees the
+// wedges first is not counted. The error wraps [ErrTendon]; it says so when the
+// stress is not below that at the anchor.
+func (f *Force) Detension(j Jacking) (*Force, error) {
+	next, force, err := f.next(j)
+	if err != nil {
+		return nil, err
+	}
+	for _, end := range j.Ends.sides() {
+		anchor := f.atAnchor(end)
+		if force >= anchor {
+			return nil, fmt.Errorf("%w: tendon %s: Jacking.Stress = %g Pa does not let the anchor down: allowed below %g Pa, the stress there", ErrTendon, f.Tendon.Mark, j.Stress, anchor/f.Tendon.Area())
+		}
+		next.jacked = next.replace(next.jacked, end, next.eased(end, force), false)
+	}
+	next.letDown = true
+	return next.locked()
+}
+
+// Retained is the force after losses since the last jacking, taken in proportion
+// to the force: fraction of it is left, 0 to 1. Use it before Restress when time
+// has passed. The error wraps [ErrTendon].
+func (f *Force) Retained(fraction float64) (*Force, error) {
+	if !(fraction > 0 && fraction <= 1) {
+		return nil, fmt.Errorf("%w: tendon %s: fraction = %g of the force retained: allowed above 0 to 1", ErrTendon, f.Tendon.Mark, fraction)
+	}
+	next := *f
+	next.zones = make([]zone, len(f.zones))
+	for i, z := range f.zones {
+		next.zones[i] = z
+		next.zones[i].at0 *= fraction
+		next.zones[i].jack *= fraction
+	}
+	return &next, nil
+}
+
+// next starts a further event from the force that is there.
+func (f *Force) next(j Jacking) (*Force, float64, error) {
+	if err := j.Check(); err != nil {
+		return nil, 0, err
+	}
+	next := *f
+	next.Jacking, next.earlier, next.jacked, next.letDown = j, f.zones, f.zones, false
+	return &next, j.Stress * f.Tendon.Area(), nil
+}
+
+// atAnchor is the force at an end (N).
+func (f *Force) atAnchor(end side) float64 {
+	if end == right {
+		return f.value(f.zones, f.Path.To())
+	}
+	return f.value(f.zones, f.Path.From())
+}
+
+// sides are the ends that move.
+func (e Ends) sides() []side {
+	switch e {
+	case LeftEnd:
+		return []side{left}
+	case RightEnd:
+		return []side{right}
+	}
+	return []side{left, right}
+}

@@ -1,0 +1,99 @@
+package loads
+
+import (
+	"fmt"
+	"math"
+)
+
+// Axle is one axle of a train, or a bogie taken as one force.
+type Axle struct {
+	Force  float64 // N, positive downwards
+	Behind float64 // m behind the axle in front of it; 0 for the first
+}
+
+// Train is a vehicle that rolls over a member: a girder carrier, a trailer, a
+// crane. Its first axle is the front one.
+type Train struct {
+	Name    string  // as it is called on the sheet
+	Axles   []Axle  // from the front backwards
+	Dynamic float64 // factor on every force; 0 means 1
+}
+
+// Check reports the first thing that is wrong with the train: no axle, a force
+// that is not finite and positive, an axle not behind the one in front of it, a
+// negative factor. The error wraps [ErrLoad].
+func (t Train) Check() error {
+	if len(t.Axles) == 0 {
+		return fmt.Errorf("%w: train %q has no axles: allowed at least one", ErrLoad, t.Name)
+	}
+	if !(t.Dynamic >= 0) || math.IsInf(t.Dynamic, 0) {
+		return fmt.Errorf("%w: train %q: Dynamic = %g: allowed a finite factor > 0, or 0 for 1", ErrLoad, t.Name, t.Dynamic)
+	}
+	for i, a := range t.Axles {
+		if !(a.Force > 0) || math.IsInf(a.Force, 0) {
+			return fmt.Errorf("%w: train %q: Axles[%d].Force = %g N: allowed a finite force > 0", ErrLoad, t.Name, i, a.Force)
+		}
+		if i == 0 && a.Behind != 0 {
+			return fmt.Errorf("%w: train %q: Axles[0].Behind = %g m: allowed 0 for the front axle", ErrLoad, t.Name, a.Behind)
+		}
+		if i > 0 && !(a.Behind > 0) || math.IsInf(a.Behind, 0) {
+			return fmt.Errorf("%w: train %q: Axles[%d].Behind = %g m: allowed a finite spacing > 0", ErrLoad, t.Name, i, a.Behind)
+		}
+	}
+	return nil
+}
+
+// Factor is the dynamic factor, 1 where none is given.
+func (t Train) Factor() float64 {
+	if t.Dynamic == 0 {
+		return 1
+	}
+	return t.Dynamic
+}
+
+// Length is the distance from the first axle to the last (m).
+func (t Train) Length() float64 {
+	length := 0.0
+	for _, a := range t.Axles {
+		length += a.Behind
+	}
+	return length
+}
+
+// Weight is the sum of the axle forces without the dynamic factor (N).
+func (t Train) Weight() float64 {
+	weight := 0.0
+	for _, a := range t.Axles {
+		weight += a.Force
+	}
+	return weight
+}
+
+// Turned is the train with its other end in front.
+func (t Train) Turned() Train {
+	n := len(t.Axles)
+	turned := Train{Name: t.Name, Dynamic: t.Dynamic, Axles: make([]Axle, n)}
+	for i := range t.Axles {
+		turned.Axles[i].Force = t.Axles[n-1-i].Force
+		if i > 0 {
+			turned.Axles[i].Behind = t.Axles[n-i].Behind
+		}
+	}
+	return turned
+}
+
+// On is the forces, with the dynamic factor, on a member of the given length
+// (m) when the front axle stands at front (m) and looks to the right; axles off
+// the member are left out. The ends count as on it.
+func (t Train) On(length, front float64) Set {
+	const near = 1e-12 // of the length: rounding of a position, which counts as on the end
+	var set Set
+	x := front
+	for _, a := range t.Axles {
+		x -= a.Behind
+		if x >= -near*length && x <= length*(1+near) {
+			set.Points = append(set.Points, Point{At: min(max(x, 0), length), Force: a.Force * t.Factor()})
+		}
+	}
+	return set
+}

@@ -1,0 +1,93 @@
+package concrete
+
+import (
+	"fmt"
+	"math"
+)
+
+// Superposition is a time cut into steps in which stress changes, each change
+// creeping from the middle of its step on with the age that the concrete has
+// then. It is the reference against which ageing formulas are judged.
+type Superposition struct {
+	Days []float64 // ends of the steps on the project's clock, d; the first is where they begin
+
+	elastic []float64   // 1/E at the middle of a step, 1/Pa
+	creep   []float64   // 1/E to which φ relates, 1/Pa
+	phi     [][]float64 // φ(end of step i, middle of step j)
+}
+
+// StepDays are the ends of steps from one day to a later one, the time since the
+// first growing geometrically from a hundredth of a day: creep is about linear
+// in the logarithm of time. 60 steps are within 0.5 %, 100 within 0.3 % of the
+// limit for redistribution over a bridge's life. The error wraps [ErrConcrete].
+func StepDays(from, to float64, steps int) ([]float64, error) {
+	if steps < 1 || steps > 2000 {
+		return nil, fmt.Errorf("%w: steps = %d: allowed 1 to 2000", ErrConcrete, steps)
+	}
+	if !(to > from && to-from <= 1e7) || math.IsInf(from, 0) {
+		return nil, fmt.Errorf("%w: steps from %g d to %g d: allowed finite days in this order, up to 1e7 d", ErrConcrete, from, to)
+	}
+	first := math.Min(0.01, (to-from)/10)
+	days := make([]float64, steps+1)
+	days[0] = from
+	for i := 1; i <= steps; i++ {
+		days[i] = from + first*math.Pow((to-from)/first, float64(i-1)/float64(max(1, steps-1)))
+	}
+	days[steps] = to
+	return days, nil
+}
+
+// Superpose prepares the steps for a concrete cast on a day of the same clock.
+// The errors are the model's.
+func Superpose(m TimeModel, cast float64, days []float64) (*Superposition, error) {
+	n := len(days)
+	s := &Superposition{Days: days, elastic: make([]float64, n), creep: make([]float64, n), phi: make([][]float64, n)}
+	for j := 1; j < n; j++ {
+		state, err := m.At(s.middle(j) - cast)
+		if err != nil {
+			return nil, err
+		}
+		modulus, err := m.CreepModulus(s.middle(j) - cast)
+		if err != nil {
+			return nil, err
+		}
+		s.elastic[j], s.creep[j] = 1/state.Modulus, 1/modulus
+	}
+	for i := 1; i < n; i++ {
+		s.phi[i] = make([]float64, i+1)
+		for j := 1; j <= i; j++ {
+			var err error
+			if s.phi[i][j], err = m.Creep(days[i]-cast, s.middle(j)-cast); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return s, nil
+}
+
+// middle is the middle of step j (day).
+func (s *Superposition) middle(j int) float64 { return (s.Days[j-1] + s.Days[j]) / 2 }
+
+// Strain is the strain at the end of step i for a unit stress that came in step j
+// ≤ i, both counted from 1, with creep times factor (1/Pa).
+func (s *Superposition) Strain(i, j int, factor float64) float64 {
+	return s.elastic[j] + factor*s.creep[j]*s.phi[i][j]
+}
+
+// Total is the sum of the changes Δ of the steps that satisfy, at the end of
+// every step i, own·ΣΔ(j) + through·ΣΔ(j)·Strain(i, j, factor) = free[i]: what
+// something stiff and the concrete it acts through do about a free movement.
+// free has one value for each of Days; the first is not read.
+func (s *Superposition) Total(free []float64, own, through, factor float64) float64 {
+	changes := make([]float64, len(s.Days))
+	total := 0.0
+	for i := 1; i < len(s.Days); i++ {
+		rest := free[i] - own*total
+		for j := 1; j < i; j++ {
+			rest -= through * changes[j] * s.Strain(i, j, factor)
+		}
+		changes[i] = rest / (own + through*s.Strain(i, i, factor))
+		total += changes[i]
+	}
+	return total
+}

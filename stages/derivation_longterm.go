@@ -1,0 +1,55 @@
+package stages
+
+import (
+	"fmt"
+
+	"github.com/tempstage/tempstage/section/formula"
+)
+
+// later writes the loss by creep, shrinkage and relaxation of each bundle and
+// lets it act on the concrete alone.
+func (d *derivation) later(p *prestressLines) {
+	f := d.s.time
+	if f == nil {
+		return
+	}
+	s := d.section(f.concrete)
+	area, level := d.at.stressed(d.r, f)
+	source := formula.Source{Document: "EN 1992-1-1:2004", Place: "5.10.6, (5.46), creep of each increment by itself with the modulus to which φ relates", Confirm: true}
+	for _, b := range p.bundles {
+		i := b.members[0]
+		if f.days[i] <= 0 {
+			continue
+		}
+		t := d.r.element.Tendons[i]
+		mark := "_" + t.Mark
+		var creep sum
+		for e, phi := range f.since[i] {
+			n := fmt.Sprintf("_%d%s", e+1, mark)
+			increment := d.r.increments[e]
+			plane := d.at.increment(increment)
+			creep.add(" + ", fmt.Sprintf("φ%s*σ%s/E_c_%d", n, n, e+1),
+				formula.Q("φ"+n, phi, formula.One, fmt.Sprintf("creep since the tendon was stressed, loaded at age %g d", increment.age)),
+				formula.Q("σ"+n, -plane.At(d.at.tendons[i].at), formula.Pascal, "compression beside the tendon by "+increment.name),
+				formula.Q(fmt.Sprintf("E_c_%d", e+1), f.modulus[e], formula.Pascal, "modulus to which φ relates"))
+		}
+		strain := d.line(formula.Q("ε_cc"+mark, 0, formula.One, "creep strain beside tendons "+b.count.Name[len("tendons "):]+" since they were stressed"), creep.expression(), formula.Mechanics, creep.operands...)
+		relaxation := d.r.relaxation(d.s, i, d.r.forces[i].At(d.at.x)/t.Area())
+		loss := d.line(formula.Q("Δσ_csr"+mark, 0, formula.Pascal, fmt.Sprintf("loss by creep, shrinkage and relaxation in %g d", f.days[i])),
+			fmt.Sprintf("(E_p*Δε_cs%[1]s + 0.8*Δσ_pr%[1]s + E_p*ε_cc%[1]s)/(1 + E_p/E_cm28*A_p_all/A_c*(1 + A_c/I_c*pow(z_p - z_c, 2))*(1 + 0.8*φ%[1]s))", mark), source,
+			strain, formula.Q("E_p", t.Strand.Modulus, formula.Pascal, "modulus of the strand"),
+			formula.Q("Δε_cs"+mark, f.shrinkage[i], formula.One, "shrinkage since it was stressed"),
+			formula.Q("Δσ_pr"+mark, relaxation, formula.Pascal, "relaxation at constant length, 3.3.2(7)"),
+			formula.Q("φ"+mark, f.toStress[i], formula.One, "creep coefficient from its stressing"),
+			formula.Q("E_cm28", f.ecm, formula.Pascal, "modulus of the concrete at 28 d"),
+			formula.Q("A_p_all", area, formula.SquareMetre, "area of all tendons stressed by now"),
+			formula.Q("z_p", level, formula.Metre, "their level"),
+			d.known["A_c"], d.known["I_c"], d.known["z_c"])
+		force := d.line(formula.Q("ΔP_csr"+mark, 0, formula.Newton, "the same as a force, one tendon"), "A_p*Δσ_csr"+mark, formula.Mechanics, loss,
+			formula.Q("A_p", t.Area(), formula.SquareMetre, "area of the strands"))
+		on := p.on(f.concrete, s)
+		b.acts(&on.normal, &on.moment, "+", " - ", force, s)
+		on.forces = on.forces.Plus(d.forces(b, -force.Value, s))
+		b.later = force
+	}
+}
