@@ -68,6 +68,7 @@ type grid struct {
 	caption string
 	columns []column
 	rows    [][]prose
+	dense   bool // many short rows: set in parts beside each other
 	open    bool // with room to write in its rows
 	strong  int  // number of the row that stands out, the first is 1; 0 for none
 }

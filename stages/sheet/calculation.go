@@ -36,13 +36,7 @@ func (a *author) appendix() []block {
 	if len(a.record.Appendix) == 0 {
 		return nil
 	}
-	blocks := []block{heading{level: 2, words: words("Appendix: creep and shrinkage")}}
-	a.passage.forget()
-	var lines []prose
-	for _, group := range a.record.Appendix {
-		lines = append(append(lines, bold(a.units.words(group.Title)).and(plain, ":")), a.passage.lines(group.Lines)...)
-	}
-	return append(blocks, calculation{lines: lines, running: true})
+	return []block{heading{level: 2, words: words("Appendix: creep and shrinkage")}, a.groups(a.record.Appendix, true)}
 }
 
 func (a *author) foot(kind string) string {
@@ -164,21 +158,27 @@ func rangeOf(factors []formula.Line, symbol string) string {
 }
 
 func (a *author) inputs() []block {
-	blocks := []block{heading{level: 2, words: words("Inputs")}}
-	section := a.sectionFigures()
-	var groups []block
-	for _, group := range a.record.Inputs {
-		a.passage.forget()
-		groups = append(groups, heading{level: 4, words: words(a.units.words(group.Title))}, calculation{lines: a.passage.lines(group.Lines)})
-	}
+	blocks := append([]block{heading{level: 2, words: words("Inputs")}}, a.sectionFigures()...)
+	blocks = append(blocks, a.groups(a.record.Inputs, false))
 	for _, group := range a.record.Inputs { // from here on the inputs are known
 		a.passage.given = append(a.passage.given, group.Lines...)
 	}
-	blocks = append(blocks, section...)
-	if paths := a.paths(); len(paths) > 0 {
-		return append(blocks, beside{columns: [][]block{append(groups, a.weights()...), paths}, long: true})
+	blocks = append(blocks, a.weights()...)
+	return append(blocks, a.paths()...)
+}
+
+// groups are groups of lines under their titles; lines are known from one group
+// to the next, or each is complete.
+func (a *author) groups(groups []stages.Group, known bool) block {
+	var lines []prose
+	a.passage.forget()
+	for _, group := range groups {
+		if !known {
+			a.passage.forget()
+		}
+		lines = append(append(lines, bold(a.units.words(group.Title)).and(plain, ":")), a.passage.lines(group.Lines)...)
 	}
-	return append(append(blocks, groups...), a.weights()...)
+	return calculation{lines: lines, running: true}
 }
 
 // figureWords say once what the figures of each situation show.
@@ -191,7 +191,7 @@ func (a *author) weights() []block {
 	force := a.units.aligned(formula.Newton, forcesOf(a.record.Weights)...)
 	x := a.units.aligned(formula.Metre)
 	length, unit := a.units.in(formula.Metre).unit, a.units.in(formula.Newton).unit
-	g := grid{caption: "Weights at factor 1", columns: columnsOf("Part", ">from "+length, ">to "+length, ">centre "+length, ">"+unit)}
+	g := grid{dense: true, caption: "Weights at factor 1", columns: columnsOf("Part", ">from "+length, ">to "+length, ">centre "+length, ">"+unit)}
 	for _, w := range a.record.Weights {
 		g.rows = append(g.rows, row(w.Mark, x.text(w.From), x.text(w.To), x.text(w.Centre), force.text(w.Force)))
 	}
@@ -214,6 +214,7 @@ func (a *author) paths() []block {
 	}
 	length := a.units.in(formula.Metre).unit
 	g := grid{
+		dense:   true,
 		caption: "Tendon paths, ends of their pieces; θ is the sum of angles in space and s the length, both from the left anchor",
 		columns: columnsOf("Tendon", ">x "+length, ">y "+length, ">z "+length, ">θ rad", ">s "+length),
 	}

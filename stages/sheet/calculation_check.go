@@ -19,15 +19,17 @@ func (a *author) checks(s stages.SituationRecord) []block {
 	x := a.units.aligned(formula.Metre)
 	for i, c := range s.Checks {
 		g.rows = append(g.rows, row(letter(i), c.Name, c.LimitState, x.text(c.X), a.units.words(c.Place), a.demand(c),
-			compare(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), a.units.quantity(c.Margin, c.Limit.Unit), ratio(c), a.state(c)))
+			compare(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), a.units.quantity(c.Margin, c.Limit.Unit), ratio(c), a.outcome(c)))
 	}
 	var blocks []block
 	if len(s.Checks) > 0 {
 		blocks = append(blocks, g)
 	}
+	set := a.numbers(s.Checks)
+	blocks = append(blocks, set.blocks...)
 	var lines []prose
 	for i, c := range s.Checks {
-		lines = append(lines, a.check(letter(i), c)...)
+		lines = append(lines, a.check(letter(i), c, set)...)
 	}
 	if len(lines) > 0 {
 		blocks = append(blocks, heading{level: 4, words: words("Derivations; a line or number that stands above with the same value is not repeated")}, calculation{lines: lines, running: true})
@@ -76,8 +78,8 @@ func compare(sense limits.Sense) string {
 	return "≤"
 }
 
-// state is the outcome with what must be shown.
-func (a *author) state(c stages.Check) string {
+// outcome is the state with what must be shown.
+func (a *author) outcome(c stages.Check) string {
 	text := string(c.State)
 	if c.Required.Value > 0 {
 		text += fmt.Sprintf(": show %s ≥ %s", c.Required.Symbol, a.units.safe(c.Required.Value, c.Required.Unit, limits.AtLeast))
@@ -86,23 +88,23 @@ func (a *author) state(c stages.Check) string {
 }
 
 // check is the derivation of a check, ending in the comparison.
-func (a *author) check(letter string, c stages.Check) []prose {
+func (a *author) check(letter string, c stages.Check, set numbers) []prose {
 	head := bold(letter+" "+c.Name).and(plain, " at x = "+a.units.quantity(c.X, formula.Metre))
 	if c.Corner != "" {
 		head = head.and(plain, "; "+c.Corner)
 	}
 	lines := []prose{head}
 	a.passage.limits = map[string]limits.Sense{c.Limit.Symbol: c.Sense}
-	derived := a.passage.lines(c.Derivation)
+	derived := set.rest(a.passage, c.Derivation)
 	if len(c.Derivation) == 0 {
 		derived = []prose{words("no derivation is given with this check")}
 	}
 	lines = append(lines, derived...)
 	end := prose{{symbol, c.Demand.Symbol}}.and(plain, " = "+a.demand(c)+" "+compare(c.Sense)+" ").
 		and(symbol, c.Limit.Symbol).and(plain, " = "+a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense)+": ").
-		and(strong, a.state(c)).and(faint, " "+a.references.source(c.Source))
+		and(strong, a.outcome(c)).and(faint, " "+a.references.source(c.Source))
 	if c.State == stages.NotEvaluated {
-		end = bold(a.state(c)).and(faint, " "+a.references.source(c.Source))
+		end = bold(a.outcome(c)).and(faint, " "+a.references.source(c.Source))
 	}
 	if c.Condition != "" {
 		end = end.and(plain, "; "+a.units.words(c.Condition))

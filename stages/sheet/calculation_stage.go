@@ -37,16 +37,31 @@ func (a *author) situation(stage stages.StageRecord, i int) []block {
 		a.printed["elevation"] = repeated{elevation.svg, number}
 		blocks = append(blocks, drawings{[]figure{elevation}})
 	}
-	forces := a.unless("tendon forces", number, a.tendonForces(s))
-	if chart, ok := a.forceFigure(stage, i); ok && len(forces) > 0 {
-		forces = append(forces, drawings{[]figure{chart}})
-	}
-	left := append(a.given(s, number), a.unless("losses", number, a.losses(s))...)
-	blocks = append(blocks, beside{columns: [][]block{left, append(a.reactions(s), forces...)}})
+	blocks = append(blocks, a.state(stage, i))
 	blocks = append(blocks, a.diagrams(stage, i)...)
 	blocks = append(blocks, a.unless("effects and stresses", number, a.stations(s))...)
 	blocks = append(blocks, a.samePoints()...)
 	return append(blocks, a.checks(s)...)
+}
+
+// state is what holds in a situation before anything is checked: on the left what
+// is given, on the right reactions and tendon forces. The figure of the tendon
+// forces stands where there is less.
+func (a *author) state(stage stages.StageRecord, i int) block {
+	s, number := stage.Situations[i], numbered(stage, i)
+	left, right := a.given(s, number), a.reactions(s)
+	room := len(left) < 4
+	forces := a.unless("tendon forces", number, a.tendonForces(s))
+	left = append(left, a.unless("losses", number, a.losses(s))...)
+	right = append(right, forces...)
+	if chart, ok := a.forceFigure(stage, i); ok && len(forces) > 0 {
+		if room {
+			left = append(left, drawings{[]figure{chart}})
+		} else {
+			right = append(right, drawings{[]figure{chart}})
+		}
+	}
+	return beside{columns: [][]block{left, right}, long: true}
 }
 
 // given are events, strength and factors.

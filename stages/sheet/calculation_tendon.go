@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"math"
 	"strings"
 
 	"github.com/tempstage/tempstage/loads/tendon"
@@ -89,10 +90,10 @@ next:
 	return groups
 }
 
-// alike is true for forces that no sheet prints apart: 1e-9 is above the rounding
+// alike is true for numbers that no sheet prints apart: 1e-9 is above the rounding
 // of the computation and below the last printed figure.
 func alike(a, b float64) bool {
-	return a == b || (a-b)/(a+b) < 1e-9 && (b-a)/(a+b) < 1e-9
+	return a == b || math.Abs(a-b) <= 1e-9*math.Max(math.Abs(a), math.Abs(b))
 }
 
 func marksOf(tendons []stages.TendonForce) string {

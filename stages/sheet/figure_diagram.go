@@ -15,7 +15,10 @@ import (
 )
 
 // chartHeight is the height of a diagram below its legend.
-const chartHeight = 66 * vg.Length(1)
+const chartHeight = 62 * vg.Length(1)
+
+// stressHeight is that of a diagram of stresses.
+const stressHeight = 52 * vg.Length(1)
 
 // diagrams are the figures of a situation over the length, two beside each other.
 func (a *author) diagrams(stage stages.StageRecord, i int) []block {
@@ -132,6 +135,7 @@ func (a *author) stressChart(title string, s stages.SituationRecord, of func(sta
 		c.notes = append(c.notes, n)
 	}
 	c.bounds = a.bounds(s)
+	c.height = stressHeight
 	return c
 }
 

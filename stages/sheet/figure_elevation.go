@@ -55,8 +55,8 @@ type elevationSketch struct {
 
 // Heights of an elevation from the bottom, in points.
 const (
-	underHeight = 29 * vg.Length(1) // supports with their labels
-	loadHeight  = 44 * vg.Length(1) // loads with their labels, hoists
+	underHeight = 28 * vg.Length(1) // supports with their labels
+	loadHeight  = 40 * vg.Length(1) // loads with their labels, hoists
 )
 
 func (a *author) newElevation(s stages.SituationRecord) *elevationSketch {

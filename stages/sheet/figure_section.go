@@ -70,7 +70,7 @@ func (a *author) sectionSVG(d stages.Drawing, middle float64) string {
 	if !ok {
 		return ""
 	}
-	const side, below, above, tallest = 74, 20, 6, 112
+	const side, below, above, tallest = 74, 20, 6, 104
 	wide, deep := vg.Length(most.Y-least.Y), vg.Length(most.Z-least.Z)
 	scale := min((pageWidth-2*side)/wide, tallest/deep)
 	k := newSketch(pageWidth, deep*scale+below+above)

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"html"
+	"regexp"
 	"strings"
 )
 
@@ -112,6 +113,10 @@ func opens(line prose) bool {
 }
 
 func (p *htmlPage) grid(b grid) {
+	if b.dense {
+		p.dense(b)
+		return
+	}
 	if b.open {
 		p.add(`<table class="open">` + "\n")
 	} else {
@@ -137,6 +142,31 @@ func (p *htmlPage) grid(b grid) {
 		p.add("</tr>\n")
 	}
 	p.add("</tbody></table>\n")
+}
+
+// dense is a table in parts beside each other: three, or two where it has many
+// columns.
+func (p *htmlPage) dense(b grid) {
+	parts := 3
+	if len(b.columns) > 6 {
+		parts = 2
+	}
+	caption := b.caption
+	b.dense, b.caption = false, ""
+	if caption != "" {
+		p.add("<h4>" + escapeHTML(caption) + "</h4>\n")
+	}
+	each := (len(b.rows) + parts - 1) / parts
+	all := b.rows
+	p.add(`<div class="beside long dense">` + "\n")
+	for len(all) > 0 {
+		b.rows = all[:min(each, len(all))]
+		all = all[len(b.rows):]
+		p.add(`<div class="column">` + "\n")
+		p.grid(b)
+		p.add("</div>\n")
+	}
+	p.add("</div>\n")
 }
 
 func right(c column) string {
@@ -199,7 +229,7 @@ func htmlText(t prose) string {
 	for _, s := range t {
 		switch s.kind {
 		case strong:
-			out.WriteString("<b>" + escapeHTML(s.text) + "</b>")
+			out.WriteString("<b>" + raised(escapeHTML(s.text)) + "</b>")
 		case symbol:
 			out.WriteString(symbolHTML(s.text))
 		case expression:
@@ -207,11 +237,17 @@ func htmlText(t prose) string {
 		case faint:
 			out.WriteString("<small>" + escapeHTML(s.text) + "</small>")
 		default:
-			out.WriteString(escapeHTML(s.text))
+			out.WriteString(raised(escapeHTML(s.text)))
 		}
 	}
 	return out.String()
 }
+
+// power is a power of ten as number writes it.
+var power = regexp.MustCompile(`·10\^(−?\d+)`)
+
+// raised sets powers of ten high.
+func raised(markup string) string { return power.ReplaceAllString(markup, "·10<sup>$1</sup>") }
 
 // escapeHTML keeps text of the Record from being read as markup, and leaves out
 // what no document may hold.

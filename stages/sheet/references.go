@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -17,13 +18,43 @@ type references struct {
 	formulas []formulaEntry
 }
 
-// formulaEntry is one formula: what it gives, how, and its source.
+// formulaEntry is one formula: what it gives, how, and its source. Formulas that
+// differ only in the last index of what they give, such as the mark of a tendon,
+// are one.
 type formulaEntry struct {
-	symbols    []string
-	expression string
+	symbols    []string // of its results
+	expression string   // that of the first
+	pattern    string   // with the index replaced
+	free       bool     // the index does not occur in the expression
+	indices    []string // in place of the index
 	name       string
 	source     formula.Source
 }
+
+// index is the last index of a symbol; "" without one.
+func index(symbol string) string {
+	at := strings.LastIndex(symbol, "_")
+	if at <= 0 {
+		return ""
+	}
+	return symbol[at+1:]
+}
+
+// general is a formula with another index in place of its result's own.
+func general(text, own, with string) string {
+	if own == "" {
+		return text
+	}
+	return identifier.ReplaceAllStringFunc(text, func(symbol string) string {
+		if index(symbol) == own {
+			return strings.TrimSuffix(symbol, own) + with
+		}
+		return symbol
+	})
+}
+
+// identifier is a symbol in an expression.
+var identifier = regexp.MustCompile(`[\pL_][\pL\pN_]*`)
 
 // source is the number of a source in brackets; "" for none. A dagger marks one
 // that was written from memory.
@@ -49,15 +80,23 @@ func dagger(s formula.Source) string {
 // formula is the number of a line's formula in parentheses, and the line's name
 // where it says more than the formula's.
 func (r *references) formula(l formula.Line) string {
-	at := slices.IndexFunc(r.formulas, func(f formulaEntry) bool { return f.expression == l.Expression && f.source == l.Source })
+	own := index(l.Result.Symbol)
+	pattern := general(l.Result.Symbol+" = "+l.Expression, own, anyIndex)
+	free := general(l.Expression, own, anyIndex) == l.Expression
+	at := slices.IndexFunc(r.formulas, func(f formulaEntry) bool {
+		return f.source == l.Source && (f.pattern == pattern || free && f.free && f.expression == l.Expression)
+	})
 	if at < 0 {
 		at = len(r.formulas)
-		r.formulas = append(r.formulas, formulaEntry{expression: l.Expression, name: l.Result.Name, source: l.Source})
+		r.formulas = append(r.formulas, formulaEntry{expression: l.Expression, pattern: pattern, free: free, name: l.Result.Name, source: l.Source})
 		r.source(l.Source)
 	}
 	f := &r.formulas[at]
 	if !slices.Contains(f.symbols, l.Result.Symbol) {
 		f.symbols = append(f.symbols, l.Result.Symbol)
+	}
+	if f.pattern == pattern && !slices.Contains(f.indices, own) {
+		f.indices = append(f.indices, own)
 	}
 	f.name = shared(f.name, l.Result.Name)
 	return fmt.Sprintf("(%d)", at+1)
@@ -99,7 +138,26 @@ func (r *references) sourceBlocks() []block {
 		s.Confirm = false
 		points[i] = words(fmt.Sprintf("[%d%s] %s", i+1, mark, s))
 	}
-	return []block{heading{level: 3, words: words("Sources")}, calculation{lines: points}}
+	return []block{heading{level: 3, words: words("Sources")}, calculation{lines: points, running: true}}
+}
+
+// anyIndex stands for the index of a pattern, and is printed in place of several.
+const anyIndex = "i"
+
+// equation is the formula in symbols: for any index where it serves for several.
+func (f formulaEntry) equation() prose {
+	if len(f.indices) > 1 && len(f.indices) == len(f.symbols) {
+		result, right, _ := strings.Cut(f.pattern, " = ")
+		return prose{{symbol, result}}.and(plain, " = ").and(expression, right).and(plain, ", "+anyIndex+" = "+strings.Join(f.indices, ", "))
+	}
+	var t prose
+	for k, s := range f.symbols {
+		if k > 0 {
+			t = t.and(plain, ", ")
+		}
+		t = t.and(symbol, s)
+	}
+	return t.and(plain, " = ").and(expression, f.expression)
 }
 
 // formulaBlocks are the numbered formulas.
@@ -109,14 +167,7 @@ func (r *references) formulaBlocks() []block {
 	}
 	lines := make([]prose, len(r.formulas))
 	for i, f := range r.formulas {
-		line := prose{{strong, fmt.Sprintf("(%d) ", i+1)}}
-		for k, s := range f.symbols {
-			if k > 0 {
-				line = line.and(plain, ", ")
-			}
-			line = line.and(symbol, s)
-		}
-		line = line.and(plain, " = ").and(expression, f.expression)
+		line := append(prose{{strong, fmt.Sprintf("(%d) ", i+1)}}, f.equation()...)
 		if f.name != "" {
 			line = line.and(faint, " — "+r.units.words(f.name))
 		}

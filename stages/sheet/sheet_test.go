@@ -47,10 +47,10 @@ func ExampleWriteMarkdown() {
 	record, _ := slab(1500e-6)
 	var out strings.Builder
 	err := sheet.WriteMarkdown(&out, record, sheet.Settings{})
-	for _, line := range strings.Split(out.String(), "\n") { // the formula, and its numbers where it is used first
-		if strings.Contains(line, "M_w = R_w_1") || strings.HasPrefix(line, "- M_w (") {
+	for _, line := range strings.Split(out.String(), "\n") { // a formula, then what it gives in each check of the first situation
+		if strings.Contains(line, "M_w = R_w_1") || strings.HasPrefix(line, "| M_w (14)") {
 			fmt.Println(line)
-			if strings.HasPrefix(line, "- M_w (") {
+			if strings.HasPrefix(line, "|") {
 				break
 			}
 		}
@@ -58,7 +58,7 @@ func ExampleWriteMarkdown() {
 	fmt.Println(err)
 	// Output:
 	// - **(14)** M_w = R_w_1·(x - x_w_1_0) - g_1·pow(x - a_1, 2)/2 — moment of the weight at x on supports at x = 2.400 m; x = 9.600 m [6]
-	// - M_w (14) = **36 kN·m** with x_w_1_0 = 2.4 m, x = 6 m, g_1 = 10 kN/m, a_1 = 0 m
+	// | M_w (14) | kN·m | 36.00 | 36.00 | −28.80 |
 	// <nil>
 }
 

@@ -144,7 +144,7 @@ func (k *sketch) label(p vg.Point, words string) {
 	style := lettering(text.XCenter, text.YCenter)
 	width := style.Width(words)
 	best, least := p, math.Inf(1)
-	for ring := range 9 {
+	for ring := range 14 {
 		reach := 3 + vg.Length(ring)*5
 		for _, d := range []vg.Point{{X: 0, Y: 1}, {X: 1, Y: 0}, {X: -1, Y: 0}, {X: 0, Y: -1}, {X: 0.8, Y: 0.8}, {X: -0.8, Y: 0.8}, {X: 0.8, Y: -0.8}, {X: -0.8, Y: -0.8}} {
 			centre := at(p.X+d.X*(reach+width/2), p.Y+d.Y*(reach+style.Font.Size/2))
@@ -173,12 +173,21 @@ func (k *sketch) hidden(box vg.Rectangle) float64 {
 		sum += 1e4
 	}
 	for _, t := range k.taken {
-		w, h := min(box.Max.X, t.Max.X)-max(box.Min.X, t.Min.X), min(box.Max.Y, t.Max.Y)-max(box.Min.Y, t.Min.Y)
-		if w > 0 && h > 0 {
-			sum += float64(w * h)
-		}
+		sum += overlap(box, t)
+	}
+	for _, t := range k.words { // words on words are worse than words on a line
+		sum += 20 * overlap(box, t)
 	}
 	return sum
+}
+
+// overlap is the area that two boxes share, in square points.
+func overlap(a, b vg.Rectangle) float64 {
+	w, h := min(a.Max.X, b.Max.X)-max(a.Min.X, b.Min.X), min(a.Max.Y, b.Max.Y)-max(a.Min.Y, b.Min.Y)
+	if w > 0 && h > 0 {
+		return float64(w * h)
+	}
+	return 0
 }
 
 // nearest is the point of a box that lies nearest to a point.

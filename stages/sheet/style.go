@@ -4,7 +4,7 @@ package sheet
 // calculation, A4 with room for holes on the left. Figures, rows and lines are
 // not parted between pages, and heads of tables come again on each page.
 const style = `
-@page { size: A4; margin: 9mm 9mm 11mm 14mm; }
+@page { size: A4; margin: 8mm 9mm 10mm 14mm; }
 * { box-sizing: border-box; }
 body { font: 7.6pt/1.2 Arial, Helvetica, "Liberation Sans", sans-serif; color: #000; background: #fff; max-width: 187mm; margin: 0 auto; font-variant-numeric: tabular-nums; }
 h1 { font-size: 14pt; margin: 0 0 1.5mm; }
@@ -18,14 +18,15 @@ p { margin: 0.7mm 0; }
 ul { margin: 0.5mm 0; padding-left: 4mm; }
 ul.two { columns: 2; column-gap: 6mm; }
 li { break-inside: avoid; }
-table { border-collapse: collapse; width: 100%; font-size: 6.5pt; line-height: 1.1; margin: 0.7mm 0; }
+ul.two { font-size: 7.2pt; line-height: 1.15; }
+table { border-collapse: collapse; width: 100%; font-size: 6.4pt; line-height: 1.06; margin: 0.6mm 0; }
 caption { text-align: left; font-weight: bold; padding: 0.4mm 0; break-after: avoid; }
 thead { display: table-header-group; }
 tr { break-inside: avoid; }
 thead, thead tr { break-after: avoid; }
 tbody tr:first-child { break-before: avoid; }
-th { text-align: left; vertical-align: bottom; border-top: 0.8pt solid #000; border-bottom: 0.5pt solid #000; padding: 0.25mm 0.9mm; }
-td { border-bottom: 0.25pt solid #777; padding: 0.12mm 0.9mm; vertical-align: top; }
+th { text-align: left; vertical-align: bottom; border-top: 0.8pt solid #000; border-bottom: 0.5pt solid #000; padding: 0.15mm 0.9mm; }
+td { border-bottom: 0.25pt solid #777; padding: 0.06mm 0.9mm; vertical-align: top; }
 .right { text-align: right; }
 td.right { white-space: nowrap; }
 tr.worst td { font-weight: bold; }
@@ -38,10 +39,10 @@ table.form td { font-weight: bold; }
 .site h2 { font-size: 9.5pt; margin: 2.4mm 0 0.8mm; border: 0; }
 .open th:last-child, .open th:nth-last-child(2) { width: 15%; }
 .alarm { border: 1.6pt solid #000; padding: 1.2mm 2mm; font-weight: bold; font-size: 10pt; }
-.lines { columns: 2; column-gap: 5mm; font-size: 6.2pt; line-height: 1.16; orphans: 2; widows: 2; }
+.lines { columns: 2; column-gap: 5mm; font-size: 6.1pt; line-height: 1.15; orphans: 2; widows: 2; }
 .column .lines { columns: 1; }
 .lines p { margin: 0; padding-left: 2.5mm; text-indent: -2.5mm; }
-.lines p.first { padding-left: 0; text-indent: 0; margin-top: 0.6mm; }
+.lines p.first { padding-left: 0; text-indent: 0; margin-top: 0.5mm; break-after: avoid; }
 .lines p.row { padding-left: 0; text-indent: 0; }
 .row span { display: inline-block; max-width: 100%; margin-right: 2.2mm; padding-left: 2mm; text-indent: -2mm; vertical-align: top; }
 sub, sup { font-size: 78%; line-height: 0; }
@@ -52,6 +53,11 @@ small { font-size: 92%; }
 .beside.long { break-inside: auto; }
 .column { flex: 1 1 0; min-width: 0; }
 .half { flex: 0 0 calc(50% - 2.5mm); }
+.dense { gap: 4mm; }
+.dense table { font-size: 6pt; line-height: 1; margin: 0.4mm 0; }
+.dense td, .dense th { padding: 0 0.6mm; white-space: nowrap; }
+.dense th { padding-top: 0.3mm; }
+.dense td { border-bottom-width: 0.2pt; border-bottom-color: #aaa; }
 figure { margin: 0.6mm 0; break-inside: avoid; }
 figure svg { display: block; width: 100%; height: auto; }
 figcaption { font-size: 7pt; }
