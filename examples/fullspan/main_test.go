@@ -103,6 +103,25 @@ func TestEveryLineRecomputes(t *testing.T) {
 	require.Greater(t, count, 500)
 }
 
+// What the figures are drawn from agrees with what the calculation is made with.
+func TestFiguresAgreeWithTheInputs(t *testing.T) {
+	r := record(t)
+	given := map[string]float64{}
+	for _, group := range r.Inputs {
+		for _, line := range group.Lines {
+			given[line.Result.Symbol] = line.Result.Value
+		}
+	}
+	sum := 0.0
+	for _, w := range r.Weights {
+		require.True(t, w.From <= w.Centre && w.Centre <= w.To, w.Mark)
+		sum += w.Force
+	}
+	require.InEpsilon(t, given["G"], sum, 1e-12)
+	require.InEpsilon(t, given["z_c"], r.Outlines[0].Centroid.Z, 1e-12)
+	require.Empty(t, r.Stages[2].Situations[0].Loads)
+}
+
 func TestBothSheetsAreWritten(t *testing.T) {
 	folder := t.TempDir()
 	var names, stderr bytes.Buffer

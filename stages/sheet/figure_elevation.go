@@ -143,10 +143,12 @@ func (e *elevationSketch) weights() {
 	outside := slices.SortedStableFunc(slices.Values(e.author.record.Weights), func(v, w stages.Load) int { // the outer ones first, whose labels stand outside
 		return cmp.Compare(math.Abs(w.Centre-middle), math.Abs(v.Centre-middle))
 	})
+	outside = slices.DeleteFunc(outside, e.isLong)
 	for _, w := range outside {
-		if !e.isLong(w) {
-			e.point(w, "")
-		}
+		e.point(w)
+	}
+	for _, w := range outside {
+		e.name(w, "")
 	}
 }
 
@@ -156,7 +158,8 @@ func (e *elevationSketch) others() {
 		if e.isLong(l) {
 			e.strip(l, "may be there: ")
 		} else {
-			e.point(l, "may be there: ")
+			e.point(l)
+			e.name(l, "may be there: ")
 		}
 	}
 }
@@ -177,8 +180,13 @@ func (e *elevationSketch) strip(l stages.Load, before string) {
 	e.label(at((from.X+to.X)/2, top+2), e.words(l, before))
 }
 
-func (e *elevationSketch) point(l stages.Load, before string) {
+func (e *elevationSketch) point(l stages.Load) {
 	tip := e.at(l.Centre, e.high)
 	e.arrow(thick, at(tip.X, tip.Y+16), at(tip.X, tip.Y+0.5))
+}
+
+// name labels a load drawn as an arrow.
+func (e *elevationSketch) name(l stages.Load, before string) {
+	tip := e.at(l.Centre, e.high)
 	e.label(at(tip.X, tip.Y+17), e.words(l, before))
 }

@@ -91,6 +91,30 @@ func TestLegendsFit(t *testing.T) {
 	noCollision(t, c.svg(), halfWidth)
 }
 
+// No words of any figure of a whole calculation stand on each other, in either
+// unit, hung or standing, with loads near the ends.
+func TestWordsOfFiguresDoNotCollide(t *testing.T) {
+	for _, units := range []Units{SI, US} {
+		record := storedRecord(t)
+		record.Weights = append(record.Weights, stages.Load{Mark: "diaphragm, left", From: 0.1, To: 0.5, Centre: 0.3, Force: 11e3}, stages.Load{Mark: "diaphragm, right", From: 11.5, To: 11.9, Centre: 11.7, Force: 11e3})
+		second := record.Stages[0]
+		second.Number, second.Situations = 2, []stages.SituationRecord{second.Situations[0]}
+		second.Situations[0].Phase = "lifting"
+		record.Stages = append(record.Stages, second)
+		a, err := newAuthor(record, Settings{Units: units})
+		require.NoError(t, err)
+		figures := figuresIn(a.calculation().blocks)
+		require.GreaterOrEqual(t, len(figures), 7)
+		for _, f := range figures {
+			width := halfWidth
+			if !f.titled {
+				width = pageWidth
+			}
+			noCollision(t, f.svg, width)
+		}
+	}
+}
+
 // A chart of nothing, of one point and of a constant is drawn like any other.
 func TestChartsOfNextToNothing(t *testing.T) {
 	for _, points := range []plotter.XYs{nil, {{X: 1, Y: 2}}, {{X: 0, Y: 0}, {X: 5, Y: 0}}, {{X: 3, Y: 7}, {X: 3, Y: 7}}, {{X: 0, Y: 1e17}, {X: 1, Y: 1e17 + 16}}, {{X: 0, Y: -1e300}, {X: 1, Y: 1e300}}, {{X: 0, Y: 0}, {X: 1e-310, Y: 1e-310}}} {

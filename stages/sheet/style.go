@@ -32,7 +32,7 @@ td.right { white-space: nowrap; }
 tr.worst td { font-weight: bold; }
 table.form td, table.form th { border: 0.5pt solid #000; padding: 0.8mm 1.2mm; height: 5.5mm; vertical-align: middle; }
 table.form th { width: 1%; white-space: nowrap; font-weight: normal; }
-table.form td { font-weight: bold; }
+table.form td { font-weight: bold; width: 20%; }
 .site { font-size: 8.6pt; }
 .site table { font-size: 8pt; line-height: 1.2; }
 .site table.form td, .site table.form th, .site .open td { height: 6.4mm; }
