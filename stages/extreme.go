@@ -69,13 +69,16 @@ func (r *run) extreme(s *situation, sign float64, factors ranges, count func(*pi
 		if c.bound < best.value {
 			continue
 		}
-		if x, value := c.piece.peak(c.values, c.node); value > best.value {
-			best = place{true, x, section.Point{}, c.number, c.corner, value}
+		x, value := c.piece.peak(c.values, c.node)
+		if value <= best.value {
+			continue
+		}
+		at := r.at(x)
+		if exact := sign * r.basis(s, at).under(c.corner).At(at.corners[c.number]); exact > best.value {
+			best = place{true, x, at.corners[c.number], c.number, c.corner, exact}
 		}
 	}
-	if best.found {
-		r.settle(s, &best)
-	}
+	best.value *= sign
 	return best
 }
 
@@ -89,11 +92,4 @@ func (c *candidate) step() float64 {
 		}
 	}
 	return change
-}
-
-// settle evaluates the stress itself at the place found.
-func (r *run) settle(s *situation, best *place) {
-	at := r.at(best.x)
-	best.point = at.corners[best.number]
-	best.value = r.basis(s, at).under(best.corner).At(best.point)
 }

@@ -21,7 +21,9 @@ func (p Plan) Run(element Element, standard limits.Standard) (Record, error) {
 	if err != nil {
 		return Record{Format: Format, Element: element.Mark, Caution: caution}, err
 	}
-	r.makeGrid()
+	if err := r.makeGrid(); err != nil {
+		return Record{Format: Format, Element: element.Mark, Caution: caution}, err
+	}
 	record, err := r.record()
 	if err != nil {
 		return record, err
@@ -45,7 +47,7 @@ func (r *run) situationRecord(s *situation) (SituationRecord, error) {
 	record := SituationRecord{
 		Name: s.Name, Age: s.Age, Day: r.element.Cast + s.Age, Until: s.Until, Standing: s.Standing, Phase: string(s.Phase),
 		System: s.system.words(), Events: s.events(), Factors: r.factorLines(s), Concrete: s.concrete.Derivation, Basis: s.concrete.Basis,
-		Reactions: r.reactions(s), Tendons: r.tendonForces(s), Figures: []Figure{}, NotChecked: []string{},
+		Loads: loadRecords(partsOf(s.Loads, 0)), Reactions: r.reactions(s), Tendons: r.tendonForces(s), Figures: []Figure{}, NotChecked: []string{},
 	}
 	var err error
 	if record.Stations, record.Diagram, err = r.stations(s); err != nil {
@@ -80,7 +82,7 @@ func (r *run) beyondLinearCreep(s *situation, checks []Check) bool {
 		return false
 	}
 	return slices.ContainsFunc(checks, func(c Check) bool {
-		return c.Name == string(limits.Compression) && c.Demand.Value > 0.45*s.concrete.Characteristic
+		return c.Kind == limits.Compression && c.Demand.Value > 0.45*s.concrete.Characteristic
 	})
 }
 
@@ -190,12 +192,12 @@ func (r *run) record() (Record, error) {
 	e := r.element
 	record := Record{
 		Format: Format, Element: e.Mark, Length: e.Length, Caution: caution, Basis: basisWords,
-		Inputs: r.inputs(), Tendons: []TendonRecord{}, Stages: []StageRecord{}, NotChecked: r.notChecked(),
+		Inputs: r.inputs(), Tendons: []TendonRecord{}, Weights: loadRecords(r.parts), Stages: []StageRecord{}, NotChecked: r.notChecked(),
 	}
 	for _, x := range append([]float64{0}, e.Section.Breaks()...) {
 		if x >= 0 && x < e.Length {
 			shape := e.Section.At(x)
-			record.Outlines = append(record.Outlines, Drawing{X: x, Solids: shape.Solids(), Voids: shape.Voids()})
+			record.Outlines = append(record.Outlines, Drawing{X: x, Solids: shape.Solids(), Voids: shape.Voids(), Centroid: shape.Properties().Centroid})
 		}
 	}
 	for i, t := range e.Tendons {
@@ -210,4 +212,16 @@ func (r *run) record() (Record, error) {
 	var err error
 	record.Appendix, err = r.appendix()
 	return record, err
+}
+
+// loadRecords are parts of a load as plain data; the two halves of a couple are
+// left out, for they are no forces of their own.
+func loadRecords(parts []part) []Load {
+	list := []Load{}
+	for _, p := range parts {
+		if p.mark != coupleMark {
+			list = append(list, Load{Mark: p.mark, From: p.from, To: p.to, Force: p.force, Centre: p.x})
+		}
+	}
+	return list
 }

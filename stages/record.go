@@ -21,6 +21,7 @@ type Record struct {
 	Inputs     []Group        `json:"inputs"`     // what was put in, with sources
 	Outlines   []Drawing      `json:"outlines"`   // the section, for a figure
 	Tendons    []TendonRecord `json:"tendons"`    // where they run
+	Weights    []Load         `json:"weights"`    // parts of the weight at factor 1
 	Stages     []StageRecord  `json:"stages"`     // in order of age
 	NotChecked []string       `json:"notChecked"` // what no stage of this package checks
 	Appendix   []Group        `json:"appendix"`   // creep coefficients and shrinkage strains, derived
@@ -34,9 +35,20 @@ type Group struct {
 
 // Drawing is the section at one place: its outlines.
 type Drawing struct {
-	X      float64           `json:"x"`      // m
-	Solids []section.Outline `json:"solids"` // outlines of concrete, m
-	Voids  []section.Outline `json:"voids"`  // outlines of voids, m
+	X        float64           `json:"x"`        // m
+	Solids   []section.Outline `json:"solids"`   // outlines of concrete, m
+	Voids    []section.Outline `json:"voids"`    // outlines of voids, m
+	Centroid section.Point     `json:"centroid"` // of the gross section, m
+}
+
+// Load is a load on the element, for a figure and a table: at one place, or
+// spread from one end to another.
+type Load struct {
+	Mark   string  `json:"mark"`   // what it is, in words
+	From   float64 `json:"from"`   // m
+	To     float64 `json:"to"`     // m; equal to From for a load at one place
+	Force  float64 `json:"force"`  // N, downwards
+	Centre float64 `json:"centre"` // x of its resultant, m
 }
 
 // TendonRecord is where a tendon runs and what it is.
@@ -77,6 +89,7 @@ type SituationRecord struct {
 	Factors    []formula.Line `json:"factors"`    // weight and dynamic range
 	Concrete   []formula.Line `json:"concrete"`   // strength on the day
 	Basis      string         `json:"basis"`      // of that strength
+	Loads      []Load         `json:"loads"`      // other loads that may be there or not
 	Reactions  []Reaction     `json:"reactions"`  // in the order of the supports
 	Stations   []Station      `json:"stations"`   // for the table, from left to right
 	Diagram    []Station      `json:"diagram"`    // for figures: ends and middle of each smooth piece, so that jumps have both sides
