@@ -20,9 +20,11 @@ type Case struct {
 
 // Input is an unknown of a Case.
 type Input struct {
-	Symbol string                     // e.g. "f_ck_t"
-	Unit   formula.Unit               // SI unit of the value
-	Set    func(*Case, float64) error // puts a value into a copy of the case
+	Symbol string       // e.g. "f_ck_t"
+	Unit   formula.Unit // SI unit of the value
+	// Set puts a value into a copy of the case. It replaces stages and supports
+	// rather than writing through them: their slices are still the caller's.
+	Set func(*Case, float64) error
 }
 
 // Worst is the governing check of the stage and its relative reserve: the margin
@@ -68,6 +70,9 @@ func (c Check) reserve() float64 {
 // every trial. The error wraps [formula.ErrNoRoot] when the stage holds, or
 // fails, at both ends; or is that of Input.Set or [Plan.Run].
 func (c Case) Solve(input Input, low, high float64) (float64, Check, error) {
+	if input.Set == nil {
+		return 0, Check{}, fmt.Errorf("%w: Input.Set of %q is nil: allowed a function", ErrStage, input.Symbol)
+	}
 	var worst Check
 	reserve := func(value float64) (float64, error) {
 		trial := c.copied()

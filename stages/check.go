@@ -1,6 +1,7 @@
 package stages
 
 import (
+	"fmt"
 	"math"
 
 	"github.com/tempstage/tempstage/section"
@@ -21,6 +22,7 @@ const (
 
 // Check is one limit in one situation, at its worst place.
 type Check struct {
+	Kind        limits.Kind      `json:"kind"`                 // what was asked; "" for a check that only one operation knows
 	Name        string           `json:"name"`                 // what is limited
 	LimitState  string           `json:"limitState"`           // SLS, ULS, EQU or approval
 	Source      formula.Source   `json:"source"`               // standard with edition, and clause
@@ -42,15 +44,20 @@ type Check struct {
 
 // NewCheck compares a demand with a limit and fills margin, utilisation and
 // state (Pass or Fail). It is what a Situation's own Check function calls. The
-// demand is in the unit of the limit; a demand that is not finite gives
-// NotEvaluated.
+// demand is in the unit of the limit; a demand or a limit that is not finite
+// gives NotEvaluated.
 func NewCheck(limit limits.Limit, demand formula.Quantity) Check {
 	c := Check{
-		Name: limit.Name, LimitState: limit.LimitState, Source: limit.Source, Demand: demand, Limit: limit.Line.Result,
+		Kind: limit.Kind, Name: limit.Name, LimitState: limit.LimitState, Source: limit.Source, Demand: demand, Limit: limit.Line.Result,
 		Sense: limit.Sense, Scale: limit.Scale, Note: limit.Note, State: Pass,
 	}
-	if math.IsNaN(demand.Value) || math.IsInf(demand.Value, 0) {
-		c.Demand.Value, c.State, c.Note = 0, NotEvaluated, "the demand is not a finite number"
+	for _, q := range []*formula.Quantity{&c.Demand, &c.Limit, &c.Scale} {
+		if !finite(q.Value) {
+			c.State, c.Note = NotEvaluated, q.Symbol+" is not a finite number"
+			q.Value = 0
+		}
+	}
+	if c.State == NotEvaluated {
 		return c
 	}
 	c.Margin = c.Limit.Value - demand.Value
@@ -60,18 +67,43 @@ func NewCheck(limit limits.Limit, demand formula.Quantity) Check {
 	}
 	switch {
 	case c.Limit.Value == 0 && c.Scale.Value > 0:
-		c.Utilisation = math.Max(0, 1-c.Margin/c.Scale.Value)
+		c.Utilisation = 1 - c.Margin/c.Scale.Value
 	case under > 0:
-		c.Utilisation = math.Max(0, over/under)
-	case c.Margin >= 0:
-		c.Utilisation = 0
-	default:
+		c.Utilisation = over / under
+	case c.Margin < 0:
 		c.Utilisation = unbounded
 	}
+	c.Utilisation = math.Max(0, math.Min(unbounded, c.Utilisation))
 	if c.Margin < 0 {
 		c.State = Fail
 	}
 	return c
+}
+
+func finite(values ...float64) bool {
+	for _, v := range values {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			return false
+		}
+	}
+	return true
+}
+
+// unevaluated is a check that could not be made, and why.
+func unevaluated(kind limits.Kind, x float64, why string) Check {
+	return Check{Kind: kind, Name: string(kind), State: NotEvaluated, Sense: limits.AtMost, X: x, Note: why}
+}
+
+// valid reports what is wrong with a check that a stage made itself.
+func (c Check) valid() error {
+	if !finite(c.Demand.Value, c.Limit.Value, c.Margin, c.Utilisation, c.Scale.Value, c.Required.Value, c.X) {
+		return fmt.Errorf("check %q has a number that is not finite: allowed finite numbers", c.Name)
+	}
+	switch c.State {
+	case Pass, Fail, Conditional, NotEvaluated:
+		return nil
+	}
+	return fmt.Errorf("check %q has the state %q: allowed Pass, Fail, Conditional or NotEvaluated", c.Name, c.State)
 }
 
 // unbounded stands for a utilisation without a finite value: a least value is
@@ -110,7 +142,7 @@ type Effects struct {
 }
 
 // Reaction is the range of the force of one support (N, positive upwards) over
-// weight tolerance and dynamic factors; other loads add to Most only.
+// weight tolerance, dynamic factors, and other loads there or not.
 type Reaction struct {
 	X           float64 `json:"x"`           // m
 	Y           float64 `json:"y"`           // m

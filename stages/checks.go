@@ -27,65 +27,79 @@ func (r *run) checks(s *situation) (checks []Check, notChecked []string, err err
 }
 
 // ask puts a question; without an answer it returns the words for the list of
-// what is not checked.
+// what is not checked. Factors that make no sense are an error.
 func (r *run) ask(q limits.Question) ([]limits.Limit, []string, error) {
 	answers, err := r.standard.Limits(q)
-	if err == nil && len(answers) == 0 {
+	if err != nil {
+		return nil, nil, err
+	}
+	for i := range answers {
+		if err := answers[i].Factors.Check(); err != nil {
+			return nil, nil, err
+		}
+		answers[i].Kind = q.Kind
+	}
+	if len(answers) == 0 {
 		return nil, []string{fmt.Sprintf("%s: the standard gives no limit", q.Kind)}, nil
 	}
-	return answers, nil, err
+	return answers, nil, nil
 }
 
 func (r *run) question(s *situation, kind limits.Kind) limits.Question {
 	return limits.Question{Kind: kind, Phase: s.Phase, Concrete: s.concrete}
 }
 
-// stressChecks are compression and tension of the concrete.
+// sought is one search for an extreme stress.
+type sought struct {
+	kind  limits.Kind
+	sign  float64
+	bars  bool // bonded bars run there
+	count func(*piece, section.Point) bool
+}
+
+// stressChecks are compression and tension of the concrete, and the bars that
+// the tension needs.
 func (r *run) stressChecks(s *situation) (checks []Check, notChecked []string, err error) {
+	everywhere := func(*piece, section.Point) bool { return true }
+	searches := []sought{{limits.Compression, -1, false, everywhere}, {limits.Tension, 1, false, everywhere}}
+	if len(r.element.Bars) > 0 {
+		searches[1].count = func(p *piece, at section.Point) bool { return !r.barsNear(p, at) }
+		searches = append(searches, sought{limits.Tension, 1, true, func(p *piece, at section.Point) bool { return r.barsNear(p, at) }})
+	}
 	found := map[limits.Kind]bool{}
-	for _, sought := range []struct {
-		kind  limits.Kind
-		sign  float64
-		bars  bool
-		count func(*piece, section.Point) bool
-	}{
-		{limits.Compression, -1, false, func(*piece, section.Point) bool { return true }},
-		{limits.Tension, 1, false, func(p *piece, at section.Point) bool { return !r.barsNear(p, at) }},
-		{limits.Tension, 1, true, func(p *piece, at section.Point) bool { return r.barsNear(p, at) }},
-	} {
-		if sought.bars && len(r.element.Bars) == 0 {
-			continue
-		}
-		q := r.question(s, sought.kind)
-		q.BondedBars = sought.bars
+	for _, search := range searches {
+		q := r.question(s, search.kind)
+		q.BondedBars = search.bars
 		answers, not, err := r.ask(q)
 		if err != nil {
 			return nil, nil, err
 		}
 		notChecked = append(notChecked, not...)
+		found[search.kind] = found[search.kind] || len(answers) == 0
 		for _, limit := range answers {
-			worst := r.extreme(s, sought.sign, r.rangesOf(s, limit.Factors), sought.count)
+			worst := r.extreme(s, search.sign, r.rangesOf(s, limit.Factors), search.count)
 			if !worst.found {
 				continue
 			}
-			found[sought.kind] = true
-			more, err := r.stressCheck(s, q, limit, worst, sought.sign)
+			found[search.kind] = true
+			check, err := r.stressCheck(s, q, limit, worst, search.sign)
 			if err != nil {
 				return nil, nil, err
 			}
-			checks = append(checks, more...)
+			checks = append(checks, check)
 		}
 	}
 	for _, kind := range []limits.Kind{limits.Compression, limits.Tension} {
-		if !found[kind] && len(notChecked) == 0 {
-			notChecked = append(notChecked, fmt.Sprintf("%s: no part of the element lies outside the dispersion lengths of its anchors", kind))
+		if !found[kind] {
+			checks = append(checks, unevaluated(kind, r.element.Length/2, "the whole element lies within the dispersion lengths of its anchors"))
 		}
 	}
-	return checks, notChecked, nil
+	steel, not, err := r.tensionSteel(s)
+	return append(checks, steel...), append(notChecked, not...), err
 }
 
-// barsNear is true where bonded bars run through the piece in the same half of
-// the depth as the point.
+// barsNear is true where bonded bars run through the whole piece in the same half
+// of the depth as the point. Whether they are enough is a check of its own.
 func (r *run) barsNear(p *piece, at section.Point) bool {
 	middle := p.at[nodes/2].gross.Centroid.Z
 	for _, b := range r.element.Bars {
@@ -96,9 +110,8 @@ func (r *run) barsNear(p *piece, at section.Point) bool {
 	return false
 }
 
-// stressCheck is the check of one stress limit at its worst place and, for
-// tension with bonded bars, the steel that the tension zone needs.
-func (r *run) stressCheck(s *situation, q limits.Question, limit limits.Limit, worst place, sign float64) ([]Check, error) {
+// stressCheck is the check of one stress limit at its worst place.
+func (r *run) stressCheck(s *situation, q limits.Question, limit limits.Limit, worst place, sign float64) (Check, error) {
 	d := r.newDerivation(s, worst.x)
 	stress := d.stress(worst.point, worst.corner)
 	name, symbol := "compressive stress", "σ_comp"
@@ -108,58 +121,20 @@ func (r *run) stressCheck(s *situation, q limits.Question, limit limits.Limit, w
 	}
 	demand := d.line(formula.Q(symbol, 0, formula.Pascal, name), expression, formula.Mechanics, stress)
 	if d.err != nil {
-		return nil, d.err
+		return Check{}, d.err
 	}
 	check := r.finish(s, q, limit, demand, d.lines)
 	check.X, check.Place, check.Corner = worst.x, d.corner(worst), worst.corner.words()
-	checks := []Check{check}
-	if sign > 0 && q.BondedBars && worst.value > 0 {
-		steel, err := r.tensionSteel(s, worst)
-		if err != nil {
-			return nil, err
-		}
-		checks = append(checks, steel...)
-	}
-	return checks, nil
-}
-
-// tensionSteel compares the steel that the force in the tension zone needs with
-// the bars given there.
-func (r *run) tensionSteel(s *situation, worst place) ([]Check, error) {
-	at := r.at(worst.x)
-	plane := r.basis(s, at).under(worst.corner)
-	force, area := at.shape.TensionForce(plane)
-	q := r.question(s, limits.TensionSteel)
-	q.TensionZone.Force = force
-	for _, b := range r.element.Bars {
-		if b.From <= worst.x && worst.x <= b.To && plane.At(b.At) > 0 {
-			q.TensionZone.Bars += b.Area
-		}
-	}
-	answers, _, err := r.ask(q)
-	if err != nil {
-		return nil, err
-	}
-	var checks []Check
-	for _, limit := range answers {
-		d := r.newDerivation(s, worst.x)
-		d.stress(worst.point, worst.corner)
-		zone := d.given(formula.Q("F_t", force, formula.Newton, fmt.Sprintf("resultant of the tensile stresses, exact over their zone of %.4g m²", area)), formula.Mechanics)
-		demand := d.line(formula.Q("A_s_req", 0, formula.SquareMetre, "bonded steel that the tension zone needs"), "F_t/σ_s", limit.Source, zone, limit.Scale)
-		if d.err != nil {
-			return nil, d.err
-		}
-		check := r.finish(s, q, limit, demand, d.lines)
-		check.X, check.Place, check.Corner = worst.x, "tension zone", worst.corner.words()
-		checks = append(checks, check)
-	}
-	return checks, nil
+	return check, nil
 }
 
 // finish makes the check of a demand, with the limit's line behind its own, and
 // makes it conditional where it leans on a strength that no test has shown.
 func (r *run) finish(s *situation, q limits.Question, limit limits.Limit, demand formula.Quantity, lines []formula.Line) Check {
 	check := NewCheck(limit, demand)
+	if check.State == NotEvaluated {
+		return check
+	}
 	check.Derivation = append(lines, limit.Line)
 	if limit.LeansOnStrength && s.concrete.NeedsTest && check.State == Pass {
 		check.State = Conditional
@@ -215,6 +190,11 @@ func (r *run) ownChecks(s *situation) ([]Check, []string, error) {
 		return nil, nil, nil
 	}
 	checks, err := s.Check(r.effects(s), r.standard)
+	for _, c := range checks {
+		if invalid := c.valid(); err == nil && invalid != nil {
+			err = invalid
+		}
+	}
 	return checks, nil, err
 }
 

@@ -27,7 +27,8 @@ func (r *run) reactions(s *situation) []Reaction {
 }
 
 // balanceChecks are uplift of each support and tipping over the outer lines of
-// supports, with factored actions: what helps × least, what harms × most.
+// supports, with factored actions: what helps × least, what harms × most, all of
+// the weight at the worse end of its tolerance and dynamic range.
 func (r *run) balanceChecks(s *situation) (checks []Check, notChecked []string, err error) {
 	if s.system.clamped() {
 		return nil, []string{"equilibrium: one clamped support holds the element; its anchorage must be designed for its moment"}, nil
@@ -41,96 +42,110 @@ func (r *run) balanceChecks(s *situation) (checks []Check, notChecked []string, 
 		notChecked = append(notChecked, not...)
 		for _, limit := range answers {
 			if kind == limits.Uplift {
-				checks = append(checks, r.uplift(s, q, limit)...)
+				checks = append(checks, r.uplift(s, q, limit))
 			} else {
-				checks = append(checks, r.tipping(s, q, limit)...)
+				checks = append(checks, r.tipping(s, q, limit))
 			}
 		}
 	}
 	return checks, notChecked, nil
 }
 
-// acting are the parts of the weight, and the other loads cut at the lines of
-// supports; the latter act only where they harm.
-func (s *situation) acting() (weight, other []part) {
-	other = partsOf(s.Loads, s.system.axis)
-	for _, l := range s.system.lines {
-		other = cut(other, l.x)
+// wholeWeight is the factor on all of the weight that makes its balance (what
+// helps less what harms, factored) worse.
+func (r *run) wholeWeight(s *situation, balance float64) formula.Quantity {
+	least, most, _ := r.element.WeightTolerance.Range() // checked with the element
+	factor := least * s.dynamic[0]
+	if balance < 0 {
+		factor = most * s.dynamic[1]
 	}
-	return s.system.parts, other
+	return formula.Q("γ_w", factor, formula.One, "on all of the weight: tolerance and dynamic factor")
 }
 
-// uplift is the check of the support with the least reserve: its
-// reaction with factored actions against zero.
-func (r *run) uplift(s *situation, q limits.Question, limit limits.Limit) []Check {
+// uplift is the check of the support with the least reserve: its reaction with
+// factored actions against zero.
+func (r *run) uplift(s *situation, q limits.Question, limit limits.Limit) Check {
 	f := limit.Factors.Filled()
-	weight, other := s.acting()
 	var worst *Check
 	for i, support := range s.Supports {
-		helps, harms, variable := 0.0, 0.0, 0.0
-		for _, p := range weight {
-			if share := s.system.share([]part{p})[i]; share > 0 {
-				helps += share
-			} else {
-				harms -= share
-			}
+		helps, harms := s.system.helpsAndHarms(i)
+		variable := 0.0
+		if s.otherR != nil {
+			variable = math.Max(0, -s.otherR[i])
 		}
-		for _, p := range other {
-			variable += math.Max(0, -s.system.share([]part{p})[i])
-		}
+		weight := r.wholeWeight(s, f.WeightLeast*helps-f.WeightMost*harms)
 		d := &derivation{}
 		demand := d.line(formula.Q("R_EQU", 0, formula.Newton, "least reaction with factored actions"),
-			"γ_inf*R_help - γ_sup*R_harm - γ_Q*R_var", limit.Source,
+			"γ_w*(γ_inf*R_help - γ_sup*R_harm) - γ_Q*R_var", limit.Source, weight,
 			formula.Q("γ_inf", f.WeightLeast, formula.One, "on weight that holds down"), formula.Q("R_help", helps, formula.Newton, "reaction from weight that holds down"),
 			formula.Q("γ_sup", f.WeightMost, formula.One, "on weight that lifts"), formula.Q("R_harm", harms, formula.Newton, "uplift from weight that lifts, as beyond the other supports"),
 			formula.Q("γ_Q", f.VariableMost, formula.One, "on other loads"), formula.Q("R_var", variable, formula.Newton, "uplift from other loads"))
 		scaled := limit
-		scaled.Scale = formula.Q("R_help", helps, formula.Newton, "reaction from weight that holds down")
+		scaled.Scale = formula.Q("R_help", math.Max(helps, 1), formula.Newton, "reaction from weight that holds down")
 		check := r.finish(s, q, scaled, demand, d.lines)
 		check.X, check.Place = support.X, fmt.Sprintf("support %d, x = %.3f m, y = %.3f m", i+1, support.X, support.Y)
 		if worst == nil || check.worse(*worst) {
 			worst = &check
 		}
 	}
-	return []Check{*worst}
+	return *worst
 }
 
-// tipping is the check of the worse of the two outer lines of supports: the
-// overturning moment of what lies beyond it against what holds down.
-func (r *run) tipping(s *situation, q limits.Question, limit limits.Limit) []Check {
-	f := limit.Factors.Filled()
-	first, last := s.Supports[0].X, s.Supports[0].X
-	for _, support := range s.Supports {
-		first, last = math.Min(first, support.X), math.Max(last, support.X)
+// helpsAndHarms are what the weight at factor 1 gives to a support: downwards on
+// it, and upwards. Each part is split where the support's share changes sign:
+// within a part that lies on one side of the lines the share is linear in x.
+func (s *system) helpsAndHarms(support int) (helps, harms float64) {
+	share := func(p part) float64 { return s.share([]part{p})[support] }
+	at := func(x, y float64) float64 { return share(part{from: x, to: x, x: x, y: y, force: 1}) }
+	for _, p := range s.parts {
+		pieces := []part{p}
+		if first, last := at(p.from, p.y), at(p.to, p.y); first*last < 0 {
+			pieces = cut(pieces, p.from+(p.to-p.from)*first/(first-last))
+		}
+		for _, piece := range pieces {
+			if force := share(piece); force > 0 {
+				helps += force
+			} else {
+				harms -= force
+			}
+		}
 	}
+	return helps, harms
+}
+
+// tipping is the check of the worse of the two lines of supports: the overturning
+// moment of what lies beyond it against what holds down.
+func (r *run) tipping(s *situation, q limits.Question, limit limits.Limit) Check {
+	f := limit.Factors.Filled()
+	lines := s.system.lines
 	var worst *Check
-	for _, edge := range []struct{ x, outward float64 }{{first, -1}, {last, 1}} {
+	for _, edge := range []struct{ x, outward float64 }{{lines[0].x, -1}, {lines[len(lines)-1].x, 1}} {
 		var over, hold, variable float64
-		weight := s.system.parts
-		for _, p := range cut(weight, edge.x) {
+		for _, p := range s.system.parts { // cut at the lines
 			if arm := (p.x - edge.x) * edge.outward; arm > 0 {
 				over += p.force * arm
 			} else {
 				hold -= p.force * arm
 			}
 		}
-		for _, p := range cut(partsOf(s.Loads, s.system.axis), edge.x) {
-			variable += math.Max(0, p.force*(p.x-edge.x)*edge.outward)
+		for _, p := range partsOf(s.Loads, s.system.axis) {
+			variable += (p.force*(p.x-edge.x) - p.couple) * edge.outward
 		}
+		weight := r.wholeWeight(s, f.WeightLeast*hold-f.WeightMost*over)
 		d := &derivation{}
 		demand := d.line(formula.Q("M_over", 0, formula.NewtonMetre, "overturning moment with factored actions"),
-			"γ_sup*M_out + γ_Q*M_var", limit.Source,
+			"γ_w*γ_sup*M_out + γ_Q*M_var", limit.Source, weight,
 			formula.Q("γ_sup", f.WeightMost, formula.One, "on weight beyond the line"), formula.Q("M_out", over, formula.NewtonMetre, "moment of the weight beyond the line"),
-			formula.Q("γ_Q", f.VariableMost, formula.One, "on other loads"), formula.Q("M_var", variable, formula.NewtonMetre, "moment of other loads beyond the line"))
+			formula.Q("γ_Q", f.VariableMost, formula.One, "on other loads"), formula.Q("M_var", math.Max(0, variable), formula.NewtonMetre, "overturning moment of the other loads"))
+		d.line(formula.Q("M_hold", 0, formula.NewtonMetre, "moment of the weight that holds down, factored"), "γ_w*γ_inf*M_in", limit.Source, weight,
+			formula.Q("γ_inf", f.WeightLeast, formula.One, "on weight inside"), formula.Q("M_in", hold, formula.NewtonMetre, "moment of the weight inside the line"))
 		held := limit
-		held.Line = formula.Line{Result: formula.Q("M_hold", f.WeightLeast*hold, formula.NewtonMetre, "moment of the weight that holds down, factored"),
-			Expression: "γ_inf*M_in", Source: limit.Source,
-			Operands: []formula.Quantity{formula.Q("γ_inf", f.WeightLeast, formula.One, "on weight inside"), formula.Q("M_in", hold, formula.NewtonMetre, "moment of the weight inside the line")}}
-		check := r.finish(s, q, held, demand, d.lines)
+		held.Line = d.lines[len(d.lines)-1]
+		check := r.finish(s, q, held, demand, d.lines[:1])
 		check.X, check.Place = edge.x, fmt.Sprintf("line of supports at x = %.3f m", edge.x)
 		if worst == nil || check.worse(*worst) {
 			worst = &check
 		}
 	}
-	return []Check{*worst}
+	return *worst
 }

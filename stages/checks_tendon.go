@@ -103,20 +103,18 @@ func (r *run) tendonCheck(s *situation, q limits.Question, limit limits.Limit, i
 }
 
 // nearestAnchor is the least distance between the anchors of a tendon and those
-// of others in the same end face.
+// of others that face the same way, less than the asked spacing apart in x.
 func (r *run) nearestAnchor(i int) (spacing float64, beside string, x float64) {
 	spacing = math.Inf(1)
-	mine := r.paths[i]
+	mine, near := r.paths[i], r.element.Tendons[i].Approval.AnchorSpacing
 	for k, path := range r.paths {
 		if k == i {
 			continue
 		}
-		for _, a := range []float64{mine.From(), mine.To()} {
-			for _, b := range []float64{path.From(), path.To()} {
-				p, q := mine.At(a), path.At(b)
-				if d := math.Hypot(p.Y-q.Y, p.Z-q.Z); math.Abs(a-b) < 1e-6*r.element.Length && d < spacing {
-					spacing, beside, x = d, r.element.Tendons[k].Mark, a
-				}
+		for _, ends := range [][2]float64{{mine.From(), path.From()}, {mine.To(), path.To()}} {
+			p, q := mine.At(ends[0]), path.At(ends[1])
+			if d := math.Hypot(p.Y-q.Y, p.Z-q.Z); math.Abs(ends[0]-ends[1]) < near && d < spacing {
+				spacing, beside, x = d, r.element.Tendons[k].Mark, ends[0]
 			}
 		}
 	}

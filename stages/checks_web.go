@@ -4,36 +4,17 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sort"
 
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// web is the elastic shear and principal stress at one level of a section.
-type web struct {
-	x, level  float64
-	ends      [2]section.Point // outer ends of the cut: σx is linear between them
-	point     section.Point    // the end with the larger value
-	corner    corner
-	shear     float64 // τ, Pa, a magnitude
-	normal    float64 // σx at point, Pa
-	principal float64 // largest principal tension, Pa
-	force     float64 // V of the concrete, N
-	moment    float64 // first moment of what lies above about the centroid, m³
-	width     float64 // net width of the walls, m
-	chord     float64 // concrete cut by the level, m
-	ducts     int     // that the level cuts
-}
-
-// webChecks are principal tension and shear stress in the webs. Both are sought
-// at the ends and the middle of each smooth piece, at every level where the
-// width changes, at the centroid and at each duct.
+// webChecks are principal tension and shear stress in the webs, by V·S/(I·b): for
+// sections that are symmetric about the vertical axis and neither sheared sideways
+// nor twisted. Elsewhere they are not evaluated.
 func (r *run) webChecks(s *situation) (checks []Check, notChecked []string, err error) {
-	if f := r.largestTorsion(s); f > 0 {
-		notChecked = append(notChecked, "shear stress from torsion, which acts in this situation")
-	}
+	x, why := r.beyondWebFormula(s)
 	for _, kind := range []limits.Kind{limits.PrincipalTension, limits.WebShear} {
 		q := r.question(s, kind)
 		answers, not, err := r.ask(q)
@@ -42,232 +23,103 @@ func (r *run) webChecks(s *situation) (checks []Check, notChecked []string, err 
 		}
 		notChecked = append(notChecked, not...)
 		for _, limit := range answers {
-			search := webSearch{run: r, situation: s, kind: kind, factors: r.rangesOf(s, limit.Factors), limit: limit.Line.Result.Value}
-			if err := search.all(); err != nil {
-				return nil, nil, err
-			}
-			if cracked := search.cracked; len(cracked) > 0 {
-				notChecked = append(notChecked, fmt.Sprintf("%s: where the section cracks in bending under the factors of this limit, between x = %.2f and %.2f m", kind, cracked[0], cracked[len(cracked)-1]))
-			}
-			if !search.found {
-				notChecked = append(notChecked, fmt.Sprintf("%s: no uncracked web lies outside the dispersion lengths of the anchors", kind))
+			if why != "" {
+				checks = append(checks, unevaluated(kind, x, why))
 				continue
 			}
-			worst := search.worst
-			check, err := r.webCheck(s, q, limit, worst)
+			more, err := r.webLimit(s, q, limit)
 			if err != nil {
 				return nil, nil, err
 			}
-			checks = append(checks, check)
+			checks = append(checks, more...)
 		}
 	}
 	return checks, notChecked, nil
 }
 
-// largestTorsion is the largest torsion of weight and prestress at the nodes,
-// 0 where it is rounding.
-func (r *run) largestTorsion(s *situation) float64 {
-	largest, scale := 0.0, 0.0
-	for i := range r.grid {
-		for _, at := range r.grid[i].at {
-			_, prestress := at.prestressIn(s)
-			f := s.system.forces(at.x).Plus(prestress)
-			largest, scale = math.Max(largest, math.Abs(f.T)), math.Max(scale, math.Abs(f.My))
-		}
+// webLimit is the check of one limit at its worst place, and what of it could not
+// be evaluated.
+func (r *run) webLimit(s *situation, q limits.Question, limit limits.Limit) ([]Check, error) {
+	search := webSearch{run: r, situation: s, kind: q.Kind, factors: r.rangesOf(s, limit.Factors), limit: limit.Line.Result.Value}
+	if err := search.all(); err != nil {
+		return nil, err
 	}
-	if largest < 1e-6*scale {
-		return 0
-	}
-	return largest
-}
-
-// webSearch looks for the worst level of a situation.
-type webSearch struct {
-	*run
-	situation *situation
-	kind      limits.Kind
-	factors   ranges
-	limit     float64 // Pa
-	worst     web
-	found     bool
-	cracked   []float64 // places left out of principal tension because the section cracks in bending
-}
-
-// value is what the search makes largest.
-func (w *webSearch) value(level web) float64 {
-	if w.kind == limits.WebShear {
-		return level.shear
-	}
-	return level.principal
-}
-
-// all looks at the ends and the middle of each piece.
-func (w *webSearch) all() error {
-	zones := w.disturbed(w.situation.steps)
-	for i := range w.grid {
-		p := &w.grid[i]
-		if within(p.middle(), zones) {
-			continue
-		}
-		for _, k := range []int{0, nodes / 2, nodes - 1} {
-			if err := w.station(p.at[k]); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
-}
-
-// station looks at all levels of a station under every corner of factors.
-// Principal tension counts only where the section is uncracked in bending under
-// the same factors, which is the reach of the limit.
-func (w *webSearch) station(at *station) error {
-	b := w.basis(w.situation, at)
-	levels, err := w.measured(w.situation, at)
-	if err != nil {
-		return err
-	}
-	_, forces := at.prestressIn(w.situation)
-	weight, prestress, other := w.situation.system.forces(at.x).Vz, forces.Vz, 0.0
-	if w.situation.other != nil {
-		other = w.situation.other.Shear(at.x)
-	}
-	for _, c := range w.factors.all() {
-		stress := b.under(c)
-		if w.kind == limits.PrincipalTension && at.tensile(stress) > w.limit {
-			w.cracked = append(w.cracked, at.x)
-			continue
-		}
-		for _, level := range levels {
-			level.corner = c
-			level.force = c.weight*c.dynamic*weight + c.prestress*prestress + c.other*other
-			level.shear = math.Abs(level.force) * level.moment / (at.gross.SecondMomentY * level.width)
-			for _, end := range level.ends {
-				level.point, level.normal = end, stress.At(end)
-				level.principal = level.normal/2 + math.Hypot(level.normal/2, level.shear)
-				if !w.found || w.value(level) > w.value(w.worst) {
-					w.worst, w.found = level, true
-				}
-			}
-		}
-	}
-	return nil
-}
-
-// tensile is the largest stress at the corners of the outline.
-func (s *station) tensile(stress section.Plane) float64 {
-	most := math.Inf(-1)
-	for _, c := range s.corners {
-		most = math.Max(most, stress.At(c))
-	}
-	return most
-}
-
-// measured are the levels of a station with their geometry, kept for the next
-// limit. Grouting only ever adds tendons, so their number says which are grouted.
-func (r *run) measured(s *situation, at *station) ([]web, error) {
-	if list, ok := at.webs[len(s.grouted)]; ok {
-		return list, nil
-	}
-	var list []web
-	for _, level := range r.levels(at) {
-		w := web{x: at.x, level: level}
-		chords := at.shape.Chords(level)
-		if len(chords) == 0 {
-			continue
-		}
-		if err := r.measure(s, at, &w, chords); err != nil {
+	var checks []Check
+	if search.found {
+		check, err := r.webCheck(s, q, limit, search.worst)
+		if err != nil {
 			return nil, err
 		}
-		list = append(list, w)
+		checks = append(checks, check)
 	}
-	if at.webs == nil {
-		at.webs = map[int][]web{}
+	switch {
+	case len(search.cracked) > 0:
+		checks = append(checks, unevaluated(q.Kind, search.cracked[0][0],
+			"where the section cracks in bending under the factors of this limit, "+stretches(search.cracked)+": shear reinforcement or a check of cracked sections is needed"))
+	case !search.found:
+		checks = append(checks, unevaluated(q.Kind, r.element.Length/2, "no web lies outside the dispersion lengths of the anchors"))
 	}
-	at.webs[len(s.grouted)] = list
-	return list, nil
+	return checks, nil
 }
 
-// all is every corner of the ranges.
-func (f ranges) all() []corner {
-	var corners []corner
-	for _, w := range distinct(f.weight) {
-		for _, d := range distinct(f.dynamic) {
-			for _, p := range distinct(f.prestress) {
-				corners = append(corners, corner{weight: w, dynamic: d, prestress: p}, corner{w, d, p, f.other})
+// stretches are places from and to in words.
+func stretches(list [][2]float64) string {
+	text := ""
+	for i, s := range list {
+		if i > 0 {
+			text += ", "
+		}
+		text += fmt.Sprintf("x = %.2f to %.2f m", s[0], s[1])
+	}
+	return text
+}
+
+// beyondWebFormula is where and why V·S/(I·b) does not hold; no words where it
+// does.
+func (r *run) beyondWebFormula(s *situation) (x float64, why string) {
+	shear, moment := 0.0, 0.0
+	for i := range r.grid {
+		for _, at := range r.grid[i].at {
+			f := r.meanForces(s, at)
+			shear, moment = math.Max(shear, math.Abs(f.Vz)), math.Max(moment, math.Abs(f.My))
+		}
+	}
+	for i := range r.grid {
+		p := &r.grid[i]
+		for _, at := range p.at {
+			f := r.meanForces(s, at)
+			switch {
+			case !at.symmetric():
+				return at.x, "the section is not symmetric about the vertical axis: shear flow and torsion about the shear centre are needed (package section)"
+			case math.Abs(f.Vy) > 1e-3*shear:
+				return at.x, "lateral shear acts: shear flow under both shears is needed (package section)"
+			case math.Abs(f.T) > 1e-3*moment:
+				return at.x, "torsion acts: its shear stress is needed as well (package section)"
 			}
 		}
 	}
-	return corners
+	return 0, ""
 }
 
-func distinct(pair [2]float64) []float64 {
-	if pair[0] == pair[1] {
-		return pair[:1]
-	}
-	return pair[:]
+// meanForces are weight and mean prestress at a station.
+func (r *run) meanForces(s *situation, at *station) section.Forces {
+	_, prestress := at.prestressIn(s)
+	return s.system.forces(at.x).Plus(prestress)
 }
 
-// levels are where the web is looked at: the centroid, just inside every corner
-// level between the extreme fibres, and each duct.
-func (r *run) levels(at *station) []float64 {
-	low, high := at.gross.Centroid.Z-at.gross.Bottom, at.gross.Centroid.Z+at.gross.Top
-	hair := 1e-7 * (high - low)
-	levels := []float64{at.gross.Centroid.Z}
-	for _, c := range at.corners {
-		levels = append(levels, c.Z-hair, c.Z+hair)
-	}
-	for _, t := range at.tendons {
-		if t.here {
-			levels = append(levels, t.at.Z)
+// symmetric is true when the outline is its own mirror image about the vertical
+// axis through its centroid, to a millionth of its size.
+func (s *station) symmetric() bool {
+	axis, size := s.gross.Centroid.Y, s.gross.Left+s.gross.Right
+	for _, c := range s.corners {
+		image := section.Point{Y: 2*axis - c.Y, Z: c.Z}
+		if !slices.ContainsFunc(s.corners, func(p section.Point) bool {
+			return math.Hypot(p.Y-image.Y, p.Z-image.Z) < 1e-6*size
+		}) {
+			return false
 		}
 	}
-	sort.Float64s(levels)
-	levels = slices.CompactFunc(levels, func(a, b float64) bool { return math.Abs(b-a) < hair/2 })
-	return slices.DeleteFunc(levels, func(z float64) bool { return z <= low+hair || z >= high-hair })
-}
-
-// measure fills the geometry of a level: width of each wall less its duct
-// allowance, first moment, and the outer ends of the cut.
-func (r *run) measure(s *situation, at *station, w *web, chords []section.Chord) error {
-	for _, c := range chords {
-		width := c.To - c.From
-		w.chord += width
-		for filling, ducts := range r.ducts(s, at, w.level, c) {
-			if len(ducts) == 0 {
-				continue
-			}
-			w.ducts += len(ducts)
-			net, err := section.WebWidth(width, section.Filling(filling), ducts...)
-			if err != nil {
-				return fmt.Errorf("web at x = %.3f m, z = %.3f m: %w", at.x, w.level, err)
-			}
-			width = net
-		}
-		w.width += width
-	}
-	above := at.shape.Above(w.level)
-	w.moment = math.Abs(above.FirstMomentY - above.Area*at.gross.Centroid.Z)
-	w.ends = [2]section.Point{{Y: chords[0].From, Z: w.level}, {Y: chords[len(chords)-1].To, Z: w.level}}
-	return nil
-}
-
-// ducts are the diameters of the ducts that a level cuts in one wall: those not
-// grouted, then those grouted.
-func (r *run) ducts(s *situation, at *station, level float64, wall section.Chord) [2][]float64 {
-	var diameters [2][]float64
-	for i, t := range at.tendons {
-		steel := &r.element.Tendons[i]
-		if !t.here || math.Abs(t.at.Z-level) > steel.Duct/2 || t.at.Y < wall.From || t.at.Y > wall.To {
-			continue
-		}
-		filling := section.NotGrouted
-		if slices.Contains(s.grouted, steel.Mark) {
-			filling = section.GroutedMetal
-		}
-		diameters[filling] = append(diameters[filling], steel.Duct)
-	}
-	return diameters
+	return true
 }
 
 // webCheck writes the check of a level.

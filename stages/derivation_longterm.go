@@ -14,13 +14,13 @@ func (d *derivation) later(p *prestressLines) {
 		return
 	}
 	s := d.section(f.concrete)
-	area, level := d.at.stressed(d.r, f)
 	source := formula.Source{Document: "EN 1992-1-1:2004", Place: "5.10.6, (5.46), creep of each increment by itself with the modulus to which φ relates", Confirm: true}
 	for _, b := range p.bundles {
 		i := b.members[0]
 		if f.days[i] <= 0 {
 			continue
 		}
+		area, level := d.at.stressed(d.r, f, i)
 		t := d.r.element.Tendons[i]
 		mark := "_" + t.Mark
 		var creep sum
@@ -36,14 +36,14 @@ func (d *derivation) later(p *prestressLines) {
 		strain := d.line(formula.Q("ε_cc"+mark, 0, formula.One, "creep strain beside tendons "+b.count.Name[len("tendons "):]+" since they were stressed"), creep.expression(), formula.Mechanics, creep.operands...)
 		relaxation := d.r.relaxation(d.s, i, d.r.forces[i].At(d.at.x)/t.Area())
 		loss := d.line(formula.Q("Δσ_csr"+mark, 0, formula.Pascal, fmt.Sprintf("loss by creep, shrinkage and relaxation in %g d", f.days[i])),
-			fmt.Sprintf("(E_p*Δε_cs%[1]s + 0.8*Δσ_pr%[1]s + E_p*ε_cc%[1]s)/(1 + E_p/E_cm28*A_p_all/A_c*(1 + A_c/I_c*pow(z_p - z_c, 2))*(1 + 0.8*φ%[1]s))", mark), source,
+			fmt.Sprintf("(E_p*Δε_cs%[1]s + 0.8*Δσ_pr%[1]s + E_p*ε_cc%[1]s)/(1 + E_p/E_cm28*A_p_all%[1]s/A_c*(1 + A_c/I_c*pow(z_p_all%[1]s - z_c, 2))*(1 + 0.8*φ%[1]s))", mark), source,
 			strain, formula.Q("E_p", t.Strand.Modulus, formula.Pascal, "modulus of the strand"),
 			formula.Q("Δε_cs"+mark, f.shrinkage[i], formula.One, "shrinkage since it was stressed"),
 			formula.Q("Δσ_pr"+mark, relaxation, formula.Pascal, "relaxation at constant length, 3.3.2(7)"),
 			formula.Q("φ"+mark, f.toStress[i], formula.One, "creep coefficient from its stressing"),
 			formula.Q("E_cm28", f.ecm, formula.Pascal, "modulus of the concrete at 28 d"),
-			formula.Q("A_p_all", area, formula.SquareMetre, "area of all tendons stressed by now"),
-			formula.Q("z_p", level, formula.Metre, "their level"),
+			formula.Q("A_p_all"+mark, area, formula.SquareMetre, "area of the tendons stressed with it or before"),
+			formula.Q("z_p_all"+mark, level, formula.Metre, "their level"),
 			d.known["A_c"], d.known["I_c"], d.known["z_c"])
 		force := d.line(formula.Q("ΔP_csr"+mark, 0, formula.Newton, "the same as a force, one tendon"), "A_p*Δσ_csr"+mark, formula.Mechanics, loss,
 			formula.Q("A_p", t.Area(), formula.SquareMetre, "area of the strands"))

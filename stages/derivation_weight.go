@@ -34,8 +34,22 @@ func (d *derivation) left(sys *system, suffix string, result formula.Quantity, m
 		if err == nil && math.Abs(line.Result.Value-result.Value) < 1e-6*scale {
 			return d.keep(line)
 		}
+		if d.err == nil && !sys.unevenGroups() {
+			d.err = fmt.Errorf("%s by its expression is %g, by package beam %g: please report", result.Symbol, line.Result.Value, result.Value)
+		}
 	}
 	return d.given(result, formula.Source{Document: "statics", Place: "piecewise exact solution of package beam"})
+}
+
+// unevenGroups is true where a line of supports is two groups along x, which a
+// torque may load differently: their shares have no short form.
+func (s *system) unevenGroups() bool {
+	for _, l := range s.lines {
+		if l.holdsTwist() && len(l.resultants[0].members)+len(l.resultants[1].members) > 2 {
+			return true
+		}
+	}
+	return false
 }
 
 // leftSum writes the moment or the shear of all that lies to the left of x;

@@ -73,6 +73,11 @@ func (e Element) check() error {
 	case e.WeightTolerance == nil:
 		return fmt.Errorf("%w: Element.WeightTolerance is not stated: allowed PlusMinus(fraction), PlusMinus(0) for none", ErrStage)
 	}
+	for _, line := range e.Concrete.Inputs() {
+		if !finite(line.Result.Value) {
+			return fmt.Errorf("%w: Element.Concrete: %s (%s) = %g: allowed finite", ErrStage, line.Result.Symbol, line.Result.Name, line.Result.Value)
+		}
+	}
 	if _, _, err := e.WeightTolerance.Range(); err != nil {
 		return fmt.Errorf("%w: Element.WeightTolerance: %w", ErrStage, err)
 	}
@@ -110,10 +115,11 @@ func (e Element) checkExtras() error {
 	return nil
 }
 
-// checkTendons checks each tendon and that its duct lies in the concrete, at
-// the ends, at the flat points and at 24 places of each piece of its path.
+// checkTendons checks each tendon, that its duct lies in the concrete and that it
+// does not run into another, at the places of its path.
 func (e Element) checkTendons() error {
 	marks := map[string]bool{}
+	paths := make([]*tendon.Path, 0, len(e.Tendons))
 	for _, t := range e.Tendons {
 		path, err := t.Path()
 		if err != nil {
@@ -132,21 +138,57 @@ func (e Element) checkTendons() error {
 		if err := e.checkDuct(t, path); err != nil {
 			return err
 		}
+		for i, other := range paths {
+			if err := e.checkApart(t, e.Tendons[i], path, other); err != nil {
+				return err
+			}
+		}
+		paths = append(paths, path)
 	}
 	return nil
 }
 
-func (e Element) checkDuct(t tendon.Tendon, path *tendon.Path) error {
-	const places = 24
+// places are where a path is looked at: 24 places of each of its pieces, and
+// both sides of each step of the section.
+func (e Element) places(path *tendon.Path) []float64 {
+	const number = 24
 	breaks := path.Breaks()
+	var xs []float64
 	for i := 1; i < len(breaks); i++ {
-		for j := range places + 1 {
-			x := breaks[i-1] + (breaks[i]-breaks[i-1])*float64(j)/places
-			p := path.At(x)
-			if c := e.Section.At(x).Clearance(p); !(c >= t.Duct/2) {
-				return fmt.Errorf("%w: tendon %s at x = %.3f m, y = %.3f m, z = %.3f m: its centre is %.3f m inside the edge of the concrete: allowed at least half its duct, %.3f m",
-					ErrStage, t.Mark, x, p.Y, p.Z, c, t.Duct/2)
+		for j := range number + 1 {
+			xs = append(xs, breaks[i-1]+(breaks[i]-breaks[i-1])*float64(j)/number)
+		}
+	}
+	for _, x := range e.Section.Breaks() {
+		for _, side := range []float64{x - 1e-9*e.Length, x, x + 1e-9*e.Length} {
+			if side >= path.From() && side <= path.To() {
+				xs = append(xs, side)
 			}
+		}
+	}
+	return xs
+}
+
+func (e Element) checkDuct(t tendon.Tendon, path *tendon.Path) error {
+	for _, x := range e.places(path) {
+		p := path.At(x)
+		if c := e.Section.At(x).Clearance(p); !(c >= t.Duct/2) {
+			return fmt.Errorf("%w: tendon %s at x = %.3f m, y = %.3f m, z = %.3f m: its centre is %.3f m inside the edge of the concrete: allowed at least half its duct, %.3f m",
+				ErrStage, t.Mark, x, p.Y, p.Z, c, t.Duct/2)
+		}
+	}
+	return nil
+}
+
+// checkApart checks that the ducts of two tendons do not overlap.
+func (e Element) checkApart(t, u tendon.Tendon, path, other *tendon.Path) error {
+	for _, x := range e.places(path) {
+		if x < other.From() || x > other.To() {
+			continue
+		}
+		p, q := path.At(x), other.At(x)
+		if d := math.Hypot(p.Y-q.Y, p.Z-q.Z); d < (t.Duct+u.Duct)/2-1e-9 {
+			return fmt.Errorf("%w: tendons %s and %s at x = %.3f m are %.3f m apart: allowed at least half of both ducts, %.3f m", ErrStage, u.Mark, t.Mark, x, d, (t.Duct+u.Duct)/2)
 		}
 	}
 	return nil
@@ -165,6 +207,7 @@ type part struct {
 	from, to float64 // equal for a point
 	line     loads.Line
 	force    float64 // N
+	couple   float64 // N·m, anticlockwise, of a part that is a couple
 	x, y     float64 // of the resultant
 	uniform  bool
 }

@@ -2,6 +2,7 @@ package stages
 
 import (
 	"math"
+	"slices"
 
 	"github.com/tempstage/tempstage/section"
 )
@@ -48,35 +49,55 @@ func (r *run) extreme(s *situation, sign float64, factors ranges, count func(*pi
 			if !count(p, p.at[nodes/2].corners[number]) {
 				continue
 			}
-			c := candidate{piece: p, number: number}
-			top := math.Inf(-1)
-			for k, at := range p.at {
-				if worst, value := bases[k].worst(sign, at.corners[number], factors); sign*value > top {
-					top, c.node, c.corner = sign*value, k, worst
+			for _, factors := range worstCorners(p, bases, number, sign, factors) {
+				c := newCandidate(p, bases, number, sign, factors)
+				if c.values[c.node] > best.value {
+					best = place{true, p.at[c.node].x, p.at[c.node].corners[number], number, c.corner, c.values[c.node]}
 				}
+				candidates = append(candidates, c)
 			}
-			for k, at := range p.at {
-				c.values[k] = sign * bases[k].under(c.corner).At(at.corners[number])
-			}
-			c.bound = top + c.step()
-			if top > best.value {
-				best = place{true, p.at[c.node].x, p.at[c.node].corners[number], number, c.corner, top}
-			}
-			candidates = append(candidates, c)
 		}
 	}
 	for _, c := range candidates {
 		if c.bound < best.value {
 			continue
 		}
-		if x, value := c.piece.peak(c.values, c.node); value > best.value {
-			best = place{true, x, section.Point{}, c.number, c.corner, value}
+		x, value := c.piece.peak(c.values, c.node)
+		if value <= best.value {
+			continue
+		}
+		at := r.at(x)
+		if exact := sign * r.basis(s, at).under(c.corner).At(at.corners[c.number]); exact > best.value {
+			best = place{true, x, at.corners[c.number], c.number, c.corner, exact}
 		}
 	}
-	if best.found {
-		r.settle(s, &best)
-	}
+	best.value *= sign
 	return best
+}
+
+// worstCorners are the corners of factors that are worst at one node or another:
+// between two nodes the worst one may change.
+func worstCorners(p *piece, bases [nodes]basis, number int, sign float64, factors ranges) []corner {
+	var list []corner
+	for k, at := range p.at {
+		if c, _ := bases[k].worst(sign, at.corners[number], factors); !slices.Contains(list, c) {
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
+// newCandidate is the stress at the nodes under one corner of factors.
+func newCandidate(p *piece, bases [nodes]basis, number int, sign float64, factors corner) candidate {
+	c := candidate{piece: p, number: number, corner: factors}
+	for k, at := range p.at {
+		c.values[k] = sign * bases[k].under(factors).At(at.corners[number])
+		if c.values[k] > c.values[c.node] {
+			c.node = k
+		}
+	}
+	c.bound = c.values[c.node] + c.step()
+	return c
 }
 
 // step is the larger change of the values from the best node to its neighbours:
@@ -89,11 +110,4 @@ func (c *candidate) step() float64 {
 		}
 	}
 	return change
-}
-
-// settle evaluates the stress itself at the place found.
-func (r *run) settle(s *situation, best *place) {
-	at := r.at(best.x)
-	best.point = at.corners[best.number]
-	best.value = r.basis(s, at).under(best.corner).At(best.point)
 }

@@ -1,6 +1,8 @@
 package stages
 
 import (
+	"cmp"
+	"fmt"
 	"math"
 	"slices"
 	"sort"
@@ -27,7 +29,7 @@ const inset = 4e-9
 
 // makeGrid cuts the length at every place where a law changes, and further until
 // the prestress stress is resolved in each piece.
-func (r *run) makeGrid() {
+func (r *run) makeGrid() error {
 	length := r.element.Length
 	breaks := append([]float64{0, length}, r.element.Section.Breaks()...)
 	for _, p := range r.parts {
@@ -62,30 +64,39 @@ func (r *run) makeGrid() {
 	sort.Float64s(breaks)
 	last := math.Inf(-1)
 	for _, x := range breaks {
-		if x < 0 || x > length || x-last < 1e-6*length {
+		if x < 0 || x > length || x-last < 5*inset*length { // one place
 			continue
 		}
 		if last >= 0 {
-			r.addPiece(last, x, 6)
+			if err := r.addPiece(last, x, 6); err != nil {
+				return err
+			}
 		}
 		last = x
 	}
+	return nil
 }
 
 // addPiece adds the piece, or its halves where it is not resolved.
-func (r *run) addPiece(from, to float64, halvings int) {
+func (r *run) addPiece(from, to float64, halvings int) error {
 	p := piece{from: from, to: to}
 	for i := range p.at {
 		t := math.Cos(math.Pi * float64(nodes-1-i) / (nodes - 1))
 		p.at[i] = r.at((from+to)/2 + t*((to-from)/2-inset*r.element.Length))
+		if len(p.at[i].corners) != len(p.at[0].corners) {
+			return fmt.Errorf("%w: Element.Section has %d corners at x = %g m and %d at x = %g m: allowed the same number between its Breaks",
+				ErrStage, len(p.at[0].corners), p.at[0].x, len(p.at[i].corners), p.at[i].x)
+		}
 	}
 	if halvings > 0 && !r.smooth(&p) {
 		middle := (from + to) / 2
-		r.addPiece(from, middle, halvings-1)
-		r.addPiece(middle, to, halvings-1)
-		return
+		if err := r.addPiece(from, middle, halvings-1); err != nil {
+			return err
+		}
+		return r.addPiece(middle, to, halvings-1)
 	}
 	r.grid = append(r.grid, p)
+	return nil
 }
 
 // smooth compares the stress at the highest and the lowest corner halfway
@@ -191,40 +202,61 @@ func (p *piece) peak(values [nodes]float64, i int) (x, value float64) {
 // 8.10.3(5): arctan 2/3.
 const spread = 2.0 / 3
 
+// anchorGroup is the anchors of one end face.
+type anchorGroup struct {
+	x, ahead float64 // place, and +1 for anchors that press to the right, −1 to the left
+	points   []section.Point
+}
+
 // disturbed are the stretches within the dispersion length of the anchors
 // stressed in the first steps: from an anchor to where every corner of the
 // section lies in the cone of the nearest anchor of that end.
 func (r *run) disturbed(steps int) [][2]float64 {
-	anchors := map[float64][]section.Point{}
-	ahead := map[float64]float64{}
+	if zones, ok := r.zones[steps]; ok {
+		return zones
+	}
+	var groups []anchorGroup
+	add := func(x, ahead float64, p section.Point) {
+		for i := range groups {
+			if g := &groups[i]; g.ahead == ahead && math.Abs(g.x-x) < 1e-6*r.element.Length {
+				g.points = append(g.points, p)
+				return
+			}
+		}
+		groups = append(groups, anchorGroup{x, ahead, []section.Point{p}})
+	}
 	for _, step := range r.steps[:steps] {
 		for _, i := range step.tendons {
 			path := r.paths[i]
-			anchors[path.From()] = append(anchors[path.From()], path.At(path.From()))
-			anchors[path.To()] = append(anchors[path.To()], path.At(path.To()))
-			ahead[path.From()], ahead[path.To()] = 1, -1
+			add(path.From(), 1, path.At(path.From()))
+			add(path.To(), -1, path.At(path.To()))
 		}
 	}
-	var zones [][2]float64
-	for x, points := range anchors {
-		farthest := 0.0
-		for _, corner := range r.element.Section.At(x).Corners() {
-			nearest := math.Inf(1)
-			for _, p := range points {
-				nearest = math.Min(nearest, math.Hypot(corner.Y-p.Y, corner.Z-p.Z))
-			}
-			farthest = math.Max(farthest, nearest)
-		}
-		end := math.Max(0, math.Min(r.element.Length, x+ahead[x]*farthest/spread))
-		zones = append(zones, [2]float64{math.Min(x, end), math.Max(x, end)})
+	zones := [][2]float64{}
+	for _, g := range groups {
+		end := math.Max(0, math.Min(r.element.Length, g.x+g.ahead*r.farthest(g)/spread))
+		zones = append(zones, [2]float64{math.Min(g.x, end), math.Max(g.x, end)})
 	}
-	slices.SortFunc(zones, func(a, b [2]float64) int {
-		if a[0] < b[0] {
-			return -1
-		}
-		return 1
-	})
+	slices.SortFunc(zones, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+	if r.zones == nil {
+		r.zones = map[int][][2]float64{}
+	}
+	r.zones[steps] = zones
 	return zones
+}
+
+// farthest is the largest distance of a corner from the nearest anchor, on the
+// side to which the group presses.
+func (r *run) farthest(g anchorGroup) float64 {
+	farthest := 0.0
+	for _, corner := range r.element.Section.At(g.x + g.ahead*inset*r.element.Length).Corners() {
+		nearest := math.Inf(1)
+		for _, p := range g.points {
+			nearest = math.Min(nearest, math.Hypot(corner.Y-p.Y, corner.Z-p.Z))
+		}
+		farthest = math.Max(farthest, nearest)
+	}
+	return farthest
 }
 
 // within is true when x lies inside one of the stretches.

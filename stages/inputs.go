@@ -24,7 +24,7 @@ var basisWords = []string{
 	"Signs: tension +, sagging moment +, shear V = dM/dx, reactions + upwards, loads + downwards.",
 	"Sections: exact polygon sums; net section with all ducts out until a tendon is grouted, then transformed with its steel at Ep/Ecm(t).",
 	"Stress is a sum of increments, each on the section of its day: weight on each set of supports, each stressing, elastic losses.",
-	"Extremes are sought over weight, dynamic and prestress factors at every corner of the outline along each smooth piece of the length; web stresses at the ends and the middle of each piece, at every level where the width changes, at the centroid and at each duct, on gross first and second moments and the net width.",
+	"Extremes are sought over weight, dynamic and prestress factors at every corner of the outline along each smooth piece of the length; web stresses at nodes of each piece and between the best ones, at every level where the width changes, between them, at the centroid and at each duct, by V·S/(I·b) on gross first and second moments and the net width.",
 	"Tendon forces: friction and wobble by exp(−μ(θ + k·s)) with θ in space and s along the tendon, draw-in with friction reversed, elastic loss by tendons stressed later at the place itself.",
 	"Creep, shrinkage and relaxation, where the element has a model of them: EN 1992-1-1:2004 (5.46) from the stressing of each tendon to the age of the situation, the creep of each lasting change of stress by itself; the loss acts on the concrete beside the steel.",
 	"Plane sections; no shear lag, no cracking; determinate statics.",

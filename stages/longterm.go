@@ -181,11 +181,11 @@ func (s *station) loss(r *run, situation *situation, planes []section.Plane) lon
 	f := situation.time
 	result := longTerm{losses: make([]tendon.Losses, len(s.tendons))}
 	p := s.states[f.concrete.index]
-	area, level := s.stressed(r, f)
 	for i, t := range s.tendons {
 		if !t.here || f.days[i] <= 0 {
 			continue
 		}
+		area, level := s.stressed(r, f, i)
 		steel := r.element.Tendons[i]
 		creep := 0.0
 		for e, phi := range f.since[i] {
@@ -203,12 +203,13 @@ func (s *station) loss(r *run, situation *situation, planes []section.Plane) lon
 	return result
 }
 
-// stressed is the area of the tendons stressed by now and their level.
-func (s *station) stressed(r *run, f *timeFactors) (area, level float64) {
-	for i, t := range s.tendons {
-		if t.here && f.days[i] >= 0 {
-			area += r.element.Tendons[i].Area()
-			level += r.element.Tendons[i].Area() * t.at.Z
+// stressed is the area of the tendons stressed with tendon i or before it, and
+// their level: those that shorten with it from the beginning.
+func (s *station) stressed(r *run, f *timeFactors, i int) (area, level float64) {
+	for k, t := range s.tendons {
+		if t.here && f.days[k] >= f.days[i] {
+			area += r.element.Tendons[k].Area()
+			level += r.element.Tendons[k].Area() * t.at.Z
 		}
 	}
 	return area, level / math.Max(area, 1e-12)

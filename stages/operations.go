@@ -14,7 +14,7 @@ import (
 type Transfer struct {
 	Age     float64          // d
 	Jacking []tendon.Jacking // steps in order
-	On      []Support        // where it stands after it hogs; none means on its two ends
+	On      []Support        // where it stands after it hogs; none means on its two ends, in line with its mass centre
 }
 
 // Situations is the piece on its supports after the last step.
@@ -24,7 +24,11 @@ func (t Transfer) Situations(h History) ([]Situation, error) {
 	}
 	on := t.On
 	if len(on) == 0 {
-		on = At(0, h.Element.Length)
+		mass, err := h.Element.MassCentre()
+		if err != nil {
+			return nil, err
+		}
+		on = []Support{{X: 0, Y: mass.Y}, {X: h.Element.Length, Y: mass.Y}}
 	}
 	return []Situation{{
 		Name: "transfer of prestress", Age: t.Age, Standing: true, Phase: limits.Stressing, Supports: on, Events: jackings(t.Jacking),

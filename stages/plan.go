@@ -21,7 +21,9 @@ func (p Plan) Run(element Element, standard limits.Standard) (Record, error) {
 	if err != nil {
 		return Record{Format: Format, Element: element.Mark, Caution: caution}, err
 	}
-	r.makeGrid()
+	if err := r.makeGrid(); err != nil {
+		return Record{Format: Format, Element: element.Mark, Caution: caution}, err
+	}
 	record, err := r.record()
 	if err != nil {
 		return record, err
@@ -80,7 +82,7 @@ func (r *run) beyondLinearCreep(s *situation, checks []Check) bool {
 		return false
 	}
 	return slices.ContainsFunc(checks, func(c Check) bool {
-		return c.Name == string(limits.Compression) && c.Demand.Value > 0.45*s.concrete.Characteristic
+		return c.Kind == limits.Compression && c.Demand.Value > 0.45*s.concrete.Characteristic
 	})
 }
 
@@ -212,8 +214,8 @@ func (r *run) record() (Record, error) {
 	return record, err
 }
 
-// loadRecords are parts of a load as plain data; the two halves of a couple are
-// left out, for they are no forces of their own.
+// loadRecords are parts of a load as plain data; a couple is left out, for it has
+// no force of its own.
 func loadRecords(parts []part) []Load {
 	list := []Load{}
 	for _, p := range parts {

@@ -3,6 +3,7 @@ package stages
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 
 	"github.com/tempstage/tempstage/beam"
@@ -26,6 +27,8 @@ type run struct {
 	increments []increment // lasting changes of stress, in order of age
 	situations []*situation
 	grid       []piece
+	cuts       []levelCut           // of the outline, where the section is constant
+	zones      map[int][][2]float64 // dispersion lengths, by the number of steps of stressing
 }
 
 // situation is a Situation with what the run knows of it.
@@ -88,7 +91,7 @@ func (r *run) expand(plan Plan) error {
 	var locked []weightTerm
 	var standing *system
 	for i, stage := range plan {
-		if stage == nil {
+		if stage == nil || reflect.ValueOf(stage).Kind() == reflect.Pointer && reflect.ValueOf(stage).IsNil() {
 			return fmt.Errorf("%w %d is nil: allowed a stage", ErrStage, i+1)
 		}
 		situations, err := stage.Situations(history)
@@ -98,7 +101,7 @@ func (r *run) expand(plan Plan) error {
 		if len(situations) == 0 {
 			return fmt.Errorf("%w %d has no situation: allowed at least one", ErrStage, i+1)
 		}
-		for _, s := range situations {
+		for _, s := range r.withEnds(situations) {
 			where := func(err error) error {
 				return fmt.Errorf("%w %d, %s at age %g d: %w", ErrStage, i+1, s.Name, s.Age, err)
 			}
@@ -125,6 +128,24 @@ func (r *run) expand(plan Plan) error {
 		}
 	}
 	return nil
+}
+
+// withEnds adds, behind each standing situation that lasts, the same at its end:
+// with later losses the end may be worse than the beginning.
+func (r *run) withEnds(situations []Situation) []Situation {
+	if r.element.LongTerm == nil {
+		return situations
+	}
+	var all []Situation
+	for _, s := range situations {
+		all = append(all, s)
+		if s.Standing && s.Until > s.Age {
+			all = append(all, Situation{
+				Name: s.Name + ", at its end", Age: s.Until, Standing: true, Phase: s.Phase, Supports: s.Supports, Dynamic: s.Dynamic, Loads: s.Loads,
+			})
+		}
+	}
+	return all
 }
 
 // addIncrements notes the lasting changes of stress of a situation: if it is
@@ -285,6 +306,12 @@ type ranges struct {
 func (r *run) rangesOf(s *situation, f limits.Factors) ranges {
 	f = f.Filled()
 	least, most, _ := r.element.WeightTolerance.Range() // checked with the element
+	if s.other == nil {
+		f.VariableMost = 0
+	}
+	if s.steps == 0 {
+		f.PrestressLeast, f.PrestressMost = 1, 1 // there is none yet
+	}
 	return ranges{
 		weight:    [2]float64{least * f.WeightLeast, most * f.WeightMost},
 		dynamic:   s.dynamic,

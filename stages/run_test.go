@@ -25,6 +25,10 @@ func recomputes(t *testing.T, r stages.Record) {
 	for _, stage := range r.Stages {
 		for _, situation := range stage.Situations {
 			for _, c := range situation.Checks {
+				if c.State == stages.NotEvaluated {
+					require.NotEmpty(t, c.Note)
+					continue
+				}
 				values := map[string]float64{}
 				for _, line := range c.Derivation {
 					value, err := line.Recompute()
@@ -261,7 +265,9 @@ func TestFourPadsAndTorsion(t *testing.T) {
 		}
 	}
 	require.True(t, found)
-	require.Contains(t, r.Stages[0].Situations[0].NotChecked, "shear stress from torsion, which acts in this situation")
+	web := check(t, r.Stages[0].Situations[0], limits.WebShear)
+	require.Equal(t, stages.NotEvaluated, web.State)
+	require.Contains(t, web.Note, "torsion acts")
 }
 
 func TestCantileverOnAClampedSupport(t *testing.T) {

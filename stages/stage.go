@@ -27,7 +27,7 @@ type Situation struct {
 	Phase    limits.Phase                                    // what is being done
 	Supports []Support                                       // where it rests or hangs; none means as before
 	Dynamic  loads.Dynamic                                   // range of the factor on the weight
-	Loads    loads.Set                                       // other vertical loads on the axis that may be there or not, e.g. equipment
+	Loads    loads.Set                                       // other vertical loads on the axis, e.g. equipment: they come and go together, and are left out where that is worse; give a situation for each arrangement
 	Events   []Event                                         // what is done to its tendons, in order
 	Check    func(Effects, limits.Standard) ([]Check, error) // checks that only this operation knows; nil for none
 	Draw     func(Effects) []Figure                          // figures that only this operation knows; nil for none
@@ -75,7 +75,12 @@ func (h *History) step(s *Situation) error {
 	if !s.Standing && len(h.Supports) == 0 {
 		return fmt.Errorf("a passing situation comes first: allowed a standing one, e.g. Transfer")
 	}
+	grouted := false
 	for _, e := range s.Events {
+		if grouted && e.Jack != nil {
+			return fmt.Errorf("in Events: a jacking follows a grouting: allowed jackings first, or a situation of their own")
+		}
+		grouted = grouted || len(e.Grout) > 0
 		if err := h.event(e); err != nil {
 			return err
 		}

@@ -76,16 +76,16 @@ func (s *system) balanced(parts []part) error {
 			return nil
 		}
 	}
-	total, torque := 0.0, 0.0
+	size, torque := 0.0, 0.0
 	for _, p := range parts {
-		total += p.force
+		size += math.Abs(p.force)
 		torque += p.force * p.y
 	}
 	forces := s.lineForces(parts)
 	for i, l := range s.lines {
 		torque -= forces[i] * l.resultants[0].y
 	}
-	if off := torque / total; math.Abs(off) > 1e-6*s.length {
+	if off := torque / math.Max(size, 1e-300); math.Abs(off) > 1e-6*s.length {
 		return fmt.Errorf("the mass centre lies %.4g m beside the line between the supports: allowed on it, or supports in pairs", off)
 	}
 	return nil
@@ -98,7 +98,7 @@ func (s *system) lineForces(parts []part) []float64 {
 	total, moment := 0.0, 0.0
 	for _, p := range parts {
 		total += p.force
-		moment += p.force * (p.x - s.lines[0].x)
+		moment += p.force*(p.x-s.lines[0].x) - p.couple
 	}
 	if len(s.lines) == 1 {
 		return []float64{total}
@@ -180,16 +180,19 @@ func (s *system) solve(set loads.Set, reactions []float64) (*beam.Response, erro
 
 // other are reactions and fields of other vertical loads on the axis.
 func (s *system) other(set loads.Set) ([]float64, *beam.Response, error) {
-	reactions := s.share(partsOf(set, s.axis))
+	parts := partsOf(set, s.axis)
+	if err := s.balanced(parts); err != nil {
+		return nil, nil, fmt.Errorf("other loads: %w", err)
+	}
+	reactions := s.share(parts)
 	response, err := s.solve(set, reactions)
 	return reactions, response, err
 }
 
-// coupleMark names the two forces that stand for a couple.
+// coupleMark names a part that is a couple: it has no force of its own.
 const coupleMark = "couple"
 
-// partsOf are other loads as parts on the axis; a couple is left to the beam and
-// enters the shares as a pair of forces.
+// partsOf are other loads as parts on the axis.
 func partsOf(set loads.Set, axis float64) []part {
 	var parts []part
 	for _, p := range set.Points {
@@ -198,8 +201,8 @@ func partsOf(set loads.Set, axis float64) []part {
 	for _, l := range set.Lines {
 		parts = append(parts, part{mark: "line load", from: l.From, to: l.To, line: l, force: l.Resultant(), x: l.Centre(), y: axis})
 	}
-	for _, c := range set.Couples { // −Moment = ΣF·x of a unit lever
-		parts = append(parts, part{mark: coupleMark, force: c.Moment, x: c.At - 0.5, y: axis}, part{mark: coupleMark, force: -c.Moment, x: c.At + 0.5, y: axis})
+	for _, c := range set.Couples {
+		parts = append(parts, part{mark: coupleMark, from: c.At, to: c.At, couple: c.Moment, x: c.At, y: axis})
 	}
 	return parts
 }

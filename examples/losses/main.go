@@ -31,7 +31,9 @@ func run(stdout, stderr io.Writer) int {
 
 func (r result) print(w io.Writer) error {
 	t := r.force.Tendon
-	fmt.Fprintf(w, "Tendon %s, %d × %s, %.0f m, stressed to %.0f MPa from %v at %g days, one of %d\n\n",
+	fmt.Fprintln(w, "An aid: a licensed engineer must confirm every result; the technical approval of the tendon governs.")
+	fmt.Fprintln(w, "Formulas were written from memory of the standards: confirm them against the edition in force.")
+	fmt.Fprintf(w, "\nTendon %s, %d × %s, %.0f m, stressed to %.0f MPa from %v at %g days, one of %d\n\n",
 		t.Mark, t.Strands, t.Strand.Name, r.force.Path.Length(length), r.force.Jacking.Stress/1e6, r.force.Jacking.Ends, stressed, tendons)
 	fmt.Fprintln(w, "Force in kN")
 	fmt.Fprintln(w, "     x m   at the jacks   locked off      28 d   end of life")

@@ -19,7 +19,7 @@ func beams() []Check {
 const (
 	floatRounding = "closed form: rounding of float64 arithmetic"
 	printRounding = "half a unit of the last printed digit"
-	statics       = "equilibrium and Euler-Bernoulli bending, L = 1, w = 1, EI = 1"
+	statics       = "equilibrium and beam theory"
 )
 
 // reading takes one number from a response.
@@ -58,7 +58,8 @@ func ours(layout beam.Layout, set loads.Set, read reading) func() (float64, erro
 	}
 }
 
-// exactly is a closed form on a beam whose numbers are of the order 1.
+// exactly is a closed form on a beam whose numbers are of the order 1: its
+// length or span, its load and its EI are 1, and Unit says what they stand for.
 func exactly(name string, layout beam.Layout, set loads.Set, value float64, unit string, read reading) Check {
 	return Check{
 		Name: name, Package: "beam", Source: statics, Kind: ClosedForm,

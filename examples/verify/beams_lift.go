@@ -13,27 +13,80 @@ func pickPoints() []Check {
 	const handbook = "PCI Design Handbook, pick-point coefficients"
 	const tomlinson = "Tomlinson, Pile Design and Construction Practice, Table 7.1"
 	own := line(loads.Uniform(0, 1, 1))
-	two := func(a float64) beam.Layout { return uniformBeam(1, beam.Support{At: a}, beam.Support{At: 1 - a}) }
-	one := func(a float64) beam.Layout { return uniformBeam(1, beam.Support{At: a}, beam.Support{At: 1}) }
 	balanced := (math.Sqrt2 - 1) / 2
 	least := (3 - 2*math.Sqrt2) / 8
 	tilted := 1 - 1/math.Sqrt2
-	return []Check{
-		exactly("two points at 0.2071L: (3 − 2√2)wL²/8 sagging", two(balanced), own, least, "wL²", mostMoment),
-		exactly("two points at 0.2071L: (3 − 2√2)wL²/8 hogging", two(balanced), own, -least, "wL²", leastMoment),
-		printed("two points at 0.207L (exactly 0.2071)", handbook, Remembered, two(balanced), own, .0214, .5e-4, "wL²", mostMoment),
-		exactly("two points at L/5: −wL²/50", two(.2), own, -1./50, "wL²", leastMoment),
-		exactly("two points at L/5: wL²/40", two(.2), own, 1./40, "wL²", mostMoment),
-		printed("two points at L/5: WL/40", tomlinson, Remembered, two(.2), own, .0250, .5e-4, "wL²", mostMoment),
-		exactly("two points at L/4: −wL²/32", two(.25), own, -1./32, "wL²", leastMoment),
-		exactly("two points at L/4: nothing at the middle", two(.25), own, 0, "wL²", moment(.5)),
-		exactly("two points at the ends: wL²/8", two(0), own, 1./8, "wL²", mostMoment),
-		exactly("one point at 0.2929L, other end on the ground: sagging", one(tilted), own, tilted*tilted/2, "wL²", mostMoment),
-		exactly("one point at 0.2929L, other end on the ground: hogging", one(tilted), own, -tilted*tilted/2, "wL²", leastMoment),
-		exactly("one point at 0.2929L: hook load wL/√2", one(tilted), own, 1/math.Sqrt2, "wL", reaction(0)),
-		printed("one point at 0.293L, other end on the ground", handbook, Remembered, one(.293), own, .0429, .5e-4, "wL²", mostMoment),
-		printed("one point at 0.3L: WL/22", tomlinson, Remembered, one(.3), own, -1./22, .5e-3, "wL²", leastMoment),
-		printed("one point at L/3: WL/18", tomlinson, Remembered, one(1./3), own, -1./18, .5e-3, "wL²", leastMoment),
-		printed("one point at L/4: WL/18", tomlinson, Remembered, one(.25), own, 1./18, .5e-3, "wL²", mostMoment),
+	asFraction := func(name string, layout beam.Layout, value float64, read reading) Check {
+		row := printed(name, tomlinson, Remembered, layout, own, value, same(value), "wL²", read)
+		row.Reason = "printed as a fraction: rounding of float64 arithmetic"
+		return row
 	}
+	thirds := printed("one point at 0.3L: WL/22", tomlinson, Remembered, onePick(.3), own, -1./22, .5e-3, "wL²", leastMoment)
+	thirds.Reason = "denominator rounded to a whole number (1/22 for 0.045)"
+	return []Check{
+		exactly("two points at 0.2071L: (3 − 2√2)wL²/8 sagging", twoPicks(balanced), own, least, "wL²", mostMoment),
+		exactly("two points at 0.2071L: (3 − 2√2)wL²/8 hogging", twoPicks(balanced), own, -least, "wL²", leastMoment),
+		printed("two points at 0.207L", handbook, Remembered, twoPicks(.207), own, -.0214, .5e-4, "wL²", leastMoment),
+		exactly("two points at L/5: −wL²/50", twoPicks(.2), own, -1./50, "wL²", leastMoment),
+		exactly("two points at L/5: wL²/40", twoPicks(.2), own, 1./40, "wL²", mostMoment),
+		asFraction("two points at L/5: WL/40", twoPicks(.2), 1./40, mostMoment),
+		exactly("two points at L/4: −wL²/32", twoPicks(.25), own, -1./32, "wL²", leastMoment),
+		exactly("two points at L/4: nothing at the middle", twoPicks(.25), own, 0, "wL²", moment(.5)),
+		asFraction("two points at L/4: −WL/32", twoPicks(.25), -1./32, leastMoment),
+		exactly("one point at 0.2929L, other end on the ground: sagging", onePick(tilted), own, tilted*tilted/2, "wL²", mostMoment),
+		exactly("one point at 0.2929L, other end on the ground: hogging", onePick(tilted), own, -tilted*tilted/2, "wL²", leastMoment),
+		exactly("one point at 0.2929L: hook load wL/√2", onePick(tilted), own, 1/math.Sqrt2, "wL", reaction(0)),
+		printed("one point at 0.293L, other end on the ground", handbook, Remembered, onePick(.293), own, .0429, .5e-4, "wL²", mostMoment),
+		equalMoments("one point, other end on the ground: place of equal moments", handbook, onePick, .293),
+		thirds,
+		asFraction("one point at L/3: WL/18", onePick(1./3), -1./18, leastMoment),
+		asFraction("one point at L/4: WL/18", onePick(.25), 1./18, mostMoment),
+		fourPicks(handbook),
+	}
+}
+
+// twoPicks is hung at a from either end.
+func twoPicks(a float64) beam.Layout {
+	return uniformBeam(1, beam.Support{At: a}, beam.Support{At: 1 - a})
+}
+
+// onePick is hung at a from one end and lies on the ground at the other.
+func onePick(a float64) beam.Layout {
+	return uniformBeam(1, beam.Support{At: a}, beam.Support{At: 1})
+}
+
+// equalMoments is the place of a pick point at which the largest sagging and
+// hogging moments are equal: nearer to the end the sagging one is larger.
+func equalMoments(name, source string, hung func(float64) beam.Layout, value float64) Check {
+	excess := func(a float64) (float64, error) {
+		return ours(hung(a), line(loads.Uniform(0, 1, 1)), func(r *beam.Response) float64 { return mostMoment(r) + leastMoment(r) })()
+	}
+	return Check{
+		Name: name, Package: "beam", Source: source, Kind: Remembered,
+		Value: value, Unit: "L", Tolerance: .5e-3, Reason: printRounding,
+		Ours: func() (float64, error) {
+			near, far := .1, .4
+			for range 50 {
+				middle := (near + far) / 2
+				e, err := excess(middle)
+				if err != nil {
+					return 0, err
+				}
+				if e > 0 {
+					near = middle
+				} else {
+					far = middle
+				}
+			}
+			return (near + far) / 2, nil
+		},
+	}
+}
+
+// fourPicks hangs at 0.104L and 0.292L from either end on rolling blocks, which
+// give each point a quarter of the weight: the inner two as forces upwards.
+func fourPicks(source string) Check {
+	set := line(loads.Uniform(0, 1, 1))
+	set.Points = []loads.Point{{At: .292, Force: -.25}, {At: .708, Force: -.25}}
+	return printed("four points at 0.104L and 0.292L on rolling blocks", source, Remembered, twoPicks(.104), set, -.0054, .5e-4, "wL²", leastMoment)
 }

@@ -56,32 +56,30 @@ func stiffnesses() []Check {
 	soft.Stiffness[0].ShearStiffness = 20
 	const force = "force method, middle reaction ∫f·M0·m/∫f·m² with M0 = x(2 − x)/2, m = min(x, 2 − x)/2"
 	return []Check{
-		byLibrary("simple span haunched as (1 + (2x − 1)²)³, udl: middle", "∫ f·M0·m, M0 = x(1 − x)/2, m = min(x, 1 − x)/2",
+		byLibrary("simple span haunched as EI(1 + (2x/L − 1)²)³, udl: middle", "∫ f·M0·m, M0 = x(1 − x)/2, m = min(x, 1 − x)/2",
 			haunched, udl(1), -.0100421731515425649, "wL⁴/EI", deflection(.5)),
-		byLibrary("simple span haunched as (1 + (2x − 1)²)³, udl: end slope", "∫ f·M0·(1 − x)",
+		byLibrary("simple span haunched as EI(1 + (2x/L − 1)²)³, udl: end slope", "∫ f·M0·(1 − x)",
 			haunched, udl(1), -.0278968463030851298, "wL³/EI", func(r *beam.Response) float64 { return r.Slope(0) }),
-		byLibrary("propped cantilever, EI = (1 + (1 − x)²)³, udl: prop", "∫f·(1 − x)³/2 / ∫f·(1 − x)²",
-			deepClamp, udl(1), .318309886183790672, "wL", reaction(1)),
-		byLibrary("fixed span, EI = e²ˣ, udl: left moment", "M and V at the left from rotation and rise zero at the right",
+		byLibrary("fixed span, EI·exp(2x/L), udl: left moment", "M and V at the left from rotation and rise zero at the right",
 			growing, udl(1), -.0551700641846759415, "wL²", moment(0)),
-		byLibrary("fixed span, EI = e²ˣ, udl: right moment", "M and V at the left from rotation and rise zero at the right",
+		byLibrary("fixed span, EI·exp(2x/L), udl: right moment", "M and V at the left from rotation and rise zero at the right",
 			growing, udl(1), -.122389694837581651, "wL²", moment(1)),
-		byLibrary("two spans, EI = 1 + sin(πx/2), udl: middle reaction", force+", f = 1/EI",
+		byLibrary("two spans L, EI(1 + sin(πx/2L)), udl: middle reaction", force+", f = 1/EI",
 			sine, udl(2), 1.26749283669301351, "wL", reaction(1)),
-		byLibrary("simple span, EI 1 – 3 – 1 in quarters, point: middle", "∫ f·(min(x, 1 − x)/2)²",
+		byLibrary("simple span, EI – 3EI – EI to L/4, 3L/4 and L, point: middle", "∫ f·(min(x, 1 − x)/2)²",
 			thick, point(.5), -.00868055555555555556, "PL³/EI", deflection(.5)),
-		byLibrary("three springs k = 100, EI 1 to 0.6 then 4, udl: middle reaction", force+", plus 1/k above and 3/(2k) below",
+		byLibrary("two spans L on springs k = 100EI/L³, EI to 0.6L then 4EI, udl: middle reaction", force+", plus 1/k above and 3/(2k) below",
 			springs, udl(2), 1.18301662707838479, "wL", reaction(1)),
-		byLibrary("two spans, EI 1 then 2, point at 0.4: middle reaction", "force method on the span of 2 as above, M0 of the point",
+		byLibrary("two spans L, EI then 2EI, point at 0.4L: middle reaction", "force method on the span of 2 as above, M0 of the point",
 			unlike, point(.4), .624, "P", reaction(1)),
-		byLibrary("five springs k = 50 at distance 1, point at 1.5: second", "flexibility matrix of the three inner springs on a span of 4 with end springs, lu_solve",
+		byLibrary("five springs k = 50EI/L³ at distance L, point at 1.5L: second", "flexibility matrix of the three inner springs on a span of 4 with end springs, lu_solve",
 			five, point(1.5), .560492171417877862, "P", reaction(1)),
-		byLibrary("five springs k = 50 at distance 1, point at 1.5: third", "flexibility matrix of the three inner springs on a span of 4 with end springs, lu_solve",
+		byLibrary("five springs k = 50EI/L³ at distance L, point at 1.5L: third", "flexibility matrix of the three inner springs on a span of 4 with end springs, lu_solve",
 			five, point(1.5), .554555236728837877, "P", reaction(2)),
-		byLibrary("cantilever, EI = (2 − x)³, GA = 10(2 − x), point at the tip", "∫ (1 − x)²/EI + ∫ 1/GA",
+		byLibrary("cantilever, EI(2 − x/L)³, GA = 10(2 − x/L)EI/L², point at the tip", "∫ (1 − x)²/EI + ∫ 1/GA",
 			cantilever, point(1), -.13746189861593984, "PL³/EI", deflection(1)),
-		exactly("propped cantilever with GA = 20, udl: prop (1/8 + 1/2GA)/(1/3 + 1/GA)", soft, udl(1), (1./8+1./40)/(1./3+1./20), "wL", reaction(1)),
-		exactly("propped cantilever, EI = (1 + (1 − x)²)³, udl: prop 1/π", deepClamp, udl(1), 1/math.Pi, "wL", reaction(1)),
+		exactly("propped cantilever with g = GA·L²/EI = 20, udl: prop (1/8 + 1/2g)/(1/3 + 1/g)", soft, udl(1), (1./8+1./40)/(1./3+1./20), "wL", reaction(1)),
+		exactly("propped cantilever, EI(1 + (1 − x/L)²)³, udl: prop 1/π", deepClamp, udl(1), 1/math.Pi, "wL", reaction(1)),
 	}
 }
 
@@ -104,7 +102,7 @@ func twists() []Check {
 		}
 	}
 	return []Check{
-		row("four rigid supports, one 6 mm high: d·GJ/(s²L)", 0, .006*9e10/(16*32)),
-		row("four springs of 300 MN/m, one 6 mm high", 3e8, .006/(16*32/9e10+4/3e8)),
+		row("four rigid supports, 4 m and 32 m apart, GJ = 9e10 N·m², one 6 mm high: d·GJ/(s²L)", 0, .006*9e10/(16*32)),
+		row("the same on springs of 300 MN/m: d/(s²L/GJ + 4/k)", 3e8, .006/(16*32/9e10+4/3e8)),
 	}
 }

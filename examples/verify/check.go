@@ -10,7 +10,7 @@ type Kind string
 
 // The kinds of outside value, the surest first.
 const (
-	ClosedForm     Kind = "closed form"               // follows from mechanics, recomputable on paper
+	ClosedForm     Kind = "closed form"               // follows from mechanics, or from the formula of a clause that was read; recomputable on paper
 	Published      Kind = "published"                 // read in the source and reproduced
 	Remembered     Kind = "remembered and reproduced" // from memory; confirm against the edition in force
 	Library        Kind = "general-purpose library"   // computed with such a library; the recipe is in Source
@@ -52,6 +52,9 @@ type Result struct {
 	Pass       bool    `json:"pass"`
 }
 
+// fromMemory stands behind the source of every remembered value.
+const fromMemory = "from memory, confirm against the edition in force"
+
 // Run computes our value and compares. A value that cannot be computed or is
 // not finite is an error, not a difference.
 func (c Check) Run(subject string) (Result, error) {
@@ -62,9 +65,13 @@ func (c Check) Run(subject string) (Result, error) {
 	if err != nil {
 		return Result{}, fmt.Errorf("%s: %s: %w", subject, c.Name, err)
 	}
+	source := c.Source
+	if c.Kind == Remembered {
+		source += "; " + fromMemory
+	}
 	difference := ours - c.Value
 	return Result{
-		Subject: subject, Check: c.Name, Package: c.Package, Source: c.Source, Kind: c.Kind,
+		Subject: subject, Check: c.Name, Package: c.Package, Source: source, Kind: c.Kind,
 		Published: c.Value, Ours: ours, Unit: c.Unit, Tolerance: c.Tolerance,
 		Difference: difference, Pass: math.Abs(difference) <= c.Tolerance,
 	}, nil

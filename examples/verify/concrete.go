@@ -44,20 +44,25 @@ func strengthClasses() []Check {
 // strengthGain is (3.2) at ages where √(28/t) is a whole number or a half.
 func strengthGain() []Check {
 	const gain = "EN 1992-1-1:2004, 3.1.2(6), (3.1) and (3.2): βcc = exp(s(1 − √(28/t)))"
-	exactly := func(name string, fck float64, cement concrete.Cement, age float64, read func(concrete.State) float64, value float64, unit string) Check {
-		return atAge(name, fck, cement, age, read).from(ClosedForm, gain).is(value, unit, same(value), floatRounding)
+	const (
+		strength = gain + "; 3.1.2(5)"
+		tension  = gain + "; 3.1.2(9), (3.4)"
+		elastic  = gain + "; 3.1.3(3), (3.5)"
+	)
+	exactly := func(name, source string, fck float64, cement concrete.Cement, age float64, read func(concrete.State) float64, value float64, unit string) Check {
+		return atAge(name, fck, cement, age, read).from(ClosedForm, source).is(value, unit, same(value), floatRounding)
 	}
 	return []Check{
-		exactly("C45 class R at 7 d: fcm(t) = 53·exp(−0.20)", 45, concrete.ClassR, 7, mean, 53*math.Exp(-0.20), "MPa"),
-		exactly("C45 class N at 7 d: fcm(t) = 53·exp(−0.25)", 45, concrete.ClassN, 7, mean, 53*math.Exp(-0.25), "MPa"),
-		exactly("C45 class S at 7 d: fcm(t) = 53·exp(−0.38)", 45, concrete.ClassS, 7, mean, 53*math.Exp(-0.38), "MPa"),
-		exactly("C50 class R at 28/9 d: fck(t) = 58·exp(−0.40) − 8", 50, concrete.ClassR, 28./9, characteristic, 58*math.Exp(-0.40)-8, "MPa"),
-		exactly("C50 class R at 1.75 d: fcm(t) = 58·exp(−0.60)", 50, concrete.ClassR, 1.75, mean, 58*math.Exp(-0.60), "MPa"),
-		exactly("C50 class R at 112 d: fcm(t) = 58·exp(0.10)", 50, concrete.ClassR, 112, mean, 58*math.Exp(0.10), "MPa"),
-		exactly("C50 class R at 112 d: fck(t) stays fck", 50, concrete.ClassR, 112, characteristic, 50, "MPa"),
-		exactly("C40 class N at 7 d: fctm(t) = exp(−0.25)·0.3·40^(2/3)", 40, concrete.ClassN, 7, tensileMean, math.Exp(-0.25)*0.3*math.Cbrt(1600), "MPa"),
-		exactly("C40 class N at 112 d: fctm(t) = exp(0.125)^(2/3)·0.3·40^(2/3)", 40, concrete.ClassN, 112, tensileMean, math.Exp(0.125*2/3)*0.3*math.Cbrt(1600), "MPa"),
-		exactly("C40 class N at 7 d: Ecm(t) = exp(−0.25·0.3)·22·4.8^0.3", 40, concrete.ClassN, 7, modulus, math.Exp(-0.075)*22*math.Pow(4.8, 0.3), "GPa"),
+		exactly("C45 class R at 7 d: fcm(t) = 53·exp(−0.20)", gain, 45, concrete.ClassR, 7, mean, 53*math.Exp(-0.20), "MPa"),
+		exactly("C45 class N at 7 d: fcm(t) = 53·exp(−0.25)", gain, 45, concrete.ClassN, 7, mean, 53*math.Exp(-0.25), "MPa"),
+		exactly("C45 class S at 7 d: fcm(t) = 53·exp(−0.38)", gain, 45, concrete.ClassS, 7, mean, 53*math.Exp(-0.38), "MPa"),
+		exactly("C50 class R at 28/9 d: fck(t) = 58·exp(−0.40) − 8", strength, 50, concrete.ClassR, 28./9, characteristic, 58*math.Exp(-0.40)-8, "MPa"),
+		exactly("C50 class R at 1.75 d: fcm(t) = 58·exp(−0.60)", gain, 50, concrete.ClassR, 1.75, mean, 58*math.Exp(-0.60), "MPa"),
+		exactly("C50 class R at 112 d: fcm(t) = 58·exp(0.10)", gain, 50, concrete.ClassR, 112, mean, 58*math.Exp(0.10), "MPa"),
+		exactly("C50 class R at 112 d: fck(t) stays fck", strength, 50, concrete.ClassR, 112, characteristic, 50, "MPa"),
+		exactly("C40 class N at 7 d: fctm(t) = exp(−0.25)·0.3·40^(2/3)", tension, 40, concrete.ClassN, 7, tensileMean, math.Exp(-0.25)*0.3*math.Cbrt(1600), "MPa"),
+		exactly("C40 class N at 112 d: fctm(t) = exp(0.125)^(2/3)·0.3·40^(2/3)", tension, 40, concrete.ClassN, 112, tensileMean, math.Exp(0.125*2/3)*0.3*math.Cbrt(1600), "MPa"),
+		exactly("C40 class N at 7 d: Ecm(t) = exp(−0.25·0.3)·22·4.8^0.3", elastic, 40, concrete.ClassN, 7, modulus, math.Exp(-0.075)*22*math.Pow(4.8, 0.3), "GPa"),
 	}
 }
 

@@ -18,6 +18,7 @@ func subjects() []Subject {
 		{"Concrete", concretes()},
 		{"Tendons", tendons()},
 		{"Redistribution", redistributions()},
+		{"Limits", limitValues()},
 	}
 }
 

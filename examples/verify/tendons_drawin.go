@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"math"
 
 	"github.com/tempstage/tempstage/loads/tendon"
@@ -58,4 +59,45 @@ func level(length, c float64, friction bool) tendon.Tendon {
 		t.Friction, t.Wobble = 0.2, c/0.2
 	}
 	return t
+}
+
+// linearDrawIn is the draw-in on a straight line of losses.
+func linearDrawIn() []Check {
+	reach := func(stiffness, slip, fall float64) func() (float64, error) {
+		return func() (float64, error) {
+			x, _, err := tendon.LinearDrawIn(stiffness, slip, fall)
+			return x, err
+		}
+	}
+	loss := func(stiffness, slip, fall float64) func() (float64, error) {
+		return func() (float64, error) {
+			_, l, err := tendon.LinearDrawIn(stiffness, slip, fall)
+			return l, err
+		}
+	}
+	const hurst = "Hurst, Prestressed Concrete Design, Example 4.3, with its p = 15.82 kN/m"
+	const fall = 1455e6 * 0.00308 // Pa/m
+	rows := []Check{
+		asked("slip 6 mm, 1455 MPa, k = 0.00308/m: length felt", reach(190e9, 0.006, fall)).
+			from(Published, enit).is(15.95, "m", 0.005, lastDigit),
+		asked("2850 mm², slip 5 mm, 15.82 kN/m: length felt", reach(195e9*2850e-6, 0.005, 15.82e3)).
+			from(Remembered, hurst).is(13.25, "m", 0.005, lastDigit),
+		asked("2850 mm², slip 5 mm, 15.82 kN/m: loss at the anchor in kN", func() (float64, error) {
+			l, err := loss(195e9*2850e-6, 0.005, 15.82e3)()
+			return l / 1e3, err
+		}).from(Remembered, hurst).is(419, "kN", 0.5, lastDigit),
+	}
+	// The printed table takes k·d as 0.05: on the exponential curve that is the
+	// reach of a slip of (σ0/(k·E))(1 − exp(−0.05))² = 5.91 mm.
+	slip := 1455e6 / (0.00308 * 190e9) * math.Pow(-math.Expm1(-0.05), 2)
+	for _, p := range []struct{ x, printed float64 }{{0, 138.46}, {5.375, 92.59}, {10.75, 46.75}} {
+		rows = append(rows, asked(fmt.Sprintf("slip felt over k·d = 0.05, 1455 MPa: loss at x = %g m", p.x), func() (float64, error) {
+			f, err := level(43, 0.00308, true).Jack(tendon.Jacking{Tendons: []string{"S"}, Stress: 1455e6, Ends: tendon.LeftEnd, DrawIn: slip})
+			if err != nil {
+				return 0, err
+			}
+			return (f.AtJack(p.x) - f.At(p.x)) / f.Tendon.Area() / 1e6, nil
+		}).from(Published, enit+"; printed input is 6 mm, the row feeds 5.91 mm worked back from the printed k·d = 0.05").is(p.printed, "MPa", 0.01, "the source cuts the third decimal off"))
+	}
+	return rows
 }

@@ -38,48 +38,8 @@ func conventions() []Check {
 	return append(rows, asked("K = 0.0002/ft as rad/m, μ 0.25", func() (float64, error) {
 		_, k, err := tendon.Law{Convention: tendon.WobbleAASHTO, Friction: 0.25, Wobble: 0.0002}.EN()
 		return k, err
-	}).from(ClosedForm, "AASHTO LRFD 5.9.3.2.2, K = μ·k: 0.0002/0.3048/0.25").is(0.0002/0.3048/0.25, "rad/m", 1e-15, floatRounding))
-}
-
-// linearDrawIn is the draw-in on a straight line of losses.
-func linearDrawIn() []Check {
-	reach := func(stiffness, slip, fall float64) func() (float64, error) {
-		return func() (float64, error) {
-			x, _, err := tendon.LinearDrawIn(stiffness, slip, fall)
-			return x, err
-		}
-	}
-	loss := func(stiffness, slip, fall float64) func() (float64, error) {
-		return func() (float64, error) {
-			_, l, err := tendon.LinearDrawIn(stiffness, slip, fall)
-			return l, err
-		}
-	}
-	const hurst = "Hurst, Prestressed Concrete Design, Example 4.3, with its p = 15.82 kN/m"
-	const fall = 1455e6 * 0.00308 // Pa/m
-	rows := []Check{
-		asked("slip 6 mm, 1455 MPa, k = 0.00308/m: length felt", reach(190e9, 0.006, fall)).
-			from(Published, enit).is(15.95, "m", 0.005, lastDigit),
-		asked("2850 mm², slip 5 mm, 15.82 kN/m: length felt", reach(195e9*2850e-6, 0.005, 15.82e3)).
-			from(Remembered, hurst).is(13.25, "m", 0.005, lastDigit),
-		asked("2850 mm², slip 5 mm, 15.82 kN/m: loss at the anchor in kN", func() (float64, error) {
-			l, err := loss(195e9*2850e-6, 0.005, 15.82e3)()
-			return l / 1e3, err
-		}).from(Remembered, hurst).is(419, "kN", 0.5, lastDigit),
-	}
-	// The printed table takes k·d as 0.05: on the exponential curve that is the
-	// reach of a slip of (σ0/(k·E))(1 − exp(−0.05))² = 5.91 mm.
-	slip := 1455e6 / (0.00308 * 190e9) * math.Pow(-math.Expm1(-0.05), 2)
-	for _, p := range []struct{ x, printed float64 }{{0, 138.46}, {5.375, 92.59}, {10.75, 46.75}} {
-		rows = append(rows, asked(fmt.Sprintf("slip felt over k·d = 0.05, 1455 MPa: loss at x = %g m", p.x), func() (float64, error) {
-			f, err := level(43, 0.00308, true).Jack(tendon.Jacking{Tendons: []string{"S"}, Stress: 1455e6, Ends: tendon.LeftEnd, DrawIn: slip})
-			if err != nil {
-				return 0, err
-			}
-			return (f.AtJack(p.x) - f.At(p.x)) / f.Tendon.Area() / 1e6, nil
-		}).from(Published, enit).is(p.printed, "MPa", 0.01, "the source cuts the third decimal off"))
-	}
-	return rows
+	}).from(ClosedForm, "AASHTO LRFD 5.9.3.2.2 (clause from memory, confirm), K = μ·k: 0.0002/0.3048/0.25").
+		is(0.0002/0.3048/0.25, "rad/m", 1e-15, "the row repeats one division: rounding of float64 arithmetic"))
 }
 
 // relaxation is what has been printed of it, and the shape of the EN formula
@@ -103,18 +63,17 @@ func relaxation() []Check {
 		rows = append(rows, asked(fmt.Sprintf("%v: relaxation of 0.7·1860 MPa after 1000 h", c.class), func() (float64, error) {
 			loss, err := c.class.Loss(1302e6, 1860e6, 1000./24)
 			return loss / 1e6, err
-		}).from(ClosedForm, clause).is(value, "MPa", same(value), floatRounding))
+		}).from(Remembered, clause).is(value, "MPa", same(value), floatRounding))
 	}
 	return rows
 }
 
-// longTerm is the sum of named parts and the ageing formula with simple numbers.
+// longTerm is the sum of named parts, and a hold-down by statics.
 func longTerm() []Check {
 	parts := tendon.Losses{Elastic: 83.2071628, Shrinkage: 104.5, Relaxation: 63.2786836 * 5 / 6, Creep: 214.100132}
 	const source = enit + ", losses at mid-span: instantaneous, shrinkage, 5/6 of relaxation, creep"
 	return []Check{
-		computed("sum of the parts at mid-span", parts.Total()).from(Published, source).is(454.539531, "MPa", 1e-6, lastDigit),
-		computed("final stress at mid-span", 1455-parts.Total()).from(Published, source).is(1000.46047, "MPa", 1e-5, lastDigit),
+		computed("sum of the parts at mid-span", parts.Total()).from(Published, source).is(454.539531, "MPa", 5e-7, lastDigit),
 		computed("force between two bends of 0.1 m/m under 1000 kN: hold-down", tendon.HoldDown(1000, -0.1, 0.1)).
 			from(ClosedForm, "statics: 2·P·sin(arctan 0.1)").is(200/math.Sqrt(1.01), "kN", 1e-12*200, floatRounding),
 	}
@@ -132,14 +91,14 @@ func anchorZones() []Check {
 	const strut = "strut and tie: half the force moves from a/4 to h/4 over h/2, P/4(1 − a/h)"
 	return []Check{
 		asked("2500 kN on a plate of 0.25 m in 1 m: bursting tension", tension(zone.AASHTO)).
-			from(ClosedForm, "AASHTO LRFD 5.8.4.5.3; "+strut).is(468.75, "kN", 1e-9, floatRounding),
+			from(ClosedForm, strut+"; AASHTO LRFD 5.8.4.5.3 (clause from memory, confirm)").is(468.75, "kN", 1e-9, floatRounding),
 		asked("the same with γP = 1.2", tension(zone.EN)).
-			from(ClosedForm, "EN 1992-1-1:2004, 8.10.3(4), 2.4.2.2(3); "+strut).is(562.5, "kN", 1e-9, floatRounding),
+			from(Remembered, "EN 1992-1-1:2004, 8.10.3(4), 2.4.2.2(3): γP,unfav; "+strut).is(562.5, "kN", 1e-9, floatRounding),
 		asked("plate of 0.25 m in 1 m: length until spread at arctan 2/3", func() (float64, error) {
 			b, err := zone.EN()
 			return b.Dispersion, err
-		}).from(ClosedForm, "EN 1992-1-1:2004, 8.10.3(5): 1.5(0.5 − 0.125)").is(0.5625, "m", 1e-12, floatRounding),
+		}).from(Remembered, "EN 1992-1-1:2004, 8.10.3(5): 1.5(0.5 − 0.125)").is(0.5625, "m", 1e-12, floatRounding),
 		computed("0.6 in strand: transfer length in inches", tendon.TransferLengthAASHTO(tendon.Grade270x06)/0.0254).
-			from(Remembered, "AASHTO LRFD 5.9.4.3.1: 60 strand diameters").is(36, "in", 1e-9, floatRounding),
+			from(Remembered, "AASHTO LRFD 5.9.4.3.1: 60 strand diameters").is(36, "in", 1e-9, "60 × 0.6 in, exact"),
 	}
 }

@@ -6,10 +6,14 @@ import (
 	"errors"
 	"io"
 	"math"
+	"regexp"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 )
+
+// version is a number such as 1.2.1.
+var version = regexp.MustCompile(`\d+\.\d+`)
 
 func TestEveryPublishedCheck(t *testing.T) {
 	for _, subject := range subjects() {
@@ -24,8 +28,14 @@ func TestEveryPublishedCheck(t *testing.T) {
 				require.NotEmpty(t, check.Package)
 				require.Contains(t, []Kind{ClosedForm, Published, Remembered, Library, CommonPractice}, check.Kind)
 				require.False(t, check.Tolerance < 0 || math.IsNaN(check.Tolerance))
+				if check.Kind == Library {
+					require.Regexp(t, version, check.Source, "the library's version is missing")
+				}
 				result, err := check.Run(subject.Name)
 				require.NoError(t, err)
+				if check.Kind == Remembered {
+					require.Contains(t, result.Source, fromMemory)
+				}
 				require.True(t, result.Pass, "published %g, ours %.12g %s, difference %.3g, tolerance %.3g (%s)",
 					result.Published, result.Ours, result.Unit, result.Difference, result.Tolerance, check.Reason)
 			})

@@ -16,6 +16,7 @@ type Tendon struct {
 	Strand    Strand   // the steel
 	Strands   int      // number of strands
 	Duct      float64  // outer diameter of the duct, m
+	Plastic   bool     // the duct is plastic: grouted it costs a web as much as empty (EN 1992-1-1 6.2.3(6))
 	Elevation Curve    // z along x
 	Plan      Curve    // y along x, over the same length as Elevation
 	Harped    bool     // kinks at the joints of pieces are meant (deviators)

@@ -57,6 +57,19 @@ func (s EN1992) filled() (EN1992, error) {
 			*f.value = f.usual
 		}
 	}
+	for _, f := range []struct {
+		name        string
+		value       float64
+		least, most float64
+	}{
+		{"PrestressInferior", s.PrestressInferior, 0, 1}, {"PrestressSuperior", s.PrestressSuperior, 1, 10},
+		{"PermanentUltimate", s.PermanentUltimate, 1, 10}, {"VariableUltimate", s.VariableUltimate, 1, 10},
+		{"EquilibriumMost", s.EquilibriumMost, 1, 10}, {"EquilibriumLeast", s.EquilibriumLeast, 0, 1}, {"EquilibriumVariable", s.EquilibriumVariable, 1, 10},
+	} {
+		if !(f.value >= f.least && f.value <= f.most) {
+			return s, fmt.Errorf("%w: EN1992.%s = %g: allowed %g to %g", ErrLimits, f.name, f.value, f.least, f.most)
+		}
+	}
 	return s, nil
 }
 
@@ -101,6 +114,6 @@ func (s EN1992) Limits(q Question) ([]Limit, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%w: %s: %w", ErrLimits, q.Kind, err)
 	}
-	limit.Name = string(q.Kind)
+	limit.Kind, limit.Name = q.Kind, string(q.Kind)
 	return []Limit{limit}, nil
 }

@@ -56,9 +56,9 @@ func (s EN1992) tensionSteel(q Question) (Limit, error) {
 	source := s.source("7.3.3(2), Table 7.2N")
 	return Limit{
 		LimitState: Serviceability, Sense: AtMost, Source: source, Factors: s.serviceFactors(),
-		Line:  formula.Given(formula.Q("A_s", q.TensionZone.Bars, formula.SquareMetre, "bonded bars given in the tension zone"), formula.Source{Document: "input"}),
-		Scale: formula.Q("σ_s", s.BarStress, formula.Pascal, "stress of the bars"),
-		Note:  "the bars carry the whole force of the tension zone at the stress σ_s",
+		Line:      formula.Given(formula.Q("A_s", q.TensionZone.Bars, formula.SquareMetre, "bonded bars given in the tension zone"), formula.Source{Document: "input"}),
+		BarStress: formula.Q("σ_s", s.BarStress, formula.Pascal, "stress of the bars"),
+		Note:      "the bars carry the whole force of the tension zone at the stress σ_s",
 	}, nil
 }
 

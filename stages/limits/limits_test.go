@@ -79,7 +79,7 @@ func TestEveryLimitByHand(t *testing.T) {
 	answers, err = limits.EN1992{}.Limits(limits.Question{Kind: limits.TensionSteel, TensionZone: limits.TensionZone{Force: 1, Bars: 2e-3}})
 	require.NoError(t, err)
 	require.Equal(t, 2e-3, answers[0].Line.Result.Value)
-	require.Equal(t, 200e6, answers[0].Scale.Value)
+	require.Equal(t, 200e6, answers[0].BarStress.Value)
 }
 
 func TestFactorsOfEachLimitState(t *testing.T) {
@@ -101,6 +101,15 @@ func TestLimitsRefuse(t *testing.T) {
 	require.ErrorIs(t, err, limits.ErrLimits)
 	_, err = limits.All(limits.EN1992{}, limits.EN1992{Compression: -1}).Limits(limits.Question{Kind: limits.Compression})
 	require.ErrorIs(t, err, limits.ErrLimits)
+	_, err = limits.All(limits.EN1992{}, nil).Limits(limits.Question{Kind: limits.Compression})
+	require.ErrorContains(t, err, "standard 2 of All is nil")
+	for _, swapped := range []limits.EN1992{{EquilibriumLeast: 1.05}, {EquilibriumMost: 0.95}, {PermanentUltimate: 0.5}, {PrestressInferior: 1.1}, {PrestressSuperior: 0.9}} {
+		_, err = swapped.Limits(limits.Question{Kind: limits.Uplift})
+		require.ErrorIs(t, err, limits.ErrLimits)
+	}
+	require.ErrorIs(t, limits.Factors{WeightLeast: 1.1}.Check(), limits.ErrLimits)
+	require.ErrorIs(t, limits.Factors{VariableMost: math.NaN()}.Check(), limits.ErrLimits)
+	require.NoError(t, limits.Factors{}.Check())
 	answers, err := limits.EN1992{}.Limits(limits.Question{Kind: "colour of the concrete"})
 	require.NoError(t, err)
 	require.Empty(t, answers)

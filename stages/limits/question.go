@@ -2,6 +2,8 @@ package limits
 
 import (
 	"errors"
+	"fmt"
+	"math"
 
 	"github.com/tempstage/tempstage/loads/tendon"
 	"github.com/tempstage/tempstage/section/concrete"
@@ -82,6 +84,21 @@ type Factors struct {
 	VariableMost                  float64 // on other loads that may be there or not; 0 means 1
 }
 
+// Check reports factors that are not finite or whose least is above their most;
+// the error wraps ErrLimits.
+func (f Factors) Check() error {
+	f = f.Filled()
+	for _, p := range []struct {
+		name        string
+		least, most float64
+	}{{"Weight", f.WeightLeast, f.WeightMost}, {"Prestress", f.PrestressLeast, f.PrestressMost}, {"Variable", 0, f.VariableMost}} {
+		if !(p.least >= 0 && p.least <= p.most) || math.IsInf(p.most, 0) {
+			return fmt.Errorf("%w: Factors on %s: least %g, most %g: allowed finite, 0 ≤ least ≤ most", ErrLimits, p.name, p.least, p.most)
+		}
+	}
+	return nil
+}
+
 // Filled is the same with 1 for each 0.
 func (f Factors) Filled() Factors {
 	for _, p := range []*float64{&f.WeightLeast, &f.WeightMost, &f.PrestressLeast, &f.PrestressMost, &f.VariableMost} {
@@ -93,7 +110,11 @@ func (f Factors) Filled() Factors {
 }
 
 // Limit is what a standard allows.
+//
+// For Uplift and Tipping the limit itself is geometry: the engine makes it, and
+// takes clause and Factors from here.
 type Limit struct {
+	Kind       Kind             // what was asked
 	Name       string           // what is limited, in words
 	LimitState string           // SLS, ULS, EQU or approval
 	Sense      Sense            // on which side the demand must stay
@@ -101,6 +122,7 @@ type Limit struct {
 	Source     formula.Source   // standard with edition, and clause
 	Factors    Factors          // on the actions
 	Scale      formula.Quantity // by which the margin is made a ratio where the limit is zero
+	BarStress  formula.Quantity // for TensionSteel: the stress at which the bars carry the tension force, Pa
 	// LeansOnStrength is true when the limit follows the concrete's strength at
 	// the age, so that it is conditional where a test is needed.
 	LeansOnStrength bool
@@ -121,7 +143,10 @@ type all []Standard
 
 func (a all) Limits(q Question) ([]Limit, error) {
 	var limits []Limit
-	for _, standard := range a {
+	for i, standard := range a {
+		if standard == nil {
+			return nil, fmt.Errorf("%w: standard %d of All is nil: allowed a standard", ErrLimits, i+1)
+		}
 		more, err := standard.Limits(q)
 		if err != nil {
 			return nil, err

@@ -44,7 +44,9 @@ func ExampleCommand() {
 }
 
 func ExampleWriteMarkdown() {
-	record, _ := slab(1500e-6)
+	file, _ := os.Open("testdata/record-1.json")
+	defer func() { _ = file.Close() }()
+	record, _ := sheet.ReadJSON(file)
 	var out strings.Builder
 	err := sheet.WriteMarkdown(&out, record, sheet.Settings{})
 	for _, line := range strings.Split(out.String(), "\n") { // a formula, then what it gives in each check of the first situation

@@ -62,6 +62,7 @@ figure { margin: 0.6mm 0; break-inside: avoid; }
 figure svg { display: block; width: 100%; height: auto; }
 figcaption { font-size: 7pt; }
 .foot { font-size: 7pt; border-top: 0.5pt solid #000; margin-top: 3mm; }
+@media screen { body { padding: 5mm 0; } }
 @media print { .foot { display: none; } }
 `
 

@@ -29,38 +29,93 @@ func iBeams() []Check {
 	const (
 		manual  = "AASHTO I-beams and bulb-tees, PCI Bridge Design Manual, Appendix B"
 		journal = "Brice and Pickings, PCI Journal, May-June 2021, Table A.1"
-		sheet   = "section sheet of a 48 in bulb-tee, given by its layers"
-		rounded = "0.011 %: the table itself was rounded on its way"
+		sheet   = "section sheet of a 48 in bulb-tee, given by its layers (title not recorded when read)"
+		near54  = "remembered to the unit, ours is 0.010 % less, cause not known"
+		near72  = "remembered to the unit, ours is 0.007 % less, cause not known"
 	)
 	top := func(p section.Properties) float64 { return p.Top }
 	return []Check{
 		property("AASHTO Type I, Ix", typeI, iy).from(Published, journal).is(22744, "in⁴", 0.5, lastDigit),
 		property("AASHTO Type I, Iy", typeI, iz).from(Published, journal).is(3352, "in⁴", 0.5, lastDigit),
 		property("AASHTO Type I, yt", typeI, top).from(Published, journal).is(15.41, "in", 0.005, lastDigit),
+		property("AASHTO Type I, A", typeI, area).from(Remembered, manual).is(276, "in²", 0.5, lastDigit),
+		property("AASHTO Type I, yb", typeI, bottom).from(Remembered, manual).is(12.59, "in", 0.005, lastDigit),
 		property("AASHTO Type II, Ix", typeII, iy).from(Published, journal).is(50979, "in⁴", 0.5, lastDigit),
 		property("AASHTO Type II, Iy", typeII, iz).from(Published, journal).is(5333, "in⁴", 0.51, lastDigit+", a tie"),
 		property("AASHTO Type II, yt", typeII, top).from(Published, journal).is(20.17, "in", 0.005, lastDigit),
+		property("AASHTO Type II, A", typeII, area).from(Remembered, manual).is(369, "in²", 0.5, lastDigit),
+		property("AASHTO Type II, yb", typeII, bottom).from(Remembered, manual).is(15.83, "in", 0.005, lastDigit),
 		property("AASHTO Type III, A", typeIII, area).from(Published, journal).is(559.5, "in²", 0.05, lastDigit),
 		property("AASHTO Type III, Ix", typeIII, iy).from(Published, journal).is(125390, "in⁴", 0.5, lastDigit),
 		property("AASHTO Type III, Iy", typeIII, iz).from(Published, journal).is(12217, "in⁴", 0.5, lastDigit),
+		property("AASHTO Type III, yt", typeIII, top).from(Published, journal).is(24.73, "in", 0.005, lastDigit),
+		property("AASHTO Type III, yb", typeIII, bottom).from(Remembered, manual).is(20.27, "in", 0.005, lastDigit),
 		property("AASHTO Type IV, A", typeIV, area).from(Remembered, manual).is(789, "in²", 0.5, lastDigit),
 		property("AASHTO Type IV, yb", typeIV, bottom).from(Remembered, manual).is(24.73, "in", 0.005, lastDigit),
 		property("AASHTO Type IV, Ix", typeIV, iy).from(Published, journal).is(260741, "in⁴", 0.5, lastDigit),
 		property("AASHTO Type IV, Iy", typeIV, iz).from(Published, journal).is(24374, "in⁴", 0.51, lastDigit+", a tie"),
+		property("AASHTO Type IV, yt", typeIV, top).from(Published, journal).is(29.27, "in", 0.005, lastDigit),
 		property("AASHTO Type VI, A", typeVI, area).from(Remembered, manual).is(1085, "in²", 0.5, lastDigit),
 		property("AASHTO Type VI, yb", typeVI, bottom).from(Remembered, manual).is(36.38, "in", 0.005, lastDigit),
 		property("AASHTO Type VI, Ix", typeVI, iy).from(Remembered, manual).is(733320, "in⁴", 0.5, lastDigit),
+		property("bulb-tee BT-54, A", bulb54, area).from(Remembered, manual).is(659, "in²", 0.5, lastDigit),
 		property("bulb-tee BT-54, yb", bulb54, bottom).from(Remembered, manual).is(27.63, "in", 0.005, lastDigit),
-		property("bulb-tee BT-54, Ix", bulb54, iy).from(Remembered, manual).is(268077, "in⁴", 1.1e-4*268077, rounded),
+		property("bulb-tee BT-54, Ix", bulb54, iy).from(Remembered, manual).is(268077, "in⁴", 1.0e-4*268077, near54),
 		property("bulb-tee BT-72, A", bulb72, area).from(Remembered, manual).is(767, "in²", 0.5, lastDigit),
 		property("bulb-tee BT-72, yb", bulb72, bottom).from(Remembered, manual).is(36.60, "in", 0.005, lastDigit),
-		property("bulb-tee BT-72, Ix", bulb72, iy).from(Remembered, manual).is(545894, "in⁴", 1.1e-4*545894, rounded),
+		property("bulb-tee BT-72, Ix", bulb72, iy).from(Remembered, manual).is(545894, "in⁴", 7e-5*545894, near72),
 		property("bulb-tee BT-72, Iy", bulb72, iz).from(Remembered, manual).is(37634, "in⁴", 0.5, lastDigit),
 		property("48 in bulb-tee, A", bulb48, area).from(Published, sheet).is(547, "in²", 0.0005, lastDigit),
 		property("48 in bulb-tee, Ix", bulb48, iy).from(Published, sheet).is(172658.07, "in⁴", 0.005, lastDigit),
 		property("48 in bulb-tee, yb", bulb48, bottom).from(Published, sheet).is(23.594, "in", 0.0005, lastDigit),
+		property("48 in bulb-tee, yt", bulb48, top).from(Published, sheet).is(24.406, "in", 0.0005, lastDigit),
 		property("48 in bulb-tee, St", bulb48, section.Properties.TopModulus).from(Published, sheet).is(7074.45, "in³", 0.005, lastDigit),
 		property("48 in bulb-tee, Sb", bulb48, section.Properties.BottomModulus).from(Published, sheet).is(7317.83, "in³", 0.005, lastDigit),
 		property("48 in bulb-tee, Iy", bulb48, iz).from(Published, sheet).is(28656.29, "in⁴", 0.005, lastDigit),
+	}
+}
+
+// boxBeams compares only the second moment: the keyway was chosen to fit the
+// remembered area and centroid, so those would prove nothing.
+func boxBeams() []Check {
+	const (
+		source = "AASHTO-PCI box beams, PCI Bridge Design Manual, Appendix B"
+		reason = "0.06 %: remembered to the unit, shape of the keyway not certain"
+	)
+	var checks []Check
+	for _, beam := range []struct {
+		name                  string
+		width, depth, inertia float64
+	}{
+		{"BI-36", 36, 27, 50334}, {"BI-48", 48, 27, 65941}, {"BII-36", 36, 33, 85153},
+		{"BII-48", 48, 33, 110499}, {"BIV-36", 36, 42, 158644}, {"BIV-48", 48, 42, 203088},
+	} {
+		checks = append(checks, property("box beam "+beam.name+", I", boxBeam(beam.width, beam.depth), iy).
+			from(Remembered, source).is(beam.inertia, "in⁴", 6e-4*beam.inertia, reason))
+	}
+	return checks
+}
+
+// boxBeam is an AASHTO-PCI adjacent box beam (in): sides 5, slabs 5.5, chamfers
+// 3 × 3 in the void, keyways 3/8 deep over the top 6 and 3/4 over the next 6.
+func boxBeam(width, depth float64) shape {
+	side, inside := width/2, width/2-5
+	return symmetric(
+		[]float64{side, 0, side, depth - 12, side - 0.75, depth - 12, side - 0.75, depth - 6, side - 0.375, depth - 6, side - 0.375, depth},
+		mirrored([]float64{inside - 3, 5.5, inside, 8.5, inside, depth - 8.5, inside - 3, depth - 5.5}))
+}
+
+// doubleTees are in inches.
+func doubleTees() []Check {
+	const source = "PCI Design Handbook, section properties of double tees"
+	eight := section.DoubleTee{Width: 96, Slab: 2, StemDepth: 22, StemTop: 5.75, StemBottom: 3.75, Spacing: 48}.Shape
+	ten := section.DoubleTee{Width: 120, Slab: 2, StemDepth: 30, StemTop: 7.75, StemBottom: 4.75, Spacing: 60}.Shape
+	return []Check{
+		property("8DT24, A", eight, area).from(Remembered, source).is(401, "in²", 0.5, lastDigit),
+		property("8DT24, yb", eight, bottom).from(Remembered, source).is(17.15, "in", 0.005, lastDigit),
+		property("8DT24, I", eight, iy).from(Remembered, source).is(20985, "in⁴", 0.5, lastDigit),
+		property("10DT32, A", ten, area).from(Remembered, source).is(615, "in²", 0.5, lastDigit),
+		property("10DT32, yb", ten, bottom).from(Remembered, source).is(21.98, "in", 0.005, lastDigit),
+		property("10DT32, I", ten, iy).from(Remembered, source).is(59720, "in⁴", 0.5, lastDigit),
 	}
 }

@@ -1,0 +1,251 @@
+package stages_test
+
+import (
+	"encoding/json"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/tempstage/tempstage/loads"
+	"github.com/tempstage/tempstage/loads/tendon"
+	"github.com/tempstage/tempstage/section"
+	"github.com/tempstage/tempstage/section/concrete"
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// Each test here is a way in which a dangerous layout could look safe.
+
+func rect(t testing.TB, width, depth float64) section.Shape {
+	s, err := section.New([]section.Outline{{{Y: -width / 2}, {Y: width / 2}, {Y: width / 2, Z: depth}, {Y: -width / 2, Z: depth}}}, nil)
+	require.NoError(t, err)
+	return s
+}
+
+// straight is a tendon of constant y and z.
+func straight(mark string, from, to, y, z float64) tendon.Tendon {
+	return tendon.Tendon{
+		Mark: mark, Strand: tendon.Y1860S7x157, Strands: 7, Duct: 0.07, Elevation: tendon.Level(from, to, z), Plan: tendon.Level(from, to, y),
+		Approval: tendon.Approval{Reference: "invented", MeanStrength: 25e6, AnchorSpacing: 0.2, EdgeDistance: 0.1},
+	}
+}
+
+func fromLeft(marks ...string) tendon.Jacking {
+	return tendon.Jacking{Tendons: marks, Stress: 1350e6, Ends: tendon.LeftEnd}
+}
+
+func bare(tendons ...tendon.Tendon) stages.Element {
+	e := block()
+	e.Bars, e.Tendons = nil, tendons
+	return e
+}
+
+func TestWeakBarsAreFoundAwayFromTheLargestTension(t *testing.T) {
+	e := block()
+	top := stages.BondedBars{From: 0, To: 12, At: section.Point{Z: 0.75}, Area: 1500e-6}
+	e.Bars = []stages.BondedBars{{From: 0, To: 7, At: section.Point{Z: 0.05}, Area: 5000e-6}, {From: 7, To: 12, At: section.Point{Z: 0.05}, Area: 1e-6}, top}
+	s := run(t, e, stages.Plan{stages.Store{Age: 28, On: stages.At(0.2, 11.8)}}).Stages[0].Situations[0]
+	steel := check(t, s, limits.TensionSteel)
+	require.Equal(t, stages.Fail, steel.State)
+	require.InDelta(t, 7, steel.X, 0.01)
+	require.InDelta(t, 1e-6, steel.Limit.Value, 1e-12)
+}
+
+func TestPrincipalTensionDoesNotHangOnWhereBreaksLie(t *testing.T) {
+	shape, err := section.IGirder{Depth: 1.6, WebThickness: 0.15, Top: section.Flange{Width: 0.8, Edge: 0.15}, Bottom: section.Flange{Width: 0.6, Edge: 0.25}}.Shape()
+	require.NoError(t, err)
+	low := straight("T", 0, 24, 0, 0.125)
+	low.Duct, low.Strands = 0.1, 4
+	e := bare(low)
+	e.Section, e.Length = shape, 24
+	plan := stages.Plan{
+		stages.Transfer{Age: 28, Jacking: []tendon.Jacking{fromLeft("T")}},
+		stages.Seat{Age: 28, On: stages.At(0, 24), Loads: loads.Set{Lines: []loads.Line{loads.Uniform(0, 24, 15001)}}},
+	}
+	few := check(t, run(t, e, plan).Stages[1].Situations[0], limits.PrincipalTension)
+	for k := 1; k < 60; k++ {
+		e.Extra = append(e.Extra, stages.ExtraWeight{Mark: "nut", From: 0.4 * float64(k), To: 0.4 * float64(k), Weight: 1})
+	}
+	many := check(t, run(t, e, plan).Stages[1].Situations[0], limits.PrincipalTension)
+	require.InEpsilon(t, many.Demand.Value, few.Demand.Value, 0.002)
+	require.Equal(t, many.State, few.State)
+}
+
+func TestNothingEvaluatedIsNotAPass(t *testing.T) {
+	e := bare(straight("T", 0, 2, 0, 0.15))
+	e.Length = 2
+	r := run(t, e, stages.Plan{stages.Transfer{Age: 28, Jacking: []tendon.Jacking{fromLeft("T")}}, stages.Lift{Age: 28, On: stages.At(0.5, 1.5)}})
+	require.Equal(t, stages.NotEvaluated, r.Status())
+	require.Equal(t, stages.NotEvaluated, check(t, r.Stages[1].Situations[0], limits.Compression).State)
+	require.Equal(t, stages.NotEvaluated, check(t, r.Stages[1].Situations[0], limits.Tension).State)
+}
+
+func TestSupportsBesideAStepOfTheSection(t *testing.T) {
+	deep, err := section.IGirder{Depth: 0.8, WebThickness: 0.2, Top: section.Flange{Width: 0.5, Edge: 0.15}, Bottom: section.Flange{Width: 0.5, Edge: 0.15}}.Shape()
+	require.NoError(t, err)
+	e := bare()
+	e.Section, err = section.Stepped{{Until: 2, Section: deep}, {Until: 12, Section: rect(t, 0.5, 0.8)}}.Along()
+	require.NoError(t, err)
+	run(t, e, stages.Plan{stages.Store{Age: 5, On: stages.At(1.99999, 11)}})
+
+	// The weaker side of a step 10 µm beyond a support is not missed.
+	e.Section, err = section.Stepped{{Until: 8.00001, Section: rect(t, 0.5, 1.2)}, {Until: 12, Section: rect(t, 0.5, 0.6)}}.Along()
+	require.NoError(t, err)
+	c := check(t, run(t, e, stages.Plan{stages.Store{Age: 28, On: stages.At(0, 8)}}).Stages[0].Situations[0], limits.Tension)
+	require.InDelta(t, 0.5*0.6*25e3*16/2/(0.5*0.36/6), c.Demand.Value, 50)
+	require.InDelta(t, 8.00001, c.X, 1e-5)
+}
+
+func TestOtherLoadsMustBalanceToo(t *testing.T) {
+	e := block()
+	e.Extra = []stages.ExtraWeight{{Mark: "kerb", From: 0, To: 12, Weight: 60e3, Y: 0.6}}
+	m, err := e.MassCentre()
+	require.NoError(t, err)
+	on := []stages.Support{{X: 1, Y: m.Y}, {X: 11, Y: m.Y}}
+	_, err = stages.Plan{stages.Store{Age: 28, On: on, Loads: loads.Set{Points: []loads.Point{{At: 6, Force: 200e3}}}}}.Run(e, limits.EN1992{})
+	require.ErrorIs(t, err, stages.ErrStage)
+	require.ErrorContains(t, err, "other loads")
+}
+
+func TestUnsymmetricSectionsGetNoWebFormula(t *testing.T) {
+	half, err := section.HalfBeam{
+		Depth: 1.6, TopWidth: 2.5, RootWidth: 1.5, BottomWidth: 1.3, TopInner: 0.3, BottomInner: 0.3, TopSlab: 0.2, BottomSlab: 0.18,
+		WebThickness: 0.3, CantileverRoot: 0.3, CantileverTip: 0.15,
+	}.Shape()
+	require.NoError(t, err)
+	e := bare()
+	e.Section, e.Length = half, 20
+	m, err := e.MassCentre()
+	require.NoError(t, err)
+	r := run(t, e, stages.Plan{stages.Store{Age: 28, On: []stages.Support{{X: 0.5, Y: m.Y}, {X: 19.5, Y: m.Y}}}})
+	web := check(t, r.Stages[0].Situations[0], limits.WebShear)
+	require.Equal(t, stages.NotEvaluated, web.State)
+	require.Contains(t, web.Note, "not symmetric")
+	require.NotEqual(t, stages.Pass, r.Status())
+
+	// On its bed it stands in line with its mass centre.
+	e.Tendons = []tendon.Tendon{straight("T", 0, 20, half.Properties().Centroid.Y-0.3, 0.09)}
+	e.Tendons[0].Approval.EdgeDistance = 0.05
+	_, err = stages.Plan{stages.Transfer{Age: 28, Jacking: []tendon.Jacking{fromLeft("T")}}}.Run(e, limits.EN1992{})
+	require.NoError(t, err)
+}
+
+func TestTendonsMustStayInTheConcreteAndApart(t *testing.T) {
+	e := bare(straight("T", 0, 12, 0, 0.6))
+	var err error
+	e.Section, err = section.Stepped{{Until: 5.6, Section: rect(t, .5, .8)}, {Until: 5.9, Section: rect(t, .5, .4)}, {Until: 12, Section: rect(t, .5, .8)}}.Along()
+	require.NoError(t, err)
+	plan := stages.Plan{stages.Transfer{Age: 28, Jacking: []tendon.Jacking{fromLeft("T")}}}
+	_, err = plan.Run(e, limits.EN1992{})
+	require.ErrorContains(t, err, "inside the edge of the concrete")
+	_, err = plan.Run(bare(straight("T", 0, 12, 0, 0.6), straight("U", 0, 12, 0.05, 0.6)), limits.EN1992{})
+	require.ErrorContains(t, err, "tendons T and U")
+}
+
+// fixed is a standard with one limit on compression.
+type fixed struct{ limit limits.Limit }
+
+func (f fixed) Limits(q limits.Question) ([]limits.Limit, error) {
+	if q.Kind != limits.Compression {
+		return nil, nil
+	}
+	return []limits.Limit{f.limit}, nil
+}
+
+func TestALimitThatIsNoNumberIsNotAPass(t *testing.T) {
+	plan := stages.Plan{stages.Store{Age: 28, On: stages.At(0, 12)}}
+	for _, value := range []float64{math.NaN(), math.Inf(1)} {
+		limit := limits.Limit{Name: "odd", Sense: limits.AtMost, Line: formula.Line{Result: formula.Q("x", value, formula.Pascal, "")}}
+		r, err := plan.Run(block(), fixed{limit})
+		require.NoError(t, err)
+		require.Equal(t, stages.NotEvaluated, r.Status())
+		_, err = json.Marshal(r)
+		require.NoError(t, err)
+	}
+	_, err := plan.Run(block(), fixed{limits.Limit{Factors: limits.Factors{VariableMost: math.NaN()}}})
+	require.ErrorIs(t, err, limits.ErrLimits)
+	for _, own := range []stages.Check{{Name: "own"}, {Name: "own", State: stages.Pass, Margin: math.NaN()}} {
+		look := odd{situations: []stages.Situation{{Name: "look", Age: 20, Standing: true, Supports: stages.At(2, 10),
+			Check: func(stages.Effects, limits.Standard) ([]stages.Check, error) { return []stages.Check{own}, nil }}}}
+		_, err = stages.Plan{look}.Run(block(), limits.EN1992{})
+		require.ErrorContains(t, err, `check "own"`)
+	}
+}
+
+func TestTheEndOfALongStageIsChecked(t *testing.T) {
+	q := loads.Set{Lines: []loads.Line{loads.Uniform(0, 12, 9e3)}}
+	plan := stages.Plan{
+		stages.Transfer{Age: 5, Jacking: []tendon.Jacking{fromLeft("T")}},
+		stages.Store{Age: 6, Until: 2000, On: stages.At(0, 12), Loads: q},
+	}
+	r := run(t, stressedBlock(), plan)
+	require.Len(t, r.Stages[1].Situations, 2)
+	require.Equal(t, "store, at its end", r.Stages[1].Situations[1].Name)
+	begin, end := check(t, r.Stages[1].Situations[0], limits.Tension), check(t, r.Stages[1].Situations[1], limits.Tension)
+	require.Equal(t, stages.Pass, begin.State)
+	require.Equal(t, stages.Fail, end.State)
+	require.Equal(t, stages.Fail, r.Status())
+}
+
+func TestAnchorsThatPressBothWaysDisturbBothWays(t *testing.T) {
+	r := run(t, bare(straight("T", 0, 6, 0, .15), straight("U", 6, 12, 0, .4)), stages.Plan{stages.Transfer{Age: 28, Jacking: []tendon.Jacking{fromLeft("T"), fromLeft("U")}}})
+	not := strings.Join(r.Stages[0].Situations[0].NotChecked, "; ")
+	require.Contains(t, not, "x = 4.96 to 6.00")
+	require.Contains(t, not, "x = 6.00 to 6.71")
+}
+
+func TestStaggeredAnchorsAreCompared(t *testing.T) {
+	r := run(t, bare(straight("T", 0, 12, 0, .15), straight("U", .01, 11.99, 0, .23)), stages.Plan{stages.Transfer{Age: 28, Jacking: []tendon.Jacking{fromLeft("T", "U")}}})
+	spacing := check(t, r.Stages[0].Situations[0], limits.AnchorSpacing)
+	require.InDelta(t, 0.08, spacing.Demand.Value, 1e-9)
+	require.Equal(t, stages.Fail, spacing.State)
+}
+
+func TestEquilibriumCountsToleranceAndEveryMetre(t *testing.T) {
+	e := block()
+	e.WeightTolerance = &loads.Tolerance{Under: 0.4}
+	s := run(t, e, stages.Plan{stages.Store{Age: 28, On: stages.At(3, 9), Loads: loads.Set{Points: []loads.Point{{At: 12, Force: 50e3}}}}}).Stages[0].Situations[0]
+	require.LessOrEqual(t, check(t, s, limits.Uplift).Demand.Value, s.Reactions[0].Least)
+
+	// Three pads and a kerb: the share of one pad changes sign within the kerb.
+	e = bare()
+	e.Section = rect(t, 3, 0.5)
+	e.Extra = []stages.ExtraWeight{{Mark: "kerb", To: 12, Weight: 245286.543, Y: 0.465184222}}
+	on := []stages.Support{{X: 1.0415641373, Y: -.528862224}, {X: 1.0415641373, Y: .54650649}, {X: 11.9653341667, Y: -.2707772724}}
+	uplift := check(t, run(t, e, stages.Plan{stages.Store{Age: 28, On: on}}).Stages[0].Situations[0], limits.Uplift)
+	require.Equal(t, stages.Fail, uplift.State)
+
+	// Equalised groups tip about their resultants.
+	pairs := append(stages.Equalised("a", stages.At(0, 4)...), stages.Equalised("b", stages.At(5, 7)...)...)
+	tipping := check(t, run(t, block(), stages.Plan{stages.Store{Age: 28, On: pairs}}).Stages[0].Situations[0], limits.Tipping)
+	require.Equal(t, stages.Fail, tipping.State)
+	require.InDelta(t, 1.05*10e3*36/2, tipping.Demand.Value, 1)
+}
+
+func TestACoupleLiftsAsACouple(t *testing.T) {
+	s := run(t, bare(), stages.Plan{stages.Seat{Age: 28, On: stages.At(.5, 11.5), Loads: loads.Set{Couples: []loads.Couple{{At: 6, Moment: 60e3}}}}}).Stages[0].Situations[0]
+	// 0.95·60 114 − 1.05·114 − 1.5·60 000/11.
+	require.InDelta(t, 48807, check(t, s, limits.Uplift).Demand.Value, 10)
+	require.InDelta(t, 1.05*10e3*0.125+1.5*60e3, check(t, s, limits.Tipping).Demand.Value, 10)
+}
+
+func TestEventsOutOfOrderAndNilsAreRefused(t *testing.T) {
+	j, u := fromLeft("T"), fromLeft("U")
+	mixed := odd{situations: []stages.Situation{{
+		Name: "mixed", Age: 28, Standing: true, Phase: limits.Stressing, Supports: stages.At(0, 12),
+		Events: []stages.Event{{Jack: &j}, {Grout: []string{"T"}}, {Jack: &u}},
+	}}}
+	_, err := stages.Plan{mixed}.Run(bare(straight("T", 0, 12, 0, .15), straight("U", 0, 12, 0, .4)), limits.EN1992{})
+	require.ErrorContains(t, err, "a jacking follows a grouting")
+	_, err = stages.Plan{(*stages.Store)(nil)}.Run(block(), limits.EN1992{})
+	require.ErrorContains(t, err, "stage 1 is nil")
+	_, _, err = stages.Case{Element: block(), Plan: stages.Plan{stages.Store{Age: 5, On: stages.At(2, 10)}}, Stage: 1, Standard: limits.EN1992{}}.Solve(stages.Input{Symbol: "a"}, 0, 1)
+	require.ErrorContains(t, err, "Input.Set")
+	e := block()
+	e.Concrete = concrete.EN1992{Fck: 40e6, Cement: concrete.ClassR, Exposure: concrete.Exposure{DryingFrom: math.NaN()}}
+	_, err = stages.Plan{stages.Store{Age: 28, On: stages.At(2.5, 9.5)}}.Run(e, limits.EN1992{})
+	require.ErrorIs(t, err, stages.ErrStage)
+}
