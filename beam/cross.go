@@ -10,9 +10,9 @@ import (
 // Crossing is a train that rolls over a beam from end to end, from wholly off
 // it to wholly off it again.
 type Crossing struct {
-	Train    loads.Train
-	BothWays bool      // also with its other end in front
-	Stations []float64 // m, places at which moment and shear are wanted
+	Train    loads.Train // what rolls
+	BothWays bool        // also with its other end in front
+	Stations []float64   // m, places at which moment and shear are wanted
 }
 
 // Cross is the exact envelope of a crossing: at every station and over the

@@ -23,7 +23,7 @@ type Peak struct {
 // Bounds is the least and the most of one effect over everything that was
 // tried.
 type Bounds struct {
-	Least, Most Peak
+	Least, Most Peak // in the unit of the effect
 }
 
 // widen takes in the bounds of other causes. Of values that are equal to
@@ -50,8 +50,8 @@ type Envelope struct {
 	Shear     []Bounds  // N at each station; both sides of a jump
 	Reactions []Bounds  // N at each support of the layout, upwards positive
 
-	BeamMoment Bounds // over the whole beam, not only at the stations
-	BeamShear  Bounds
+	BeamMoment Bounds // N·m, over the whole beam, not only at the stations
+	BeamShear  Bounds // the same for shear, N
 }
 
 // Envelop is the envelope of static cases on one beam. The error wraps

@@ -10,7 +10,7 @@ type Extreme struct {
 
 // Range is the least and the most of a field over the whole beam.
 type Range struct {
-	Least, Most Extreme
+	Least, Most Extreme // in the unit of the field
 }
 
 // negligible is the fraction of the largest slope of a field below which a

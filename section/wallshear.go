@@ -96,7 +96,9 @@ func (t Torsion) WallShear(cut Cut, f Forces) (WallShear, error) {
 
 // ShearStress is the shear stress at a point (Pa), on the face towards +x: + to
 // the left and upwards.
-type ShearStress struct{ XY, XZ float64 }
+type ShearStress struct {
+	XY, XZ float64 // Pa
+}
 
 // ShearStress is the shear stress at a point in the concrete under Vy, Vz and T
 // of f; see [Torsion.WallShear]. Its resultants on the face towards +x are −Vy
