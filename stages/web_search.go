@@ -74,12 +74,12 @@ func (w *webSearch) piece(p *piece, c corner) error {
 		if cracks[k] > 0 {
 			continue
 		}
-		level, ok, err := w.at(at, c)
+		value, ok, err := w.at(at, c)
 		if err != nil {
 			return err
 		}
 		if ok {
-			values[k] = w.value(level)
+			values[k] = value
 		}
 		if ok && (best < 0 || values[k] > values[best]) {
 			best = k
@@ -171,8 +171,8 @@ func (w *webSearch) refine(peak webPeak) error {
 		if w.cracks(at, c) > 0 {
 			return math.Inf(-1), nil
 		}
-		level, _, err := w.at(at, c)
-		return w.value(level), err
+		value, _, err := w.at(at, c)
+		return value, err
 	}
 	x1, x2 := b-ratio*(b-a), a+ratio*(b-a)
 	v1, err := value(x1)
@@ -197,12 +197,13 @@ func (w *webSearch) refine(peak webPeak) error {
 	return err
 }
 
-// at is the worst level of a station under a corner of factors; the worst of all
-// is kept.
-func (w *webSearch) at(at *station, c corner) (worst web, ok bool, err error) {
+// at is the largest value at a station under a corner of factors; the worst level
+// of all is kept. Where a bound on the value lies well below what is found
+// already, the bound is returned and no level looked at.
+func (w *webSearch) at(at *station, c corner) (value float64, ok bool, err error) {
 	levels, err := w.measured(w.situation, at)
-	if err != nil {
-		return web{}, false, err
+	if err != nil || len(levels) == 0 {
+		return 0, false, err
 	}
 	_, forces := at.prestressIn(w.situation)
 	force := c.weight*c.dynamic*w.situation.system.forces(at.x).Vz + c.prestress*forces.Vz
@@ -210,21 +211,48 @@ func (w *webSearch) at(at *station, c corner) (worst web, ok bool, err error) {
 		force += c.other * w.situation.other.Shear(at.x)
 	}
 	stress := w.basis(w.situation, at).under(c)
+	shear := math.Abs(force) / at.gross.SecondMomentY // × S/b is τ
+	if bound := w.bound(shear*mostSheared(levels), at.tensile(stress)); w.found && bound < 0.9*w.value(w.worst) {
+		return bound, true, nil
+	}
+	var worst web
 	for _, level := range levels {
-		level.corner, level.force = c, force
-		level.shear = math.Abs(force) * level.moment / (at.gross.SecondMomentY * level.width)
+		level.corner, level.force, level.shear = c, force, shear*level.moment/level.width
 		for _, end := range level.ends {
 			level.point, level.normal = end, stress.At(end)
-			level.principal = level.normal/2 + math.Hypot(level.normal/2, level.shear)
+			level.principal = principalTension(level.normal, level.shear)
 			if !ok || w.value(level) > w.value(worst) {
 				worst, ok = level, true
 			}
 		}
 	}
-	if ok && (!w.found || w.value(worst) > w.value(w.worst)) {
+	if !w.found || w.value(worst) > w.value(w.worst) {
 		w.worst, w.found = worst, true
 	}
-	return worst, ok, nil
+	return w.value(worst), true, nil
+}
+
+// bound is no less than the value of any level where the shear stress is at most
+// shear and the stress along x at most normal: principal tension rises with both.
+func (w *webSearch) bound(shear, normal float64) float64 {
+	if w.kind == limits.WebShear {
+		return shear
+	}
+	return principalTension(normal, shear)
+}
+
+// principalTension is σ/2 + √(σ²/4 + τ²).
+func principalTension(normal, shear float64) float64 {
+	return normal/2 + math.Sqrt(normal*normal/4+shear*shear)
+}
+
+// mostSheared is the largest S/b of levels.
+func mostSheared(levels []web) float64 {
+	most := 0.0
+	for i := range levels {
+		most = math.Max(most, levels[i].moment/levels[i].width)
+	}
+	return most
 }
 
 // tensile is the largest stress at the corners of the outline.
