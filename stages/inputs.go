@@ -181,6 +181,18 @@ func (r *run) weightInputs() Group {
 		return group
 	}
 	group.Lines = append(group.Lines, weight, mass, centre)
+	var across sum
+	for k, p := range r.parts {
+		n := fmt.Sprint("_", k+1)
+		y := p.y
+		if math.Abs(y) < 1e-12*r.element.Length {
+			y = 0 // rounding of a symmetric outline
+		}
+		across.add(" + ", "G"+n+"*y_G"+n, formula.Q("G"+n, p.force, formula.Newton, p.mark), formula.Q("y_G"+n, y, formula.Metre, "y of its resultant"))
+	}
+	if side, err := formula.Derive(formula.Q("y_G", 0, formula.Metre, "mass centre across"), "("+across.expression()+")/G", formula.Mechanics, append(across.operands, weight.Result)...); err == nil {
+		group.Lines = append(group.Lines, side)
+	}
 	return group
 }
 

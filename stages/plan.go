@@ -47,7 +47,7 @@ func (r *run) situationRecord(s *situation) (SituationRecord, error) {
 	record := SituationRecord{
 		Name: s.Name, Age: s.Age, Day: r.element.Cast + s.Age, Until: s.Until, Standing: s.Standing, Phase: string(s.Phase),
 		System: s.system.words(), Events: s.events(), Factors: r.factorLines(s), Concrete: s.concrete.Derivation, Basis: s.concrete.Basis,
-		Loads: loadRecords(partsOf(s.Loads, 0)), Reactions: r.reactions(s), Tendons: r.tendonForces(s), Figures: []Figure{}, NotChecked: []string{},
+		Loads: loadRecords(partsOf(s.Loads, 0)), Reactions: r.reactions(s), Tendons: r.tendonForces(s), Figures: []Figure{}, NotChecked: []string{}, Unanswered: []string{},
 	}
 	var err error
 	if record.Stations, record.Diagram, err = r.stations(s); err != nil {
@@ -59,15 +59,15 @@ func (r *run) situationRecord(s *situation) (SituationRecord, error) {
 	}
 	record.Checks = checks
 	for _, words := range notChecked {
-		if !slices.Contains(record.NotChecked, words) {
-			record.NotChecked = append(record.NotChecked, words)
+		if !slices.Contains(record.Unanswered, words) {
+			record.Unanswered = append(record.Unanswered, words)
 		}
 	}
 	for _, zone := range r.disturbed(s.steps) {
 		record.NotChecked = append(record.NotChecked, fmt.Sprintf("stresses within the dispersion length of the anchors, x = %.2f to %.2f m", zone[0], zone[1]))
 	}
 	if r.beyondLinearCreep(s, checks) {
-		record.NotChecked = append(record.NotChecked, "creep beyond the linear range: a lasting compression above 0.45·fck(t)")
+		record.Unanswered = append(record.Unanswered, "creep beyond the linear range: a lasting compression above 0.45·fck(t)")
 	}
 	if s.Draw != nil {
 		record.Figures = append(record.Figures, s.Draw(r.effects(s))...)
@@ -219,9 +219,7 @@ func (r *run) record() (Record, error) {
 func loadRecords(parts []part) []Load {
 	list := []Load{}
 	for _, p := range parts {
-		if p.mark != coupleMark {
-			list = append(list, Load{Mark: p.mark, From: p.from, To: p.to, Force: p.force, Centre: p.x})
-		}
+		list = append(list, Load{Mark: p.mark, From: p.from, To: p.to, Force: p.force, Couple: p.couple, Centre: p.x})
 	}
 	return list
 }

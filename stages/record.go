@@ -47,7 +47,8 @@ type Load struct {
 	Mark   string  `json:"mark"`   // what it is, in words
 	From   float64 `json:"from"`   // m
 	To     float64 `json:"to"`     // m; equal to From for a load at one place
-	Force  float64 `json:"force"`  // N, downwards
+	Force  float64 `json:"force"`  // N, downwards; 0 for a couple
+	Couple float64 `json:"couple"` // N·m, anticlockwise; 0 for a force
 	Centre float64 `json:"centre"` // x of its resultant, m
 }
 
@@ -96,7 +97,8 @@ type SituationRecord struct {
 	Tendons    []TendonForce  `json:"tendons"`    // of the tendons stressed so far
 	Checks     []Check        `json:"checks"`     // each at its worst place
 	Figures    []Figure       `json:"figures"`    // of this operation
-	NotChecked []string       `json:"notChecked"` // questions without an answer
+	NotChecked []string       `json:"notChecked"` // where and what is left out, and why
+	Unanswered []string       `json:"unanswered"` // questions that nobody answered: the situation is not fully checked
 }
 
 // Station is the internal forces and the stresses at one x.

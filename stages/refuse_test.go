@@ -93,6 +93,7 @@ func TestPlanRefuses(t *testing.T) {
 		"dynamic factors least 1":     {start, stages.Lift{Age: 3, On: stages.At(2, 22), Dynamic: loads.Dynamic{Most: 0.5}}},
 		"in a standing situation":     {odd{situations: []stages.Situation{{Age: 2, Standing: true, Supports: stages.At(2, 22), Dynamic: loads.Dynamic{Most: 2}}}}},
 		"point load 1 at x = 30 m":    {start, stages.Store{Age: 3, On: stages.At(2, 22), Loads: loads.Set{Points: []loads.Point{{At: 30}}}}},
+		"imposed curvatures":          {start, stages.Store{Age: 3, On: stages.At(2, 22), Loads: loads.Set{Curvatures: []loads.Curvature{{From: 0, To: 1}}}}},
 		"tendon X is not in":          {stages.Transfer{Age: 2, Jacking: []tendon.Jacking{jack("X")}}},
 		"BL is already stressed":      {start, stages.Stress{Age: 3, Jacking: []tendon.Jacking{jack("BL")}}},
 		"AL has not been stressed":    {start, stages.Stress{Age: 3, Grout: []string{"AL"}}},

@@ -276,7 +276,7 @@ func TestCantileverOnAClampedSupport(t *testing.T) {
 	s := r.Stages[0].Situations[0]
 	require.InDelta(t, 120e3, s.Reactions[0].AtFactorOne, 1e-6)
 	require.InDelta(t, 10e3*36/2/(0.5*0.64/6), check(t, s, limits.Tension).Demand.Value, 1)
-	require.Contains(t, strings.Join(s.NotChecked, "\n"), "clamped support")
+	require.Contains(t, strings.Join(s.Unanswered, "\n"), "clamped support")
 	recomputes(t, r)
 }
 
@@ -312,7 +312,7 @@ func TestAnUnknownStandardLeavesQuestionsOpen(t *testing.T) {
 	r, err := journey().Run(girder(t), limits.All())
 	require.NoError(t, err)
 	require.Equal(t, stages.NotEvaluated, r.Status())
-	require.Contains(t, r.Stages[0].Situations[0].NotChecked, "concrete compression: the standard gives no limit")
+	require.Contains(t, r.Stages[0].Situations[0].Unanswered, "concrete compression: the standard gives no limit")
 	both, err := journey().Run(girder(t), limits.All(limits.EN1992{}, limits.EN1992{Compression: 0.5, Annex: "an annex"}))
 	require.NoError(t, err)
 	found := 0

@@ -69,6 +69,9 @@ func (h *History) step(s *Situation) error {
 	if s.Standing && (least != 1 || most != 1) {
 		return fmt.Errorf("dynamic factors %g to %g in a standing situation: allowed 1", least, most)
 	}
+	if len(s.Loads.Curvatures) > 0 {
+		return fmt.Errorf("in Loads: imposed curvatures: allowed none, they do nothing to a piece whose forces follow from statics")
+	}
 	if err := s.Loads.Check(h.Element.Length); err != nil {
 		return err
 	}
