@@ -120,6 +120,7 @@ func (r *run) stressCheck(s *situation, q limits.Question, limit limits.Limit, w
 		name, symbol, expression = "tensile stress", "σ_tens", "σ_c"
 	}
 	demand := d.line(formula.Q(symbol, 0, formula.Pascal, name), expression, formula.Mechanics, stress)
+	d.agrees(demand, sign*worst.value)
 	if d.err != nil {
 		return Check{}, d.err
 	}

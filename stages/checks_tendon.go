@@ -46,7 +46,9 @@ func (r *run) tendonChecks(s *situation) (checks []Check, notChecked []string, e
 func (r *run) stressedIn(s *situation) []int {
 	var list []int
 	for _, step := range r.steps[s.from:s.steps] {
-		list = append(list, step.tendons...)
+		if !step.release {
+			list = append(list, step.tendons...)
+		}
 	}
 	return list
 }
@@ -147,6 +149,9 @@ func (s *situation) events() []Group {
 				},
 			})
 		}
+		if len(e.Release) > 0 {
+			groups = append(groups, Group{Title: "release " + strings.Join(e.Release, ", ") + ": let down and taken out", Lines: []formula.Line{}})
+		}
 		if len(e.Grout) > 0 {
 			groups = append(groups, Group{Title: "grout " + strings.Join(e.Grout, ", ") + ": bonded from here on", Lines: []formula.Line{}})
 		}
@@ -163,7 +168,7 @@ func (r *run) tendonForces(s *situation) []TendonForce {
 		force := func(x float64) float64 { return r.at(x).force(s, i, area) }
 		t.Left, t.Middle, t.Right = force(path.From()), force((path.From()+path.To())/2), force(path.To())
 		if t.Left == 0 {
-			continue
+			continue // not stressed yet, or released
 		}
 		t.Losses = r.losses(s, i, (path.From()+path.To())/2)
 		for k := range r.grid {

@@ -131,6 +131,11 @@ func (r *run) webCheck(s *situation, q limits.Question, limit limits.Limit, w we
 		normal := d.stress(w.point, w.corner)
 		demand = d.line(formula.Q("σ_1", 0, formula.Pascal, "principal tension"), "σ_c/2 + sqrt(σ_c*σ_c/4 + τ*τ)", formula.Mechanics, normal, shear)
 	}
+	if q.Kind == limits.PrincipalTension {
+		d.agrees(demand, w.principal)
+	} else {
+		d.agrees(demand, w.shear)
+	}
 	if d.err != nil {
 		return Check{}, d.err
 	}
@@ -171,7 +176,7 @@ func (d *derivation) prestressShear() formula.Quantity {
 		force := b.force.Symbol
 		operands := []formula.Quantity{b.count, b.sine, b.force}
 		for i, loss := range b.losses {
-			if slices.Contains(d.r.steps[b.step+1+i].bonded, d.r.element.Tendons[b.members[0]].Mark) {
+			if slices.Contains(d.r.steps[b.lossSteps[i]].bonded, d.r.element.Tendons[b.members[0]].Mark) {
 				continue // a bonded tendon's loss is in the transformed section
 			}
 			force += " - " + loss.Symbol

@@ -53,6 +53,14 @@ func (d *derivation) keep(line formula.Line) formula.Quantity {
 	return line.Result
 }
 
+// agrees keeps an error when the written derivation does not end in the number
+// that the engine got its own way: a sheet that cannot be followed is no sheet.
+func (d *derivation) agrees(demand formula.Quantity, engine float64) {
+	if d.err == nil && math.Abs(demand.Value-engine) > 1e-6*math.Abs(engine)+100 {
+		d.err = fmt.Errorf("%w: %s at x = %g m is %g Pa by its derivation and %g Pa by the engine: please report", ErrStage, demand.Symbol, d.at.x, demand.Value, engine)
+	}
+}
+
 // x is the place as an operand.
 func (d *derivation) x() formula.Quantity {
 	return formula.Q("x", d.at.x, formula.Metre, "distance from the left end")

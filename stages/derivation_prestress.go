@@ -20,6 +20,7 @@ type bundle struct {
 	count, cosine formula.Quantity
 	sine, level   formula.Quantity
 	losses        []formula.Quantity // of one, by later steps
+	lossSteps     []int              // which those are
 	later         formula.Quantity   // loss of one by creep, shrinkage and relaxation; none without a symbol
 }
 
@@ -43,6 +44,10 @@ func (d *derivation) prestress() *prestressLines {
 	p := &prestressLines{bySection: map[int]*sectionPrestress{}}
 	for k := range d.s.steps {
 		step := &d.r.steps[k]
+		if step.release {
+			d.release(k, p)
+			continue
+		}
 		fresh := d.bundles(k)
 		if len(fresh) == 0 {
 			continue
@@ -60,6 +65,57 @@ func (d *derivation) prestress() *prestressLines {
 	}
 	d.later(p)
 	return p
+}
+
+// release takes the force that is left in tendons off the concrete.
+func (d *derivation) release(k int, p *prestressLines) {
+	step := &d.r.steps[k]
+	var normal, moment sum
+	var kept []*bundle
+	gone := false
+	for _, b := range p.bundles {
+		stay := slices.DeleteFunc(slices.Clone(b.members), func(i int) bool { return slices.Contains(step.tendons, i) })
+		out := len(b.members) - len(stay)
+		if out == 0 {
+			kept = append(kept, b)
+			continue
+		}
+		gone = true
+		mark := d.r.element.Tendons[b.members[0]].Mark
+		left := "P_" + mark
+		operands := []formula.Quantity{b.force}
+		for _, loss := range b.losses {
+			left += " - " + loss.Symbol
+			operands = append(operands, loss)
+		}
+		off := *b
+		off.count = formula.Q(fmt.Sprintf("n_off_%d_%s", k+1, mark), float64(out), formula.One, "of these tendons let down")
+		off.members = slices.DeleteFunc(slices.Clone(b.members), func(i int) bool { return slices.Contains(stay, i) })
+		force := d.line(formula.Q(fmt.Sprintf("P_off_%d_%s", k+1, mark), 0, formula.Newton, fmt.Sprintf("force let down in step %d, one tendon", k+1)), left, formula.Mechanics, operands...)
+		s := d.section(step.section)
+		on := p.on(step.section, s)
+		off.acts(&normal, &moment, "+", " - ", force, s)
+		off.acts(&on.normal, &on.moment, "+", " - ", force, s)
+		on.forces = on.forces.Plus(d.forces(&off, -force.Value, s))
+		if len(stay) > 0 {
+			b.members, b.count = stay, formula.Q(fmt.Sprintf("n_%d_%s", k+1, mark), float64(len(stay)), formula.One, "tendons "+d.marks(stay))
+			kept = append(kept, b)
+		}
+	}
+	p.bundles = kept
+	if gone {
+		s := d.section(step.section)
+		d.losses(k, p, s, p.on(step.section, s), &normal, &moment)
+	}
+}
+
+// marks are the marks of tendons in words.
+func (d *derivation) marks(tendons []int) string {
+	marks := make([]string, len(tendons))
+	for k, i := range tendons {
+		marks[k] = d.r.element.Tendons[i].Mark
+	}
+	return strings.Join(marks, ", ")
 }
 
 func (p *prestressLines) on(state *sectionState, s sectionLines) *sectionPrestress {
@@ -127,11 +183,7 @@ func (d *derivation) bundles(k int) []*bundle {
 		list = append(list, b)
 	}
 	for _, b := range list {
-		marks := make([]string, len(b.members))
-		for k, i := range b.members {
-			marks[k] = d.r.element.Tendons[i].Mark
-		}
-		b.count = formula.Q("n_"+marks[0], float64(len(marks)), formula.One, "tendons "+strings.Join(marks, ", "))
+		b.count = formula.Q("n_"+d.r.element.Tendons[b.members[0]].Mark, float64(len(b.members)), formula.One, "tendons "+d.marks(b.members))
 	}
 	return list
 }
@@ -165,7 +217,7 @@ func (d *derivation) losses(k int, p *prestressLines, s sectionLines, on *sectio
 		loss := d.line(formula.Q(fmt.Sprintf("ΔP%s_%s", n, t.Mark), 0, formula.Newton, fmt.Sprintf("elastic loss of one of tendons %s by step %d", b.count.Name[len("tendons "):], k+1)),
 			expression, source, append(operands, modulus,
 				formula.Q("A_p", t.Area(), formula.SquareMetre, "area of the strands"), formula.Q("E_p", t.Strand.Modulus, formula.Pascal, "modulus of the strand"))...)
-		b.losses = append(b.losses, loss)
+		b.losses, b.lossSteps = append(b.losses, loss), append(b.lossSteps, k)
 		if !slices.Contains(step.bonded, t.Mark) {
 			b.acts(&on.normal, &on.moment, "+", " - ", loss, s)
 			on.forces = on.forces.Plus(d.forces(b, -loss.Value, s))
@@ -184,7 +236,7 @@ func (d *derivation) lossStress(k int, b *bundle, s sectionLines) (stress float6
 	added := section.Forces{}
 	for _, j := range d.r.steps[k].tendons {
 		if d.at.tendons[j].here {
-			added = added.Plus(d.at.tendons[j].onConcrete(d.r.forces[j].At(d.at.x), s.properties.Centroid))
+			added = added.Plus(d.at.tendons[j].onConcrete(after.force[j]-before.force[j], s.properties.Centroid))
 		}
 	}
 	p := s.properties

@@ -27,7 +27,7 @@ type timeFactors struct {
 	modulus   []float64   // Ec of each increment, to which φ relates, Pa
 	shrinkage []float64   // of each tendon: strain from its stressing to now
 	toStress  []float64   // φ(t, t_i) of each tendon
-	days      []float64   // since each tendon was stressed; negative for one not stressed yet
+	days      []float64   // since each tendon was stressed; negative for one not stressed yet, or released
 	concrete  *sectionState
 	ecm       float64 // Ecm at 28 d, Pa
 }
@@ -108,7 +108,15 @@ func (r *run) timeFactors(model concrete.TimeModel, s *situation) (*timeFactors,
 // tendonTime fills the factors of one tendon: what has happened since it was
 // stressed.
 func (r *run) tendonTime(model concrete.TimeModel, s *situation, f *timeFactors, i int, shrinkage float64) error {
-	k := slices.IndexFunc(r.steps[:s.steps], func(step stepOfStressing) bool { return slices.Contains(step.tendons, i) })
+	k := -1
+	for n, step := range r.steps[:s.steps] {
+		if slices.Contains(step.tendons, i) {
+			k = n
+			if step.release {
+				k = -1
+			}
+		}
+	}
 	if k < 0 {
 		f.days[i] = -1
 		return nil

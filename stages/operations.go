@@ -83,15 +83,16 @@ func (s Store) Situations(History) ([]Situation, error) {
 type Stress struct {
 	Age      float64          // d
 	Jacking  []tendon.Jacking // steps in order; the piece is checked after each
+	Release  []string         // marks of tendons let down and taken out after the last step, e.g. temporary bars
 	Grout    []string         // marks of tendons grouted afterwards
 	GroutAge float64          // d; 0 means at Age
 	On       []Support        // none means as before
 }
 
-// Situations is the piece after each step, then after grouting.
+// Situations is the piece after each step, after the release, then after grouting.
 func (s Stress) Situations(History) ([]Situation, error) {
-	if len(s.Jacking) == 0 && len(s.Grout) == 0 {
-		return nil, errors.New("Stress has neither Jacking nor Grout: allowed at least one")
+	if len(s.Jacking) == 0 && len(s.Release) == 0 && len(s.Grout) == 0 {
+		return nil, errors.New("Stress has neither Jacking nor Release nor Grout: allowed at least one")
 	}
 	var situations []Situation
 	for i, event := range jackings(s.Jacking) {
@@ -100,6 +101,9 @@ func (s Stress) Situations(History) ([]Situation, error) {
 			name = fmt.Sprintf("stressing, step %d", i+1)
 		}
 		situations = append(situations, Situation{Name: name, Age: s.Age, Standing: true, Phase: limits.Stressing, Supports: s.On, Events: []Event{event}})
+	}
+	if len(s.Release) > 0 {
+		situations = append(situations, Situation{Name: "release", Age: s.Age, Standing: true, Phase: limits.Stressing, Supports: s.On, Events: []Event{{Release: s.Release}}})
 	}
 	if len(s.Grout) > 0 {
 		age := s.GroutAge

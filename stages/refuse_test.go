@@ -76,7 +76,7 @@ func TestPlanRefuses(t *testing.T) {
 		"Lift.On has no support":      {start, stages.Lift{Age: 3}},
 		"Store.On has no support":     {start, stages.Store{Age: 3}},
 		"Seat.On has no support":      {start, stages.Seat{Age: 3}},
-		"neither Jacking nor Grout":   {start, stages.Stress{Age: 3}},
+		"neither Jacking nor Release": {start, stages.Stress{Age: 3}},
 		"passing situation":           {stages.Lift{Age: 3, On: stages.At(2, 22)}},
 		"age = 1.5 d":                 {start, stages.Lift{Age: 1.5, On: stages.At(2, 22)}},
 		"age = NaN d":                 {stages.Transfer{Age: math.NaN(), Jacking: start.Jacking}},

@@ -196,12 +196,20 @@ func (r *run) prepare(s *situation, grouted []string) error {
 		}
 	}
 	for _, event := range s.Events {
-		if event.Jack == nil {
+		marks := event.Release
+		if event.Jack != nil {
+			marks = event.Jack.Tendons
+		}
+		if len(marks) == 0 {
 			continue
 		}
-		step := stepOfStressing{jacking: *event.Jack, section: s.section, concrete: s.concrete.Modulus, bonded: grouted, age: s.Age}
-		for _, mark := range event.Jack.Tendons {
+		step := stepOfStressing{release: event.Jack == nil, section: s.section, concrete: s.concrete.Modulus, bonded: grouted, age: s.Age}
+		for _, mark := range marks {
 			i := slices.IndexFunc(r.element.Tendons, func(t tendon.Tendon) bool { return t.Mark == mark })
+			if step.release {
+				step.tendons = append(step.tendons, i)
+				continue
+			}
 			if r.forces[i], err = r.element.Tendons[i].Jack(*event.Jack); err != nil {
 				return err
 			}

@@ -90,6 +90,36 @@ func TestDerivationMeetsTheEngine(t *testing.T) {
 	}
 }
 
+// Temporary tendons let down again leave the concrete as if they had never been
+// there, but for what the others lost and gained.
+func TestReleasedTendonsLeaveTheConcrete(t *testing.T) {
+	e := girder(t)
+	begin := stages.Transfer{Age: 5, Jacking: []tendon.Jacking{jack("BL", "BR")}}
+	rest := stages.Seat{Age: 9, On: stages.At(0.5, 23.5)}
+	never := run(t, e, stages.Plan{begin, rest})
+	plan := stages.Plan{begin, stages.Stress{Age: 5, Jacking: []tendon.Jacking{jack("AL", "AR")}, Release: []string{"AL", "AR"}}, rest}
+	r := run(t, e, plan)
+	recomputes(t, r)
+	require.Equal(t, "release", r.Stages[1].Situations[1].Name)
+	require.Len(t, r.Stages[1].Situations[0].Tendons, 4)
+	require.Len(t, r.Stages[1].Situations[1].Tendons, 2)
+	for k, at := range never.Stages[1].Situations[0].Stations {
+		after := r.Stages[2].Situations[0].Stations[k]
+		require.InDelta(t, at.Prestress.N, after.Prestress.N, 2e-3*math.Abs(at.Prestress.N), "x = %g", at.X)
+		require.InDelta(t, at.Prestress.My, after.Prestress.My, 3e-3*math.Abs(at.Prestress.My)+1e3)
+	}
+	one := run(t, e, stages.Plan{begin, stages.Stress{Age: 5, Jacking: []tendon.Jacking{jack("AL", "AR")}, Release: []string{"AL"}}, rest})
+	recomputes(t, one)
+	require.Len(t, one.Stages[1].Situations[1].Tendons, 3)
+	for words, bad := range map[string]stages.Stress{
+		"in Release: tendon AL is not stressed": {Age: 6, Release: []string{"AL"}},
+		"in Release: tendon BL":                 {Age: 6, Release: []string{"BL", "BL"}},
+	} {
+		_, err := stages.Plan{begin, bad}.Run(e, limits.EN1992{})
+		require.ErrorContains(t, err, words)
+	}
+}
+
 func TestMirroredPlanGivesMirroredResults(t *testing.T) {
 	e := girder(t)
 	e.Extra = e.Extra[:1]

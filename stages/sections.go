@@ -43,9 +43,9 @@ func (s *sectionState) inclusion(t tendon.Tendon, at section.Point) section.Incl
 	return section.Duct(at, t.Duct)
 }
 
-// stepOfStressing is one jacking with the section and the stiffness of its day.
+// stepOfStressing is one jacking, or the release of tendons, with the section and the stiffness of its day.
 type stepOfStressing struct {
-	jacking  tendon.Jacking
+	release  bool  // the tendons are let down and taken out
 	tendons  []int // in Element.Tendons
 	section  *sectionState
 	concrete float64  // Ecm(t), Pa
@@ -142,10 +142,15 @@ func (s *station) prestress(r *run) {
 		total.force = slices.Clone(total.force)
 		var added section.Forces
 		for _, i := range step.tendons {
-			if s.tendons[i].here {
-				total.force[i] = r.forces[i].At(s.x)
-				added = added.Plus(s.tendons[i].onConcrete(total.force[i], p.Centroid))
+			if !s.tendons[i].here {
+				continue
 			}
+			before := total.force[i]
+			total.force[i] = 0
+			if !step.release {
+				total.force[i] = r.forces[i].At(s.x)
+			}
+			added = added.Plus(s.tendons[i].onConcrete(total.force[i]-before, p.Centroid))
 		}
 		plane := p.Plane(added)
 		var lost section.Forces

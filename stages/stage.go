@@ -33,10 +33,12 @@ type Situation struct {
 	Draw     func(Effects) []Figure                          // figures that only this operation knows; nil for none
 }
 
-// Event is a thing done to tendons: they are jacked, or grouted.
+// Event is one thing done to tendons: they are jacked, let down and taken out, or
+// grouted.
 type Event struct {
-	Jack  *tendon.Jacking // one step of stressing; nil for none
-	Grout []string        // marks of tendons whose ducts are filled: bonded from then on
+	Jack    *tendon.Jacking // one step of stressing; nil for none
+	Release []string        // marks of tendons let down at once and taken out, e.g. temporary bars
+	Grout   []string        // marks of tendons whose ducts are filled: bonded from then on
 }
 
 // History is what the element has met so far, for a Stage to build on.
@@ -45,6 +47,7 @@ type History struct {
 	Age      float64   // at the end of the last situation, d; 0 before the first
 	Supports []Support // of the last standing situation; none before the first
 	Stressed []string  // marks of the tendons stressed so far
+	Released []string  // marks of the tendons let down and taken out so far
 	Grouted  []string  // marks of the tendons grouted so far
 }
 
@@ -80,8 +83,8 @@ func (h *History) step(s *Situation) error {
 	}
 	grouted := false
 	for _, e := range s.Events {
-		if grouted && e.Jack != nil {
-			return fmt.Errorf("in Events: a jacking follows a grouting: allowed jackings first, or a situation of their own")
+		if grouted && (e.Jack != nil || len(e.Release) > 0) {
+			return fmt.Errorf("in Events: a jacking or a release follows a grouting: allowed before it, or in a situation of their own")
 		}
 		grouted = grouted || len(e.Grout) > 0
 		if err := h.event(e); err != nil {
@@ -110,7 +113,16 @@ func (h *History) event(e Event) error {
 			h.Stressed = append(slices.Clone(h.Stressed), mark)
 		}
 	}
+	for _, mark := range e.Release {
+		if !slices.Contains(h.Stressed, mark) || slices.Contains(h.Grouted, mark) || slices.Contains(h.Released, mark) {
+			return fmt.Errorf("in Release: tendon %s is not stressed, is grouted or is released already: allowed stressed tendons without grout", mark)
+		}
+		h.Released = append(slices.Clone(h.Released), mark)
+	}
 	for _, mark := range e.Grout {
+		if slices.Contains(h.Released, mark) {
+			return fmt.Errorf("in Grout: tendon %s is released: allowed stressed tendons", mark)
+		}
 		if !slices.Contains(h.Stressed, mark) {
 			return fmt.Errorf("in Grout: tendon %s has not been stressed: allowed stressed tendons", mark)
 		}
