@@ -112,6 +112,22 @@ func (t Test) strengths() (mean, characteristic formula.Line, err error) {
 	return mean, characteristic, err
 }
 
+// mean is the mean cylinder strength that the test shows (Pa), without lines.
+func (t Test) mean() (float64, error) {
+	strength := t.Strength
+	if t.Specimen == Cube {
+		ratio, err := cylinderOverCube(strength)
+		if err != nil {
+			return 0, err
+		}
+		strength *= ratio
+	}
+	if t.Statistic == Characteristic {
+		strength += 8e6
+	}
+	return strength, nil
+}
+
 var strengthClasses = formula.Source{Document: "EN 1992-1-1:2004", Place: "Table 3.1", Confirm: true}
 
 // classes are the cylinder and cube strengths of the strength classes in MPa,
