@@ -35,6 +35,9 @@ func (c FIB2010) checkCreep(age, loaded float64) error {
 	if err := c.Exposure.check(0.4); err != nil {
 		return err
 	}
+	if err := c.checkCuring(); err != nil {
+		return err
+	}
 	if loaded < 1 {
 		return fmt.Errorf("%w: loaded = %g d: allowed 1 d or later (fib Model Code 2010, 5.1.9.4.2)", ErrConcrete, loaded)
 	}
@@ -112,7 +115,18 @@ func (c FIB2010) checkShrinkage(age float64) error {
 	if err := c.Exposure.check(0.4); err != nil {
 		return err
 	}
+	if err := c.checkCuring(); err != nil {
+		return err
+	}
 	return checkAge(age)
+}
+
+// checkCuring refuses moist curing for longer than the code's formulas cover.
+func (c FIB2010) checkCuring() error {
+	if c.Exposure.DryingFrom > 14 {
+		return fmt.Errorf("%w: Exposure.DryingFrom = %g d: allowed up to 14 d of moist curing (fib Model Code 2010, 5.1.9.4.2)", ErrConcrete, c.Exposure.DryingFrom)
+	}
+	return nil
 }
 
 // shrinkage2010 are αbs, αds1 and αds2 of Table 5.1-13.
