@@ -28,8 +28,8 @@ type Share struct {
 	Value float64 // 0 to 1: S = S0 + Value·(Sc − S0)
 	Low   float64 // the same with all creep less by Band
 	High  float64 // the same with all creep more by Band
-	// Capped is true when the ageing form gave Uncapped > 1: forces cannot pass
-	// the monolithic state by creep, and the form is outside what it is for.
+	// Capped is true when the form gave Uncapped > 1: forces cannot pass the
+	// monolithic state by creep, and the form is outside what it is for.
 	Capped   bool
 	Uncapped float64 // what it gave
 	// Derivation holds the lines of the ageing form; empty for the stepwise one.

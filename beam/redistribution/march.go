@@ -28,9 +28,12 @@ func (s Staged) histories(days []float64) ([]*history, error) {
 		for i, day := range days {
 			ages[i] = day - part.Cast
 		}
-		old, err := creeping(part.Concrete, s.Loaded-part.Cast, ages)
-		if err != nil {
-			return nil, err
+		old := make([]float64, len(days)) // cast later than the load: it carries none of it
+		if part.Cast < s.Loaded {
+			var err error
+			if old, err = creeping(part.Concrete, s.Loaded-part.Cast, ages); err != nil {
+				return nil, err
+			}
 		}
 		time, err := concrete.Superpose(part.Concrete, part.Cast, days)
 		if err != nil {

@@ -110,6 +110,45 @@ func TestAgedIsCapped(t *testing.T) {
 	require.InDelta(t, 42, s.Of(10, 42), 1e-12)
 }
 
+func TestStepwiseIsCapped(t *testing.T) {
+	c := redistribution.Change{Concrete: concrete.EN1992{Fck: 30e6, Cement: concrete.ClassS, Exposure: concrete.Exposure{Humidity: 0.5, NotionalSize: 0.8}},
+		Loaded: 3, Changed: 7, Until: 36500}
+	s, err := c.Stepwise(100)
+	require.NoError(t, err)
+	require.True(t, s.Capped)
+	require.InDelta(t, 1.155, s.Uncapped, 5e-4)
+	require.Equal(t, 1.0, s.Value)
+	require.LessOrEqual(t, s.Low, 1.0)
+	require.Equal(t, 1.0, s.High)
+}
+
+// A closure poured after the cantilevers carry their weight bears none of it
+// before the change, and redistribution is near that of a closed joint.
+func TestStagedWithAClosurePour(t *testing.T) {
+	final, _, _ := closure(t)
+	open := final
+	open.Hinges = []float64{49, 51}
+	b, err := beam.New(open)
+	require.NoError(t, err)
+	load := []loads.Line{loads.Uniform(0, 49, 1), loads.Uniform(51, 100, 1)}
+	before, err := b.Solve(loads.Set{Lines: load})
+	require.NoError(t, err)
+	staged := redistribution.Staged{Final: final, Before: before, Loaded: 60, Changed: 100, Until: 5000, Parts: []redistribution.Part{
+		{To: 49, Concrete: deck, Inertia: 3}, {To: 51, Concrete: deck, Cast: 90, Inertia: 3}, {Concrete: deck, Inertia: 3}}}
+	moved, err := staged.March(60)
+	require.NoError(t, err)
+	staged.Parts[1].Cast = 59
+	older, err := staged.March(60)
+	require.NoError(t, err)
+	require.Positive(t, moved.Moment(50))
+	require.InEpsilon(t, older.Moment(50), moved.Moment(50), 0.05, "two of a hundred metres are younger")
+	require.InEpsilon(t, moved.Restraint(25), moved.Restraint(75), 1e-9)
+	staged.Parts[0].Cast = 80
+	_, err = staged.March(60)
+	require.ErrorIs(t, err, redistribution.ErrRedistribution)
+	require.ErrorContains(t, err, "Parts[0].Cast = 80 d: allowed before the load, 60 d, as Before has up to 1200 N·m there")
+}
+
 // Prestress stressed in the old system redistributes like weight, towards its
 // own monolithic state: with the opposite sign.
 func TestPrestressRedistributesToo(t *testing.T) {
@@ -282,6 +321,14 @@ func TestStagedRefuses(t *testing.T) {
 		"Parts[0].Inertia = NaN m⁴": func(s *redistribution.Staged) { s.Parts = []redistribution.Part{{Concrete: deck, Inertia: math.NaN()}} },
 		"Parts[0].Cast = 60 d: allowe": func(s *redistribution.Staged) {
 			s.Parts = []redistribution.Part{{Concrete: deck, Inertia: 3, Cast: 60}}
+		},
+		"Parts[0].Cast = 100 d: allowed from −1e6 d to before the change": func(s *redistribution.Staged) {
+			s.Parts = []redistribution.Part{{Concrete: deck, Inertia: 3, Cast: 100}}
+		},
+		"Loaded = -2e+06 d": func(s *redistribution.Staged) { s.Loaded = -2e6 },
+		"Until = 2e+06 d":   func(s *redistribution.Staged) { s.Loaded, s.Changed, s.Until = 1.9e6, 1.9e6, 2e6 },
+		"Parts[0].Cast = NaN": func(s *redistribution.Staged) {
+			s.Parts = []redistribution.Part{{Concrete: deck, Inertia: 3, Cast: math.NaN()}}
 		},
 		"can lift off": func(s *redistribution.Staged) {
 			s.Final.Supports = []beam.Support{{Contact: true}, {At: 100}}

@@ -22,13 +22,16 @@ type Restraint struct {
 // Restrain is the restraint that a primary moment raises in a layout: primary
 // over EI is imposed as a curvature, fitted piece by piece to a relative 1e-9. A
 // determinate layout gives zero moments. The layout's own settlements are left
-// out. The error wraps [ErrRedistribution] or is that of package beam.
+// out, and supports that can lift off are refused. The error wraps [ErrRedistribution] or is that of package beam.
 func Restrain(layout beam.Layout, primary Primary) (*Restraint, error) {
 	if primary.Moment == nil {
 		return nil, fmt.Errorf("%w: Primary.Moment is not given: allowed a function of x", ErrRedistribution)
 	}
 	layout.Supports = slices.Clone(layout.Supports)
-	for i := range layout.Supports {
+	for i, support := range layout.Supports {
+		if support.Contact {
+			return nil, fmt.Errorf("%w: Supports[%d] at %g m can lift off: allowed supports that hold both ways, as the weight that holds the beam down is not looked at here", ErrRedistribution, i, support.At)
+		}
 		layout.Supports[i].Settlement = 0
 	}
 	b, err := beam.New(layout)

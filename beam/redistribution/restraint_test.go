@@ -131,6 +131,11 @@ func TestRestrainRefuses(t *testing.T) {
 	require.ErrorIs(t, err, redistribution.ErrRedistribution)
 	_, err = redistribution.Restrain(spans(30), redistribution.Primary{Moment: func(x float64) float64 { return math.Floor(x / 7.77) }})
 	require.ErrorContains(t, err, "is not smooth")
+	loose := spans(30)
+	loose.Supports[1].Contact = true
+	_, err = redistribution.Restrain(loose, redistribution.Primary{Moment: func(float64) float64 { return 1 }})
+	require.ErrorIs(t, err, redistribution.ErrRedistribution)
+	require.ErrorContains(t, err, "Supports[1] at 30 m can lift off")
 	_, err = redistribution.Restrain(beam.Layout{}, redistribution.Primary{Moment: func(float64) float64 { return 1 }})
 	require.ErrorIs(t, err, beam.ErrBeam)
 }

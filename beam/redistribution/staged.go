@@ -15,7 +15,7 @@ import (
 type Part struct {
 	To       float64            // m, its right end; 0 in the last part = end of the beam
 	Concrete concrete.TimeModel // with its Exposure
-	Cast     float64            // day on which it was cast
+	Cast     float64            // day on which it was cast, before Loaded; before Changed where Before has no moment, as in a closure pour
 	Inertia  float64            // second moment of area, m⁴
 }
 
@@ -53,7 +53,10 @@ type cell struct {
 // March is the redistribution by superposition in time, as [Change.Stepwise]
 // with a concrete of its own age in every part: in each step the parts bend by
 // what their moments creep, and the final system, with the stiffness its
-// concretes have in that step, sets moments against it. The error wraps
+// concretes have in that step, sets moments against it. Nothing stops the
+// moments at those of the final system, as [Change.Stepwise] does: with a model
+// whose creep falls much with the age at loading they can pass them, which
+// creep does not do. The error wraps
 // [ErrRedistribution], [concrete.ErrConcrete] or [beam.ErrBeam].
 func (s Staged) March(steps int) (*Moved, error) {
 	if err := s.check(steps); err != nil {
@@ -69,8 +72,14 @@ func (s Staged) March(steps int) (*Moved, error) {
 		moved.Reactions[i].At = support.At
 	}
 	var err error
-	if moved.cells, err = s.cells(); err != nil || s.Until == s.Changed {
-		return moved, err
+	if moved.cells, err = s.cells(); err != nil {
+		return nil, err
+	}
+	if err := s.checkYoung(moved.cells); err != nil {
+		return nil, err
+	}
+	if s.Until == s.Changed {
+		return moved, nil
 	}
 	days, err := concrete.StepDays(s.Changed, s.Until, steps)
 	if err != nil {
@@ -103,6 +112,8 @@ func (s Staged) check(steps int) error {
 		return fmt.Errorf("%w: Staged.Before is %g m long: allowed the length of Final, %g m", ErrRedistribution, s.Before.Length(), s.Final.Length)
 	case len(s.Parts) == 0:
 		return fmt.Errorf("%w: Staged.Parts is empty: allowed at least one", ErrRedistribution)
+	case !(s.Loaded >= -1e6 && s.Until <= 1e6):
+		return fmt.Errorf("%w: Staged.Loaded = %g d, Until = %g d: allowed days from −1e6 to 1e6 d", ErrRedistribution, s.Loaded, s.Until)
 	case !(s.Changed >= s.Loaded && s.Until >= s.Changed && s.Until-s.Loaded <= 1e6):
 		return fmt.Errorf("%w: Staged.Loaded = %g d, Changed = %g d, Until = %g d: allowed in this order, 1e6 d in all", ErrRedistribution, s.Loaded, s.Changed, s.Until)
 	case steps < 1 || steps > 2000:
@@ -123,8 +134,8 @@ func (s Staged) check(steps int) error {
 			return fmt.Errorf("%w: Parts[%d].To = %g m: allowed above %g m, up to %g m", ErrRedistribution, i, to, from, s.Final.Length)
 		case !(p.Inertia > 0 && p.Inertia <= 1e6):
 			return fmt.Errorf("%w: Parts[%d].Inertia = %g m⁴: allowed above 0 to 1e6 m⁴", ErrRedistribution, i, p.Inertia)
-		case !(p.Cast < s.Loaded):
-			return fmt.Errorf("%w: Parts[%d].Cast = %g d: allowed before the load, %g d", ErrRedistribution, i, p.Cast, s.Loaded)
+		case !(p.Cast >= -1e6 && p.Cast < s.Changed):
+			return fmt.Errorf("%w: Parts[%d].Cast = %g d: allowed from −1e6 d to before the change, %g d", ErrRedistribution, i, p.Cast, s.Changed)
 		}
 		from = to
 	}
@@ -133,6 +144,27 @@ func (s Staged) check(steps int) error {
 	}
 	return nil
 }
+
+// checkYoung refuses a part that was cast after the load began and carries it.
+func (s Staged) checkYoung(cells []cell) error {
+	sizes, largest := make([]float64, len(s.Parts)), 0.0
+	for _, c := range cells {
+		for n := range 9 {
+			m := math.Abs(c.before.At((c.to - c.from) * float64(n) / 8))
+			sizes[c.part], largest = math.Max(sizes[c.part], m), math.Max(largest, m)
+		}
+	}
+	for i, p := range s.Parts {
+		if p.Cast >= s.Loaded && sizes[i] > unloaded*largest {
+			return fmt.Errorf("%w: Parts[%d].Cast = %g d: allowed before the load, %g d, as Before has up to %.4g N·m there", ErrRedistribution, i, p.Cast, s.Loaded, sizes[i])
+		}
+	}
+	return nil
+}
+
+// unloaded is the rounding of the moments of a response, as a fraction of the
+// largest one: below it there is no moment.
+const unloaded = 1e-9
 
 // end is the right end of part i (m).
 func (s Staged) end(i int) float64 {

@@ -106,8 +106,19 @@ func TestBursting(t *testing.T) {
 	zone := tendon.AnchorZone{Force: 2500e3, Plate: 0.25, Depth: 1, Eccentricity: 0.1, Inclination: 0.1}
 	b, err := zone.AASHTO()
 	require.NoError(t, err)
-	require.InEpsilon(t, 468.75e3+0.5*2500e3*math.Sin(0.1), b.Tension, 1e-12)
+	require.InEpsilon(t, 1.2*(468.75e3+0.5*2500e3*math.Sin(0.1)), b.Tension, 1e-12)
 	require.InDelta(t, 0.4+0.5*math.Sin(0.1), b.Centre, 1e-12)
+	away := zone
+	away.Inclination = -0.05
+	outward, err := away.AASHTO()
+	require.NoError(t, err)
+	require.InEpsilon(t, 1.2*(468.75e3+0.5*2500e3*math.Sin(0.05)), outward.Tension, 1e-12)
+	require.InDelta(t, 0.4-0.5*math.Sin(0.05), outward.Centre, 1e-12, "the distance has the sign of the angle")
+	edge := zone
+	edge.Eccentricity = 0.375
+	_, err = edge.EN()
+	require.ErrorIs(t, err, tendon.ErrTendon)
+	require.ErrorContains(t, err, "Plate = 0.25 m reaches the edge of its prism, Depth − 2·|Eccentricity| = 0.25 m")
 	e, err := zone.EN()
 	require.NoError(t, err)
 	require.InEpsilon(t, 1.2*2500e3/4*(1-0.25/0.8), e.Tension, 1e-12)
@@ -142,6 +153,10 @@ func TestDuctFits(t *testing.T) {
 	require.NoError(t, draped().CheckDuct(0.25, 0.08))
 	require.ErrorContains(t, draped().CheckDuct(0.2, 0.06), "Duct = 0.09 m does not fit 0.2 m of concrete with 0.06 m of cover on each side: allowed up to 0.08 m")
 	require.ErrorIs(t, draped().CheckDuct(0, 0), tendon.ErrTendon)
+	require.ErrorIs(t, draped().CheckDuct(math.Inf(1), math.Inf(1)), tendon.ErrTendon)
+	unknown := draped()
+	unknown.Duct = math.NaN()
+	require.ErrorContains(t, unknown.CheckDuct(0.25, 0.08), "Duct = NaN m does not fit")
 	require.InDelta(t, 0.12, tendon.WidestDuctAASHTO(0.3), 1e-15)
 }
 
@@ -194,7 +209,14 @@ func TestTransmission(t *testing.T) {
 	w, err := worse.Length()
 	require.NoError(t, err)
 	require.InEpsilon(t, 1.25*(0.25/0.19)*(3.2/2.7)/0.7, w.Basic/l.Basic, 1e-12)
-	require.InDelta(t, 36*0.0254, tendon.TransferLengthAASHTO(tendon.Grade270x06), 1e-12)
+	length, err := tendon.TransferLengthAASHTO(tendon.Grade270x06)
+	require.NoError(t, err)
+	require.InDelta(t, 36*0.0254, length, 1e-12)
+	for _, diameter := range []float64{0, -0.01, math.NaN(), math.Inf(1)} {
+		_, err = tendon.TransferLengthAASHTO(tendon.Strand{Diameter: diameter})
+		require.ErrorIs(t, err, tendon.ErrTendon)
+		require.ErrorContains(t, err, "Strand.Diameter")
+	}
 	for words, change := range map[string]func(*tendon.Transmission){
 		"Strand.Diameter = 0 m":      func(t *tendon.Transmission) { t.Strand.Diameter = 0 },
 		"Stress = NaN Pa":            func(t *tendon.Transmission) { t.Stress = math.NaN() },

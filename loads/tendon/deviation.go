@@ -114,10 +114,10 @@ func (f *Force) Anchors() [2]AnchorForce {
 // thickness (m) with the cover asked for on both sides (m). The error wraps
 // [ErrTendon].
 func (t Tendon) CheckDuct(thickness, cover float64) error {
-	if !(thickness > 0 && cover >= 0) {
-		return fmt.Errorf("%w: tendon %s: thickness = %g m, cover = %g m: allowed a positive thickness and a cover of 0 or more", ErrTendon, t.Mark, thickness, cover)
+	if !(thickness > 0 && thickness < 1e6 && cover >= 0 && cover < 1e6) {
+		return fmt.Errorf("%w: tendon %s: thickness = %g m, cover = %g m: allowed a finite positive thickness and a finite cover of 0 or more", ErrTendon, t.Mark, thickness, cover)
 	}
-	if room := thickness - 2*cover; t.Duct > room {
+	if room := thickness - 2*cover; !(t.Duct <= room) {
 		return fmt.Errorf("%w: tendon %s: Duct = %g m does not fit %g m of concrete with %g m of cover on each side: allowed up to %.4g m", ErrTendon, t.Mark, t.Duct, thickness, cover, math.Max(0, room))
 	}
 	return nil

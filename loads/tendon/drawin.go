@@ -54,10 +54,7 @@ func (f *Force) reach(end side, slip float64) (x float64, whole bool) {
 	for i := 1; i < len(places); i++ {
 		if f.loss(end, places[i]) >= slip {
 			x := crossing(math.Min(places[i-1], places[i]), math.Max(places[i-1], places[i]), func(x float64) float64 { return f.loss(end, x) - slip })
-			if math.Abs(x-places[i]) < jumpTolerance*1e-3 { // at a kink, but for rounding
-				x = places[i]
-			}
-			return x, false
+			return f.Path.snapped(x), false
 		}
 	}
 	return places[len(places)-1], true
@@ -110,7 +107,7 @@ func (f *Force) slipsMeet(slip float64) error {
 	from, to := f.Path.From(), f.Path.To()
 	leftAt := func(x float64) float64 { return (f.work(f.jacked, from, x) - slip) / f.integral(1, from, x) }
 	rightAt := func(x float64) float64 { return (f.work(f.jacked, x, to) - slip) / f.integral(-1, x, to) }
-	still := crossing(from, to, func(x float64) float64 {
+	still := f.Path.snapped(crossing(from, to, func(x float64) float64 {
 		e := f.exponent(x)
 		switch { // all force gone on one side: the still point lies on the other
 		case x <= from:
@@ -119,7 +116,7 @@ func (f *Force) slipsMeet(slip float64) error {
 			return 1
 		}
 		return leftAt(x)*math.Exp(e) - rightAt(x)*math.Exp(-e)
-	})
+	}))
 	f.zones = []zone{
 		{from: from, to: still, at0: leftAt(still), sign: 1, law: leftWhole},
 		{from: still, to: to, at0: rightAt(still), sign: -1, law: rightWhole},

@@ -24,13 +24,14 @@ type Elongation struct {
 	Left, Right float64 // read at each end while the jacks hold, m; 0 where there is no jack
 	Total       float64 // of both, m
 	Least, Most float64 // allowed for Total, m
-	Kept        float64 // of Total when the wedges have drawn in, m
+	Kept        float64 // of Total when the wedges have drawn in: without the tails, which spring back, m
 }
 
 // Elongation is how far the strands come out at the jacks during the last
-// jacking: ∫ΔP ds/(Ap·Ep) on the side of each jack, the tails with it, less what
-// was not read below Measuring.From (taken in proportion to the stress). It
-// leaves out the shortening of the concrete, usually 1 to 2 % of it. The error
+// jacking: ∫ΔP ds/(Ap·Ep) on the side of each jack, and its tail from zero, less
+// what was not read below Measuring.From. A tail stretches in proportion to the
+// stress at the jack, the tendon in proportion to how far that is above the
+// stress at the anchor before, at which the wedges lift off. It leaves out the shortening of the concrete, usually 1 to 2 % of it. The error
 // wraps [ErrTendon].
 func (f *Force) Elongation(m Measuring) (Elongation, error) {
 	switch {
@@ -44,27 +45,42 @@ func (f *Force) Elongation(m Measuring) (Elongation, error) {
 		return Elongation{}, fmt.Errorf("%w: Measuring.Tolerance = %g: allowed above 0 to 0.5 (5 %% is 0.05)", ErrTendon, m.Tolerance)
 	}
 	stiffness := f.Tendon.Area() * f.Tendon.Strand.Modulus
-	read := 1 - m.From/f.Jacking.Stress
 	parted := f.parting()
-	side := func(a, b float64) float64 {
+	tail := m.Tail * (f.Jacking.Stress - m.From) / f.Tendon.Strand.Modulus
+	drawn := func(end side, a, b float64) float64 {
 		stretched := f.work(f.jacked, a, b)
+		anchor := 0.0 // stress at which the tendon begins to move at this end
 		if f.earlier != nil {
 			stretched -= f.work(f.earlier, a, b)
+			anchor = f.anchored(end) / f.Tendon.Area()
 		}
-		return read * (stretched/stiffness + m.Tail*f.Jacking.Stress/f.Tendon.Strand.Modulus)
+		if m.From > anchor { // part of it is over when reading starts
+			stretched *= (f.Jacking.Stress - m.From) / (f.Jacking.Stress - anchor)
+		}
+		return stretched / stiffness
 	}
 	var e Elongation
 	if f.Jacking.Ends != RightEnd {
-		e.Left = side(f.Path.From(), parted)
+		between := drawn(left, f.Path.From(), parted)
+		e.Left, e.Kept = between+tail, between
 	}
 	if f.Jacking.Ends != LeftEnd {
-		e.Right = side(parted, f.Path.To())
+		between := drawn(right, parted, f.Path.To())
+		e.Right, e.Kept = between+tail, e.Kept+between
 	}
 	e.Total = e.Left + e.Right
 	spread := m.Tolerance * math.Abs(e.Total)
 	e.Least, e.Most = e.Total-spread, e.Total+spread
-	e.Kept = e.Total - float64(len(f.Jacking.Ends.sides()))*f.Jacking.DrawIn
+	e.Kept -= float64(len(f.Jacking.Ends.sides())) * f.Jacking.DrawIn
 	return e, nil
+}
+
+// anchored is the force at an end before the last jacking (N).
+func (f *Force) anchored(end side) float64 {
+	if end == right {
+		return f.value(f.earlier, f.Path.To())
+	}
+	return f.value(f.earlier, f.Path.From())
 }
 
 // parting is the place up to which the tendon moves to the left jack.

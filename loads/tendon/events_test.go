@@ -183,3 +183,26 @@ func FuzzEvents(f *testing.F) {
 		}
 	})
 }
+
+// What is read of a second pull: the tail from Measuring.From on, the tendon
+// from where the wedges lift off.
+func TestElongationOfASecondPull(t *testing.T) {
+	tn := straight(40, 0.19, 0.005)
+	tn.Elevation = tendon.Drape(tendon.Point{Ordinate: 1.6}, 8, tendon.Point{X: 20, Ordinate: 0.3}, 40)
+	first, err := tn.Jack(step(tn.Mark, 1000e6, tendon.LeftEnd, 0.006))
+	require.NoError(t, err)
+	again, err := first.Restress(step(tn.Mark, 1400e6, tendon.LeftEnd, 0.006))
+	require.NoError(t, err)
+	anchor := first.At(0) / tn.Area()
+	held, err := first.Restress(step(tn.Mark, 1400e6, tendon.LeftEnd, 0))
+	require.NoError(t, err)
+	whole := lost(held, first, 0, 40)
+	require.Greater(t, anchor, 800e6)
+	for _, from := range []float64{0, 200e6, 800e6, anchor, 1100e6, 1399e6} {
+		e, err := again.Elongation(tendon.Measuring{From: from, Tail: 0.8, Tolerance: 0.05})
+		require.NoError(t, err)
+		between := whole * math.Min(1, (1400e6-from)/(1400e6-anchor))
+		require.InDelta(t, between+0.8*(1400e6-from)/195e9, e.Total, 1e-7, "lost is a sum over slices")
+		require.InDelta(t, between-0.006, e.Kept, 1e-7, "the tail springs back")
+	}
+}

@@ -64,6 +64,20 @@ func (f *Force) exponent(x float64) float64 {
 	return f.Tendon.Friction * (f.Path.Angle(x) + f.Tendon.Wobble*f.Path.Length(x))
 }
 
+// exponentIn is the exponent at x as it is inside a zone: at the zone's right end
+// it is that left of a kink.
+func (f *Force) exponentIn(z zone, x float64) float64 {
+	if x != z.to {
+		return f.exponent(x)
+	}
+	for i := 1; i < len(f.Path.stretches); i++ {
+		if s := &f.Path.stretches[i-1]; x == s.to {
+			return f.Tendon.Friction * (s.angle + s.turn(x) + f.Tendon.Wobble*(s.length+s.arc(x)))
+		}
+	}
+	return f.exponent(x)
+}
+
 func (f *Force) zone(x float64) zone { return at(f.zones, x) }
 
 // at is the zone that holds x; the right one at a joint.
@@ -112,17 +126,29 @@ func breaks(p *Path, zones []zone) []float64 {
 }
 
 // Largest is the largest stress along the tendon after locking off (Pa) and
-// where it acts (m).
+// where it acts (m): a place at which [Force.At] and [Force.Derivation] give that
+// stress. Where it acts just left of a kink, the place is the last float64 before
+// the kink, as At gives the force right of it.
 func (f *Force) Largest() (stress, at float64) {
-	for _, z := range f.zones { // monotone in each zone
-		for _, x := range []float64{z.from, z.to} {
-			if s := z.force(f.exponent(x)) / f.Tendon.Area(); s > stress {
-				stress, at = s, x
-			}
+	area := f.Tendon.Area()
+	take := func(x float64) {
+		if s := f.At(x) / area; s > stress*(1+sameStress) {
+			stress, at = s, x
+		}
+	}
+	for i, z := range f.zones { // monotone in each zone
+		take(z.from)
+		take(z.to)
+		if i < len(f.zones)-1 {
+			take(math.Nextafter(z.to, math.Inf(-1)))
 		}
 	}
 	return stress, at
 }
+
+// sameStress is the rounding of one exponent over a tendon, below which a stress
+// is not larger than another one.
+const sameStress = 1e-13
 
 // DrawInLength is how far the draw-in of each anchor is felt (m); 0 at an end
 // that is not jacked.

@@ -49,27 +49,38 @@ func (j Jacking) Check() error {
 
 // FrictionFactor is exp(−μ(θ + k·s)), what is left of the jacking force after
 // an angle θ (rad) and a length s (m); μ is friction (1/rad), k wobble (rad/m).
-// EN 1992-1-1:2004 (5.45).
+// 0 where a value is not a finite number. EN 1992-1-1:2004 (5.45).
 func FrictionFactor(friction, angle, wobble, length float64) float64 {
-	return math.Exp(-friction * (angle + wobble*length))
+	return finite(math.Exp(-friction * (angle + wobble*length)))
+}
+
+// finite is v, or 0 for what is not a finite number: the short formulas of this
+// package have no error to return.
+func finite(v float64) float64 {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return 0
+	}
+	return v
 }
 
 // MeanElasticLoss is the mean loss of stress (Pa, a magnitude) in n equal
 // tendons stressed one after another, each adding the same concrete stress at
 // their level: the n-th part of stressChange each, (n−1)/(2n)·(Ep/Ecm)·Δσc
-// together; 0 for one tendon or none. EN 1992-1-1:2004 (5.44).
+// together; 0 for one tendon or none, and where the loss is not a finite number.
+// EN 1992-1-1:2004 (5.44).
 func MeanElasticLoss(n int, tendonModulus, concreteModulus, stressChange float64) float64 {
 	if n < 1 {
 		return 0
 	}
-	return float64(n-1) / float64(2*n) * tendonModulus / concreteModulus * stressChange
+	return finite(float64(n-1) / (2 * float64(n)) * tendonModulus / concreteModulus * stressChange)
 }
 
 // ElasticLoss is the loss of stress (Pa, a magnitude for compression) of a
 // tendon when the concrete beside it is compressed by stressChange (Pa, a
-// magnitude): (Ep/Ecm)·Δσc. EN 1992-1-1:2004 (5.44) with j = 1.
+// magnitude): (Ep/Ecm)·Δσc; 0 where that is not a finite number, as without a
+// modulus. EN 1992-1-1:2004 (5.44) with j = 1.
 func ElasticLoss(tendonModulus, concreteModulus, stressChange float64) float64 {
-	return tendonModulus / concreteModulus * stressChange
+	return finite(tendonModulus / concreteModulus * stressChange)
 }
 
 // ElasticLosses are the losses of stress (Pa, in the order of stressing) of

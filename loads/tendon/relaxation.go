@@ -77,10 +77,10 @@ func HeatCuredTime(celsius, hold float64) (float64, error) {
 
 // ThermalLoss is the loss of stress (Pa) of pretensioned steel that is heated by
 // kelvin before the concrete grips it, between fixed abutments: half of
-// αc·Ep·ΔT, αc (1/K). EN 1992-1-1:2004 10.5.2, (10.4); confirm against the
+// αc·Ep·ΔT, αc (1/K); 0 where that is not a finite number. EN 1992-1-1:2004 10.5.2, (10.4); confirm against the
 // edition in force.
 func ThermalLoss(modulus, expansion, kelvin float64) float64 {
-	return 0.5 * modulus * expansion * kelvin
+	return finite(0.5 * modulus * expansion * kelvin)
 }
 
 // RelaxationAASHTO is the relaxation of low-relaxation strand (Pa) in one of the

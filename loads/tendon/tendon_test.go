@@ -188,3 +188,18 @@ func TestLossesByHand(t *testing.T) {
 	require.InDelta(t, 3.0/8*6*10, tendon.MeanElasticLoss(4, 195, 32.5, 10), 1e-12)
 	require.InDelta(t, 60, tendon.ElasticLoss(195, 32.5, 10), 1e-12)
 }
+
+// The short formulas have no error: what is no finite number is 0.
+func TestNothingThatIsNoNumberLeavesTheShortFormulas(t *testing.T) {
+	for _, odd := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), 0, 1e308, -1e308} {
+		for _, other := range []float64{1, 0, math.NaN(), math.Inf(-1), 1e308, -1e308} {
+			for _, v := range []float64{
+				tendon.FrictionFactor(odd, other, 1, 1), tendon.FrictionFactor(other, 1, odd, -1), tendon.MeanElasticLoss(4, other, odd, 1), tendon.MeanElasticLoss(math.MaxInt, 195e9, 33e9, odd),
+				tendon.ElasticLoss(other, odd, 1), tendon.ElasticLoss(195e9, odd, other), tendon.HoldDown(odd, other, 1), tendon.HoldDown(other, odd, odd), tendon.ThermalLoss(odd, other, 40),
+			} {
+				require.False(t, math.IsNaN(v) || math.IsInf(v, 0), "%g, %g", odd, other)
+			}
+		}
+	}
+	require.InEpsilon(t, 0.5*195.0/33*1e6, tendon.MeanElasticLoss(math.MaxInt, 195e9, 33e9, 1e6), 1e-12)
+}

@@ -85,8 +85,14 @@ func (t Transmission) Length() (TransmissionLength, error) {
 }
 
 // TransferLengthAASHTO is 60 strand diameters (m). AASHTO LRFD 5.9.4.3.1
-// (5.11.4.1 before 2017); confirm against the edition in force.
-func TransferLengthAASHTO(s Strand) float64 { return 60 * s.Diameter }
+// (5.11.4.1 before 2017); confirm against the edition in force. The error wraps
+// [ErrTendon]: a strand without its Diameter.
+func TransferLengthAASHTO(s Strand) (float64, error) {
+	if !(s.Diameter >= 0.002 && s.Diameter <= 0.05) {
+		return 0, fmt.Errorf("%w: Strand.Diameter = %g m: allowed 0.002 to 0.05 m", ErrTendon, s.Diameter)
+	}
+	return 60 * s.Diameter, nil
+}
 
 // Debonding is a number of pretensioned strands sleeved over the same length at
 // each end.
@@ -153,7 +159,8 @@ func (p Pretension) Force(x, stress, transmission float64) (float64, error) {
 
 // HoldDown is the force (N, upwards on the device that holds harped strands
 // down) at a bend between two slopes (m/m, rising positive) under a force along
-// the strands (N) that is the same on both sides.
+// the strands (N) that is the same on both sides. 0 where a value is not a
+// finite number.
 func HoldDown(force, slopeBefore, slopeAfter float64) float64 {
-	return force * (math.Sin(math.Atan(slopeAfter)) - math.Sin(math.Atan(slopeBefore)))
+	return finite(force * (math.Sin(math.Atan(slopeAfter)) - math.Sin(math.Atan(slopeBefore))))
 }

@@ -98,7 +98,7 @@ func (f *Force) meeting(zones []zone, end side, by zone, above bool) float64 {
 			a, b = b, a
 		}
 		gap := func(x float64) float64 {
-			e := f.exponent(x)
+			e := f.exponentIn(z, x)
 			d := by.force(e) - z.force(e)
 			if !above {
 				d = -d
@@ -109,7 +109,7 @@ func (f *Force) meeting(zones []zone, end side, by zone, above bool) float64 {
 			return reach
 		}
 		if z.sign != by.sign && gap(b) < 0 {
-			return crossing(math.Min(a, b), math.Max(a, b), gap)
+			return f.Path.snapped(crossing(math.Min(a, b), math.Max(a, b), gap))
 		}
 		reach = b
 	}
@@ -137,6 +137,19 @@ func crossing(a, b float64, f func(float64) float64) float64 {
 	}
 	if err != nil {
 		return b
+	}
+	return x
+}
+
+// snapped is x, or the end of a stretch as near as two ends of pieces may be to
+// count as one: curves that meet at a kink do so there, but for rounding.
+func (p *Path) snapped(x float64) float64 {
+	for i := range p.stretches {
+		for _, end := range [...]float64{p.stretches[i].from, p.stretches[i].to} {
+			if math.Abs(x-end) <= jumpTolerance {
+				return end
+			}
+		}
 	}
 	return x
 }

@@ -43,18 +43,18 @@ func (e Edition) String() string {
 // AASHTO is concrete by AASHTO LRFD 5.4.2, normal weight, with the strength
 // gain of ACI 209R-92, 2.2.1, for ages before 28 days.
 //
-// Valid for f′c 16.5 to 103.5 MPa (2.4 to 15 ksi), unit weight 1440 to 2480
-// kg/m³ (0.090 to 0.155 kcf). Creep and shrinkage: relative humidity 40 to 100
+// Valid for f′c 16.5 to 103.5 MPa (2.4 to 15 ksi), unit weight 1440 to 2485
+// kg/m³ (0.090 to 0.155 kcf, rounded outwards). Creep and shrinkage: relative humidity 40 to 100
 // %, volume to surface up to 152 mm (6 in), loading at a maturity of half a day
 // or later; no rule for stresses beyond the linear range. Scatter about ±50 %
 // without tests of the mix (C5.4.2.3.1). The standard speaks of a specified
 // strength: State.Mean is set to it too, unless a test gives a mean.
 type AASHTO struct {
 	Strength         float64    // f′c, specified cylinder strength at 28 days, Pa, 16.5e6 to 103.5e6
-	TransferStrength float64    // f′ci, specified when prestressed or first loaded, Pa; 0 means 0.8·f′c
+	TransferStrength float64    // f′ci, specified when prestressed or first loaded, Pa, 10e6 to f′c; 0 means 0.8·f′c
 	Cement           ASTMCement // type of the cement
 	Accelerated      float64    // time of steam or radiant-heat curing, d; 0 for moist curing
-	Density          float64    // unit weight wc as a mass, kg/m³; 0 means that of Table 3.5.1-1
+	Density          float64    // unit weight wc as a mass, kg/m³, 1440 to 2485; 0 means that of Table 3.5.1-1
 	Aggregate        float64    // K1; 0 means 1
 	Edition          Edition    // From2015 unless stated
 	Tests            []Test     // measured strengths, ages ascending
@@ -84,7 +84,7 @@ func (c AASHTO) check() error {
 		least, most float64
 	}{
 		{"Strength", c.Strength, "Pa", 16.5e6, 103.5e6},
-		{"TransferStrength", c.transfer(), "Pa", 10e6, 103.5e6},
+		{"TransferStrength", c.transfer(), "Pa", 10e6, c.Strength},
 		{"Accelerated", c.Accelerated, "d", 0, 7},
 		{"Density", c.density(), "kg/m³", 1440, 2485},
 		{"Aggregate", c.aggregate(), "", 0.5, 1.5},

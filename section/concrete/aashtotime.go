@@ -8,7 +8,8 @@ import (
 )
 
 // Creep is ψ(age, loaded) by 5.4.2.3.2 of the model's edition; a day of
-// accelerated curing counts as seven in the age at loading. Confirm against the
+// accelerated curing counts as seven in the age at loading. It depends on the
+// specified strengths, not on Tests; the modulus to which it relates does. Confirm against the
 // edition in force.
 func (c AASHTO) Creep(age, loaded float64) (float64, error) {
 	if err := c.checkCreep(age, loaded); err != nil {

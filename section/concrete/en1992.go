@@ -73,7 +73,8 @@ func (c EN1992) growth() growth {
 // The latest test at or before the age overrides the formula: at its own age
 // and up to 3 d its strength holds as measured; later the strength is the
 // larger of the test and the formula, the formula scaled down by test over
-// formula when the test lay below it. fctm(t) and Ecm(t) follow fcm(t)/fcm.
+// formula when the test lay below it; fck(t) then stays below fcm(t) by as much
+// as the test's own statistic asks for. fctm(t) and Ecm(t) follow fcm(t)/fcm.
 func (c EN1992) At(age float64) (State, error) {
 	if err := c.check(); err != nil {
 		return State{}, err

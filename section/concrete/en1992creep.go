@@ -10,13 +10,18 @@ import (
 // Creep is φ(age, loaded) by EN 1992-1-1:2004 Annex B.1, (B.1) to (B.9), for
 // stresses up to 0.45·fck(loaded). The age at loading is adjusted for
 // temperature and cement, the time under load is not; h0 enters (B.3) by its
-// cube root and the factors α1 to α3 act only above fcm = 35 MPa. Confirm
-// against the edition in force.
+// cube root and the factors α1 to α3 act only above fcm = 35 MPa. fcm is fck + 8
+// MPa; where the last of Tests, of whatever age, lies below the formula it is
+// less in the ratio of the two. Confirm against the edition in force.
 func (c EN1992) Creep(age, loaded float64) (float64, error) {
 	if err := c.checkCreep(age, loaded); err != nil {
 		return 0, err
 	}
-	fcm := c.Fck/1e6 + 8
+	mean, _, _, err := c.growth().creepMean()
+	if err != nil {
+		return 0, err
+	}
+	fcm := mean / 1e6
 	h0 := c.Exposure.NotionalSize * 1e3 // mm
 	ratio := math.Min(1, 35/fcm)
 	humidity := (1 + (1-c.Exposure.Humidity)/(0.1*math.Cbrt(h0))*math.Pow(ratio, 0.7)) * math.Pow(ratio, 0.2) // (B.3)
@@ -39,7 +44,7 @@ func (c EN1992) checkCreep(age, loaded float64) error {
 }
 
 // CreepModulus is the tangent modulus at 28 days, 1.05·Ecm (Pa), whatever the
-// age at loading. EN 1992-1-1:2004 3.1.4(2).
+// age at loading, with the fcm of [EN1992.Creep]. EN 1992-1-1:2004 3.1.4(2).
 func (c EN1992) CreepModulus(loaded float64) (float64, error) {
 	if err := c.check(); err != nil {
 		return 0, err
@@ -47,7 +52,8 @@ func (c EN1992) CreepModulus(loaded float64) (float64, error) {
 	if err := checkLoading(loaded, loaded); err != nil {
 		return 0, err
 	}
-	return 1.05 * c.aggregate() * 22e9 * math.Pow(c.Fck/1e7+0.8, 0.3), nil
+	mean, _, _, err := c.growth().creepMean()
+	return 1.05 * c.aggregate() * 22e9 * math.Pow(mean/1e7, 0.3), err
 }
 
 // CreepUnder is φ under a compressive stress (Pa): above 0.45·fck(loaded) it is
@@ -86,7 +92,7 @@ func (c EN1992) CreepLines(age, loaded float64) ([]formula.Line, error) {
 		return nil, err
 	}
 	k := &chain{source: clause}
-	fcm := k.stress("f_cm", "mean cylinder strength at 28 d", "f_ck + 8e6", "Table 3.1", c.fck())
+	fcm := c.growth().creepMeanLine(k, "Table 3.1")
 	rh, h0 := c.Exposure.humidity(), c.Exposure.size()
 	humidity := k.number("φ_RH", "effect of humidity and size",
 		"(1 + (1 - RH)/(0.1*pow(h_0*1e3, 1/3))*pow(min(1, 35e6/f_cm), 0.7))*pow(min(1, 35e6/f_cm), 0.2)", "B.1, (B.3)", rh, h0, fcm)

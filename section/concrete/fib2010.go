@@ -82,7 +82,8 @@ func (c FIB2010) Inputs() []formula.Line {
 }
 
 // CreepModulus is the tangent modulus at 28 days, Eci (Pa), whatever the age at
-// loading. fib Model Code 2010, 5.1.9.4.3, (5.1-61).
+// loading, with the fcm of [FIB2010.Creep]. fib Model Code 2010, 5.1.9.4.3,
+// (5.1-61).
 func (c FIB2010) CreepModulus(loaded float64) (float64, error) {
 	if err := c.check(); err != nil {
 		return 0, err
@@ -90,5 +91,6 @@ func (c FIB2010) CreepModulus(loaded float64) (float64, error) {
 	if err := checkLoading(loaded, loaded); err != nil {
 		return 0, err
 	}
-	return c.aggregate() * 21.5e9 * math.Cbrt(c.Fck/1e7+0.8), nil
+	mean, _, _, err := c.growth().creepMean()
+	return c.aggregate() * 21.5e9 * math.Cbrt(mean/1e7), err
 }

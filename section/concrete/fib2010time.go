@@ -8,13 +8,17 @@ import (
 )
 
 // Creep is φ(age, loaded) = φbc + φdc, basic and drying creep, for stresses up
-// to 0.4·fcm(loaded). fib Model Code 2010, 5.1.9.4.3, (5.1-63) to (5.1-73);
+// to 0.4·fcm(loaded), with fcm held down by the last test as in [EN1992.Creep]. fib Model Code 2010, 5.1.9.4.3, (5.1-63) to (5.1-73);
 // confirm against the edition in force.
 func (c FIB2010) Creep(age, loaded float64) (float64, error) {
 	if err := c.checkCreep(age, loaded); err != nil {
 		return 0, err
 	}
-	fcm, h0, t := c.Fck/1e6+8, c.Exposure.NotionalSize*1e3, age-loaded
+	mean, _, _, err := c.growth().creepMean()
+	if err != nil {
+		return 0, err
+	}
+	fcm, h0, t := mean/1e6, c.Exposure.NotionalSize*1e3, age-loaded
 	t0 := c.Curing.CreepAge(loaded, c.Cement)
 	basic := 1.8 / math.Pow(fcm, 0.7) * math.Log1p(math.Pow(30/t0+0.035, 2)*t)
 	slow := math.Sqrt(35 / fcm)
@@ -29,6 +33,9 @@ func (c FIB2010) checkCreep(age, loaded float64) error {
 		return err
 	}
 	if err := c.Exposure.check(0.4); err != nil {
+		return err
+	}
+	if err := c.checkCuring(); err != nil {
 		return err
 	}
 	if loaded < 1 {
@@ -65,7 +72,7 @@ func (c FIB2010) CreepLines(age, loaded float64) ([]formula.Line, error) {
 		return nil, err
 	}
 	k := &chain{source: modelCode}
-	fcm := k.stress("f_cm", "mean cylinder strength at 28 d", "f_ck + 8e6", "5.1.4, (5.1-1)", c.growth().strength28())
+	fcm := c.growth().creepMeanLine(k, "5.1.4, (5.1-1)")
 	h0, time := c.Exposure.size(), underLoad(age, loaded)
 	t0 := k.creepAge(c.Curing, loaded, c.Cement, "5.1.9.4.3, (5.1-73)")
 	basic := k.number("φ_bc", "basic creep", "1.8/pow(f_cm/1e6, 0.7)*ln(1 + pow(30/t_0 + 0.035, 2)*t_l)", "5.1.9.4.3, (5.1-64) to (5.1-66)", fcm, t0, time)
@@ -108,7 +115,18 @@ func (c FIB2010) checkShrinkage(age float64) error {
 	if err := c.Exposure.check(0.4); err != nil {
 		return err
 	}
+	if err := c.checkCuring(); err != nil {
+		return err
+	}
 	return checkAge(age)
+}
+
+// checkCuring refuses moist curing for longer than the code's formulas cover.
+func (c FIB2010) checkCuring() error {
+	if c.Exposure.DryingFrom > 14 {
+		return fmt.Errorf("%w: Exposure.DryingFrom = %g d: allowed up to 14 d of moist curing (fib Model Code 2010, 5.1.9.4.2)", ErrConcrete, c.Exposure.DryingFrom)
+	}
+	return nil
 }
 
 // shrinkage2010 are αbs, αds1 and αds2 of Table 5.1-13.

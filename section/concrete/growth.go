@@ -95,7 +95,10 @@ func (g growth) strengths(age float64, k *chain) strengths {
 }
 
 // afterTest joins an earlier test and the formula: the larger of the two, the
-// formula scaled down by test over formula when the test lay below it.
+// formula scaled down by test over formula when the test lay below it. The
+// characteristic strength lies below a curve that rests on a mean of tests by as
+// much as the test's own did, see [Test.strengths]; below a formula that the
+// test does not hold down by 8 MPa.
 func (g growth) afterTest(test Test, promised formula.Quantity, k *chain) strengths {
 	testMean, testCharacteristic, err := test.strengths()
 	then := chain{source: k.source}
@@ -115,8 +118,17 @@ func (g growth) afterTest(test Test, promised formula.Quantity, k *chain) streng
 	mean := k.stress("f_cm_t", "mean cylinder strength at the age, formula held down by the test",
 		"max(f_cm_test, f_cm_t0*min(1, f_cm_test/f_cm_then))", g.places.gain+" with the test", shownMean, promised,
 		renamed(promisedThen, "f_cm_then", "mean strength by the formula at the age of the test"))
-	characteristic := k.stress("f_ck_t", "characteristic cylinder strength at the age",
-		"max(f_ck_test, min(f_ck, f_cm_t - 8e6))", g.places.characteristic+" with the test", shown, g.strength28(), mean)
+	const name = "characteristic cylinder strength at the age"
+	expression, place := "max(f_ck_test, min(f_ck, f_cm_t - 8e6))", g.places.characteristic+" with the test"
+	operands := []formula.Quantity{shown, g.strength28(), mean}
+	switch {
+	case shownMean.Value >= promisedThen.Value:
+		expression, operands[2] = "max(f_ck_test, min(f_ck, f_cm_t0 - 8e6))", promised
+	case test.Statistic == Mean:
+		expression, place = "max(f_ck_test, min(f_ck, f_cm_t - 8e6*sqrt(1 + 1/n)))", place+" and EN 1990 D.7.2, Table D1, V_X known"
+		operands = append(operands, formula.Q("n", float64(test.Specimens), formula.One, "number of specimens"))
+	}
+	characteristic := k.stress("f_ck_t", name, expression, place, operands...)
 	return strengths{mean, characteristic, false, "formula and " + test.String()}
 }
 
@@ -185,4 +197,40 @@ func checkAge(age float64) error {
 		return fmt.Errorf("%w: age = %g d: allowed finite and positive", ErrConcrete, age)
 	}
 	return nil
+}
+
+// creepMean is the mean strength at 28 d (Pa) that decides creep: fck + 8 MPa,
+// less in the ratio of the last test to the formula at the test's age where the
+// test lies below it. shown and promised are the two strengths (Pa) of that
+// ratio, 0 where it does not count.
+func (g growth) creepMean() (mean, shown, promised float64, err error) {
+	mean = g.fck + 8e6
+	if len(g.tests) == 0 {
+		return mean, 0, 0, nil
+	}
+	test := g.tests[len(g.tests)-1]
+	if shown, err = test.mean(); err != nil {
+		return 0, 0, 0, err
+	}
+	promised = math.Exp(g.s*(1-math.Sqrt(28/g.curing.StrengthAge(test.Age)))) * mean
+	if shown >= promised {
+		return mean, 0, 0, nil
+	}
+	return mean * (shown / promised), shown, promised, nil
+}
+
+// creepMeanLine is the line of creepMean.
+func (g growth) creepMeanLine(k *chain, place string) formula.Quantity {
+	_, shown, promised, err := g.creepMean()
+	switch {
+	case err != nil:
+		k.err = err
+		return formula.Quantity{}
+	case promised == 0:
+		return k.stress("f_cm", "mean cylinder strength at 28 d", "f_ck + 8e6", place, g.strength28())
+	}
+	test := g.tests[len(g.tests)-1]
+	return k.stress("f_cm", "mean cylinder strength at 28 d, held down by the test", "(f_ck + 8e6)*f_cm_test/f_cm_then", place+" with the test", g.strength28(),
+		formula.Q("f_cm_test", shown, formula.Pascal, "mean cylinder strength shown by "+test.String()),
+		formula.Q("f_cm_then", promised, formula.Pascal, "mean strength by the formula at the age of the test"))
 }

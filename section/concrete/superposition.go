@@ -7,7 +7,8 @@ import (
 
 // Superposition is a time cut into steps in which stress changes, each change
 // creeping from the middle of its step on with the age that the concrete has
-// then. It is the reference against which ageing formulas are judged.
+// then. It is the reference against which ageing formulas are judged. The elastic
+// part has the secant modulus, see [Compliance].
 type Superposition struct {
 	Days []float64 // ends of the steps on the project's clock, d; the first is where they begin
 

@@ -106,10 +106,34 @@ func (t Test) strengths() (mean, characteristic formula.Line, err error) {
 	characteristic, err = formula.Derive(fck, "f_cm_t - 8e6*sqrt(1 + 1/n)",
 		formula.Source{Document: "EN 1992-1-1:2004", Place: "3.1.2(5) with EN 1990 D.7.2, Table D1, V_X known", Confirm: true},
 		mean.Result, formula.Q("n", float64(t.Specimens), formula.One, "number of specimens"))
-	if err == nil && characteristic.Result.Value <= 0 {
-		err = fmt.Errorf("%w: %s: characteristic cylinder strength would be %.3g Pa: allowed positive", ErrConcrete, t, characteristic.Result.Value)
+	if err == nil {
+		err = t.positive(characteristic.Result.Value)
 	}
 	return mean, characteristic, err
+}
+
+// mean is the mean cylinder strength that the test shows (Pa), without lines.
+func (t Test) mean() (float64, error) {
+	strength := t.Strength
+	if t.Specimen == Cube {
+		ratio, err := cylinderOverCube(strength)
+		if err != nil {
+			return 0, err
+		}
+		strength *= ratio
+	}
+	if t.Statistic == Characteristic {
+		return strength + 8e6, nil
+	}
+	return strength, t.positive(strength - 8e6*math.Sqrt(1+1/float64(t.Specimens)))
+}
+
+// positive refuses a test that shows no characteristic strength (Pa).
+func (t Test) positive(characteristic float64) error {
+	if characteristic > 0 {
+		return nil
+	}
+	return fmt.Errorf("%w: %s: characteristic cylinder strength would be %.3g Pa: allowed positive", ErrConcrete, t, characteristic)
 }
 
 var strengthClasses = formula.Source{Document: "EN 1992-1-1:2004", Place: "Table 3.1", Confirm: true}

@@ -86,13 +86,17 @@ func (e Exposure) inputs() []formula.Line {
 	}
 }
 
+// oldest is an age (d) far beyond any use, up to which no creep function
+// overflows.
+const oldest = 1e9
+
 // checkLoading reports ages of loading that no model covers.
 func checkLoading(age, loaded float64) error {
 	if !(loaded > 0) || math.IsInf(loaded, 0) {
 		return fmt.Errorf("%w: loaded = %g d: allowed a finite and positive age", ErrConcrete, loaded)
 	}
-	if !(age >= loaded) || math.IsInf(age, 0) {
-		return fmt.Errorf("%w: age = %g d: allowed finite, at least the age at loading, %g d", ErrConcrete, age, loaded)
+	if !(age >= loaded && age <= oldest) {
+		return fmt.Errorf("%w: age = %g d: allowed at least the age at loading, %g d, at most %g d", ErrConcrete, age, loaded, oldest)
 	}
 	return nil
 }
@@ -111,7 +115,11 @@ func underLoad(age, loaded float64) formula.Quantity {
 }
 
 // Compliance is the strain at an age for a unit stress applied at the age
-// loaded, 1/Ecm(loaded) + φ/CreepModulus (1/Pa). The errors are the model's.
+// loaded, 1/State.Modulus + φ/CreepModulus (1/Pa). The elastic part has the secant
+// modulus with every model. The fib Model Code 2010, (5.1-61), has the tangent one
+// there: with [FIB2010] the elastic part is larger than that by 1/(0.8 +
+// 0.2·fcm/88 MPa), up to 18 %, and as in 5.1.7.2 contains the early plastic strain.
+// The errors are the model's.
 func Compliance(m TimeModel, age, loaded float64) (float64, error) {
 	state, err := m.At(loaded)
 	if err != nil {

@@ -36,14 +36,19 @@ func TestTimeRefuses(t *testing.T) {
 		"Curing[1].Until = 1 d": fib(func(m *concrete.FIB2010) {
 			m.Curing = concrete.Curing{{Until: 1, Celsius: 20}, {Until: 1, Celsius: 20}}
 		}),
-		"Fck = 1.3e+08 Pa":                 fib(func(m *concrete.FIB2010) { m.Fck = 130e6 }),
-		"Cement is not stated: allowed Cl": fib(func(m *concrete.FIB2010) { m.Cement = 9 }),
-		"Cement is not stated: allowed Ty": lrfd(func(m *concrete.AASHTO) { m.Cement = 0 }),
-		"Edition = 7":                      lrfd(func(m *concrete.AASHTO) { m.Edition = 7 }),
-		"Strength = 6 Pa":                  lrfd(func(m *concrete.AASHTO) { m.Strength = 6 }),
-		"TransferStrength = 1e+06 Pa":      lrfd(func(m *concrete.AASHTO) { m.TransferStrength = 1e6 }),
-		"Accelerated = 30 d":               lrfd(func(m *concrete.AASHTO) { m.Accelerated = 30 }),
-		"Density = 0.145 kg/m³":            lrfd(func(m *concrete.AASHTO) { m.Density = 0.145 }),
+		"Fck = 1.3e+08 Pa":                                  fib(func(m *concrete.FIB2010) { m.Fck = 130e6 }),
+		"Cement is not stated: allowed Cl":                  fib(func(m *concrete.FIB2010) { m.Cement = 9 }),
+		"Cement is not stated: allowed Ty":                  lrfd(func(m *concrete.AASHTO) { m.Cement = 0 }),
+		"Edition = 7":                                       lrfd(func(m *concrete.AASHTO) { m.Edition = 7 }),
+		"Strength = 6 Pa":                                   lrfd(func(m *concrete.AASHTO) { m.Strength = 6 }),
+		"TransferStrength = 1e+06 Pa":                       lrfd(func(m *concrete.AASHTO) { m.TransferStrength = 1e6 }),
+		"TransferStrength = 6e+07 Pa: allowed 1e+07 to 4.1": lrfd(func(m *concrete.AASHTO) { m.TransferStrength = 60e6 }),
+		"DryingFrom = 15 d: allowed up to 14 d":             fib(func(m *concrete.FIB2010) { m.Exposure.DryingFrom = 15 }),
+		"characteristic cylinder strength would be": fib(func(m *concrete.FIB2010) {
+			m.Tests = []concrete.Test{{Age: 5, Strength: 1e-300, Specimen: concrete.Cylinder, Specimens: 1, Statistic: concrete.Mean}}
+		}),
+		"Accelerated = 30 d":    lrfd(func(m *concrete.AASHTO) { m.Accelerated = 30 }),
+		"Density = 0.145 kg/m³": lrfd(func(m *concrete.AASHTO) { m.Density = 0.145 }),
 	} {
 		for _, ask := range []func() error{
 			func() error { _, err := model.Creep(90, 7); return err },
@@ -79,7 +84,16 @@ func TestTimeRefuses(t *testing.T) {
 		_, err = concrete.Compliance(m, 3, -7)
 		require.ErrorIs(t, err, concrete.ErrConcrete)
 	}
-	_, err := fib(func(*concrete.FIB2010) {}).Creep(7, 0.5)
+	for name, m := range timeModels() {
+		_, err := m.Creep(1e307, 1)
+		require.ErrorContains(t, err, "age = 1e+307 d", name)
+		last, err := m.Creep(1e9, 1)
+		sound(t, last, err)
+		require.NoError(t, err)
+	}
+	_, err := fib(func(m *concrete.FIB2010) { m.Exposure.DryingFrom = 15 }).Shrinkage(90)
+	require.ErrorContains(t, err, "DryingFrom = 15 d")
+	_, err = fib(func(*concrete.FIB2010) {}).Creep(7, 0.5)
 	require.ErrorContains(t, err, "allowed 1 d or later")
 	_, err = lrfd(func(*concrete.AASHTO) {}).Creep(7, 0.3)
 	require.ErrorContains(t, err, "maturity of 0.5 d")
