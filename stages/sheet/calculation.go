@@ -2,6 +2,8 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
@@ -53,7 +55,7 @@ func (a *author) head(title string) []block {
 		}},
 		heading{level: 4, words: words("Caution")},
 		list{points: caution, columns: 2},
-		alarm{words("Result: " + verdict(a.record.Status()))},
+		alarm{words("Result: " + a.verdict())},
 	}
 }
 
@@ -65,9 +67,12 @@ func (a *author) unitWords() string {
 }
 
 // verdict is the outcome in words, as it stands at the head of the sheet.
-func verdict(s stages.State) string {
-	switch s {
+func (a *author) verdict() string {
+	switch a.record.Status() {
 	case stages.Pass:
+		if open := a.unansweredIn(); len(open) > 0 {
+			return "NOT FULLY CHECKED: every check made here passes, but questions are unanswered in " + strings.Join(open, ", ")
+		}
 		return "every check made here passes; see also what is not checked"
 	case stages.Conditional:
 		return "CONDITIONAL: something must be shown first"
@@ -75,6 +80,36 @@ func verdict(s stages.State) string {
 		return "FAIL: a check does not hold"
 	}
 	return "NOT EVALUATED: a check could not be made"
+}
+
+// unansweredIn are the numbers of the situations with questions that nobody
+// answered.
+func (a *author) unansweredIn() []string {
+	var numbers []string
+	for _, stage := range a.record.Stages {
+		for i, s := range stage.Situations {
+			if len(s.Unanswered) > 0 {
+				numbers = append(numbers, numbered(stage, i))
+			}
+		}
+	}
+	return numbers
+}
+
+// unanswered is a box with the questions of a situation that nobody answered.
+func (a *author) unanswered(s stages.SituationRecord) []block {
+	if len(s.Unanswered) == 0 {
+		return nil
+	}
+	return []block{alarm{words("Unanswered in this situation, which is not fully checked: " + a.units.words(strings.Join(s.Unanswered, "; ")) + ".")}}
+}
+
+// stateOf is the state of a stage's governing check, and that questions are open.
+func stateOf(stage stages.StageRecord, c stages.Check) string {
+	if slices.ContainsFunc(stage.Situations, func(s stages.SituationRecord) bool { return len(s.Unanswered) > 0 }) {
+		return string(c.State) + "; questions unanswered"
+	}
+	return string(c.State)
 }
 
 func (a *author) governing() []block {
@@ -89,9 +124,9 @@ func (a *author) governing() []block {
 		s := a.record.Stages[i]
 		cells := []string{fmt.Sprintf("%d %s", s.Number, s.Name), number(s.Age), c.Name + mark, x.text(c.X)}
 		if c.Limit.Unit == "" { // no check at all
-			cells = append(cells[:3], "", "", "", "", "", string(c.State)+": "+c.Note)
+			cells = append(cells[:3], "", "", "", "", "", stateOf(s, c)+": "+c.Note)
 		} else {
-			cells = append(cells, a.demand(c), string(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), ratio(c), string(c.State))
+			cells = append(cells, a.demand(c), string(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), ratio(c), stateOf(s, c))
 		}
 		g.rows = append(g.rows, row(cells...))
 	}

@@ -32,6 +32,7 @@ func (a *author) situation(stage stages.StageRecord, i int) []block {
 		kind = "standing, weight locked in"
 	}
 	blocks := []block{paragraph{words(fmt.Sprintf("Age %s d%s (project day %s), %s, on %s.", number(s.Age), until, number(s.Day), kind, a.units.words(s.System)))}}
+	blocks = append(blocks, a.unanswered(s)...)
 	number := numbered(stage, i)
 	if elevation := a.elevation(stage, i); i == 0 || !a.repeats("elevation", elevation.svg, number) {
 		a.printed["elevation"] = repeated{elevation.svg, number}

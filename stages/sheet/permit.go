@@ -19,7 +19,7 @@ func (a *author) permit() document {
 	held := "" // the first stage that may not go ahead
 	for i, stage := range a.record.Stages {
 		d.blocks = append(d.blocks, a.permitHead(stage, i > 0)...)
-		reasons := reasonsOf(stage)
+		reasons := a.reasonsOf(stage)
 		if len(reasons) > 0 || perStage[i].State != stages.Pass {
 			if len(reasons) == 0 {
 				reasons = []string{"no check was made of this stage"}
@@ -39,9 +39,9 @@ func (a *author) permit() document {
 	return d
 }
 
-// reasonsOf is why a stage may not go ahead: its checks that do not pass, and
-// situations without a check. No number is named.
-func reasonsOf(stage stages.StageRecord) []string {
+// reasonsOf is why a stage may not go ahead: its checks that do not pass,
+// questions without an answer, and situations without a check. No limit is named.
+func (a *author) reasonsOf(stage stages.StageRecord) []string {
 	var reasons []string
 	seen := map[string]bool{}
 	say := func(reason string) {
@@ -53,6 +53,9 @@ func reasonsOf(stage stages.StageRecord) []string {
 	for _, s := range stage.Situations {
 		if len(s.Checks) == 0 {
 			say(s.Name + ": unchecked")
+		}
+		for _, question := range s.Unanswered {
+			say(s.Name + ": unanswered: " + a.units.words(question))
 		}
 		for _, c := range s.Checks {
 			switch c.State {
@@ -111,7 +114,7 @@ var undetermined = []string{
 	"not determined: capacity of slings, lifting gear, jacks and ground",
 }
 
-// openOf are the questions of a stage without an answer.
+// openOf are the places that the checks of a stage leave out.
 func openOf(stage stages.StageRecord) []string {
 	var open []string
 	seen := map[string]bool{}

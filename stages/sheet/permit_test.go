@@ -41,9 +41,12 @@ func TestPermitOfAStageThatPasses(t *testing.T) {
 // limit.
 func TestPermitOfAStageThatDoesNotPass(t *testing.T) {
 	change := map[string]func(*stages.SituationRecord){
-		"fails":                       func(s *stages.SituationRecord) { s.Checks[0].State = stages.Fail },
-		"holds only if something":     func(s *stages.SituationRecord) { s.Checks[1].State = stages.Conditional },
-		"is not evaluated":            func(s *stages.SituationRecord) { s.Checks[2].State = stages.NotEvaluated },
+		"fails":                   func(s *stages.SituationRecord) { s.Checks[0].State = stages.Fail },
+		"holds only if something": func(s *stages.SituationRecord) { s.Checks[1].State = stages.Conditional },
+		"is not evaluated":        func(s *stages.SituationRecord) { s.Checks[2].State = stages.NotEvaluated },
+		"store: unanswered: concrete": func(s *stages.SituationRecord) {
+			s.Unanswered = []string{"concrete compression: the standard gives no limit"}
+		},
 		"store: unchecked":            func(s *stages.SituationRecord) { s.Checks = nil },
 		"stage 1, store, comes first": func(s *stages.SituationRecord) { s.Checks[0].State = stages.Fail },
 	}
@@ -62,6 +65,25 @@ func TestPermitOfAStageThatDoesNotPass(t *testing.T) {
 			require.NotContains(t, page, "2.400")
 		}
 	}
+}
+
+// Questions that nobody answered stand in a box in their situation and in the
+// result; places left out do not keep a stage back.
+func TestUnansweredQuestionsStandInTheCalculation(t *testing.T) {
+	record, err := slab(1500e-6)
+	require.NoError(t, err)
+	record.Stages[0].Situations[0].NotChecked = []string{"stresses near x = 0"}
+	require.NotContains(t, permits(t, record)[0], "DO NOT PROCEED")
+	record.Stages[1].Situations[0].Unanswered = []string{"uplift at a support: the standard gives no limit"}
+	var out bytes.Buffer
+	require.NoError(t, sheet.WriteMarkdown(&out, record, sheet.Settings{}))
+	require.Contains(t, out.String(), "**Unanswered in this situation, which is not fully checked: uplift at a support: the standard gives no limit.**")
+	require.Contains(t, out.String(), "**Result: NOT FULLY CHECKED: every check made here passes, but questions are unanswered in 2**")
+	require.Contains(t, out.String(), "| pass; questions unanswered |")
+	sheets := permits(t, record)
+	require.NotContains(t, sheets[0], "DO NOT PROCEED")
+	require.Contains(t, sheets[1], "DO NOT PROCEED")
+	require.NotContains(t, sheets[1], " kN")
 }
 
 func TestACheckWithoutDerivation(t *testing.T) {
