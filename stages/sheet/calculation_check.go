@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"maps"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
@@ -28,11 +29,14 @@ func (a *author) checks(s stages.SituationRecord) []block {
 	set := a.numbers(s.Checks)
 	blocks = append(blocks, set.blocks...)
 	var lines []prose
+	situation := a.passage.known
 	for i, c := range s.Checks {
-		lines = append(lines, a.check(letter(i), c, set)...)
+		a.passage.known = maps.Clone(situation) // each check is complete with what stands above all of them
+		lines = append(lines, a.check(i, c, set)...)
 	}
+	a.passage.known = situation
 	if len(lines) > 0 {
-		blocks = append(blocks, heading{level: 4, words: words("Derivations; a line or number that stands above with the same value is not repeated")}, calculation{lines: lines, running: true})
+		blocks = append(blocks, heading{level: 4, words: words("Derivations; a line or number that stands above them with the same value is not repeated")}, calculation{lines: lines, running: true})
 	}
 	if len(s.NotChecked) > 0 {
 		blocks = append(blocks, calculation{lines: []prose{bold("Not checked in this situation: ").and(plain, a.units.words(strings.Join(s.NotChecked, "; "))+".")}})
@@ -88,14 +92,14 @@ func (a *author) outcome(c stages.Check) string {
 }
 
 // check is the derivation of a check, ending in the comparison.
-func (a *author) check(letter string, c stages.Check, set numbers) []prose {
-	head := bold(letter+" "+c.Name).and(plain, " at x = "+a.units.quantity(c.X, formula.Metre))
+func (a *author) check(i int, c stages.Check, set numbers) []prose {
+	head := bold(letter(i)+" "+c.Name).and(plain, " at x = "+a.units.quantity(c.X, formula.Metre))
 	if c.Corner != "" {
 		head = head.and(plain, "; "+c.Corner)
 	}
 	lines := []prose{head}
 	a.passage.limits = map[string]limits.Sense{c.Limit.Symbol: c.Sense}
-	derived := set.rest(a.passage, c.Derivation)
+	derived := set.rest(a.passage, i, c.Derivation)
 	if len(c.Derivation) == 0 {
 		derived = []prose{words("no derivation is given with this check")}
 	}

@@ -38,7 +38,7 @@ func TestNoNumberOfADerivationIsLost(t *testing.T) {
 		for _, i := range c.checks {
 			a.passage.forget()
 			printed := ""
-			for _, line := range set.rest(a.passage, checks[i].Derivation) {
+			for _, line := range set.rest(a.passage, i, checks[i].Derivation) {
 				printed += line.raw() + "\n"
 			}
 			for _, l := range checks[i].Derivation {
@@ -54,7 +54,7 @@ func TestNoNumberOfADerivationIsLost(t *testing.T) {
 						v = c.values[at]
 					}
 					require.True(t, alike(v.quantity.Value, q.Value), key)
-					if !set.shown[v.key()] {
+					if !set.stands(i, v) {
 						require.Contains(t, printed, q.Symbol)
 						require.Contains(t, printed, a.units.quantity(q.Value, q.Unit))
 					}
