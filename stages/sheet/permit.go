@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
@@ -133,18 +134,29 @@ func (a *author) permitSupports(stage stages.StageRecord) []block {
 	length, unit := a.units.in(formula.Metre).unit, a.units.in(formula.Newton).unit
 	x := a.units.aligned(formula.Metre)
 	g := grid{open: true, columns: columnsOf("Situation", ">Support", ">x from the left end "+length, ">y "+length, ">Least reaction "+unit, ">Most reaction "+unit, "Measured "+unit)}
-	before := ""
-	for i, s := range stage.Situations {
-		if key := fmt.Sprint(s.Reactions); key == before {
-			continue // the same supports and reactions as in the situation before
-		} else {
-			before = key
+	for i := 0; i < len(stage.Situations); {
+		s, names := stage.Situations[i], ""
+		for ; i < len(stage.Situations) && restsAlike(stage.Situations[i], s); i++ {
+			names += "; " + numbered(stage, i) + " " + stage.Situations[i].Name
 		}
 		for k, r := range s.Reactions {
-			g.rows = append(g.rows, row(numbered(stage, i)+" "+s.Name, fmt.Sprint(k+1), x.text(r.X), x.text(r.Y), a.safeForce(r.Least, limits.AtMost), a.safeForce(r.Most, limits.AtLeast), ""))
+			g.rows = append(g.rows, row(strings.TrimPrefix(names, "; "), fmt.Sprint(k+1), x.text(r.X), x.text(r.Y), a.safeForce(r.Least, limits.AtMost), a.safeForce(r.Most, limits.AtLeast), ""))
 		}
 	}
-	return []block{drawings{[]figure{a.elevation(stage, 0)}}, g, paragraph{prose{{faint, "x along the element, y to the left looking along +x; reactions upwards, the least rounded down and the most rounded up."}}}}
+	var blocks []block
+	before := ""
+	for i := range stage.Situations {
+		if f := a.elevation(stage, i); f.svg != before {
+			before = f.svg
+			blocks = append(blocks, drawings{[]figure{f}})
+		}
+	}
+	return append(blocks, g, paragraph{prose{{faint, "x along the element, y to the left looking along +x; reactions upwards, the least rounded down and the most rounded up."}}})
+}
+
+// restsAlike is true for situations with the same supports and reactions.
+func restsAlike(s, other stages.SituationRecord) bool {
+	return s.Phase == other.Phase && s.System == other.System && slices.Equal(s.Reactions, other.Reactions)
 }
 
 // safeForce is a force in the unit of its column, without the unit.

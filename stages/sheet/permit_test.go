@@ -2,6 +2,7 @@ package sheet_test
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"testing"
 
@@ -9,6 +10,7 @@ import (
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
 	"github.com/tempstage/tempstage/stages/sheet"
 )
 
@@ -129,4 +131,39 @@ func TestABareRecord(t *testing.T) {
 	for _, page := range pages(t, record) {
 		valid(t, page)
 	}
+}
+
+// A stage of several situations says what each needs; what is equal stands once.
+func TestPermitOfAStageOfSeveralSituations(t *testing.T) {
+	record, err := slab(1500e-6)
+	require.NoError(t, err)
+	first := record.Stages[0].Situations[0]
+	second := first
+	second.Name, second.Age, second.Day = "second", 6, 6
+	second.Factors = slices.Clone(first.Factors)
+	for i, l := range second.Factors {
+		if l.Result.Symbol == "δ_most" {
+			second.Factors[i].Result.Value = 1.25
+		}
+	}
+	second.Tendons = []stages.TendonForce{{Mark: "T1", Bonded: true}}
+	second.Loads = []stages.Load{{Mark: "jack", From: 3, To: 3, Centre: 3, Force: 40e3}}
+	second.Checks = append(slices.Clone(first.Checks), stages.Check{
+		Name: string(limits.StressingStrength), Sense: limits.AtLeast, State: stages.Pass, Limit: formula.Q("f_cm0", 30.0001e6, formula.Pascal, ""), Demand: formula.Q("f", 40e6, formula.Pascal, ""),
+	})
+	third := second
+	third.Name = "third"
+	record.Stages[0].Situations = []stages.SituationRecord{first, second, third}
+	page := permits(t, record)[0]
+	for _, words := range []string{
+		"before 1.2: Age of the element | 6 d", "before 1.2: Concrete strength | concrete strength at stressing f_cm0 ≥ 30.01 MPa", "1.2: Grouting | ducts of T1 filled",
+		"before 1.3: Tendons stressed | T1; all grouted", "from 1.1 on: dynamic factor | × 1 ", "from 1.2 on: dynamic factor | × 1 to 1.25",
+		"from 1.1 on: other loads | none allowed", "from 1.2 on: other load: jack", "the measured weight is below 120 kN", "| 1.1 store; 1.2 second; 1.3 third | 1 |",
+	} {
+		require.Contains(t, page, words)
+	}
+	for _, words := range []string{"before 1.3: Age", "before 1.3: Concrete", "from 1.3 on"} {
+		require.NotContains(t, page, words)
+	}
+	require.Equal(t, 1, strings.Count(page, "weight tolerance |"))
 }
