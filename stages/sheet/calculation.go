@@ -138,7 +138,7 @@ func ratio(c stages.Check) string { return fmt.Sprintf("%.2f", c.Utilisation) }
 
 // stageList is each situation with its static system, loads and factors.
 func (a *author) stageList() []block {
-	g := grid{columns: columnsOf("", "Situation", ">Age d", "Weight", "Static system", ">Weight ×", ">Dynamic ×", ">Other loads "+a.units.in(formula.Newton).unit)}
+	g := grid{columns: columnsOf("", "Situation", ">Age d", "Weight", "Static system", ">Weight ×", ">Dynamic ×", "Other loads")}
 	for _, stage := range a.record.Stages {
 		for i, s := range stage.Situations {
 			age := number(s.Age)
@@ -149,11 +149,7 @@ func (a *author) stageList() []block {
 			if s.Standing {
 				kind = "locked in"
 			}
-			other := "none"
-			if q, ok := find(s.Factors, "Q"); ok {
-				other = number(q.Value * a.units.in(q.Unit).factor)
-			}
-			g.rows = append(g.rows, row(numbered(stage, i), s.Name, age, kind, a.units.words(s.System), rangeOf(s.Factors, "γ_w"), rangeOf(s.Factors, "δ"), other))
+			g.rows = append(g.rows, row(numbered(stage, i), s.Name, age, kind, a.units.words(s.System), rangeOf(s.Factors, "γ_w"), rangeOf(s.Factors, "δ"), a.otherLoadsWords(s)))
 		}
 	}
 	return []block{heading{level: 2, words: words("Stages, static systems, factors")}, g}

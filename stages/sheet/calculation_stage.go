@@ -80,6 +80,9 @@ func (a *author) given(s stages.SituationRecord, number string) []block {
 	if lines := a.passage.lines(s.Factors); len(lines) > 0 {
 		blocks = append(blocks, heading{level: 4, words: words("Factors and loads")}, calculation{lines: lines, running: true})
 	}
+	if len(s.Loads) > 0 {
+		blocks = append(blocks, paragraph{bold("Other loads: ").and(plain, a.otherLoadsWords(s)+".")})
+	}
 	return blocks
 }
 

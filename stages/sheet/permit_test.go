@@ -167,3 +167,37 @@ func TestPermitOfAStageOfSeveralSituations(t *testing.T) {
 	}
 	require.Equal(t, 1, strings.Count(page, "weight tolerance |"))
 }
+
+// What other loads are and where stands on both sheets, a magnitude rounded down.
+func TestOtherLoadsOfEachKind(t *testing.T) {
+	record, err := slab(1500e-6)
+	require.NoError(t, err)
+	for i := range record.Stages {
+		record.Stages[i].Situations[0].Loads = []stages.Load{
+			{Mark: "line load", From: 2, To: 6, Centre: 4, Force: 40.0077e3}, {Mark: "point load", From: 3, To: 3, Centre: 3, Force: -12.3456e3}, {Mark: "couple", From: 5, To: 5, Centre: 5, Couple: -60.0077e3},
+		}
+	}
+	var out bytes.Buffer
+	require.NoError(t, sheet.WriteMarkdown(&out, record, sheet.Settings{}))
+	require.Contains(t, out.String(), "| line load from 2 m to 6 m, resultant at x = 4 m, 40 kN in all (spread); point load at x = 3 m, 12.34 kN upwards; couple at x = 5 m, 60 kN·m clockwise; may be there or not, together |")
+	page := permits(t, record)[0]
+	for _, words := range []string{
+		"| other load: line load from 2 m to 6 m, resultant at x = 4 m | 40 kN in all (spread) | input; may be there or not, together |",
+		"point load at x = 3 m | 12.34 kN upwards |", "couple at x = 5 m | 60 kN·m clockwise |",
+	} {
+		require.Contains(t, page, words)
+	}
+	out.Reset()
+	require.NoError(t, sheet.WritePermitMarkdown(&out, record, sheet.Settings{Units: sheet.US}))
+	require.Contains(t, out.String(), "couple at x = 16.404 ft | 44.25 kip·ft clockwise |")
+	for i := range record.Stages {
+		record.Stages[i].Situations[0].Loads = record.Stages[i].Situations[0].Loads[2:]
+	}
+	out.Reset()
+	require.NoError(t, sheet.WriteMarkdown(&out, record, sheet.Settings{}))
+	require.NotContains(t, out.String(), "| none |")
+	require.NotContains(t, permits(t, record)[0], "none allowed")
+	for _, page := range pages(t, record) {
+		valid(t, page)
+	}
+}

@@ -5,9 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
-	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // permitWeight is the weight with its basis, and what may be on the element beside
@@ -39,7 +37,7 @@ func (a *author) permitWeight(stage stages.StageRecord) []block {
 func (a *author) otherLoads(s stages.SituationRecord) [][]string {
 	var rows [][]string
 	for _, l := range s.Loads {
-		rows = append(rows, []string{fmt.Sprintf("other load: %s, x = %s", l.Mark, a.units.quantity(l.Centre, formula.Metre)), a.units.safe(l.Force, formula.Newton, limits.AtMost), "input"})
+		rows = append(rows, []string{"other load: " + a.loadPlace(l), a.loadSize(l), "input; " + together})
 	}
 	if len(rows) == 0 {
 		rows = append(rows, []string{"other loads", "none allowed", "none in the calculation"})
