@@ -99,6 +99,8 @@ func figuresIn(blocks []block) []figure {
 	var figures []figure
 	for _, b := range blocks {
 		switch b := b.(type) {
+		case part:
+			figures = append(figures, figuresIn(b.blocks)...)
 		case drawings:
 			figures = append(figures, b.figures...)
 		case beside:

@@ -28,7 +28,8 @@ func TestPermitOfAStageThatPasses(t *testing.T) {
 	require.Len(t, sheets, 2)
 	for _, words := range []string{
 		"2 of 2: lift", "Goes with calculation", "| Age of the element | 7 d (project day 7) or more |", "| Concrete strength | characteristic cylinder strength at the age f_ck_t ≥ ",
-		"stage 1, store, complete", "Survey", "| 2 lift | 1 | 2.400 | 0.000 | 60 | 60 |", "whole weight | 120 kN", "× 1", "Stop, make safe", "the measured weight is above 120 kN",
+		"stage 1, store, complete", "Survey", "mass centre, x from the left end | 6.000 m", "mass centre, y to the left | 0.000 m", "Every check made passes; not everything is checked, see below. Governing", "Not checked in any stage: ", "no landing is in this calculation",
+		"| 2 lift | 1 | 2.400 | 0.000 | 60 | 60 |", "whole weight | 120 kN", "× 1", "Stop, make safe", "the measured weight is above 120 kN",
 		"not determined: tolerance of support and lift positions", "not determined: allowed wind speed", "Released by", "Caution",
 	} {
 		if words == "Caution" { // the words of the caution, without its heading
@@ -200,4 +201,46 @@ func TestOtherLoadsOfEachKind(t *testing.T) {
 	for _, page := range pages(t, record) {
 		valid(t, page)
 	}
+}
+
+// A lift goes ahead only if what follows holds, to where the element stands again;
+// a stage that stands is warned of what follows.
+func TestALiftNeedsItsLanding(t *testing.T) {
+	plan := func(t *testing.T, fails int) []string {
+		record, err := slab(1500e-6)
+		require.NoError(t, err)
+		store, lift := record.Stages[0], record.Stages[1]
+		record.Stages = []stages.StageRecord{store, lift, lift, store, lift, store}
+		for i := range record.Stages {
+			record.Stages[i].Number = i + 1
+			record.Stages[i].Situations = slices.Clone(record.Stages[i].Situations)
+		}
+		record.Stages[fails-1].Situations[0].Unanswered = []string{"anything"}
+		return permits(t, record)
+	}
+	sheets := plan(t, 4)
+	require.Contains(t, sheets[0], "**WARNING: a later stage does not hold: stage 4, store.")
+	for _, page := range sheets[1:3] {
+		require.Contains(t, page, "DO NOT PROCEED")
+		require.Contains(t, page, "the landing does not hold: stage 4, store")
+		require.NotContains(t, page, " kN")
+		require.Contains(t, page, "Not checked in any stage: ")
+	}
+	sheets = plan(t, 3)
+	require.Contains(t, sheets[1], "the landing does not hold: stage 3, lift")
+	sheets = plan(t, 6)
+	for _, page := range sheets[:4] {
+		require.NotContains(t, page, "DO NOT PROCEED")
+		require.Contains(t, page, "**WARNING: a later stage does not hold: stage 6, store.")
+	}
+	require.Contains(t, sheets[4], "the landing does not hold")
+}
+
+func TestEachPagesFootNamesItsStage(t *testing.T) {
+	record, err := slab(1500e-6)
+	require.NoError(t, err)
+	var out bytes.Buffer
+	require.NoError(t, sheet.WritePermitHTML(&out, record, sheet.Settings{}))
+	require.Regexp(t, `@page stage-2 \{ @bottom-left \{ content: "Permit sheet 2 of 2\\00003a  lift, element`, out.String())
+	require.Contains(t, out.String(), ".stage-2 { page: stage-2; }")
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 )
 
@@ -13,9 +14,14 @@ import (
 func (a *author) permitWeight(stage stages.StageRecord) []block {
 	g := grid{columns: columnsOf("", ">Value", "Basis")}
 	for _, group := range a.record.Inputs {
-		for _, symbol := range []string{"G", "m", "x_G"} {
+		for _, symbol := range []string{"G", "m"} {
 			if q, ok := find(group.Lines, symbol); ok {
 				g.rows = append(g.rows, row(q.Name, a.units.quantity(q.Value, q.Unit), "calculated from outline and parts"))
+			}
+		}
+		for _, at := range []struct{ symbol, words string }{{"x_G", "mass centre, x from the left end"}, {"y_G", "mass centre, y to the left"}} {
+			if q, ok := find(group.Lines, at.symbol); ok {
+				g.rows = append(g.rows, row(at.words, a.units.aligned(formula.Metre).text(q.Value)+" "+a.units.in(formula.Metre).unit, "calculated from outline and parts"))
 			}
 		}
 	}
