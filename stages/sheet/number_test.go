@@ -92,12 +92,31 @@ func TestColumnsAreAligned(t *testing.T) {
 
 func TestWordsInUSUnits(t *testing.T) {
 	for text, want := range map[string]string{
-		"supports at x = 2.400 m; x = 9.600 m":          "supports at x = 7.874 ft; x = 31.496 ft",
-		"girder, x = 0.000 to 34.000 m":                 "girder, x = 0.000 to 111.549 ft",
-		"mean 46.0 MPa, report 7":                       "mean 6.672 ksi, report 7",
-		"corner 8, y = −2.150 m":                        "corner 8, y = −7.054 ft",
+		"supports at x = 2.400 m; x = 9.600 m":          "supports at x = 7.874 ft (2.400 m); x = 31.496 ft (9.600 m)",
+		"girder, x = 0.000 to 34.000 m":                 "girder, x = 0.000 to 111.549 ft (0.000 to 34.000 m)",
+		"mean 46.0 MPa, report 7":                       "mean 6.672 ksi (46.0 MPa), report 7",
+		"corner 8, y = −2.150 m":                        "corner 8, y = −7.054 ft (−2.150 m)",
+		"x = 1.600 m, y = ±1.900 m":                     "x = 5.249 ft (1.600 m), y = ±6.234 ft (±1.900 m)",
 		"24 + 1 kN/m³, 5 mm² and 3 metres stay as read": "24 + 1 kN/m³, 5 mm² and 3 metres stay as read",
-		"level above 90 mm":                             "level above 3.54 in",
+		"level above 90 mm":                             "level above 3.54 in (90 mm)",
+		"2 m wide":                                      "7 ft (2 m) wide",
+		"strength ≥ 28.4 MPa":                           "strength ≥ 4.120 ksi (28.4 MPa)",
+		"strength at least 28.4 MPa":                    "strength at least 4.120 ksi (28.4 MPa)",
+		"warp ≤ 10 mm":                                  "warp ≤ 0.39 in (10 mm)",
+		"level ≥ −2.150 m, level ≤ −2.150 m":            "level ≥ −7.053 ft (−2.150 m), level ≤ −7.054 ft (−2.150 m)",
+		"wind of 5 kPa":                                 "wind of 0.00073 ksi (5 kPa)",
+		"1,200 kN":                                      "1,200 kN",
+		"1 200 kN":                                      "1 200 kN",
+		"300 × 400 mm":                                  "300 × 400 mm",
+		"1.2, 3.4 and 5.6 m":                            "1.2, 3.4 and 5.6 m",
+		"1/3 m":                                         "1/3 m",
+		"1 / 3 m":                                       "1 / 3 m",
+		"M20 m":                                         "M20 m",
+		"1e-05 m":                                       "1e-05 m",
+		"1e5 m":                                         "1e5 m",
+		"3 - 5 m":                                       "3 - 5 m",
+		"C30/37 m":                                      "C30/37 m",
+		"5 m2, 5 m^2, 5 m⁻¹ and 5 µm":                   "5 m2, 5 m^2, 5 m⁻¹ and 5 µm",
 	} {
 		require.Equal(t, want, US.words(text))
 		require.Equal(t, text, SI.words(text))
