@@ -136,7 +136,8 @@ func TestUnitsByName(t *testing.T) {
 
 func TestFileNamesOfMarks(t *testing.T) {
 	for mark, want := range map[string]string{
-		"E-07": "E-07", "S|1 <b>": "S-1--b", "../../etc/x": "etc-x", "": "element", "…": "element", "C_3": "C_3", strings.Repeat("a", 99): strings.Repeat("a", 60),
+		"E-07": "E-07", "S|1 <b>": "S-1--b-a9be9e", "../../etc/x": "etc-x-56da1a", "": "element-e3b0c4", "…": "element-b49358", "C_3": "C_3", strings.Repeat("a", 99): strings.Repeat("a", 60) + "-132844",
+		"S-1": "S-1", "S/1": "S-1-ac1175", "S.1": "S-1-dee438", "element": "element",
 	} {
 		require.Equal(t, want, fileName(mark))
 	}
