@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -82,6 +83,15 @@ func (a *author) verdict() string {
 	return "NOT EVALUATED: a check could not be made"
 }
 
+// checksOf are all checks of a stage.
+func checksOf(stage stages.StageRecord) []stages.Check {
+	var all []stages.Check
+	for _, s := range stage.Situations {
+		all = append(all, s.Checks...)
+	}
+	return all
+}
+
 // unansweredIn are the numbers of the situations with questions that nobody
 // answered.
 func (a *author) unansweredIn() []string {
@@ -123,9 +133,12 @@ func (a *author) governing() []block {
 		}
 		s := a.record.Stages[i]
 		cells := []string{fmt.Sprintf("%d %s", s.Number, s.Name), number(s.Age), c.Name + mark, x.text(c.X)}
-		if c.Limit.Unit == "" { // no check at all
+		switch {
+		case c.State == stages.NotEvaluated && len(checksOf(s)) == 0:
 			cells = append(cells[:3], "", "", "", "", "", stateOf(s, c)+": "+c.Note)
-		} else {
+		case c.State == stages.NotEvaluated:
+			cells = append(cells, unknown, "", unknown, unknown, stateOf(s, c)+": "+a.units.words(c.Note))
+		default:
 			cells = append(cells, a.demand(c), string(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), ratio(c), stateOf(s, c))
 		}
 		g.rows = append(g.rows, row(cells...))
@@ -133,8 +146,25 @@ func (a *author) governing() []block {
 	return []block{heading{level: 2, words: words("Governing check of each stage")}, g}
 }
 
-// ratio is the utilisation with two decimals.
-func ratio(c stages.Check) string { return fmt.Sprintf("%.2f", c.Utilisation) }
+// unknown stands in place of the numbers of a check that is not evaluated.
+const unknown = "—"
+
+// ratio is the utilisation with two decimals, near 1 with three: what passes below
+// 1 is printed below 1, and what fails above it.
+func ratio(c stages.Check) string {
+	u := c.Utilisation
+	switch near := math.Abs(u-1) < 0.005+1e-9; { // what two decimals may print as 1.00, and the rounding of the difference
+	case c.State == stages.NotEvaluated:
+		return unknown
+	case !near:
+		return fmt.Sprintf("%.2f", u)
+	case c.State == stages.Pass && u < 1:
+		u = math.Min(0.999, math.Floor(u*1000+noise)/1000)
+	case c.State == stages.Fail && u > 1:
+		u = math.Max(1.001, math.Ceil(u*1000-noise)/1000)
+	}
+	return fmt.Sprintf("%.3f", u)
+}
 
 // stageList is each situation with its static system, loads and factors.
 func (a *author) stageList() []block {
@@ -149,7 +179,7 @@ func (a *author) stageList() []block {
 			if s.Standing {
 				kind = "locked in"
 			}
-			g.rows = append(g.rows, row(numbered(stage, i), s.Name, age, kind, a.units.words(s.System), rangeOf(s.Factors, "γ_w"), rangeOf(s.Factors, "δ"), a.otherLoadsWords(s)))
+			g.rows = append(g.rows, row(numbered(stage, i), s.Name, age, kind, a.units.words(systemOf(s)), rangeOf(s.Factors, "γ_w"), rangeOf(s.Factors, "δ"), a.otherLoadsWords(s)))
 		}
 	}
 	return []block{heading{level: 2, words: words("Stages, static systems, factors")}, g}

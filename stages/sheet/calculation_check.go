@@ -19,8 +19,13 @@ func (a *author) checks(s stages.SituationRecord) []block {
 	}
 	x := a.units.aligned(formula.Metre)
 	for i, c := range s.Checks {
-		g.rows = append(g.rows, row(letter(i), c.Name, c.LimitState, x.text(c.X), a.units.words(c.Place), a.demand(c),
-			compare(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), a.units.quantity(c.Margin, c.Limit.Unit), ratio(c), a.outcome(c)))
+		cells := []string{letter(i), c.Name, c.LimitState, x.text(c.X), a.units.words(c.Place)}
+		if c.State == stages.NotEvaluated {
+			cells = append(cells, unknown, "", unknown, unknown, unknown, a.outcome(c)+": "+a.units.words(c.Note))
+		} else {
+			cells = append(cells, a.demand(c), compare(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), a.units.quantity(c.Margin, c.Limit.Unit), ratio(c), a.outcome(c))
+		}
+		g.rows = append(g.rows, row(cells...))
 	}
 	var blocks []block
 	if len(s.Checks) > 0 {

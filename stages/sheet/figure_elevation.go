@@ -12,7 +12,6 @@ import (
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
-	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // elevation is the element of one situation on its supports, with its loads.
@@ -62,7 +61,7 @@ const (
 func (a *author) newElevation(s stages.SituationRecord) *elevationSketch {
 	low, high := a.levels()
 	const margin = 34
-	e := &elevationSketch{author: a, situation: s, left: margin, low: low, high: high, up: underHeight, hung: s.Phase == string(limits.Lifting)}
+	e := &elevationSketch{author: a, situation: s, left: margin, low: low, high: high, up: underHeight, hung: hangs(s)}
 	length := math.Max(a.record.Length, 1e-3)
 	e.along = (pageWidth - 2*margin) / vg.Length(length)
 	e.deep = e.along

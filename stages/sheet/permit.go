@@ -193,14 +193,14 @@ func openOf(stage stages.StageRecord) []string {
 func (a *author) permitSupports(stage stages.StageRecord) []block {
 	length, unit := a.units.in(formula.Metre).unit, a.units.in(formula.Newton).unit
 	x := a.units.aligned(formula.Metre)
-	g := grid{open: true, columns: columnsOf("Situation", ">Support", ">x from the left end "+length, ">y "+length, ">Least reaction "+unit, ">Most reaction "+unit, "Measured "+unit)}
+	g := grid{open: true, columns: columnsOf("Situation", ">"+supportHead(stage.Situations...), ">x from the left end "+length, ">y "+length, ">Least reaction "+unit, ">Most reaction "+unit, "Measured "+unit)}
 	for i := 0; i < len(stage.Situations); {
 		s, names := stage.Situations[i], ""
 		for ; i < len(stage.Situations) && restsAlike(stage.Situations[i], s); i++ {
 			names += "; " + numbered(stage, i) + " " + stage.Situations[i].Name
 		}
 		for k, r := range s.Reactions {
-			g.rows = append(g.rows, row(strings.TrimPrefix(names, "; "), fmt.Sprint(k+1), x.text(r.X), x.text(r.Y), a.safeForce(r.Least, limits.AtMost), a.safeForce(r.Most, limits.AtLeast), ""))
+			g.rows = append(g.rows, row(strings.TrimPrefix(names, "; "), fmt.Sprint(k+1)+groupWords(s, r), x.text(r.X), x.text(r.Y), a.safeForce(r.Least, limits.AtMost), a.safeForce(r.Most, limits.AtLeast), ""))
 		}
 	}
 	var blocks []block

@@ -125,7 +125,7 @@ func tendonsIn(tendons []stages.TendonForce) string {
 func (a *author) moves(stage stages.StageRecord) []prose {
 	var moves []prose
 	for i, s := range stage.Situations {
-		t := bold(numbered(stage, i)+" "+s.Name).and(plain, fmt.Sprintf(", age %s d or more, on %s", number(s.Age), a.units.words(s.System)))
+		t := bold(numbered(stage, i)+" "+s.Name).and(plain, fmt.Sprintf(", age %s d or more, %s", number(s.Age), a.units.words(onWords(s))))
 		if s.Until > s.Age {
 			t = t.and(plain, fmt.Sprintf("; calculated to age %s d", number(s.Until)))
 		}

@@ -244,3 +244,34 @@ func TestEachPagesFootNamesItsStage(t *testing.T) {
 	require.Regexp(t, `@page stage-2 \{ @bottom-left \{ content: "Permit sheet 2 of 2\\00003a  lift, element`, out.String())
 	require.Contains(t, out.String(), ".stage-2 { page: stage-2; }")
 }
+
+func TestACheckThatIsNotEvaluatedHasNoNumbers(t *testing.T) {
+	record, err := slab(1500e-6)
+	require.NoError(t, err)
+	c := &record.Stages[0].Situations[0].Checks[0]
+	*c = stages.Check{Name: "tipping", State: stages.NotEvaluated, X: 2, Note: "beyond the model"}
+	var out bytes.Buffer
+	require.NoError(t, sheet.WriteMarkdown(&out, record, sheet.Settings{}))
+	require.Contains(t, out.String(), "| **—** | **—** | **—** | **not evaluated: beyond the model** |")
+	require.Contains(t, out.String(), "| **2.000** | **—** |  | **—** | **—** | **not evaluated: beyond the model** |")
+}
+
+// A lifted element hangs from lift points, and supports that share say their group.
+func TestALiftHangsFromItsLiftPoints(t *testing.T) {
+	record, err := slab(1500e-6)
+	require.NoError(t, err)
+	s := &record.Stages[1].Situations[0]
+	s.System = "supports at x = 2.400 m (equalised, blocks); x = 9.600 m"
+	var out bytes.Buffer
+	require.NoError(t, sheet.WriteMarkdown(&out, record, sheet.Settings{}))
+	require.Contains(t, out.String(), "not locked in, hung from lift points at x = 2.400 m (equalised, blocks); x = 9.600 m.")
+	require.Contains(t, out.String(), "| passing | hung from lift points at x = 2.400 m")
+	require.Contains(t, out.String(), "| Lift point |")
+	require.Contains(t, out.String(), "| 1, group blocks | 2.400 |")
+	require.Contains(t, out.String(), "| 2 | 9.600 |")
+	sheets := permits(t, record)
+	require.Contains(t, sheets[0], "on supports at x = 2.400 m")
+	require.Contains(t, sheets[1], "age 7 d or more, hung from lift points at x = 2.400 m")
+	require.Contains(t, sheets[1], "| 2 lift | 1, group blocks | 2.400 |")
+	require.NotContains(t, sheets[1], "on supports at")
+}
