@@ -26,10 +26,11 @@ func WriteMarkdown(w io.Writer, record stages.Record, settings Settings) error {
 	return write(w, record, settings, func(a *author) string { return renderMarkdown(a.calculation(), "") })
 }
 
-// WritePermitHTML writes the permit sheets, one page for each stage, as one
-// self-contained HTML file. A stage that fails, is conditional or is unchecked,
-// and each stage after it, says DO NOT PROCEED and prints no limit. The error is
-// that of [WriteHTML].
+// WritePermitHTML writes the permit sheets, each stage on pages of its own, as one
+// self-contained HTML file. A stage that fails, is conditional, is unchecked or
+// has a question that nobody answered, and each stage after it, says DO NOT
+// PROCEED and prints no limit; so does a stage that ends with the element in the
+// air when its landing does. The error is that of [WriteHTML].
 func WritePermitHTML(w io.Writer, record stages.Record, settings Settings) error {
 	return write(w, record, settings, func(a *author) string { return renderHTML(a.permit()) })
 }

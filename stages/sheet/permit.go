@@ -29,16 +29,15 @@ func (a *author) permit() document {
 		}
 		switch {
 		case len(refused) > 0:
-			p.blocks = append(p.blocks, a.refusal(refused)...)
+			p.blocks = append(append(p.blocks, a.refusal(refused)...), a.notCheckedAnywhere()...)
 			if held == "" {
 				held = fmt.Sprintf("stage %d, %s, comes first and does not hold", stage.Number, stage.Name)
 			}
 		case held != "":
-			p.blocks = append(p.blocks, a.refusal([]string{held})...)
+			p.blocks = append(append(p.blocks, a.refusal([]string{held})...), a.notCheckedAnywhere()...)
 		default:
 			p.blocks = append(p.blocks, a.permitBody(i, reasons)...)
 		}
-		p.blocks = append(p.blocks, a.notCheckedAnywhere()...)
 		d.blocks = append(d.blocks, p)
 	}
 	return d
@@ -84,7 +83,7 @@ func (a *author) warnings(i int, reasons [][]string) []block {
 	for k := i + 1; k < len(a.record.Stages); k++ {
 		if len(reasons[k]) > 0 {
 			stage := a.record.Stages[k]
-			return append(boxes, alarm{words(fmt.Sprintf("WARNING: a later stage does not hold: stage %d, %s. The element cannot go beyond the stages before it.", stage.Number, stage.Name))})
+			return append(boxes, alarm{words(fmt.Sprintf("WARNING: a later stage does not hold: stage %d, %s. Read its permit before this stage begins.", stage.Number, stage.Name))})
 		}
 	}
 	return boxes
@@ -164,6 +163,7 @@ func (a *author) permitBody(i int, reasons [][]string) []block {
 	if open := openOf(stage); len(open) > 0 {
 		blocks = append(blocks, paragraph{bold("Not checked in this stage: ").and(plain, a.units.words(strings.Join(open, "; "))+".")})
 	}
+	blocks = append(blocks, a.notCheckedAnywhere()...)
 	return append(blocks, form{columns: 3, pairs: [][2]string{{"Prepared", ""}, {"Checked", ""}, {"Released by", ""}}})
 }
 

@@ -28,7 +28,7 @@ func TestPermitOfAStageThatPasses(t *testing.T) {
 	require.Len(t, sheets, 2)
 	for _, words := range []string{
 		"2 of 2: lift", "Goes with calculation", "| Age of the element | 7 d (project day 7) or more |", "| Concrete strength | characteristic cylinder strength at the age f_ck_t ≥ ",
-		"stage 1, store, complete", "Survey", "mass centre, x from the left end | 6.000 m", "mass centre, y to the left | 0.000 m", "Every check made passes; not everything is checked, see below. Governing", "Not checked in any stage: ", "no landing is in this calculation",
+		"stage 1, store, complete", "Survey", "mass centre, x | 6.000 m", "mass centre, y | 0.000 m", "Every check made passes; not everything is checked, see below. Governing", "Not checked in any stage: ", "no landing is in this calculation",
 		"| 2 lift | 1 | 2.400 | 0.000 | 60 | 60 |", "whole weight | 120 kN", "× 1", "Stop, make safe", "the measured weight is above 120 kN",
 		"not determined: tolerance of support and lift positions", "not determined: allowed wind speed", "Released by", "Caution",
 	} {

@@ -16,12 +16,12 @@ func (a *author) permitWeight(stage stages.StageRecord) []block {
 	for _, group := range a.record.Inputs {
 		for _, symbol := range []string{"G", "m"} {
 			if q, ok := find(group.Lines, symbol); ok {
-				g.rows = append(g.rows, row(q.Name, a.units.quantity(q.Value, q.Unit), "calculated from outline and parts"))
+				g.rows = append(g.rows, row(q.Name, a.units.quantity(q.Value, q.Unit), "outline and parts"))
 			}
 		}
-		for _, at := range []struct{ symbol, words string }{{"x_G", "mass centre, x from the left end"}, {"y_G", "mass centre, y to the left"}} {
+		for _, at := range []struct{ symbol, words string }{{"x_G", "mass centre, x"}, {"y_G", "mass centre, y"}} {
 			if q, ok := find(group.Lines, at.symbol); ok {
-				g.rows = append(g.rows, row(at.words, a.units.aligned(formula.Metre).text(q.Value)+" "+a.units.in(formula.Metre).unit, "calculated from outline and parts"))
+				g.rows = append(g.rows, row(at.words, a.units.aligned(formula.Metre).text(q.Value)+" "+a.units.in(formula.Metre).unit, "outline and parts"))
 			}
 		}
 	}
