@@ -107,6 +107,13 @@ type beside struct {
 	long    bool // may run over the end of a page
 }
 
+// part is a part of a document on pages of its own, with its own foot.
+type part struct {
+	name   string // of its pages: letters, digits and '-'
+	foot   string
+	blocks []block
+}
+
 // columnsOf are the columns of a grid: a title that begins with ">" is aligned
 // to the right.
 func columnsOf(titles ...string) []column {

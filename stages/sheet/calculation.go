@@ -2,6 +2,9 @@ package sheet
 
 import (
 	"fmt"
+	"math"
+	"slices"
+	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
@@ -53,7 +56,7 @@ func (a *author) head(title string) []block {
 		}},
 		heading{level: 4, words: words("Caution")},
 		list{points: caution, columns: 2},
-		alarm{words("Result: " + verdict(a.record.Status()))},
+		alarm{words("Result: " + a.verdict())},
 	}
 }
 
@@ -65,9 +68,12 @@ func (a *author) unitWords() string {
 }
 
 // verdict is the outcome in words, as it stands at the head of the sheet.
-func verdict(s stages.State) string {
-	switch s {
+func (a *author) verdict() string {
+	switch a.record.Status() {
 	case stages.Pass:
+		if open := a.unansweredIn(); len(open) > 0 {
+			return "NOT FULLY CHECKED: every check made here passes, but questions are unanswered in " + strings.Join(open, ", ")
+		}
 		return "every check made here passes; see also what is not checked"
 	case stages.Conditional:
 		return "CONDITIONAL: something must be shown first"
@@ -75,6 +81,45 @@ func verdict(s stages.State) string {
 		return "FAIL: a check does not hold"
 	}
 	return "NOT EVALUATED: a check could not be made"
+}
+
+// checksOf are all checks of a stage.
+func checksOf(stage stages.StageRecord) []stages.Check {
+	var all []stages.Check
+	for _, s := range stage.Situations {
+		all = append(all, s.Checks...)
+	}
+	return all
+}
+
+// unansweredIn are the numbers of the situations with questions that nobody
+// answered.
+func (a *author) unansweredIn() []string {
+	var numbers []string
+	for _, stage := range a.record.Stages {
+		for i, s := range stage.Situations {
+			if len(s.Unanswered) > 0 {
+				numbers = append(numbers, numbered(stage, i))
+			}
+		}
+	}
+	return numbers
+}
+
+// unanswered is a box with the questions of a situation that nobody answered.
+func (a *author) unanswered(s stages.SituationRecord) []block {
+	if len(s.Unanswered) == 0 {
+		return nil
+	}
+	return []block{alarm{words("Unanswered in this situation, which is not fully checked: " + a.units.words(strings.Join(s.Unanswered, "; ")) + ".")}}
+}
+
+// stateOf is the state of a stage's governing check, and that questions are open.
+func stateOf(stage stages.StageRecord, c stages.Check) string {
+	if slices.ContainsFunc(stage.Situations, func(s stages.SituationRecord) bool { return len(s.Unanswered) > 0 }) {
+		return string(c.State) + "; questions unanswered"
+	}
+	return string(c.State)
 }
 
 func (a *author) governing() []block {
@@ -88,22 +133,42 @@ func (a *author) governing() []block {
 		}
 		s := a.record.Stages[i]
 		cells := []string{fmt.Sprintf("%d %s", s.Number, s.Name), number(s.Age), c.Name + mark, x.text(c.X)}
-		if c.Limit.Unit == "" { // no check at all
-			cells = append(cells[:3], "", "", "", "", "", string(c.State)+": "+c.Note)
-		} else {
-			cells = append(cells, a.demand(c), string(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), ratio(c), string(c.State))
+		switch {
+		case c.State == stages.NotEvaluated && len(checksOf(s)) == 0:
+			cells = append(cells[:3], "", "", "", "", "", stateOf(s, c)+": "+c.Note)
+		case c.State == stages.NotEvaluated:
+			cells = append(cells, unknown, "", unknown, unknown, stateOf(s, c)+": "+a.units.words(c.Note))
+		default:
+			cells = append(cells, a.demand(c), string(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), ratio(c), stateOf(s, c))
 		}
 		g.rows = append(g.rows, row(cells...))
 	}
 	return []block{heading{level: 2, words: words("Governing check of each stage")}, g}
 }
 
-// ratio is the utilisation with two decimals.
-func ratio(c stages.Check) string { return fmt.Sprintf("%.2f", c.Utilisation) }
+// unknown stands in place of the numbers of a check that is not evaluated.
+const unknown = "—"
+
+// ratio is the utilisation with two decimals, near 1 with three: what passes below
+// 1 is printed below 1, and what fails above it.
+func ratio(c stages.Check) string {
+	u := c.Utilisation
+	switch near := math.Abs(u-1) < 0.005+1e-9; { // what two decimals may print as 1.00, and the rounding of the difference
+	case c.State == stages.NotEvaluated:
+		return unknown
+	case !near:
+		return fmt.Sprintf("%.2f", u)
+	case c.State == stages.Pass && u < 1:
+		u = math.Min(0.999, math.Floor(u*1000+noise)/1000)
+	case c.State == stages.Fail && u > 1:
+		u = math.Max(1.001, math.Ceil(u*1000-noise)/1000)
+	}
+	return fmt.Sprintf("%.3f", u)
+}
 
 // stageList is each situation with its static system, loads and factors.
 func (a *author) stageList() []block {
-	g := grid{columns: columnsOf("", "Situation", ">Age d", "Weight", "Static system", ">Weight ×", ">Dynamic ×", ">Other loads "+a.units.in(formula.Newton).unit)}
+	g := grid{columns: columnsOf("", "Situation", ">Age d", "Weight", "Static system", ">Weight ×", ">Dynamic ×", "Other loads")}
 	for _, stage := range a.record.Stages {
 		for i, s := range stage.Situations {
 			age := number(s.Age)
@@ -114,11 +179,7 @@ func (a *author) stageList() []block {
 			if s.Standing {
 				kind = "locked in"
 			}
-			other := "none"
-			if q, ok := find(s.Factors, "Q"); ok {
-				other = number(q.Value * a.units.in(q.Unit).factor)
-			}
-			g.rows = append(g.rows, row(numbered(stage, i), s.Name, age, kind, a.units.words(s.System), rangeOf(s.Factors, "γ_w"), rangeOf(s.Factors, "δ"), other))
+			g.rows = append(g.rows, row(numbered(stage, i), s.Name, age, kind, a.units.words(systemOf(s)), rangeOf(s.Factors, "γ_w"), rangeOf(s.Factors, "δ"), a.otherLoadsWords(s)))
 		}
 	}
 	return []block{heading{level: 2, words: words("Stages, static systems, factors")}, g}

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"maps"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
@@ -18,8 +19,13 @@ func (a *author) checks(s stages.SituationRecord) []block {
 	}
 	x := a.units.aligned(formula.Metre)
 	for i, c := range s.Checks {
-		g.rows = append(g.rows, row(letter(i), c.Name, c.LimitState, x.text(c.X), a.units.words(c.Place), a.demand(c),
-			compare(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), a.units.quantity(c.Margin, c.Limit.Unit), ratio(c), a.outcome(c)))
+		cells := []string{letter(i), c.Name, c.LimitState, x.text(c.X), a.units.words(c.Place)}
+		if c.State == stages.NotEvaluated {
+			cells = append(cells, unknown, "", unknown, unknown, unknown, a.outcome(c)+": "+a.units.words(c.Note))
+		} else {
+			cells = append(cells, a.demand(c), compare(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), a.units.quantity(c.Margin, c.Limit.Unit), ratio(c), a.outcome(c))
+		}
+		g.rows = append(g.rows, row(cells...))
 	}
 	var blocks []block
 	if len(s.Checks) > 0 {
@@ -28,11 +34,14 @@ func (a *author) checks(s stages.SituationRecord) []block {
 	set := a.numbers(s.Checks)
 	blocks = append(blocks, set.blocks...)
 	var lines []prose
+	situation := a.passage.known
 	for i, c := range s.Checks {
-		lines = append(lines, a.check(letter(i), c, set)...)
+		a.passage.known = maps.Clone(situation) // each check is complete with what stands above all of them
+		lines = append(lines, a.check(i, c, set)...)
 	}
+	a.passage.known = situation
 	if len(lines) > 0 {
-		blocks = append(blocks, heading{level: 4, words: words("Derivations; a line or number that stands above with the same value is not repeated")}, calculation{lines: lines, running: true})
+		blocks = append(blocks, heading{level: 4, words: words("Derivations; a line or number that stands above them with the same value is not repeated")}, calculation{lines: lines, running: true})
 	}
 	if len(s.NotChecked) > 0 {
 		blocks = append(blocks, calculation{lines: []prose{bold("Not checked in this situation: ").and(plain, a.units.words(strings.Join(s.NotChecked, "; "))+".")}})
@@ -88,14 +97,14 @@ func (a *author) outcome(c stages.Check) string {
 }
 
 // check is the derivation of a check, ending in the comparison.
-func (a *author) check(letter string, c stages.Check, set numbers) []prose {
-	head := bold(letter+" "+c.Name).and(plain, " at x = "+a.units.quantity(c.X, formula.Metre))
+func (a *author) check(i int, c stages.Check, set numbers) []prose {
+	head := bold(letter(i)+" "+c.Name).and(plain, " at x = "+a.units.quantity(c.X, formula.Metre))
 	if c.Corner != "" {
 		head = head.and(plain, "; "+c.Corner)
 	}
 	lines := []prose{head}
 	a.passage.limits = map[string]limits.Sense{c.Limit.Symbol: c.Sense}
-	derived := set.rest(a.passage, c.Derivation)
+	derived := set.rest(a.passage, i, c.Derivation)
 	if len(c.Derivation) == 0 {
 		derived = []prose{words("no derivation is given with this check")}
 	}

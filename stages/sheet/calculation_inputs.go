@@ -57,8 +57,7 @@ func forcesOf(loads []stages.Load) []float64 {
 	return forces
 }
 
-// paths are the tendon paths; tendons that differ only in the sign of y share
-// their rows.
+// paths are the tendon paths; two that mirror each other in y share their rows.
 func (a *author) paths() []block {
 	if len(a.record.Tendons) == 0 {
 		return nil
@@ -70,29 +69,46 @@ func (a *author) paths() []block {
 		columns: columnsOf("Tendon", ">x "+length, ">y "+length, ">z "+length, ">θ rad", ">s "+length),
 	}
 	x := a.units.aligned(formula.Metre)
+	mirror := false
 	printed := map[int]bool{}
 	for i, t := range a.record.Tendons {
 		if printed[i] {
 			continue
 		}
-		marks, sign := []string{t.Mark}, ""
+		marks, paired := []string{t.Mark}, false
 		for k := i + 1; k < len(a.record.Tendons); k++ {
-			if u := a.record.Tendons[k]; !printed[k] && mirrored(t, u) {
-				marks, sign, printed[k] = append(marks, u.Mark), "±", true
+			if u := a.record.Tendons[k]; !paired && !printed[k] && mirrored(t, u) {
+				marks, paired, printed[k], mirror = append(marks, u.Mark), true, true, true
 			}
 		}
 		for _, p := range t.Points {
 			y := x.text(p.Y)
-			if sign != "" && p.Y != 0 {
-				y = sign + strings.TrimPrefix(y, "−")
+			if paired {
+				y = bothSigns(y)
 			}
 			g.rows = append(g.rows, row(strings.Join(marks, ", "), x.text(p.X), y, x.text(p.Z), fmt.Sprintf("%.4f", p.Angle), x.text(p.Length)))
 		}
 	}
+	if mirror {
+		g.caption += "; of two marks, the upper sign of ± and ∓ is that of the first"
+	}
 	return []block{g}
 }
 
-// mirrored is true for tendons whose paths are the same but for the sign of y.
+// bothSigns is a printed number with the sign of the first of two tendons above
+// that of the second.
+func bothSigns(y string) string {
+	switch {
+	case strings.Trim(y, "0.") == "":
+		return y
+	case strings.HasPrefix(y, "−"):
+		return "∓" + strings.TrimPrefix(y, "−")
+	}
+	return "±" + y
+}
+
+// mirrored is true for tendons whose paths are the same, point by point, but for
+// the sign of y.
 func mirrored(t, u stages.TendonRecord) bool {
 	if len(t.Points) != len(u.Points) {
 		return false

@@ -31,7 +31,8 @@ func (a *author) situation(stage stages.StageRecord, i int) []block {
 	if s.Standing {
 		kind = "standing, weight locked in"
 	}
-	blocks := []block{paragraph{words(fmt.Sprintf("Age %s d%s (project day %s), %s, on %s.", number(s.Age), until, number(s.Day), kind, a.units.words(s.System)))}}
+	blocks := []block{paragraph{words(fmt.Sprintf("Age %s d%s (project day %s), %s, %s.", number(s.Age), until, number(s.Day), kind, a.units.words(onWords(s))))}}
+	blocks = append(blocks, a.unanswered(s)...)
 	number := numbered(stage, i)
 	if elevation := a.elevation(stage, i); i == 0 || !a.repeats("elevation", elevation.svg, number) {
 		a.printed["elevation"] = repeated{elevation.svg, number}
@@ -79,6 +80,9 @@ func (a *author) given(s stages.SituationRecord, number string) []block {
 	if lines := a.passage.lines(s.Factors); len(lines) > 0 {
 		blocks = append(blocks, heading{level: 4, words: words("Factors and loads")}, calculation{lines: lines, running: true})
 	}
+	if len(s.Loads) > 0 {
+		blocks = append(blocks, paragraph{bold("Other loads: ").and(plain, a.otherLoadsWords(s)+".")})
+	}
 	return blocks
 }
 
@@ -91,10 +95,10 @@ func (a *author) reactions(s stages.SituationRecord) []block {
 	length, unit := a.units.in(formula.Metre).unit, a.units.in(formula.Newton).unit
 	g := grid{
 		caption: "Reactions, least and most over weight tolerance, dynamic factors and other loads",
-		columns: columnsOf("Support", ">x "+length, ">y "+length, ">Weight × 1 "+unit, ">Least "+unit, ">Most "+unit),
+		columns: columnsOf(supportHead(s), ">x "+length, ">y "+length, ">Weight × 1 "+unit, ">Least "+unit, ">Most "+unit),
 	}
 	for i, r := range s.Reactions {
-		g.rows = append(g.rows, row(fmt.Sprint(i+1), x.text(r.X), x.text(r.Y), force.text(r.AtFactorOne), force.text(r.Least), force.text(r.Most)))
+		g.rows = append(g.rows, row(fmt.Sprint(i+1)+groupWords(s, r), x.text(r.X), x.text(r.Y), force.text(r.AtFactorOne), force.text(r.Least), force.text(r.Most)))
 	}
 	return []block{g}
 }

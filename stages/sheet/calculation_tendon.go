@@ -74,13 +74,13 @@ func (a *author) losses(s stages.SituationRecord) []block {
 	return []block{g}
 }
 
-// alikeTendons groups tendons whose forces are the same.
+// alikeTendons groups tendons whose forces, bond and losses are the same.
 func alikeTendons(tendons []stages.TendonForce) [][]stages.TendonForce {
 	var groups [][]stages.TendonForce
 next:
 	for _, t := range tendons {
 		for i, g := range groups {
-			if alike(t.Left, g[0].Left) && alike(t.Middle, g[0].Middle) && alike(t.Right, g[0].Right) && t.Bonded == g[0].Bonded {
+			if alike(t.Left, g[0].Left) && alike(t.Middle, g[0].Middle) && alike(t.Right, g[0].Right) && t.Bonded == g[0].Bonded && alikeLosses(t.Losses, g[0].Losses) {
 				groups[i] = append(groups[i], t)
 				continue next
 			}
@@ -88,6 +88,16 @@ next:
 		groups = append(groups, []stages.TendonForce{t})
 	}
 	return groups
+}
+
+// alikeLosses is true for losses that are the same part by part.
+func alikeLosses(l, other tendon.Losses) bool {
+	for _, part := range losses {
+		if !alike(part.value(l), part.value(other)) {
+			return false
+		}
+	}
+	return true
 }
 
 // alike is true for numbers that no sheet prints apart: 1e-9 is above the rounding

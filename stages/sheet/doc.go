@@ -18,8 +18,8 @@
 // # Neglected
 //
 // Words of the Record are printed as they stand, but for measures in them, which
-// are converted to US units where they are recognised; sources are quoted as they
-// are. Numbers inside a formula are in N, m, Pa and days in every sheet. Tendons
+// are converted to US units where they are recognised, with the metric value behind
+// in brackets; sources are quoted as they are. Numbers inside a formula are in N, m, Pa and days in every sheet. Tendons
 // are drawn straight between the ends of their pieces. Whether a permit sheet
 // fits one page depends on how many moves and supports its stage has.
 package sheet

@@ -18,12 +18,12 @@ func ExampleWriteFiles() {
 	names, err := sheet.WriteFiles(folder, record, sheet.Settings{Project: "Estuary Link", Revision: "A"})
 	fmt.Println(strings.Join(names[:6], "\n"), err)
 	// Output:
-	// S-1--b-calculation.html
-	// S-1--b-calculation.md
-	// S-1--b-permit.html
-	// S-1--b-permit.md
-	// S-1--b-record.json
-	// S-1--b-section.svg <nil>
+	// S-1--b-a9be9e-calculation.html
+	// S-1--b-a9be9e-calculation.md
+	// S-1--b-a9be9e-permit.html
+	// S-1--b-a9be9e-permit.md
+	// S-1--b-a9be9e-record.json
+	// S-1--b-a9be9e-section.svg <nil>
 }
 
 // The permit of a stage that does not hold names no limit.

@@ -8,10 +8,10 @@ import (
 	"strings"
 
 	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
-	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // elevation is the element of one situation on its supports, with its loads.
@@ -61,7 +61,7 @@ const (
 func (a *author) newElevation(s stages.SituationRecord) *elevationSketch {
 	low, high := a.levels()
 	const margin = 34
-	e := &elevationSketch{author: a, situation: s, left: margin, low: low, high: high, up: underHeight, hung: s.Phase == string(limits.Lifting)}
+	e := &elevationSketch{author: a, situation: s, left: margin, low: low, high: high, up: underHeight, hung: hangs(s)}
 	length := math.Max(a.record.Length, 1e-3)
 	e.along = (pageWidth - 2*margin) / vg.Length(length)
 	e.deep = e.along
@@ -155,9 +155,13 @@ func (e *elevationSketch) weights() {
 // others are the loads that may be there or not.
 func (e *elevationSketch) others() {
 	for _, l := range e.situation.Loads {
-		if e.isLong(l) {
+		switch {
+		case l.Couple != 0:
+			e.couple(l)
+			e.name(l, "may be there: ")
+		case e.isLong(l):
 			e.strip(l, "may be there: ")
-		} else {
+		default:
 			e.point(l)
 			e.name(l, "may be there: ")
 		}
@@ -165,7 +169,27 @@ func (e *elevationSketch) others() {
 }
 
 func (e *elevationSketch) words(l stages.Load, before string) string {
-	return before + l.Mark + " " + e.author.units.quantity(l.Force, formula.Newton)
+	if before == "" { // a part of the weight
+		return l.Mark + " " + e.author.units.quantity(l.Force, formula.Newton)
+	}
+	return before + e.author.units.words(l.Mark) + " " + e.author.loadSize(l)
+}
+
+// couple is most of a circle with its sense.
+func (e *elevationSketch) couple(l stages.Load) {
+	const radius, steps = 7, 12
+	centre := e.at(l.Centre, e.high)
+	centre.Y += radius + 2
+	around := func(i int) vg.Point {
+		angle := math.Copysign(1, l.Couple) * (-0.75 + 1.5*float64(i)/steps) * math.Pi
+		return at(centre.X+radius*vg.Length(math.Sin(-angle)), centre.Y+radius*vg.Length(math.Cos(angle)))
+	}
+	points := make([]vg.Point, steps)
+	for i := range points {
+		points[i] = around(i)
+	}
+	e.line(thin, points...)
+	e.arrow(thin, points[steps-1], around(steps))
 }
 
 func (e *elevationSketch) strip(l stages.Load, before string) {
@@ -175,14 +199,22 @@ func (e *elevationSketch) strip(l stages.Load, before string) {
 	n := max(2, int((to.X-from.X)/22))
 	for i := range n + 1 {
 		x := from.X + (to.X-from.X)*vg.Length(i)/vg.Length(n)
-		e.arrow(fine, at(x, top), at(x, from.Y+0.5))
+		e.force(fine, l, at(x, top), at(x, from.Y+0.5))
 	}
 	e.label(at((from.X+to.X)/2, top+2), e.words(l, before))
 }
 
 func (e *elevationSketch) point(l stages.Load) {
 	tip := e.at(l.Centre, e.high)
-	e.arrow(thick, at(tip.X, tip.Y+16), at(tip.X, tip.Y+0.5))
+	e.force(thick, l, at(tip.X, tip.Y+16), at(tip.X, tip.Y+0.5))
+}
+
+// force is an arrow down to the element, or up from it.
+func (e *elevationSketch) force(pen draw.LineStyle, l stages.Load, from, tip vg.Point) {
+	if l.Force < 0 {
+		from, tip = tip, from
+	}
+	e.arrow(pen, from, tip)
 }
 
 // name labels a load drawn as an arrow.

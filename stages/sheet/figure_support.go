@@ -27,7 +27,7 @@ func (e *elevationSketch) supports() {
 			e.line(thin, foot, at(foot.X-4, foot.Y-8), at(foot.X+4, foot.Y-8), foot)
 			e.line(thin, at(foot.X-7, foot.Y-8), at(foot.X+7, foot.Y-8))
 		}
-		e.caption(at(foot.X, foot.Y-14), fmt.Sprintf("%s at x = %s", supportNames(place), e.author.units.quantity(x, formula.Metre)))
+		e.caption(at(foot.X, foot.Y-14), fmt.Sprintf("%s at x = %s", supportNames(place, e.hung), e.author.units.quantity(x, formula.Metre)))
 		e.caption(at(foot.X, foot.Y-23), e.reactionWords(place))
 	}
 }
@@ -57,15 +57,19 @@ func placesOf(reactions []stages.Reaction) [][]int {
 	return places
 }
 
-func supportNames(place []int) string {
+func supportNames(place []int, hung bool) string {
 	names := make([]string, len(place))
 	for i, k := range place {
 		names[i] = fmt.Sprint(k + 1)
 	}
-	if len(names) == 1 {
-		return "support " + names[0]
+	noun := "support"
+	if hung {
+		noun = "lift point"
 	}
-	return "supports " + strings.Join(names, ", ")
+	if len(names) > 1 {
+		noun += "s"
+	}
+	return noun + " " + strings.Join(names, ", ")
 }
 
 // reactionWords are the reactions of the supports at one x, each once.

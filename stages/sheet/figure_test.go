@@ -140,6 +140,7 @@ func TestBoundsAreDrawnOnTheSideTheyForbid(t *testing.T) {
 func TestSupportsInPairsShareALabel(t *testing.T) {
 	places := placesOf([]stages.Reaction{{X: 1, Y: -1}, {X: 1, Y: 1}, {X: 9}})
 	require.Equal(t, [][]int{{0, 1}, {2}}, places)
-	require.Equal(t, "supports 1, 2", supportNames(places[0]))
-	require.Equal(t, "support 3", supportNames(places[1]))
+	require.Equal(t, "supports 1, 2", supportNames(places[0], false))
+	require.Equal(t, "support 3", supportNames(places[1], false))
+	require.Equal(t, "lift points 1, 2", supportNames(places[0], true))
 }

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io"
@@ -24,10 +26,11 @@ func WriteMarkdown(w io.Writer, record stages.Record, settings Settings) error {
 	return write(w, record, settings, func(a *author) string { return renderMarkdown(a.calculation(), "") })
 }
 
-// WritePermitHTML writes the permit sheets, one page for each stage, as one
-// self-contained HTML file. A stage that fails, is conditional or is unchecked,
-// and each stage after it, says DO NOT PROCEED and prints no limit. The error is
-// that of [WriteHTML].
+// WritePermitHTML writes the permit sheets, each stage on pages of its own, as one
+// self-contained HTML file. A stage that fails, is conditional, is unchecked or
+// has a question that nobody answered, and each stage after it, says DO NOT
+// PROCEED and prints no limit; so does a stage that ends with the element in the
+// air when its landing does. The error is that of [WriteHTML].
 func WritePermitHTML(w io.Writer, record stages.Record, settings Settings) error {
 	return write(w, record, settings, func(a *author) string { return renderHTML(a.permit()) })
 }
@@ -48,8 +51,9 @@ func write(w io.Writer, record stages.Record, settings Settings, render func(*au
 
 // WriteFiles writes into a folder, which is made if it is missing: calculation
 // and permit as HTML and Markdown, the Record as JSON, and each figure as SVG.
-// File names begin with the element's mark. Each file is written beside its place
-// and then renamed, so that none is ever half written. It returns the names of
+// File names begin with the element's mark, and with a part of its hash where a name
+// cannot hold the mark. All files are written beside their places first and then
+// renamed, so that none is ever half written. It returns the names of
 // the files in order; the error wraps [ErrSheet].
 func WriteFiles(folder string, record stages.Record, settings Settings) ([]string, error) {
 	files, err := filesOf(record, settings)
@@ -60,9 +64,17 @@ func WriteFiles(folder string, record stages.Record, settings Settings) ([]strin
 		return nil, fmt.Errorf("%w: folder %q: %w", ErrSheet, folder, err)
 	}
 	names := make([]string, 0, len(files))
+	temporaries := make([]string, 0, len(files))
 	for _, f := range files {
-		if err := replace(filepath.Join(folder, f.name), f.content); err != nil {
-			return names, fmt.Errorf("%w: %w", ErrSheet, err)
+		temporary, err := temporaryFile(folder, f.content)
+		if err != nil {
+			return nil, fmt.Errorf("%w: %w", ErrSheet, errors.Join(err, removed(temporaries)))
+		}
+		temporaries = append(temporaries, temporary)
+	}
+	for i, f := range files {
+		if err := os.Rename(temporaries[i], filepath.Join(folder, f.name)); err != nil {
+			return names, fmt.Errorf("%w: %w", ErrSheet, errors.Join(err, removed(temporaries[i:])))
 		}
 		names = append(names, f.name)
 	}
@@ -99,6 +111,8 @@ func figuresIn(blocks []block) []figure {
 	var figures []figure
 	for _, b := range blocks {
 		switch b := b.(type) {
+		case part:
+			figures = append(figures, figuresIn(b.blocks)...)
 		case drawings:
 			figures = append(figures, b.figures...)
 		case beside:
@@ -111,7 +125,8 @@ func figuresIn(blocks []block) []figure {
 }
 
 // fileName is a mark with what no file name should hold replaced: letters and
-// digits, '-' and '_' stay.
+// digits, '-' and '_' stay. Where that is not the mark itself, 6 digits of the hash
+// of the mark keep apart the files of two marks.
 func fileName(mark string) string {
 	name := strings.Map(func(r rune) rune {
 		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' || r == '_' {
@@ -124,18 +139,21 @@ func fileName(mark string) string {
 		name = name[:60]
 	}
 	if name == "" {
-		return "element"
+		name = "element"
 	}
-	return name
+	if name == mark {
+		return name
+	}
+	sum := sha256.Sum256([]byte(mark))
+	return name + "-" + hex.EncodeToString(sum[:3])
 }
 
-// replace writes a file under another name in its folder and then renames it;
-// what stood there stays whole until then, and nothing is left behind when the
-// writing fails.
-func replace(path, content string) (err error) {
-	temporary, err := os.CreateTemp(filepath.Dir(path), ".writing-*")
+// temporaryFile is the name of a new file in a folder with that content; none is left
+// behind when the writing fails.
+func temporaryFile(folder, content string) (name string, err error) {
+	temporary, err := os.CreateTemp(folder, ".writing-*")
 	if err != nil {
-		return err
+		return "", err
 	}
 	defer func() {
 		if err != nil {
@@ -143,10 +161,19 @@ func replace(path, content string) (err error) {
 		}
 	}()
 	if _, err = temporary.WriteString(content); err != nil {
-		return errors.Join(err, temporary.Close())
+		return "", errors.Join(err, temporary.Close())
 	}
 	if err = errors.Join(temporary.Chmod(0o644), temporary.Sync(), temporary.Close()); err != nil {
-		return err
+		return "", err
 	}
-	return os.Rename(temporary.Name(), path)
+	return temporary.Name(), nil
+}
+
+// removed takes away files that are not wanted any more.
+func removed(names []string) error {
+	var all error
+	for _, name := range names {
+		all = errors.Join(all, os.Remove(name))
+	}
+	return all
 }

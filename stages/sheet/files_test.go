@@ -63,11 +63,11 @@ func TestFilesOfARecord(t *testing.T) {
 	entries, err := os.ReadDir(folder)
 	require.NoError(t, err)
 	require.Len(t, entries, len(names), "nothing else is left behind")
-	for _, want := range []string{"S-1--b-calculation.html", "S-1--b-calculation.md", "S-1--b-permit.html", "S-1--b-permit.md", "S-1--b-record.json",
-		"S-1--b-section.svg", "S-1--b-stage-1-elevation.svg", "S-1--b-stage-1-moment.svg", "S-1--b-stage-1-shear.svg", "S-1--b-stage-2-elevation.svg", "S-1--b-stage-1-top.svg", "S-1--b-stage-1-bottom.svg"} {
+	for _, want := range []string{"S-1--b-a9be9e-calculation.html", "S-1--b-a9be9e-calculation.md", "S-1--b-a9be9e-permit.html", "S-1--b-a9be9e-permit.md", "S-1--b-a9be9e-record.json",
+		"S-1--b-a9be9e-section.svg", "S-1--b-a9be9e-stage-1-elevation.svg", "S-1--b-a9be9e-stage-1-moment.svg", "S-1--b-a9be9e-stage-1-shear.svg", "S-1--b-a9be9e-stage-2-elevation.svg", "S-1--b-a9be9e-stage-1-top.svg", "S-1--b-a9be9e-stage-1-bottom.svg"} {
 		require.Contains(t, names, want)
 	}
-	markdown, err := os.ReadFile(filepath.Join(folder, "S-1--b-calculation.md"))
+	markdown, err := os.ReadFile(filepath.Join(folder, "S-1--b-a9be9e-calculation.md"))
 	require.NoError(t, err)
 	for _, name := range names {
 		content, err := os.ReadFile(filepath.Join(folder, name))

@@ -10,7 +10,7 @@ import (
 func renderHTML(d document) string {
 	p := &htmlPage{}
 	p.add(`<!DOCTYPE html>` + "\n" + `<html lang="en" xmlns="http://www.w3.org/1999/xhtml"><head><meta charset="utf-8"/>`)
-	p.add("<title>" + escapeHTML(d.title) + "</title>\n<style>" + style + fmt.Sprintf(footStyle, escapeCSS(d.foot)) + "</style></head>\n")
+	p.add("<title>" + escapeHTML(d.title) + "</title>\n<style>" + style + fmt.Sprintf(footStyle, escapeCSS(d.foot)) + partStyles(d.blocks) + "</style></head>\n")
 	if d.site {
 		p.add(`<body class="site">` + "\n")
 	} else {
@@ -19,6 +19,17 @@ func renderHTML(d document) string {
 	p.blocks(d.blocks)
 	p.add(`<p class="foot">` + escapeHTML(d.foot) + "</p>\n</body></html>\n")
 	return p.out.String()
+}
+
+// partStyles are the feet of the parts that have pages of their own.
+func partStyles(blocks []block) string {
+	styles := ""
+	for _, b := range blocks {
+		if p, ok := b.(part); ok {
+			styles += fmt.Sprintf(partStyle, p.name, escapeCSS(p.foot))
+		}
+	}
+	return styles
 }
 
 // htmlPage collects the page.
@@ -34,6 +45,10 @@ func (p *htmlPage) blocks(blocks []block) {
 
 func (p *htmlPage) block(b block) {
 	switch b := b.(type) {
+	case part:
+		p.add(`<div class="` + b.name + `">` + "\n")
+		p.blocks(b.blocks)
+		p.add("</div>\n")
 	case heading:
 		class := ""
 		if b.fresh {

@@ -18,7 +18,7 @@ import (
 // attributes. "" is a document of its own.
 var allowed = map[string]struct{ in, attributes string }{
 	"html": {"", "lang xmlns"}, "head": {"html", ""}, "meta": {"head", "charset"}, "title": {"head", ""}, "style": {"head", ""},
-	"body": {"html", "class"}, "h1": {"body", "class"}, "h2": {"body div", "class"}, "h3": {"body div", "class"}, "h4": {"body div", "class"},
+	"body": {"html", "class"}, "h1": {"body div", "class"}, "h2": {"body div", "class"}, "h3": {"body div", "class"}, "h4": {"body div", "class"},
 	"p": {"body div", "class"}, "div": {"body div", "class"}, "ul": {"body div", "class"}, "li": {"ul", ""},
 	"table": {"body div", "class"}, "caption": {"table", ""}, "thead": {"table", ""}, "tbody": {"table", ""}, "tr": {"thead tbody", "class"},
 	"th": {"tr", "class"}, "td": {"tr", "class"}, "figure": {"div", "class"}, "figcaption": {"figure", ""},

@@ -58,7 +58,7 @@ func escapeCSS(text string) string {
 		if r < 0x80 && (r >= '0' && r <= '9' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || strings.ContainsRune(" ,.-()", r)) {
 			out.WriteRune(r)
 		} else {
-			fmt.Fprintf(&out, "\\%06x", r)
+			fmt.Fprintf(&out, "\\%06x ", r) // the space ends the number
 		}
 	}
 	return out.String()

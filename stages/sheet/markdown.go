@@ -36,6 +36,8 @@ func (p *markdownPage) blocks(blocks []block) {
 
 func (p *markdownPage) block(b block) {
 	switch b := b.(type) {
+	case part:
+		p.blocks(b.blocks)
 	case heading:
 		if b.level == 4 {
 			p.line("\n**%s**\n", markdownText(prose{{plain, b.words.raw()}}))

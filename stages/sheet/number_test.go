@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
@@ -92,12 +93,31 @@ func TestColumnsAreAligned(t *testing.T) {
 
 func TestWordsInUSUnits(t *testing.T) {
 	for text, want := range map[string]string{
-		"supports at x = 2.400 m; x = 9.600 m":          "supports at x = 7.874 ft; x = 31.496 ft",
-		"girder, x = 0.000 to 34.000 m":                 "girder, x = 0.000 to 111.549 ft",
-		"mean 46.0 MPa, report 7":                       "mean 6.672 ksi, report 7",
-		"corner 8, y = −2.150 m":                        "corner 8, y = −7.054 ft",
+		"supports at x = 2.400 m; x = 9.600 m":          "supports at x = 7.874 ft (2.400 m); x = 31.496 ft (9.600 m)",
+		"girder, x = 0.000 to 34.000 m":                 "girder, x = 0.000 to 111.549 ft (0.000 to 34.000 m)",
+		"mean 46.0 MPa, report 7":                       "mean 6.672 ksi (46.0 MPa), report 7",
+		"corner 8, y = −2.150 m":                        "corner 8, y = −7.054 ft (−2.150 m)",
+		"x = 1.600 m, y = ±1.900 m":                     "x = 5.249 ft (1.600 m), y = ±6.234 ft (±1.900 m)",
 		"24 + 1 kN/m³, 5 mm² and 3 metres stay as read": "24 + 1 kN/m³, 5 mm² and 3 metres stay as read",
-		"level above 90 mm":                             "level above 3.54 in",
+		"level above 90 mm":                             "level above 3.54 in (90 mm)",
+		"2 m wide":                                      "7 ft (2 m) wide",
+		"strength ≥ 28.4 MPa":                           "strength ≥ 4.120 ksi (28.4 MPa)",
+		"strength at least 28.4 MPa":                    "strength at least 4.120 ksi (28.4 MPa)",
+		"warp ≤ 10 mm":                                  "warp ≤ 0.39 in (10 mm)",
+		"level ≥ −2.150 m, level ≤ −2.150 m":            "level ≥ −7.053 ft (−2.150 m), level ≤ −7.054 ft (−2.150 m)",
+		"wind of 5 kPa":                                 "wind of 0.00073 ksi (5 kPa)",
+		"1,200 kN":                                      "1,200 kN",
+		"1 200 kN":                                      "1 200 kN",
+		"300 × 400 mm":                                  "300 × 400 mm",
+		"1.2, 3.4 and 5.6 m":                            "1.2, 3.4 and 5.6 m",
+		"1/3 m":                                         "1/3 m",
+		"1 / 3 m":                                       "1 / 3 m",
+		"M20 m":                                         "M20 m",
+		"1e-05 m":                                       "1e-05 m",
+		"1e5 m":                                         "1e5 m",
+		"3 - 5 m":                                       "3 - 5 m",
+		"C30/37 m":                                      "C30/37 m",
+		"5 m2, 5 m^2, 5 m⁻¹ and 5 µm":                   "5 m2, 5 m^2, 5 m⁻¹ and 5 µm",
 	} {
 		require.Equal(t, want, US.words(text))
 		require.Equal(t, text, SI.words(text))
@@ -117,7 +137,8 @@ func TestUnitsByName(t *testing.T) {
 
 func TestFileNamesOfMarks(t *testing.T) {
 	for mark, want := range map[string]string{
-		"E-07": "E-07", "S|1 <b>": "S-1--b", "../../etc/x": "etc-x", "": "element", "…": "element", "C_3": "C_3", strings.Repeat("a", 99): strings.Repeat("a", 60),
+		"E-07": "E-07", "S|1 <b>": "S-1--b-a9be9e", "../../etc/x": "etc-x-56da1a", "": "element-e3b0c4", "…": "element-b49358", "C_3": "C_3", strings.Repeat("a", 99): strings.Repeat("a", 60) + "-132844",
+		"S-1": "S-1", "S/1": "S-1-ac1175", "S.1": "S-1-dee438", "element": "element",
 	} {
 		require.Equal(t, want, fileName(mark))
 	}
@@ -133,5 +154,19 @@ func TestExpressionsAsMarkup(t *testing.T) {
 		"a < <b>":            "a &lt; &lt;b&gt;",
 	} {
 		require.Equal(t, want, expressionHTML(expression))
+	}
+}
+
+func TestAUtilisationNearOneIsOnItsSide(t *testing.T) {
+	for _, c := range []struct {
+		value float64
+		state stages.State
+		want  string
+	}{
+		{0.26, stages.Pass, "0.26"}, {0.99, stages.Pass, "0.99"}, {0.9949, stages.Pass, "0.99"}, {0.995, stages.Pass, "0.995"}, {0.9968, stages.Pass, "0.996"}, {0.999999, stages.Pass, "0.999"},
+		{1, stages.Pass, "1.000"}, {1.0000001, stages.Fail, "1.001"}, {1.0031, stages.Fail, "1.004"}, {1.005, stages.Fail, "1.005"}, {1.0051, stages.Fail, "1.01"}, {1.4, stages.Conditional, "1.40"},
+		{1.0031, stages.Conditional, "1.003"}, {0, stages.NotEvaluated, "—"},
+	} {
+		require.Equal(t, c.want, ratio(stages.Check{Utilisation: c.value, State: c.state}), "%g", c.value)
 	}
 }

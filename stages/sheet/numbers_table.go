@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
@@ -11,7 +12,8 @@ import (
 // ones have in common, then a table of what differs.
 type numbers struct {
 	blocks []block
-	shown  map[string]bool // keys of the values printed in them
+	shown  map[int][]value // by check: the values printed in them for it
+	common []value         // those printed for all
 	local  map[string]bool // symbols that belong to their line
 }
 
@@ -24,12 +26,15 @@ func (a *author) numbers(checks []stages.Check) numbers {
 		return numbers{}
 	}
 	common, varying := sorted(chains)
-	n := numbers{shown: map[string]bool{}, local: local}
-	for _, v := range common {
-		n.shown[v.key()] = true
-	}
-	for _, key := range varying {
-		n.shown[key] = true
+	n := numbers{shown: map[int][]value{}, common: common, local: local}
+	for _, c := range chains {
+		for _, key := range varying {
+			if v, ok := c.at(key); ok {
+				for _, i := range c.checks {
+					n.shown[i] = append(n.shown[i], v)
+				}
+			}
+		}
 	}
 	n.blocks = []block{
 		heading{level: 4, words: words("Numbers of checks " + lettersOf(chains) + ": what they have in common, then by check what differs")},
@@ -148,20 +153,33 @@ func (a *author) varyingTable(chains []chain, keys []string) block {
 	return g
 }
 
-// rest are the lines of a derivation that do not stand in the numbers before it.
-func (n numbers) rest(p *passage, derivation []formula.Line) []prose {
+// rest are the lines of the derivation of check i that do not stand in the numbers
+// before it. What stands there under the same symbol with another value is
+// printed with the check.
+func (n numbers) rest(p *passage, i int, derivation []formula.Line) []prose {
 	var lines []prose
 	for _, l := range derivation {
 		for _, q := range l.Operands {
-			if n.shown[(value{quantity: q, line: l, operand: true, local: n.local[q.Symbol]}).key()] {
+			if n.stands(i, value{quantity: q, line: l, operand: true, local: n.local[q.Symbol]}) {
 				p.know([]formula.Line{{Result: q, Expression: operand}})
 			}
 		}
-		if n.shown[(value{quantity: l.Result, line: l}).key()] {
+		if n.stands(i, value{quantity: l.Result, line: l}) {
 			p.know([]formula.Line{l})
 			continue
 		}
 		lines = append(lines, p.lines([]formula.Line{l})...)
 	}
 	return lines
+}
+
+// stands is true for a value of check i that the numbers before it print with that
+// value. An operand may stand there as a result, unless its symbol belongs to its
+// line.
+func (n numbers) stands(i int, v value) bool {
+	is := func(w value) bool {
+		same := w.key() == v.key() || v.operand && !v.local && !w.local && w.quantity.Symbol == v.quantity.Symbol
+		return same && w.quantity.Unit == v.quantity.Unit && alike(w.quantity.Value, v.quantity.Value)
+	}
+	return slices.ContainsFunc(n.common, is) || slices.ContainsFunc(n.shown[i], is)
 }

@@ -38,7 +38,7 @@ func TestNoNumberOfADerivationIsLost(t *testing.T) {
 		for _, i := range c.checks {
 			a.passage.forget()
 			printed := ""
-			for _, line := range set.rest(a.passage, checks[i].Derivation) {
+			for _, line := range set.rest(a.passage, i, checks[i].Derivation) {
 				printed += line.raw() + "\n"
 			}
 			for _, l := range checks[i].Derivation {
@@ -54,7 +54,7 @@ func TestNoNumberOfADerivationIsLost(t *testing.T) {
 						v = c.values[at]
 					}
 					require.True(t, alike(v.quantity.Value, q.Value), key)
-					if !set.shown[v.key()] {
+					if !set.stands(i, v) {
 						require.Contains(t, printed, q.Symbol)
 						require.Contains(t, printed, a.units.quantity(q.Value, q.Unit))
 					}
@@ -94,6 +94,38 @@ func TestNumbersStandInOrder(t *testing.T) {
 	require.Equal(t, "y of C", common[1].key())
 	require.Len(t, common, 6)
 	require.Equal(t, []string{"x", "A = x*k", "B = 2*A", "C = B*y", "D = B*y", "E = B*y", "F = B*y", "G = B*y"}, varying)
+}
+
+// Tendons share rows only where they mirror each other point by point, and the signs
+// of both can be read.
+func TestPathsOfMirroredTendons(t *testing.T) {
+	path := func(ys ...float64) []stages.PathPoint {
+		points := make([]stages.PathPoint, len(ys))
+		for i, y := range ys {
+			points[i] = stages.PathPoint{X: float64(i), Y: y}
+		}
+		return points
+	}
+	a := &author{units: SI, record: stages.Record{Tendons: []stages.TendonRecord{
+		{Mark: "A", Points: path(-1, 0, 2)}, {Mark: "B", Points: path(1, 0, -2)}, {Mark: "C", Points: path(1, 0, 2)}, {Mark: "D", Points: path(1, 0, -2)},
+	}}}
+	g := a.paths()[0].(grid)
+	require.Contains(t, g.caption, "the upper sign of ± and ∓ is that of the first")
+	var rows []string
+	for _, r := range g.rows {
+		rows = append(rows, r[0].raw()+" "+r[2].raw())
+	}
+	require.Equal(t, []string{"A, B ∓1.000", "A, B 0.000", "A, B ±2.000", "C 1.000", "C 0.000", "C 2.000", "D 1.000", "D 0.000", "D −2.000"}, rows)
+	a.record.Tendons = a.record.Tendons[2:]
+	require.NotContains(t, a.paths()[0].(grid).caption, "±")
+}
+
+func TestTendonsAreAlikeInForceBondAndLosses(t *testing.T) {
+	first := stages.TendonForce{Mark: "A", Left: 1, Middle: 2, Right: 3}
+	second, third := first, first
+	second.Mark, third.Mark = "B", "C"
+	third.Losses.Friction = 5
+	require.Len(t, alikeTendons([]stages.TendonForce{first, second, third}), 2)
 }
 
 func TestFormulasThatDifferInAnIndexAreOne(t *testing.T) {

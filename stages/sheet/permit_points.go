@@ -20,13 +20,28 @@ func (a *author) holdPoints(i int) block {
 		before := a.record.Stages[i-1]
 		add("Stage before", fmt.Sprintf("stage %d, %s, complete and its permit closed", before.Number, before.Name))
 	}
-	s := stage.Situations[0]
-	add("Age of the element", fmt.Sprintf("%s d (project day %s) or more", number(s.Age), number(s.Day)))
-	for _, q := range strengths(stage) {
-		add("Concrete strength", fmt.Sprintf("%s %s ≥ %s", q.Name, q.Symbol, a.units.safe(q.Value, q.Unit, limits.AtLeast)))
-	}
-	if tendons := a.stressedBefore(i); len(tendons) > 0 {
-		add("Tendons stressed", tendons)
+	shown := map[string]string{} // what holds from an earlier situation on, by kind
+	for k, s := range stage.Situations {
+		before := ""
+		if k > 0 {
+			before = "before " + numbered(stage, k) + ": "
+		}
+		once := func(kind, point, words string) {
+			if shown[kind] != words {
+				shown[kind] = words
+				add(before+point, words)
+			}
+		}
+		once("age", "Age of the element", fmt.Sprintf("%s d (project day %s) or more", number(s.Age), number(s.Day)))
+		for _, q := range strengths(s) {
+			once(q.Symbol, "Concrete strength", fmt.Sprintf("%s %s ≥ %s", q.Name, q.Symbol, a.units.safe(q.Value, q.Unit, limits.AtLeast)))
+		}
+		if tendons := tendonsIn(a.before(i, k)); tendons != "" {
+			once("tendons", "Tendons stressed", tendons)
+		}
+		if marks := groutedIn(a.before(i, k), s.Tendons); len(marks) > 0 {
+			add(numbered(stage, k)+": Grouting", "ducts of "+strings.Join(marks, ", ")+" filled, shown by the record of grouting")
+		}
 	}
 	add("Survey", "positions and levels of supports or lift points as listed below")
 	return g
@@ -35,9 +50,9 @@ func (a *author) holdPoints(i int) block {
 // leanedOn are the symbols of the strengths of the day that checks are made with.
 var leanedOn = []string{"f_ck_t", "f_cm_t"}
 
-// strengths are the strengths that a stage leans on: those of its first day, and
-// the least values that its checks ask for.
-func strengths(stage stages.StageRecord) []formula.Quantity {
+// strengths are the strengths that a situation leans on: those of its day, and the
+// least values that its checks ask for.
+func strengths(s stages.SituationRecord) []formula.Quantity {
 	var list []formula.Quantity
 	add := func(q formula.Quantity) {
 		at := slices.IndexFunc(list, func(p formula.Quantity) bool { return p.Symbol == q.Symbol })
@@ -47,7 +62,6 @@ func strengths(stage stages.StageRecord) []formula.Quantity {
 			list[at] = q
 		}
 	}
-	s := stage.Situations[0] // those after it lean on strengths of later days
 	for _, symbol := range leanedOn {
 		if q, ok := find(s.Concrete, symbol); ok {
 			add(q)
@@ -63,15 +77,34 @@ func strengths(stage stages.StageRecord) []formula.Quantity {
 	return list
 }
 
-// stressedBefore are the tendons that are stressed, and those grouted, before the
-// stage begins.
-func (a *author) stressedBefore(i int) string {
+// before are the tendons as situation k of stage i meets them.
+func (a *author) before(i, k int) []stages.TendonForce {
+	if k > 0 {
+		return a.record.Stages[i].Situations[k-1].Tendons
+	}
 	if i == 0 {
-		return ""
+		return nil
 	}
 	situations := a.record.Stages[i-1].Situations
+	return situations[len(situations)-1].Tendons
+}
+
+// groutedIn are the tendons that are bonded now and were not before.
+func groutedIn(before, now []stages.TendonForce) []string {
+	var marks []string
+	for _, t := range now {
+		if t.Bonded && !slices.ContainsFunc(before, func(u stages.TendonForce) bool { return u.Mark == t.Mark && u.Bonded }) {
+			marks = append(marks, t.Mark)
+		}
+	}
+	return marks
+}
+
+// tendonsIn are the tendons that are stressed, and those of them grouted; "" for
+// none.
+func tendonsIn(tendons []stages.TendonForce) string {
 	var stressed, grouted []string
-	for _, t := range situations[len(situations)-1].Tendons {
+	for _, t := range tendons {
 		stressed = append(stressed, t.Mark)
 		if t.Bonded {
 			grouted = append(grouted, t.Mark)
@@ -92,7 +125,7 @@ func (a *author) stressedBefore(i int) string {
 func (a *author) moves(stage stages.StageRecord) []prose {
 	var moves []prose
 	for i, s := range stage.Situations {
-		t := bold(numbered(stage, i)+" "+s.Name).and(plain, fmt.Sprintf(", age %s d or more, on %s", number(s.Age), a.units.words(s.System)))
+		t := bold(numbered(stage, i)+" "+s.Name).and(plain, fmt.Sprintf(", age %s d or more, %s", number(s.Age), a.units.words(onWords(s))))
 		if s.Until > s.Age {
 			t = t.and(plain, fmt.Sprintf("; calculated to age %s d", number(s.Until)))
 		}
@@ -108,27 +141,6 @@ func (a *author) moves(stage stages.StageRecord) []prose {
 	return moves
 }
 
-// permitWeight is the weight with its basis.
-func (a *author) permitWeight(stage stages.StageRecord) []block {
-	g := grid{columns: columnsOf("", ">Value", "Basis")}
-	for _, group := range a.record.Inputs {
-		for _, symbol := range []string{"G", "m", "x_G"} {
-			if q, ok := find(group.Lines, symbol); ok {
-				g.rows = append(g.rows, row(q.Name, a.units.quantity(q.Value, q.Unit), "calculated from outline and parts"))
-			}
-		}
-	}
-	s := stage.Situations[0]
-	g.rows = append(g.rows, row("weight tolerance", "× "+rangeOf(s.Factors, "γ_w"), "input"), row("dynamic factor", "× "+rangeOf(s.Factors, "δ"), "input"))
-	for _, l := range s.Loads {
-		g.rows = append(g.rows, row(fmt.Sprintf("other load: %s, x = %s", l.Mark, a.units.quantity(l.Centre, formula.Metre)), a.units.safe(l.Force, formula.Newton, limits.AtMost), "input"))
-	}
-	if len(s.Loads) == 0 {
-		g.rows = append(g.rows, row("other loads", "none allowed", "none in the calculation"))
-	}
-	return []block{g}
-}
-
 // stops are the conditions under which work stops.
 func (a *author) stops(stage stages.StageRecord) []prose {
 	stops := []string{
@@ -139,8 +151,11 @@ func (a *author) stops(stage stages.StageRecord) []prose {
 		"the order of moves cannot be kept, or equipment is another than planned",
 	}
 	if total, ok := a.totalWeight(); ok {
-		if most, ok := find(stage.Situations[0].Factors, "γ_w_most"); ok {
-			stops = append([]string{"the measured weight is above " + a.units.safe(total.Value*most.Value, total.Unit, limits.AtMost)}, stops...)
+		if least, most, ok := tolerance(stage); ok {
+			stops = append([]string{
+				"the measured weight is above " + a.units.safe(total.Value*most, total.Unit, limits.AtMost),
+				"the measured weight is below " + a.units.safe(total.Value*least, total.Unit, limits.AtLeast),
+			}, stops...)
 		}
 	}
 	return pointsOf(stops)

@@ -26,7 +26,8 @@ func TestPermitOfAStageThatPasses(t *testing.T) {
 	require.Len(t, sheets, 2)
 	for _, words := range []string{
 		"2 of 2: lift", "Goes with calculation", "| Age of the element | 7 d (project day 7) or more |", "| Concrete strength | characteristic cylinder strength at the age f_ck_t ≥ ",
-		"stage 1, store, complete", "Survey", "| 2 lift | 1 | 2.400 | 0.000 | 60 | 60 |", "whole weight | 120 kN", "× 1", "Stop, make safe", "the measured weight is above 120 kN",
+		"stage 1, store, complete", "Survey", "mass centre, x | 6.000 m", "mass centre, y | 0.000 m", "Every check made passes; not everything is checked, see below. Governing", "Not checked in any stage: ", "no landing is in this calculation",
+		"| 2 lift | 1 | 2.400 | 0.000 | 60 | 60 |", "whole weight | 120 kN", "× 1", "Stop, make safe", "the measured weight is above 120 kN",
 		"not determined: tolerance of support and lift positions", "not determined: allowed wind speed", "Released by", "Caution",
 	} {
 		if words == "Caution" { // the words of the caution, without its heading
@@ -41,9 +42,12 @@ func TestPermitOfAStageThatPasses(t *testing.T) {
 // limit.
 func TestPermitOfAStageThatDoesNotPass(t *testing.T) {
 	change := map[string]func(*stages.SituationRecord){
-		"fails":                       func(s *stages.SituationRecord) { s.Checks[0].State = stages.Fail },
-		"holds only if something":     func(s *stages.SituationRecord) { s.Checks[1].State = stages.Conditional },
-		"is not evaluated":            func(s *stages.SituationRecord) { s.Checks[2].State = stages.NotEvaluated },
+		"fails":                   func(s *stages.SituationRecord) { s.Checks[0].State = stages.Fail },
+		"holds only if something": func(s *stages.SituationRecord) { s.Checks[1].State = stages.Conditional },
+		"is not evaluated":        func(s *stages.SituationRecord) { s.Checks[2].State = stages.NotEvaluated },
+		"store: unanswered: concrete": func(s *stages.SituationRecord) {
+			s.Unanswered = []string{"concrete compression: the standard gives no limit"}
+		},
 		"store: unchecked":            func(s *stages.SituationRecord) { s.Checks = nil },
 		"stage 1, store, comes first": func(s *stages.SituationRecord) { s.Checks[0].State = stages.Fail },
 	}
@@ -62,6 +66,25 @@ func TestPermitOfAStageThatDoesNotPass(t *testing.T) {
 			require.NotContains(t, page, "2.400")
 		}
 	}
+}
+
+// Questions that nobody answered stand in a box in their situation and in the
+// result; places left out do not keep a stage back.
+func TestUnansweredQuestionsStandInTheCalculation(t *testing.T) {
+	record, err := slab(1500e-6)
+	require.NoError(t, err)
+	record.Stages[0].Situations[0].NotChecked = []string{"stresses near x = 0"}
+	require.NotContains(t, permits(t, record)[0], "DO NOT PROCEED")
+	record.Stages[1].Situations[0].Unanswered = []string{"uplift at a support: the standard gives no limit"}
+	var out bytes.Buffer
+	require.NoError(t, sheet.WriteMarkdown(&out, record, sheet.Settings{}))
+	require.Contains(t, out.String(), "**Unanswered in this situation, which is not fully checked: uplift at a support: the standard gives no limit.**")
+	require.Contains(t, out.String(), "**Result: NOT FULLY CHECKED: every check made here passes, but questions are unanswered in 2**")
+	require.Contains(t, out.String(), "| pass; questions unanswered |")
+	sheets := permits(t, record)
+	require.NotContains(t, sheets[0], "DO NOT PROCEED")
+	require.Contains(t, sheets[1], "DO NOT PROCEED")
+	require.NotContains(t, sheets[1], " kN")
 }
 
 func TestACheckWithoutDerivation(t *testing.T) {

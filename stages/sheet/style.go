@@ -69,3 +69,8 @@ figcaption { font-size: 7pt; }
 // footStyle stands at the foot of each printed page; %s is its text.
 const footStyle = `@page { @bottom-left { content: "%s"; font: 7pt Arial, Helvetica, sans-serif; } @bottom-right { content: "page " counter(page) " of " counter(pages); font: 7pt Arial, Helvetica, sans-serif; } }
 `
+
+// partStyle gives a part of a document its own pages and foot; %[1]s is its name.
+const partStyle = `.%[1]s { page: %[1]s; }
+@page %[1]s { @bottom-left { content: "%[2]s"; font: 7pt Arial, Helvetica, sans-serif; } }
+`
