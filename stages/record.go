@@ -176,12 +176,22 @@ func (r Record) Governing() (perStage []Check, worst int) {
 	return perStage, worst
 }
 
-// Status is the outcome of the whole: that of its worst check, NotEvaluated
-// when there is none.
+// Status is the outcome of the whole: that of its worst check; NotEvaluated when
+// there is none, or when all pass but a question was left unanswered.
 func (r Record) Status() State {
 	perStage, worst := r.Governing()
 	if worst < 0 {
 		return NotEvaluated
 	}
-	return perStage[worst].State
+	if state := perStage[worst].State; state != Pass {
+		return state
+	}
+	for _, stage := range r.Stages {
+		for _, situation := range stage.Situations {
+			if len(situation.Unanswered) > 0 {
+				return NotEvaluated
+			}
+		}
+	}
+	return Pass
 }

@@ -69,11 +69,12 @@ func (a *author) unitWords() string {
 
 // verdict is the outcome in words, as it stands at the head of the sheet.
 func (a *author) verdict() string {
+	perStage, worst := a.record.Governing()
+	if open := a.unansweredIn(); worst >= 0 && perStage[worst].State == stages.Pass && len(open) > 0 {
+		return "NOT FULLY CHECKED: every check made here passes, but questions are unanswered in " + strings.Join(open, ", ")
+	}
 	switch a.record.Status() {
 	case stages.Pass:
-		if open := a.unansweredIn(); len(open) > 0 {
-			return "NOT FULLY CHECKED: every check made here passes, but questions are unanswered in " + strings.Join(open, ", ")
-		}
 		return "every check made here passes; see also what is not checked"
 	case stages.Conditional:
 		return "CONDITIONAL: something must be shown first"
