@@ -7,6 +7,8 @@
 package main
 
 import (
+	"encoding/json"
+	"flag"
 	"fmt"
 	"io"
 	"os"
@@ -14,12 +16,21 @@ import (
 	"github.com/tempstage/tempstage/loads/tendon"
 )
 
-func main() { os.Exit(run(os.Stdout, os.Stderr)) }
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
-// run calculates and prints.
-func run(stdout, stderr io.Writer) int {
+// run calculates and prints, with -json an array of the stations in SI units.
+func run(args []string, stdout, stderr io.Writer) int {
+	flags := flag.NewFlagSet("losses", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	asJSON := flags.Bool("json", false, "print the stations as JSON, in N, m and Pa")
+	if flags.Parse(args) != nil || flags.NArg() > 0 {
+		return 2
+	}
 	r, err := calculate()
-	if err == nil {
+	switch {
+	case err == nil && *asJSON:
+		err = r.json(stdout)
+	case err == nil:
 		err = r.print(stdout)
 	}
 	if err != nil {
@@ -27,6 +38,26 @@ func run(stdout, stderr io.Writer) int {
 		return 2
 	}
 	return 0
+}
+
+// json writes the stations.
+func (r result) json(w io.Writer) error {
+	type row struct {
+		X            float64       `json:"x"`
+		AtJacks      float64       `json:"atJacks"`
+		LockedOff    float64       `json:"lockedOff"`
+		AtMonth      float64       `json:"at28Days"`
+		EndOfLife    float64       `json:"endOfLife"`
+		LossesMonth  tendon.Losses `json:"lossesTo28Days"`
+		LossesAtLast tendon.Losses `json:"lossesToEndOfLife"`
+	}
+	rows := make([]row, len(r.stations))
+	for i, s := range r.stations {
+		rows[i] = row{s.x, s.jack, s.lockOff, s.atMonth, s.end, s.monthly, s.final}
+	}
+	encoder := json.NewEncoder(w)
+	encoder.SetIndent("", " ")
+	return encoder.Encode(rows)
 }
 
 func (r result) print(w io.Writer) error {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"errors"
 	"io"
 	"math"
@@ -45,7 +46,7 @@ func TestFrictionAtThePierByHand(t *testing.T) {
 
 func TestItPrintsEveryLossByName(t *testing.T) {
 	var out bytes.Buffer
-	require.Equal(t, 0, run(&out, io.Discard))
+	require.Equal(t, 0, run(nil, &out, io.Discard))
 	for _, words := range []string{"at the jacks", "locked off", "28 d", "end of life", "friction", "draw-in", "elastic", "shrinkage", "creep", "relaxation",
 		"Stressing record", "Draw-in felt over", "Restraint moment"} {
 		require.Contains(t, out.String(), words)
@@ -62,6 +63,17 @@ func (full) Write([]byte) (int, error) { return 0, errors.New("disk full") }
 
 func TestAPageThatCannotBeWrittenIsAnError(t *testing.T) {
 	var complaint bytes.Buffer
-	require.Equal(t, 2, run(full{}, &complaint))
+	require.Equal(t, 2, run(nil, full{}, &complaint))
 	require.Contains(t, complaint.String(), "losses: disk full")
+}
+
+func TestStationsAsJSON(t *testing.T) {
+	var out bytes.Buffer
+	require.Equal(t, 0, run([]string{"-json"}, &out, io.Discard))
+	var rows []map[string]any
+	require.NoError(t, json.Unmarshal(out.Bytes(), &rows))
+	require.Len(t, rows, 9)
+	require.InDelta(t, 36, rows[4]["x"], 1e-9)
+	require.Equal(t, 2, run([]string{"-nonsense"}, io.Discard, io.Discard))
+	require.Equal(t, 2, run([]string{"more"}, io.Discard, io.Discard))
 }
