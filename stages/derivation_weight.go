@@ -35,7 +35,7 @@ func (d *derivation) left(sys *system, suffix string, result formula.Quantity, m
 			return d.keep(line)
 		}
 		if d.err == nil && !sys.unevenGroups() {
-			d.err = fmt.Errorf("%s by its expression is %g, by package beam %g: please report", result.Symbol, line.Result.Value, result.Value)
+			d.err = fmt.Errorf("%w: %s by its expression is %g, by package beam %g: please report", ErrStage, result.Symbol, line.Result.Value, result.Value)
 		}
 	}
 	return d.given(result, formula.Source{Document: "statics", Place: "piecewise exact solution of package beam"})

@@ -13,8 +13,8 @@
 //
 // The stress at a point is a sum of increments, each on the section of its day:
 // the weight on the supports of each standing situation, and its change from one
-// set of supports to the next; each stressing; the loss in earlier tendons by
-// later ones. The section is net (all ducts out) until a tendon is grouted, then
+// set of supports to the next; each stressing; each release; the loss in earlier
+// tendons by later ones. The section is net (all ducts out) until a tendon is grouted, then
 // transformed (its steel in). Extremes are sought over weight × dynamic ×
 // prestress corners, at every outline corner, along each smooth piece of the
 // length.
@@ -26,11 +26,12 @@
 //
 // # Neglected
 //
-// Creep, shrinkage and relaxation unless [Element].LongTerm is given; shear lag; warping and torsional shear
-// stress; the elastic gain of a tendon when the weight starts to act (its loss
-// is not reduced by it) and the change of force of an ungrouted tendon when the
-// piece is moved; second-order effects of losses on losses. Within the dispersion
-// length behind the anchors beam stresses are not evaluated. Supports must make
-// the element statically determinate: more than two lines of supports must be
-// stated as equalised.
+// Creep, shrinkage and relaxation unless [Element].LongTerm is given; shear lag;
+// warping and torsional shear stress; the elastic gain of a tendon when the
+// weight starts to act (its loss is not reduced by it) and the change of force of
+// an ungrouted tendon when the piece is moved; second-order effects of losses on
+// losses. Within the dispersion length behind the anchors beam stresses are not
+// evaluated, nor web stresses in sections that are not symmetric. Supports must
+// make the element statically determinate: more than two lines of supports must
+// be stated as equalised.
 package stages

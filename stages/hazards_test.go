@@ -249,3 +249,20 @@ func TestEventsOutOfOrderAndNilsAreRefused(t *testing.T) {
 	_, err = stages.Plan{stages.Store{Age: 28, On: stages.At(2.5, 9.5)}}.Run(e, limits.EN1992{})
 	require.ErrorIs(t, err, stages.ErrStage)
 }
+
+// soft is a model of one's own that forgets the modulus.
+type soft struct{ concrete.EN1992 }
+
+func (m soft) At(age float64) (concrete.State, error) {
+	s, err := m.EN1992.At(age)
+	s.Modulus = 0
+	return s, err
+}
+
+func TestAConcreteWithoutModulusIsRefused(t *testing.T) {
+	e := girder(t)
+	e.Concrete = soft{e.Concrete.(concrete.EN1992)}
+	_, err := journey().Run(e, limits.EN1992{})
+	require.ErrorIs(t, err, stages.ErrStage)
+	require.ErrorContains(t, err, "Modulus = 0 Pa: allowed finite and positive")
+}

@@ -185,6 +185,9 @@ func (r *run) prepare(s *situation, grouted []string) error {
 	if s.concrete, err = r.element.Concrete.At(s.Age); err != nil {
 		return err
 	}
+	if err := checkState(s.concrete); err != nil {
+		return err
+	}
 	s.dynamic[0], s.dynamic[1], _ = s.Dynamic.Range() // checked by History.step
 	s.section = r.sectionOf(grouted, s.concrete.Modulus)
 	if s.system, err = r.systemOn(s.Supports); err != nil {
@@ -218,6 +221,20 @@ func (r *run) prepare(s *situation, grouted []string) error {
 		r.steps = append(r.steps, step)
 	}
 	s.steps = len(r.steps)
+	return nil
+}
+
+// checkState refuses a concrete without strength or stiffness, as a model of
+// one's own might give: a modulus of zero would make a loss vanish.
+func checkState(c concrete.State) error {
+	for _, p := range []struct {
+		name  string
+		value float64
+	}{{"Characteristic", c.Characteristic}, {"Mean", c.Mean}, {"TensileMean", c.TensileMean}, {"TensileLow", c.TensileLow}, {"Modulus", c.Modulus}} {
+		if !(p.value > 0) || math.IsInf(p.value, 0) {
+			return fmt.Errorf("Element.Concrete at age %g d: %s = %g Pa: allowed finite and positive", c.Age, p.name, p.value)
+		}
+	}
 	return nil
 }
 

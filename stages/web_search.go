@@ -220,7 +220,7 @@ func (w *webSearch) at(at *station, c corner) (value float64, ok bool, err error
 		level.corner, level.force, level.shear = c, force, shear*level.moment/level.width
 		for _, end := range level.ends {
 			level.point, level.normal = end, stress.At(end)
-			level.principal = principalTension(level.normal, level.shear)
+			level.principal, _ = section.PrincipalStresses(level.normal, level.shear)
 			if !ok || w.value(level) > w.value(worst) {
 				worst, ok = level, true
 			}
@@ -238,12 +238,8 @@ func (w *webSearch) bound(shear, normal float64) float64 {
 	if w.kind == limits.WebShear {
 		return shear
 	}
-	return principalTension(normal, shear)
-}
-
-// principalTension is σ/2 + √(σ²/4 + τ²).
-func principalTension(normal, shear float64) float64 {
-	return normal/2 + math.Sqrt(normal*normal/4+shear*shear)
+	principal, _ := section.PrincipalStresses(normal, shear)
+	return principal
 }
 
 // mostSheared is the largest S/b of levels.
