@@ -114,18 +114,26 @@ func positiveBetween(stiffness func(float64) float64, from, to float64) (x float
 	return 0, true
 }
 
-// interpolate is 1/stiffness as a power series in x − from, by Newton's
-// divided differences over the Chebyshev places.
+// interpolate is 1/stiffness as a power series in x − from.
 func interpolate(stiffness func(float64) float64, from, to float64) []float64 {
 	h := to - from
-	var places, differences [fitted + 1]float64
+	var values [fitted + 1]float64
+	for k := range values {
+		values[k] = 1 / stiffness(from+h*chebyshev(k, fitted+1))
+	}
+	return through(values, h)
+}
+
+// through is the power series in s from the left end of a length h through
+// values at the Chebyshev places, by Newton's divided differences.
+func through(values [fitted + 1]float64, h float64) []float64 {
+	var places [fitted + 1]float64
 	for k := range places {
 		places[k] = chebyshev(k, fitted+1)
-		differences[k] = 1 / stiffness(from+h*places[k])
 	}
 	for order := 1; order <= fitted; order++ {
 		for k := fitted; k >= order; k-- {
-			differences[k] = (differences[k] - differences[k-1]) / (places[k] - places[k-order])
+			values[k] = (values[k] - values[k-1]) / (places[k] - places[k-order])
 		}
 	}
 	law := make([]float64, fitted+1)
@@ -133,7 +141,7 @@ func interpolate(stiffness func(float64) float64, from, to float64) []float64 {
 		for j := fitted; j > 0; j-- {
 			law[j] = law[j-1] - places[k]*law[j]
 		}
-		law[0] = differences[k] - places[k]*law[0]
+		law[0] = values[k] - places[k]*law[0]
 	}
 	scale := 1.0
 	for k := range law {
