@@ -13,16 +13,17 @@ type Envelope struct {
 // stretch is from where to where a part goes.
 type stretch struct{ from, width float64 }
 
-// mostParts is how many parts are looked at before the search gives up: then
-// the bound is what it says and the value may be less.
-const mostParts = 2000
+// patience is after how many parts the search is content with four times the
+// tolerance, and so on.
+const patience = 200
 
 // Peak is where on −1 to 1 the measure of the columns is largest, its value
 // there, and a bound that it exceeds nowhere. The measure must be convex in the
 // values of the columns: Combination.Extreme with sign +1, the opposite of it with −1,
 // PrincipalTension, Shear. The bound is above the value by at most tolerance
-// times the largest magnitude of the measure at the nodes, unless the measure is
-// level and its columns are not; then it says by how much.
+// times the largest magnitude of the measure at the nodes. Where the measure is
+// level and its columns are not, that may take too long: the bound is then
+// farther above.
 //
 // At any x the columns are the mean of their Bernstein coefficients with the
 // same positive weights, so a convex measure is at most that mean of the measure
@@ -34,38 +35,36 @@ func (e *Envelope) Peak(curves []Curve, tolerance float64, measure func(columns 
 	e.at = resize(e.at, n)
 	t, value = -1, math.Inf(-1)
 	scale := 0.0
-	for i, x := range nodePlaces {
-		for j := range curves {
-			e.at[j] = curves[j][i]
-		}
+	for _, x := range nodePlaces {
+		e.sample(curves, x)
 		v := measure(e.at)
 		scale = max(scale, math.Abs(v))
 		if v > value {
 			t, value = x, v
 		}
 	}
-	slack := tolerance * scale
 	e.begin(curves)
+	slack := tolerance * scale / 4 // four times that at the first part
 	bound = value
-	for looked := 0; len(e.parts) > 0; looked++ {
+	for looked := 1; len(e.parts) > 0; looked++ {
 		last := len(e.parts) - 1
 		p := e.parts[last]
 		over := e.over(last, n, measure)
+		if looked == 1 || looked%patience == 0 {
+			slack = max(4*slack, 1e-14*over.magnitude())
+		}
 		s, upper := over.peak(-1, max(over[0], over[degree]), slack/8)
 		if over[degree] >= upper {
 			s = 1
 		}
 		upper += slack / 8
-		if upper > value+slack {
-			x := p.from + (s+1)/2*p.width
-			for j := range curves {
-				e.at[j] = curves[j].At(x)
-			}
+		if upper > value { // a look at the measure itself
+			e.sample(curves, p.from+(s+1)/2*p.width)
 			if v := measure(e.at); v > value {
-				t, value = x, v
+				t, value = p.from+(s+1)/2*p.width, v
 			}
 		}
-		if upper <= value+slack || looked >= mostParts || p.width < 1e-9 {
+		if !(upper > value+slack) { // nor where it is no number
 			bound = max(bound, upper)
 			e.parts = e.parts[:last]
 			continue
@@ -73,6 +72,21 @@ func (e *Envelope) Peak(curves []Curve, tolerance float64, measure func(columns 
 		e.halve(last, n)
 	}
 	return t, value, max(bound, value)
+}
+
+// Bound is a value that a convex measure of the columns exceeds nowhere on the
+// piece: the largest of the measure of their Bernstein coefficients.
+func (e *Envelope) Bound(curves []Curve, measure func(columns []float64) float64) float64 {
+	e.begin(curves)
+	over := e.over(0, len(curves), measure)
+	return over.largest() + rounding*over.magnitude()
+}
+
+// sample is the values of the columns at x.
+func (e *Envelope) sample(curves []Curve, x float64) {
+	for j := range curves {
+		e.at[j] = curves[j].At(x)
+	}
 }
 
 // begin puts the whole piece on the list.

@@ -319,7 +319,7 @@ func TestShareIsTheBestCorner(t *testing.T) {
 		require.InDelta(t, least, gotLeast, tolerance)
 		require.InDelta(t, most, gotMost, tolerance)
 	}
-	require.Greater(t, refused, 1000)
+	require.Greater(t, refused, 500) // some, not most
 	require.Less(t, refused, 5000)
 }
 

@@ -101,14 +101,14 @@ func TestReachIsAConvexOutline(t *testing.T) {
 	}
 }
 
-// A unit square and a triangle on its tip, by hand: a pentagon.
+// A unit square and a triangle on its tip, by hand.
 func TestSquareAndTriangle(t *testing.T) {
 	var r Reach
 	r.Reset(r2.Vec{X: 10})
 	r.Segment(r2.Vec{}, r2.Vec{X: 1})
 	r.Segment(r2.Vec{Y: 1}, r2.Vec{})
 	r.Add(Summand{[]r2.Vec{{X: 1, Y: 2}, {X: 0, Y: 1}, {X: 0, Y: 0}, {X: -1, Y: 2}}}) // the second lies inside
-	require.Equal(t, []r2.Vec{{X: 10}, {X: 11}, {X: 12, Y: 2}, {X: 12, Y: 3}, {X: 11, Y: 3}, {X: 10, Y: 3}, {X: 9, Y: 3}, {X: 9, Y: 2}, {X: 10}},
+	require.Equal(t, []r2.Vec{{X: 10}, {X: 11}, {X: 12, Y: 2}, {X: 12, Y: 3}, {X: 11, Y: 3}, {X: 9, Y: 3}, {X: 9, Y: 2}, {X: 10}},
 		r.vertices(nil))
 	value, at := r.Largest(func(p r2.Vec) float64 { return p.Y - p.X })
 	require.Equal(t, -6.0, value)
@@ -146,7 +146,7 @@ func TestTrainBesideFactors(t *testing.T) {
 	}
 }
 
-// Principal tension: uniaxial, pure shear, and 45 and 60 MPa, by hand.
+// Principal tension: uniaxial, pure shear and both, by hand.
 func TestPrincipalTensionByHand(t *testing.T) {
 	require.Equal(t, 3.0, principalTension(r2.Vec{X: 3}))
 	require.Equal(t, 0.0, principalTension(r2.Vec{X: -3}))
