@@ -1,0 +1,203 @@
+package section
+
+import (
+	"math"
+	"sort"
+)
+
+// face is an edge of an outline with the concrete on its left; places are
+// measured from the centroid.
+type face struct {
+	from, to         Point
+	along, in        Point // unit vectors
+	length           float64
+	outline          int
+	before, after    int     // its neighbours
+	turnFrom, turnTo float64 // of the outline at its ends, rad; negative where the corner is re-entrant
+}
+
+// spot is a place on a face.
+type spot struct {
+	face int
+	part float64 // of the face's length, from its beginning
+	at   Point
+}
+
+// station is a place on a face with the largest circle in the concrete that
+// touches the face there: where the circle touches again is the other face of
+// the wall, and the chord between the two is a cut square to the middle of the
+// wall, whether its faces are parallel or not (the medial axis of Blum, 1967,
+// seen from the outline).
+type station struct {
+	near, far spot
+	centre    Point
+	radius    float64
+	flow      flows // that pass the chord from near to far
+}
+
+// chord is the length of the cut.
+func (s station) chord() float64 {
+	way := s.far.at.minus(s.near.at)
+	return math.Sqrt(dot(way, way))
+}
+
+// middle is half-way across the wall.
+func (s station) middle() Point { return between(s.near.at, s.far.at, 0.5) }
+
+// skew is the angle between the cut and the face: half the angle between the
+// wall's faces.
+func (s station) skew() float64 {
+	if s.radius == 0 {
+		return math.Pi / 2
+	}
+	return math.Acos(math.Min(1, s.chord()/(2*s.radius)))
+}
+
+// way is how long the shear strain's field line across the wall is: an arc
+// between two faces that are not parallel, whose chord is the cut.
+func (s station) way() float64 {
+	skew := s.skew()
+	if skew < 1e-3 {
+		return s.chord()
+	}
+	return s.chord() * skew / math.Sin(skew)
+}
+
+// faces lists the edges of a shape, seen from origin.
+func (s Shape) faces(origin Point) []face {
+	count := 0
+	for _, o := range s.outlines {
+		count += len(o)
+	}
+	faces := make([]face, 0, count)
+	for k, o := range s.outlines {
+		first := len(faces)
+		for i := range o {
+			a, b := o[i].minus(origin), o.next(i).minus(origin)
+			way := b.minus(a)
+			length := math.Sqrt(dot(way, way))
+			along := Point{way.Y / length, way.Z / length}
+			faces = append(faces, face{
+				from: a, to: b, along: along, in: Point{-along.Z, along.Y}, length: length, outline: k,
+				before: first + (i+len(o)-1)%len(o), after: first + (i+1)%len(o),
+			})
+		}
+		for i := first; i < len(faces); i++ {
+			before := faces[faces[i].before].along
+			faces[i].turnFrom = math.Atan2(cross(before, faces[i].along), dot(before, faces[i].along))
+			faces[faces[i].before].turnTo = faces[i].turnFrom
+		}
+	}
+	return faces
+}
+
+// on is the spot at a fraction of a face.
+func (n *wallNet) on(face int, part float64) spot {
+	f := &n.faces[face]
+	return spot{face, part, Point{f.from.Y + part*f.length*f.along.Y, f.from.Z + part*f.length*f.along.Z}}
+}
+
+// inscribed is the station at a spot, with the circle's centre in the direction
+// of the unit vector in.
+func (n *wallNet) inscribed(near spot, in Point) station {
+	s := station{near: near, radius: math.Inf(1)}
+	p := near.at
+	own := &n.faces[near.face]
+	for j := range n.faces {
+		f := &n.faces[j]
+		d := p.minus(f.from)
+		if f.turnFrom < 0 {
+			if ahead := -dot(in, d); ahead > n.least {
+				if r := dot(d, d) / (2 * ahead); r < s.radius {
+					s.radius, s.far = r, spot{j, 0, f.from}
+				}
+			}
+		}
+		height := dot(d, f.in)
+		if height <= n.least || j == near.face || j == own.after && own.turnTo < gentlest || j == own.before && own.turnFrom < gentlest {
+			continue
+		}
+		facing := 1 - dot(in, f.in)
+		if height >= s.radius*facing {
+			continue
+		}
+		r := height / facing
+		at := Point{p.Y + r*(in.Y-f.in.Y), p.Z + r*(in.Z-f.in.Z)}
+		if along := dot(at.minus(f.from), f.along); along >= 0 && along <= f.length {
+			s.radius, s.far = r, spot{j, along / f.length, at}
+		}
+	}
+	s.centre = Point{p.Y + s.radius*in.Y, p.Z + s.radius*in.Z}
+	return s
+}
+
+// station is that at a fraction of a face. In a sharp outward corner no circle
+// has room.
+func (n *wallNet) station(face int, part float64) station {
+	f := &n.faces[face]
+	near := n.on(face, part)
+	switch {
+	case part == 0 && f.turnFrom > gentlest:
+		return station{near: near, far: spot{f.before, 1, f.from}, centre: f.from}
+	case part == 1 && f.turnTo > gentlest:
+		return station{near: near, far: spot{f.after, 0, f.to}, centre: f.to}
+	}
+	return n.inscribed(near, f.in)
+}
+
+// breaks are the fractions of a face where a re-entrant corner or the middle of
+// a void lies square to it: walls begin and end there.
+func (n *wallNet) breaks(face int) []float64 {
+	f := &n.faces[face]
+	parts := append(n.parts[:0], 0)
+	for j := range n.faces {
+		if n.faces[j].turnFrom < -gentlest {
+			parts = append(parts, dot(n.faces[j].from.minus(f.from), f.along)/f.length)
+		}
+	}
+	for _, core := range n.cores {
+		parts = append(parts, dot(core.minus(f.from), f.along)/f.length)
+	}
+	sort.Float64s(parts)
+	const apart = 1e-3 // of the face: closer ones are one
+	kept := parts[:0]
+	for _, part := range parts {
+		if part == 0 || part > apart && part < 1-apart && (len(kept) == 0 || part > kept[len(kept)-1]+apart) {
+			kept = append(kept, part)
+		}
+	}
+	n.parts = append(kept, 1)
+	return n.parts
+}
+
+// hit is where a ray from p first leaves the concrete.
+func (n *wallNet) hit(p, direction Point) (spot, bool) {
+	nearest, found := math.Inf(1), spot{}
+	for j := range n.faces {
+		f := &n.faces[j]
+		a, b := f.from.minus(p), f.to.minus(p)
+		ca, cb := cross(direction, a), cross(direction, b)
+		if (ca > 0) == (cb > 0) {
+			continue
+		}
+		part := ca / (ca - cb)
+		if distance := dot(direction, between(a, b, part)); distance > n.least && distance < nearest {
+			nearest, found = distance, spot{j, part, between(f.from, f.to, part)}
+		}
+	}
+	return found, !math.IsInf(nearest, 1)
+}
+
+// foot is the spot that is nearest to p.
+func (n *wallNet) foot(p Point) spot {
+	nearest, found := math.Inf(1), spot{}
+	for j := range n.faces {
+		f := &n.faces[j]
+		along := math.Max(0, math.Min(f.length, dot(p.minus(f.from), f.along)))
+		at := n.on(j, along/f.length)
+		if d := p.minus(at.at); dot(d, d) < nearest {
+			nearest, found = dot(d, d), at
+		}
+	}
+	return found
+}

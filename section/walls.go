@@ -1,0 +1,161 @@
+package section
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// Walls is a section as a net of walls: the shear flows of thin-wall theory at
+// the cuts that matter. Across every cut that parts the section, alone or with
+// others, the flows are in exact equilibrium with bending on the true outline; only
+// what runs round a cell, the torsion constant and the shear centre take the walls
+// as thin. [Shape.Torsion] is exact and takes a thousand times as long.
+type Walls struct {
+	Cuts        []WallCut // where a wall begins beside a junction or a haunch, in its middle, where it is thinnest, and at the level of the centroid
+	Constant    float64   // torsion constant, m⁴: Bredt's for the cells and Σ b·t³/3 for all walls
+	ShearCentre Point     // m, in the coordinates of the drawing
+	Cells       int       // voids
+
+	net        *wallNet
+	properties Properties
+	cells      cells
+	unit       unitFlows
+}
+
+// WallCut is a cut across a wall with the shear flows there for unit forces, in
+// the direction Towards of a [WallShear]: to the left when going from From to To,
+// on the face towards +x. Vy and Vz act through the shear centre of [Walls].
+type WallCut struct {
+	Cut
+	Y, Z float64 // flow for unit Vy and unit Vz, 1/m
+	T    float64 // flow for unit torque about the shear centre, 1/m²
+	Face float64 // largest shear stress of the torque at the faces beside that of the flow, t/J, 1/m³, by magnitude
+	Open bool    // the wall belongs to no cell: the torque is carried by Face alone
+}
+
+// unitFlows is how flows follow from those of the sources: for each void the
+// closing flows under the sources 1, y and z and under a unit torque.
+type unitFlows struct {
+	byVy, byVz flows // factors of the sources
+	closing    []flows
+	twist      []float64
+}
+
+// Walls finds the walls of a shape and solves the flows. The error wraps
+// [ErrShape] when the shape is empty or in separate pieces, or when no walls are
+// found round a void.
+func (s Shape) Walls() (Walls, error) {
+	if s.solids != 1 {
+		return Walls{}, fmt.Errorf("%w: walls of %d solid outlines: must be one connected piece", ErrShape, s.solids)
+	}
+	p := s.Properties()
+	w := Walls{Cells: len(s.outlines) - 1, properties: p, net: newWallNet(s, p.Centroid)}
+	if err := w.solve(); err != nil {
+		return Walls{}, err
+	}
+	if v := w.Constant + w.ShearCentre.Y + w.ShearCentre.Z; !(w.Constant > 0) || math.IsNaN(v) || math.IsInf(v, 0) {
+		return Walls{}, fmt.Errorf("%w: walls: torsion constant %g m⁴: must be positive", ErrShape, w.Constant)
+	}
+	w.choose()
+	return w, nil
+}
+
+func (w *Walls) solve() error {
+	var err error
+	if w.cells, err = w.net.closing(); err != nil {
+		return err
+	}
+	w.Constant = w.net.constant()
+	w.unit.closing, w.unit.twist = make([]flows, w.Cells), make([]float64, w.Cells)
+	if w.Cells > 0 {
+		right := mat.NewDense(w.Cells, 4, nil)
+		for k, base := range w.cells.base {
+			right.SetRow(k, []float64{-base[0], -base[1], -base[2], w.cells.torque[k]})
+		}
+		closing, err := w.cells.solve(right)
+		if err != nil {
+			return err
+		}
+		for k := range w.Cells {
+			w.unit.closing[k] = flows{closing.At(k, 0), closing.At(k, 1), closing.At(k, 2)}
+			w.unit.twist[k] = closing.At(k, 3)
+			w.Constant += closing.At(k, 3) * w.cells.torque[k]
+		}
+		for k := range w.unit.twist {
+			w.unit.twist[k] /= w.Constant
+		}
+	}
+	w.centre()
+	return nil
+}
+
+// centre sets the shear centre: about it the flows of Vy and Vz have no torque.
+func (w *Walls) centre() {
+	p := w.properties
+	byZ, byY := p.shearSources(Forces{Vy: 1})
+	w.unit.byVy = flows{0, byY, byZ}
+	byZ, byY = p.shearSources(Forces{Vz: 1})
+	w.unit.byVz = flows{0, byY, byZ}
+	torque := func(by flows) float64 {
+		return w.net.torque(func(s *station) float64 { return w.closed(s.flow, s.near, s.far).times(by) })
+	}
+	// On the face towards +x the resultants are −Vy and −Vz.
+	w.ShearCentre = Point{p.Centroid.Y - torque(w.unit.byVz), p.Centroid.Z + torque(w.unit.byVy)}
+}
+
+// closed adds the closing flows to those of the stream.
+func (w *Walls) closed(q flows, near, far spot) flows {
+	add := func(void int, sign float64) {
+		if void >= 0 {
+			for i, c := range w.unit.closing[void] {
+				q[i] += sign * c
+			}
+		}
+	}
+	add(w.net.void(near), 1)
+	add(w.net.void(far), -1)
+	return q
+}
+
+// cut is the cut between two spots, with thickness that of the wall there.
+func (w *Walls) cut(near, far spot, thickness float64) WallCut {
+	q := w.closed(w.net.stream.across(w.net.faces, near, far), near, far)
+	c := WallCut{Cut: Cut{w.drawn(near.at), w.drawn(far.at)}, Y: q.times(w.unit.byVy), Z: q.times(w.unit.byVz), Face: thickness / w.Constant}
+	from, to := w.net.void(near), w.net.void(far)
+	c.Open = from == to
+	if from >= 0 {
+		c.T += w.unit.twist[from]
+	}
+	if to >= 0 {
+		c.T -= w.unit.twist[to]
+	}
+	return c
+}
+
+// drawn turns a place from the centroid into one of the drawing.
+func (w *Walls) drawn(p Point) Point {
+	return Point{p.Y + w.properties.Centroid.Y, p.Z + w.properties.Centroid.Z}
+}
+
+// At is the cut through p (m) square to the face nearest to it, with its flows;
+// false when p does not lie in the concrete.
+func (w Walls) At(p Point) (WallCut, bool) {
+	if w.net == nil || math.IsNaN(p.Y+p.Z) || math.IsInf(p.Y+p.Z, 0) {
+		return WallCut{}, false
+	}
+	p = p.minus(w.properties.Centroid)
+	near := w.net.foot(p)
+	back := p.minus(near.at)
+	length := math.Hypot(back.Y, back.Z)
+	if !(length > w.net.least) || dot(back, w.net.faces[near.face].in) <= 0 {
+		return WallCut{}, false
+	}
+	far, ok := w.net.hit(p, Point{back.Y / length, back.Z / length})
+	if !ok {
+		return WallCut{}, false
+	}
+	way := far.at.minus(near.at)
+	return w.cut(near, far, math.Hypot(way.Y, way.Z)), true
+}
