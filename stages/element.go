@@ -225,7 +225,7 @@ func (e Element) weight() []part {
 		if uniform {
 			line.Intensity = loads.Polynomial{line.Intensity[0]}
 		}
-		parts = append(parts, part{mark: "girder", from: a.From, to: a.To, line: line, force: line.Resultant(), x: line.Centre(), y: a.Centroid.Y, uniform: uniform})
+		parts = append(parts, part{mark: "girder", from: a.From, to: a.To, line: line, force: line.Resultant(), x: line.Centre(), y: a.Body().Y, uniform: uniform})
 	}
 	for _, w := range e.Extra {
 		p := part{mark: w.Mark, from: w.From, to: w.To, force: w.Weight, x: (w.From + w.To) / 2, y: w.Y, uniform: true}
