@@ -1,6 +1,7 @@
 package stages_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -63,4 +64,31 @@ func TestCentreOfGravityWithExtraWeight(t *testing.T) {
 	require.InEpsilon(t, bare.Weight+90e3, mass.Weight, 1e-12)
 	require.InDelta(t, (bare.Weight*bare.Y-90e3*1.5)/(bare.Weight+90e3), mass.Y, 1e-12)
 	require.InDelta(t, (bare.Weight*bare.X+90e3*3)/(bare.Weight+90e3), mass.X, 1e-11)
+}
+
+// A unit weight in kN/m³ or a density in kg/m³ is refused, light and heavy
+// concrete are not.
+func TestUnitWeight(t *testing.T) {
+	weigh := func(unitWeight float64) (float64, error) {
+		e := girder(t)
+		e.UnitWeight, e.Extra = unitWeight, nil
+		mass, err := e.MassCentre()
+		return mass.Weight, err
+	}
+	usual, err := weigh(0)
+	require.NoError(t, err)
+	for _, good := range []float64{15e3, 25e3, 40e3} {
+		weight, err := weigh(good)
+		require.NoError(t, err)
+		require.InEpsilon(t, usual*good/25e3, weight, 1e-12)
+	}
+	for _, bad := range []float64{-1, 25, 2500, math.Nextafter(15e3, 0), math.Nextafter(40e3, 1e6), math.NaN(), math.Inf(1)} {
+		_, err := weigh(bad)
+		require.ErrorIs(t, err, stages.ErrStage, "%g", bad)
+		require.ErrorContains(t, err, "must be 15e3 to 40e3 N/m³ (0 for 25e3)")
+	}
+	_, err = weigh(25)
+	require.EqualError(t, err, "stage: Element.UnitWeight = 25 N/m³: must be 15e3 to 40e3 N/m³ (0 for 25e3); is it in kN/m³ or kg/m³?")
+	_, err = weigh(-1)
+	require.EqualError(t, err, "stage: Element.UnitWeight = -1 N/m³: must be 15e3 to 40e3 N/m³ (0 for 25e3)")
 }
