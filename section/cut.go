@@ -10,6 +10,15 @@ type Part struct {
 	FirstMomentZ float64 // ∫y dA, m³
 }
 
+// Centroid is the middle of the part (m); the origin of the drawing when it has
+// no area.
+func (p Part) Centroid() Point {
+	if p.Area == 0 {
+		return Point{}
+	}
+	return Point{p.FirstMomentZ / p.Area, p.FirstMomentY / p.Area}
+}
+
 // Above is the part of the shape with z ≥ level (m).
 func (s Shape) Above(level float64) Part { return s.Beyond(Point{Z: 1}, level) }
 

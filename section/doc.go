@@ -11,7 +11,7 @@
 // section) and puts bonded steel in (transformed section). [Properties.Stress]
 // is the elastic stress at a point under N, My and Mz with the product of
 // inertia; [Properties.NeutralAxis], [Shape.Kern] and [Hang] serve unsymmetric
-// pieces. [Shape.Torsion] solves torsion and shear on the true outline: J, shear
+// pieces. [Shape.Ways] measures along the walls. [Shape.Torsion] solves torsion and shear on the true outline: J, shear
 // centre, the flow in each wall.
 //
 // # Conventions

@@ -70,6 +70,17 @@ func parabola(m [3]float64) [3]float64 {
 // integral is the integral of c[0] + c[1]·ξ + c[2]·ξ² from those of 1, ξ, ξ².
 func integral(c, m [3]float64) float64 { return c[0]*m[0] + c[1]*m[1] + c[2]*m[2] }
 
+// gaussNodes and gaussWeights integrate polynomials of degree 7 over [-1, 1]
+// exactly (Gauss-Legendre, four points).
+var gaussNodes, gaussWeights = gauss4()
+
+func gauss4() (nodes, weights [4]float64) {
+	inner := math.Sqrt(3.0/7 - 2.0/7*math.Sqrt(6.0/5))
+	outer := math.Sqrt(3.0/7 + 2.0/7*math.Sqrt(6.0/5))
+	large, small := (18+math.Sqrt(30))/36, (18-math.Sqrt(30))/36
+	return [4]float64{-outer, -inner, inner, outer}, [4]float64{small, large, large, small}
+}
+
 // solve finds the potentials u that are harmonic in the shape and leave it with
 // the given flows, each up to a constant: the direct boundary-element form of
 // Laplace's equation (e.g. Katsikadelis, Boundary Elements, 2002, chapter 4),

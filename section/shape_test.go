@@ -175,35 +175,3 @@ func TestTensionForce(t *testing.T) {
 	require.Zero(t, force)
 	require.Zero(t, area)
 }
-
-func TestAreasFollowAQuarticLaw(t *testing.T) {
-	along := deepening{}
-	pieces := section.Areas(along, 10)
-	require.Len(t, pieces, 2)
-	for _, piece := range pieces {
-		for _, f := range []float64{0, 0.3, 0.77, 1} {
-			s := f * (piece.To - piece.From)
-			x, area, power := piece.From+s, 0.0, 1.0
-			for _, c := range piece.Coefficients {
-				area += c * power
-				power *= s
-			}
-			require.InDelta(t, along.At(x).Properties().Area, area, 1e-9)
-		}
-	}
-	require.Len(t, section.Areas(hollow(t), 5), 1)
-	require.InDelta(t, 4, section.Areas(hollow(t), 5)[0].Coefficients[0], 1e-12)
-}
-
-// deepening is a rectangle whose width and depth are quadratic in x.
-type deepening struct{}
-
-func (deepening) At(x float64) section.Shape {
-	shape, err := section.New([]section.Outline{rectangle(0, 0, 1+0.02*x*x, 2-0.1*x+0.01*x*x)}, nil)
-	if err != nil {
-		panic(err)
-	}
-	return shape
-}
-
-func (deepening) Breaks() []float64 { return []float64{0, 4, 12} }

@@ -69,7 +69,7 @@ func (r *run) stressChecks(s *situation) (checks []Check, notChecked []string, e
 	found := map[limits.Kind]bool{}
 	for _, search := range searches {
 		q := r.question(s, search.kind)
-		q.BondedBars = search.bars
+		q.Place.Bars = search.bars
 		answers, not, err := r.ask(q)
 		if err != nil {
 			return nil, nil, err

@@ -26,14 +26,14 @@ func (r *run) reactions(s *situation) []Reaction {
 	return list
 }
 
-// balanceChecks are uplift of each support and tipping over the outer lines of
-// supports, with factored actions: what helps × least, what harms × most, all of
+// balanceChecks are uplift of each support and overturning about the outer
+// support lines, with factored actions: what helps × least, what harms × most, all of
 // the weight at the worse end of its tolerance and dynamic range.
 func (r *run) balanceChecks(s *situation) (checks []Check, notChecked []string, err error) {
 	if s.system.clamped() {
 		return nil, []string{"equilibrium: one clamped support holds the element; its anchorage must be designed for its moment"}, nil
 	}
-	for _, kind := range []limits.Kind{limits.Uplift, limits.Tipping} {
+	for _, kind := range []limits.Kind{limits.Uplift, limits.Overturning} {
 		q := r.question(s, kind)
 		answers, not, err := r.ask(q)
 		if err != nil {
@@ -44,7 +44,7 @@ func (r *run) balanceChecks(s *situation) (checks []Check, notChecked []string, 
 			if kind == limits.Uplift {
 				checks = append(checks, r.uplift(s, q, limit))
 			} else {
-				checks = append(checks, r.tipping(s, q, limit))
+				checks = append(checks, r.overturning(s, q, limit))
 			}
 		}
 	}
@@ -113,9 +113,9 @@ func (s *system) helpsAndHarms(support int) (helps, harms float64) {
 	return helps, harms
 }
 
-// tipping is the check of the worse of the two lines of supports: the overturning
+// overturning is the check of the worse of the two lines of supports: the overturning
 // moment of what lies beyond it against what holds down.
-func (r *run) tipping(s *situation, q limits.Question, limit limits.Limit) Check {
+func (r *run) overturning(s *situation, q limits.Question, limit limits.Limit) Check {
 	f := limit.Factors.Filled()
 	lines := s.system.lines
 	var worst *Check

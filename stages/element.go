@@ -22,6 +22,22 @@ var ErrStage = errors.New("stage")
 // 1991-1-1:2002 Table A.1 (from memory): 24 + 1 kN/m³.
 const usualUnitWeight = 25e3
 
+// lightest and heaviest reinforced concrete that is cast: lightweight of 15
+// kN/m³, heavy (barytes, magnetite) of 40 kN/m³; common practice, no source. The
+// same concretes in kN/m³ or kg/m³ are all outside.
+const (
+	lightest = 15e3
+	heaviest = 40e3
+)
+
+// otherUnit asks about a unit weight that was given in kN/m³ or kg/m³.
+func otherUnit(unitWeight float64) string {
+	if unitWeight > 0 && unitWeight < lightest {
+		return "; is it in kN/m³ or kg/m³?"
+	}
+	return ""
+}
+
 // Element is a precast piece. It is not changed by a run.
 type Element struct {
 	Mark            string             // its name on the drawings
@@ -30,7 +46,7 @@ type Element struct {
 	Concrete        concrete.Model     // strength and stiffness at an age
 	LongTerm        concrete.TimeModel // creep and shrinkage of the same concrete, with its Exposure; nil leaves creep, shrinkage and relaxation out
 	Cast            float64            // day of the project on which it was cast, d
-	UnitWeight      float64            // of the reinforced concrete, N/m³; 0 means 25e3 (EN 1991-1-1 Table A.1)
+	UnitWeight      float64            // of the reinforced concrete, 15e3 to 40e3 N/m³; 0 means 25e3 (EN 1991-1-1 Table A.1)
 	WeightTolerance *loads.Tolerance   // how far the true weight may lie off; must be stated, PlusMinus(0) for none
 	Extra           []ExtraWeight      // diaphragms, anchor blocks, blisters
 	Tendons         []tendon.Tendon    // all tendons, whenever stressed: their ducts are holes from the start
@@ -68,8 +84,8 @@ func (e Element) check() error {
 		return fmt.Errorf("%w: Element.Concrete is missing: allowed a model of package concrete", ErrStage)
 	case math.IsNaN(e.Cast) || math.IsInf(e.Cast, 0):
 		return fmt.Errorf("%w: Element.Cast = %g d: allowed a finite day", ErrStage, e.Cast)
-	case !(e.UnitWeight >= 0 && e.UnitWeight <= 100e3):
-		return fmt.Errorf("%w: Element.UnitWeight = %g N/m³: allowed 0 (for 25e3) to 100e3 N/m³", ErrStage, e.UnitWeight)
+	case e.UnitWeight != 0 && !(e.UnitWeight >= lightest && e.UnitWeight <= heaviest):
+		return fmt.Errorf("%w: Element.UnitWeight = %g N/m³: must be 15e3 to 40e3 N/m³ (0 for 25e3)%s", ErrStage, e.UnitWeight, otherUnit(e.UnitWeight))
 	case e.WeightTolerance == nil:
 		return fmt.Errorf("%w: Element.WeightTolerance is not stated: allowed PlusMinus(fraction), PlusMinus(0) for none", ErrStage)
 	}
@@ -225,7 +241,7 @@ func (e Element) weight() []part {
 		if uniform {
 			line.Intensity = loads.Polynomial{line.Intensity[0]}
 		}
-		parts = append(parts, part{mark: "girder", from: a.From, to: a.To, line: line, force: line.Resultant(), x: line.Centre(), y: a.Centroid.Y, uniform: uniform})
+		parts = append(parts, part{mark: "girder", from: a.From, to: a.To, line: line, force: line.Resultant(), x: line.Centre(), y: a.Body().Y, uniform: uniform})
 	}
 	for _, w := range e.Extra {
 		p := part{mark: w.Mark, from: w.From, to: w.To, force: w.Weight, x: (w.From + w.To) / 2, y: w.Y, uniform: true}

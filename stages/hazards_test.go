@@ -220,16 +220,16 @@ func TestEquilibriumCountsToleranceAndEveryMetre(t *testing.T) {
 
 	// Equalised groups tip about their resultants.
 	pairs := append(stages.Equalised("a", stages.At(0, 4)...), stages.Equalised("b", stages.At(5, 7)...)...)
-	tipping := check(t, run(t, block(), stages.Plan{stages.Store{Age: 28, On: pairs}}).Stages[0].Situations[0], limits.Tipping)
-	require.Equal(t, stages.Fail, tipping.State)
-	require.InDelta(t, 1.05*10e3*36/2, tipping.Demand.Value, 1)
+	overturning := check(t, run(t, block(), stages.Plan{stages.Store{Age: 28, On: pairs}}).Stages[0].Situations[0], limits.Overturning)
+	require.Equal(t, stages.Fail, overturning.State)
+	require.InDelta(t, 1.05*10e3*36/2, overturning.Demand.Value, 1)
 }
 
 func TestACoupleLiftsAsACouple(t *testing.T) {
 	s := run(t, bare(), stages.Plan{stages.Seat{Age: 28, On: stages.At(.5, 11.5), Loads: loads.Set{Couples: []loads.Couple{{At: 6, Moment: 60e3}}}}}).Stages[0].Situations[0]
 	// 0.95·60 114 − 1.05·114 − 1.5·60 000/11.
 	require.InDelta(t, 48807, check(t, s, limits.Uplift).Demand.Value, 10)
-	require.InDelta(t, 1.05*10e3*0.125+1.5*60e3, check(t, s, limits.Tipping).Demand.Value, 10)
+	require.InDelta(t, 1.05*10e3*0.125+1.5*60e3, check(t, s, limits.Overturning).Demand.Value, 10)
 }
 
 func TestEventsOutOfOrderAndNilsAreRefused(t *testing.T) {

@@ -27,7 +27,6 @@ func TestElementRefuses(t *testing.T) {
 		"no outline":                  func(e *stages.Element) { e.Section = section.Shape{} },
 		"Element.Concrete is missing": func(e *stages.Element) { e.Concrete = nil },
 		"Element.Cast = NaN":          func(e *stages.Element) { e.Cast = math.NaN() },
-		"Element.UnitWeight = -1":     func(e *stages.Element) { e.UnitWeight = -1 },
 		"WeightTolerance is not":      func(e *stages.Element) { e.WeightTolerance = nil },
 		"under 2":                     func(e *stages.Element) { e.WeightTolerance = loads.PlusMinus(2) },
 		"Extra[0] diaphragm from x":   func(e *stages.Element) { e.Extra[0].To = 25 },

@@ -143,7 +143,7 @@ func TestMirroredPlanGivesMirroredResults(t *testing.T) {
 	}
 	a, b := run(t, e, plan(one, false)), run(t, m, plan(other, true))
 	for i := range a.Stages {
-		for _, kind := range []limits.Kind{limits.Compression, limits.Tension, limits.PrincipalTension, limits.WebShear, limits.Uplift, limits.Tipping} {
+		for _, kind := range []limits.Kind{limits.Compression, limits.Tension, limits.PrincipalTension, limits.WebShear, limits.Uplift, limits.Overturning} {
 			p, q := check(t, a.Stages[i].Situations[0], kind), check(t, b.Stages[i].Situations[0], kind)
 			require.InDelta(t, p.Demand.Value, q.Demand.Value, 1e-7*math.Max(1e6, math.Abs(p.Demand.Value)), kind)
 			require.InDelta(t, p.Margin, q.Margin, 1e-7*math.Max(1e6, math.Abs(p.Margin)), kind)
@@ -231,18 +231,18 @@ func TestBondedBarsTakeTension(t *testing.T) {
 	require.InDelta(t, 1+sigma/(0.81873*3.509e6), bare.Utilisation, 1e-3, "the margin is scaled by fctm(t)")
 }
 
-func TestTippingAndUplift(t *testing.T) {
+func TestOverturningAndUplift(t *testing.T) {
 	plan := stages.Plan{stages.Store{Age: 5, On: stages.At(3, 9)}, stages.Store{Age: 6, On: stages.At(0.5, 5.9)}}
 	s := run(t, block(), plan).Stages[1].Situations[0]
 	// 10 kN/m: beyond x = 5.9 m lie 6.1 m, inside 5.9 m.
-	tipping := check(t, s, limits.Tipping)
-	require.InDelta(t, 1.05*10e3*6.1*6.1/2, tipping.Demand.Value, 1)
-	require.InDelta(t, 0.95*10e3*5.9*5.9/2, tipping.Limit.Value, 1)
-	require.Equal(t, stages.Fail, tipping.State)
+	overturning := check(t, s, limits.Overturning)
+	require.InDelta(t, 1.05*10e3*6.1*6.1/2, overturning.Demand.Value, 1)
+	require.InDelta(t, 0.95*10e3*5.9*5.9/2, overturning.Limit.Value, 1)
+	require.Equal(t, stages.Fail, overturning.State)
 	require.Equal(t, stages.Fail, check(t, s, limits.Uplift).State)
 	// Equilibrium about support 2 in both checks: R_EQU·5.4 m = stabilising − overturning.
 	uplift := check(t, s, limits.Uplift)
-	require.InDelta(t, (tipping.Limit.Value-tipping.Demand.Value)/5.4, uplift.Demand.Value, 1)
+	require.InDelta(t, (overturning.Limit.Value-overturning.Demand.Value)/5.4, uplift.Demand.Value, 1)
 }
 
 func TestEqualisedPointsShareEvenly(t *testing.T) {

@@ -11,7 +11,9 @@
 // system stood from the start, by the [Share] of the way S = S0 + share·(Sc −
 // S0). [Change.Stepwise] finds it by superposition in time and is the reference;
 // [Change.Aged] is the ageing form of EN 1992-2 Annex KK with its two creep
-// coefficients. [Staged] marches a beam whose parts have different ages.
+// coefficients. [Staged] marches a beam whose parts have different ages, from the
+// [Body] list of the system before: cantilevers that did not touch, tendons whose
+// moment was still all primary.
 //
 // # Conventions
 //

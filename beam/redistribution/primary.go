@@ -54,15 +54,16 @@ const (
 	halvings = 12
 )
 
-// curvatures is moment/stiffness between the places as polynomial pieces.
-func curvatures(places []float64, law func(x float64) float64) ([]loads.Curvature, error) {
+// polynomials is a law between the places as polynomial pieces; name and unit
+// are for its error.
+func polynomials(name, unit string, places []float64, law func(x float64) float64) ([]loads.Curvature, error) {
 	largest := 0.0
 	for i := 1; i < len(places); i++ {
 		for n := range 9 {
 			x := places[i-1] + (places[i]-places[i-1])*(float64(n)+0.5)/9
 			v := math.Abs(law(x))
 			if !(v < 1e12) {
-				return nil, fmt.Errorf("%w: the imposed curvature at x = %g m is %g 1/m: allowed a finite value", ErrRedistribution, x, v)
+				return nil, fmt.Errorf("%w: the %s at x = %.4g m is %g %s: must be finite", ErrRedistribution, name, x, v, unit)
 			}
 			largest = math.Max(largest, v)
 		}

@@ -133,7 +133,7 @@ func TestStagedWithAClosurePour(t *testing.T) {
 	load := []loads.Line{loads.Uniform(0, 49, 1), loads.Uniform(51, 100, 1)}
 	before, err := b.Solve(loads.Set{Lines: load})
 	require.NoError(t, err)
-	staged := redistribution.Staged{Final: final, Before: before, Loaded: 60, Changed: 100, Until: 5000, Parts: []redistribution.Part{
+	staged := redistribution.Staged{Final: final, Before: []redistribution.Body{{Response: before}}, Loaded: 60, Changed: 100, Until: 5000, Parts: []redistribution.Part{
 		{To: 49, Concrete: deck, Inertia: 3}, {To: 51, Concrete: deck, Cast: 90, Inertia: 3}, {Concrete: deck, Inertia: 3}}}
 	moved, err := staged.March(60)
 	require.NoError(t, err)
@@ -146,7 +146,7 @@ func TestStagedWithAClosurePour(t *testing.T) {
 	staged.Parts[0].Cast = 80
 	_, err = staged.March(60)
 	require.ErrorIs(t, err, redistribution.ErrRedistribution)
-	require.ErrorContains(t, err, "Parts[0].Cast = 80 d: allowed before the load, 60 d, as Before has up to 1200 N·m there")
+	require.ErrorContains(t, err, "Parts[0].Cast = 80 d: allowed before the load, 60 d, as a Body has up to 1200 N·m there")
 }
 
 // Prestress stressed in the old system redistributes like weight, towards its
@@ -224,7 +224,7 @@ func TestStagedOfOneAgeIsTheShare(t *testing.T) {
 	final, before, monolithic := closure(t)
 	share, err := redistribution.Change{Concrete: deck, Loaded: 28, Changed: 90, Until: 20000}.Stepwise(60)
 	require.NoError(t, err)
-	staged := redistribution.Staged{Final: final, Before: before, Loaded: 128, Changed: 190, Until: 20100,
+	staged := redistribution.Staged{Final: final, Before: []redistribution.Body{{Response: before}}, Loaded: 128, Changed: 190, Until: 20100,
 		Parts: []redistribution.Part{{To: 30, Concrete: deck, Cast: 100, Inertia: 3}, {Concrete: deck, Cast: 100, Inertia: 3}}}
 	moved, err := staged.March(60)
 	require.NoError(t, err)
@@ -240,7 +240,7 @@ func TestStagedOfOneAgeIsTheShare(t *testing.T) {
 // at the closure make the two rotations and deflections there agree.
 func TestStagedOfTwoAgesByHand(t *testing.T) {
 	final, before, _ := closure(t)
-	staged := redistribution.Staged{Final: final, Before: before, Loaded: 60, Changed: 100, Until: 5000,
+	staged := redistribution.Staged{Final: final, Before: []redistribution.Body{{Response: before}}, Loaded: 60, Changed: 100, Until: 5000,
 		Parts: []redistribution.Part{{To: 50, Concrete: deck, Cast: 0, Inertia: 3}, {Concrete: deck, Cast: 50, Inertia: 2}}}
 	moved, err := staged.March(1)
 	require.NoError(t, err)
@@ -295,7 +295,7 @@ func ExampleStaged_March() {
 	before, _ := open.Solve(loads.Set{Lines: []loads.Line{loads.Uniform(0, 100, 200e3)}})
 	layout.Hinges = nil
 	moved, err := redistribution.Staged{
-		Final: layout, Before: before, Loaded: 90, Changed: 120, Until: 36500,
+		Final: layout, Before: []redistribution.Body{{Response: before}}, Loaded: 90, Changed: 120, Until: 36500,
 		Parts: []redistribution.Part{{To: 50, Concrete: deck, Cast: 0, Inertia: 12}, {Concrete: deck, Cast: 60, Inertia: 12}},
 	}.March(60)
 	if err != nil {
@@ -308,11 +308,11 @@ func ExampleStaged_March() {
 
 func TestStagedRefuses(t *testing.T) {
 	final, before, _ := closure(t)
-	good := redistribution.Staged{Final: final, Before: before, Loaded: 60, Changed: 100, Until: 5000,
+	good := redistribution.Staged{Final: final, Before: []redistribution.Body{{Response: before}}, Loaded: 60, Changed: 100, Until: 5000,
 		Parts: []redistribution.Part{{Concrete: deck, Inertia: 3}}}
 	for words, change := range map[string]func(*redistribution.Staged){
-		"Before is not given":       func(s *redistribution.Staged) { s.Before = nil },
-		"Before is 100 m long":      func(s *redistribution.Staged) { s.Final.Length = 90 },
+		"Before is empty": func(s *redistribution.Staged) { s.Before = nil },
+		"Before[0] from x = 0 to 100 m: must be after 0 m, in the final beam of 90 m": func(s *redistribution.Staged) { s.Final.Length = 90 },
 		"Parts is empty":            func(s *redistribution.Staged) { s.Parts = nil },
 		"allowed in this order":     func(s *redistribution.Staged) { s.Until = 80 },
 		"Parts[0].Concrete is not":  func(s *redistribution.Staged) { s.Parts = []redistribution.Part{{Inertia: 3}} },
@@ -360,7 +360,7 @@ func BenchmarkStepwise100(b *testing.B) {
 
 func BenchmarkMarch60(b *testing.B) {
 	final, before, _ := closure(b)
-	s := redistribution.Staged{Final: final, Before: before, Loaded: 60, Changed: 100, Until: 36500,
+	s := redistribution.Staged{Final: final, Before: []redistribution.Body{{Response: before}}, Loaded: 60, Changed: 100, Until: 36500,
 		Parts: []redistribution.Part{{To: 50, Concrete: deck, Cast: 0, Inertia: 3}, {Concrete: deck, Cast: 50, Inertia: 2}}}
 	b.ReportAllocs()
 	for b.Loop() {

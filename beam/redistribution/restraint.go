@@ -38,7 +38,7 @@ func Restrain(layout beam.Layout, primary Primary) (*Restraint, error) {
 	if err != nil {
 		return nil, err
 	}
-	bent, err := curvatures(places(layout, primary.Breaks), func(x float64) float64 { return primary.Moment(x) / bending(layout, x) })
+	bent, err := polynomials("imposed curvature", "1/m", places(layout, primary.Breaks), func(x float64) float64 { return primary.Moment(x) / bending(layout, x) })
 	if err != nil {
 		return nil, err
 	}

@@ -15,7 +15,7 @@ import (
 type Part struct {
 	To       float64            // m, its right end; 0 in the last part = end of the beam
 	Concrete concrete.TimeModel // with its Exposure
-	Cast     float64            // day on which it was cast, before Loaded; before Changed where Before has no moment, as in a closure pour
+	Cast     float64            // day on which it was cast, before Loaded; before Changed where no Body has a moment, as in a closure pour
 	Inertia  float64            // second moment of area, m⁴
 }
 
@@ -23,12 +23,12 @@ type Part struct {
 // system on a day. It carries one load that began on one day; loads of several
 // days are marched one by one and added.
 type Staged struct {
-	Parts   []Part         // from left to right
-	Final   beam.Layout    // length, supports and hinges after the change; its Stiffness and settlements are not read
-	Before  *beam.Response // of the load in the system in which it began to act, as long as the final one
-	Loaded  float64        // day on which it began
-	Changed float64        // day of the change of system
-	Until   float64        // day asked for
+	Parts   []Part      // from left to right
+	Final   beam.Layout // length, supports and hinges after the change; its Stiffness and settlements are not read
+	Before  []Body      // the load in the system in which it began to act, from left to right; no moment between them
+	Loaded  float64     // day on which it began
+	Changed float64     // day of the change of system
+	Until   float64     // day asked for
 }
 
 // Moved is what creep has done by the day asked for.
@@ -106,10 +106,6 @@ func (s Staged) March(steps int) (*Moved, error) {
 
 func (s Staged) check(steps int) error {
 	switch {
-	case s.Before == nil:
-		return fmt.Errorf("%w: Staged.Before is not given: allowed the response before the change", ErrRedistribution)
-	case math.Abs(s.Before.Length()-s.Final.Length) > nearest:
-		return fmt.Errorf("%w: Staged.Before is %g m long: allowed the length of Final, %g m", ErrRedistribution, s.Before.Length(), s.Final.Length)
 	case len(s.Parts) == 0:
 		return fmt.Errorf("%w: Staged.Parts is empty: allowed at least one", ErrRedistribution)
 	case !(s.Loaded >= -1e6 && s.Until <= 1e6):
@@ -123,6 +119,9 @@ func (s Staged) check(steps int) error {
 		if support.Contact {
 			return fmt.Errorf("%w: Final.Supports[%d] at %g m can lift off: allowed supports that hold both ways, as creep adds up", ErrRedistribution, i, support.At)
 		}
+	}
+	if err := s.checkBefore(); err != nil {
+		return err
 	}
 	from := 0.0
 	for i := range s.Parts {
@@ -156,7 +155,7 @@ func (s Staged) checkYoung(cells []cell) error {
 	}
 	for i, p := range s.Parts {
 		if p.Cast >= s.Loaded && sizes[i] > unloaded*largest {
-			return fmt.Errorf("%w: Parts[%d].Cast = %g d: allowed before the load, %g d, as Before has up to %.4g N·m there", ErrRedistribution, i, p.Cast, s.Loaded, sizes[i])
+			return fmt.Errorf("%w: Parts[%d].Cast = %g d: allowed before the load, %g d, as a Body has up to %.4g N·m there", ErrRedistribution, i, p.Cast, s.Loaded, sizes[i])
 		}
 	}
 	return nil
@@ -177,34 +176,38 @@ func (s Staged) end(i int) float64 {
 // cells cuts the beam where a part, a law of the moment before, a support or a
 // hinge ends.
 func (s Staged) cells() ([]cell, error) {
+	laws, err := s.laws()
+	if err != nil {
+		return nil, err
+	}
 	var all []float64
 	for i := range s.Parts {
 		all = append(all, s.end(i))
 	}
-	laws := s.Before.Pieces()
 	for _, law := range laws {
-		if law.Moment[6] != 0 || law.Moment[7] != 0 {
-			return nil, fmt.Errorf("%w: Before: line load between %g and %g m: allowed loads up to the third power of x", ErrRedistribution, law.From, law.To)
-		}
-		all = append(all, law.To)
+		all = append(all, law.from, law.to)
 	}
 	for _, support := range s.Final.Supports {
 		all = append(all, support.At)
 	}
 	all = ascending(append(all, s.Final.Hinges...), s.Final.Length)
 	cells := make([]cell, len(all)-1)
-	part, law := 0, 0
+	part := 0
 	for i := range cells {
-		middle := (all[i] + all[i+1]) / 2
+		c := cell{from: all[i], to: all[i+1]}
+		middle := (c.from + c.to) / 2
 		for s.end(part) < middle && part < len(s.Parts)-1 {
 			part++
 		}
-		for laws[law].To < middle && law < len(laws)-1 {
-			law++
+		c.part = part
+		for _, law := range laws {
+			if law.from < middle && middle < law.to {
+				for k, coefficient := range interpolated(c.from, c.to, law.at) {
+					c.before[k] += coefficient
+				}
+			}
 		}
-		piece := laws[law]
-		cells[i] = cell{from: all[i], to: all[i+1], part: part,
-			before: interpolated(all[i], all[i+1], func(x float64) float64 { return piece.At(x - piece.From) })}
+		cells[i] = c
 	}
 	return cells, nil
 }

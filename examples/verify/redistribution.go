@@ -107,7 +107,7 @@ func stagedShare() (float64, error) {
 	}
 	layout.Hinges = nil
 	end, err := redistribution.Staged{Parts: []redistribution.Part{{Concrete: mix, Inertia: 1}}, Final: layout,
-		Before: before, Loaded: 28, Changed: 365, Until: 36500}.March(40)
+		Before: []redistribution.Body{{Response: before}}, Loaded: 28, Changed: 365, Until: 36500}.March(40)
 	if err != nil {
 		return 0, err
 	}

@@ -1,8 +1,9 @@
 // Package limits says what a published standard allows in a temporary stage.
 //
-// The engine puts a [Question]: what is limited, in which phase, with which
-// concrete. A [Standard] answers with [Limit] values, each with its clause, the
-// line that derives it, and the partial factors on the actions that go with it.
+// The engine puts a [Question]: what is limited, in which phase, at which place,
+// with which concrete. A [Standard] answers with as many [Limit] values as it has
+// combinations of actions, each with its clause, the line that derives it, and the
+// partial [Factors] on the kinds of action that go with it.
 // [EN1992] is EN 1992-1-1:2004 with the factors of EN 1990 Annex A2 for
 // equilibrium; national values are fields whose zero value is the recommended
 // one. [All] puts several standards side by side.

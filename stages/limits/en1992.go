@@ -30,7 +30,13 @@ type EN1992 struct {
 	VariableUltimate       float64 // γQ for strength, EN 1990 Table A2.4(B): 0 means 1.50
 	EquilibriumMost        float64 // γG,sup for equilibrium, EN 1990 Table A2.4(A): 0 means 1.05
 	EquilibriumLeast       float64 // γG,inf for equilibrium, EN 1990 Table A2.4(A): 0 means 0.95
-	EquilibriumVariable    float64 // γQ for equilibrium, EN 1990 Table A2.4(A): 0 means 1.50; construction loads 1.35
+	EquilibriumVariable    float64 // γQ for equilibrium, EN 1990 Table A2.4(A): 0 means 1.50
+
+	EquilibriumConstruction float64 // γQ of construction loads for equilibrium, EN 1990 Table A2.4(A): 0 means 1.35
+	FrictionFactor          float64 // γμ on the least friction against sliding, EN 1337-1:2000, 5.2: 0 means 1.2, steel on concrete; steel on steel 2.0
+	DuctBeside              float64 // least clear distance of ducts side by side, m, 8.10.1.3, Figure 8.15: 0 means 0.050
+	DuctAbove               float64 // least clear distance of ducts one above the other, m, 8.10.1.3, Figure 8.15: 0 means 0.040
+	Aggregate               float64 // largest aggregate size, m, which clear distances of ducts must let through; 0 where it is not known
 }
 
 // filled is the standard with its recommended values in place of zeros, or an
@@ -48,7 +54,8 @@ func (s EN1992) filled() (EN1992, error) {
 		{"PrestressInferior", &s.PrestressInferior, 0.90}, {"PrestressSuperior", &s.PrestressSuperior, 1.10},
 		{"PermanentUltimate", &s.PermanentUltimate, 1.35}, {"VariableUltimate", &s.VariableUltimate, 1.50},
 		{"EquilibriumMost", &s.EquilibriumMost, 1.05}, {"EquilibriumLeast", &s.EquilibriumLeast, 0.95},
-		{"EquilibriumVariable", &s.EquilibriumVariable, 1.50},
+		{"EquilibriumVariable", &s.EquilibriumVariable, 1.50}, {"EquilibriumConstruction", &s.EquilibriumConstruction, 1.35},
+		{"FrictionFactor", &s.FrictionFactor, 1.2}, {"DuctBeside", &s.DuctBeside, 0.050}, {"DuctAbove", &s.DuctAbove, 0.040},
 	} {
 		if !(*f.value >= 0) || math.IsInf(*f.value, 0) {
 			return s, fmt.Errorf("%w: EN1992.%s = %g: allowed finite, not negative; 0 means %g", ErrLimits, f.name, *f.value, f.usual)
@@ -65,6 +72,8 @@ func (s EN1992) filled() (EN1992, error) {
 		{"PrestressInferior", s.PrestressInferior, 0, 1}, {"PrestressSuperior", s.PrestressSuperior, 1, 10},
 		{"PermanentUltimate", s.PermanentUltimate, 1, 10}, {"VariableUltimate", s.VariableUltimate, 1, 10},
 		{"EquilibriumMost", s.EquilibriumMost, 1, 10}, {"EquilibriumLeast", s.EquilibriumLeast, 0, 1}, {"EquilibriumVariable", s.EquilibriumVariable, 1, 10},
+		{"EquilibriumConstruction", s.EquilibriumConstruction, 1, 10}, {"FrictionFactor", s.FrictionFactor, 1, 10},
+		{"DuctBeside", s.DuctBeside, 0.01, 1}, {"DuctAbove", s.DuctAbove, 0.01, 1}, {"Aggregate", s.Aggregate, 0, 0.1},
 	} {
 		if !(f.value >= f.least && f.value <= f.most) {
 			return s, fmt.Errorf("%w: EN1992.%s = %g: allowed %g to %g", ErrLimits, f.name, f.value, f.least, f.most)
@@ -106,14 +115,23 @@ func (s EN1992) Limits(q Question) ([]Limit, error) {
 		limit, err = s.webShear(q)
 	case JackStress, LockOffStress, StressingStrength, AnchorSpacing, AnchorEdge:
 		limit, err = s.tendon(q)
-	case Uplift, Tipping:
-		limit = s.equilibrium(q)
+	case DuctSpacing:
+		limit, err = s.ductSpacing(q)
+	case Uplift, Overturning, Sliding:
+		return named(q.Kind, s.equilibrium(q)...), nil
 	default:
 		return nil, nil
 	}
 	if err != nil {
 		return nil, fmt.Errorf("%w: %s: %w", ErrLimits, q.Kind, err)
 	}
-	limit.Kind, limit.Name = q.Kind, string(q.Kind)
-	return []Limit{limit}, nil
+	return named(q.Kind, limit), nil
+}
+
+// named are limits with what was asked.
+func named(kind Kind, limits ...Limit) []Limit {
+	for i := range limits {
+		limits[i].Kind, limits[i].Name = kind, string(kind)
+	}
+	return limits
 }

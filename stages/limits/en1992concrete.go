@@ -16,9 +16,11 @@ func (s EN1992) serviceFactors() Factors {
 }
 
 // ultimateFactors are those of EN 1990 Table A2.4(B) with γP = 1 on the mean
-// prestress, 5.10.8(1) and 2.4.2.2(1).
+// prestress, 5.10.8(1) and 2.4.2.2(1); an accidental action has 1, Table A2.5.
 func (s EN1992) ultimateFactors() Factors {
-	return Factors{WeightMost: s.PermanentUltimate, VariableMost: s.VariableUltimate}.Filled()
+	return Factors{
+		WeightMost: s.PermanentUltimate, VariableMost: s.VariableUltimate, Actions: []ActionFactor{{Accidental, 0, 1}},
+	}.Filled()
 }
 
 func (s EN1992) compression(q Question) (Limit, error) {
@@ -35,10 +37,13 @@ func (s EN1992) compression(q Question) (Limit, error) {
 func (s EN1992) tension(q Question) (Limit, error) {
 	scale := formula.Q("f_ctm_t", q.Concrete.TensileMean, formula.Pascal, "mean tensile strength at the age")
 	limit := Limit{LimitState: Serviceability, Sense: AtMost, Factors: s.serviceFactors(), Scale: scale}
-	if !q.BondedBars {
+	if !q.Place.Bars {
 		limit.Source = s.source("5.10: no tension limit given; zero taken")
 		limit.Line = formula.Given(formula.Q("σ_t_max", 0, formula.Pascal, "allowed tension"), limit.Source)
 		limit.Note = "no bonded bars are given in the tension zone, so no tension is allowed"
+		if q.Place.Joint != "" {
+			limit.Note = "no bonded bars cross joint " + q.Place.Joint + ", so no tension is permitted"
+		}
 		return limit, nil
 	}
 	limit.Source = s.foreign("EN 1992-2:2005", "113.3.2(103)")
@@ -82,20 +87,4 @@ func (s EN1992) webShear(q Question) (Limit, error) {
 		LimitState: Ultimate, Sense: AtMost, Line: line, Source: source, Factors: s.ultimateFactors(), LeansOnStrength: true,
 		Note: "the largest elastic shear stress is compared with the mean stress V/(b·d) that the clause allows",
 	}, err
-}
-
-// equilibrium has the factors of EN 1990 Table A2.4(A); the limit itself is
-// geometry and made by the engine.
-func (s EN1992) equilibrium(q Question) Limit {
-	source := s.foreign("EN 1990:2002", "Table A2.4(A), set A")
-	limit := Limit{
-		LimitState: Equilibrium, Sense: AtLeast, Source: source,
-		Factors: Factors{WeightLeast: s.EquilibriumLeast, WeightMost: s.EquilibriumMost, VariableMost: s.EquilibriumVariable}.Filled(),
-		Line:    formula.Given(formula.Q("R_min", 0, formula.Newton, "least reaction allowed"), source),
-	}
-	if q.Kind == Tipping {
-		limit.Sense = AtMost
-		limit.Line = formula.Line{}
-	}
-	return limit
 }

@@ -2,7 +2,10 @@ package limits
 
 import (
 	"errors"
+	"fmt"
+	"math"
 
+	"github.com/tempstage/tempstage/loads/tendon"
 	"github.com/tempstage/tempstage/section/formula"
 )
 
@@ -38,6 +41,40 @@ func (s EN1992) tendon(q Question) (Limit, error) {
 		least("s_min", t.Approval.AnchorSpacing, formula.Metre, "least spacing of anchor centres, tendon "+t.Mark)
 	case AnchorEdge:
 		least("c_min", t.Approval.EdgeDistance, formula.Metre, "least distance of an anchor centre from the edge, tendon "+t.Mark)
+	}
+	return limit, err
+}
+
+// ductSpacing is the least clear distance of two post-tensioning ducts. The least
+// values of the figure are recalled: 50 mm and aggregate + 5 mm side by side, 40 mm
+// and the aggregate one above the other.
+func (s EN1992) ductSpacing(q Question) (Limit, error) {
+	if q.Tendon == nil || q.Neighbour == nil {
+		return Limit{}, errors.New("field Tendon or Neighbour is missing: must be two tendons")
+	}
+	for _, t := range []*tendon.Tendon{q.Tendon, q.Neighbour} {
+		if !(t.Duct > 0 && t.Duct <= 0.5) {
+			return Limit{}, fmt.Errorf("tendon %s: Duct = %g m: must be above 0, at most 0.5 m", t.Mark, t.Duct)
+		}
+	}
+	expression := "max(φ, c_min)"
+	least, side, gap := s.DuctBeside, "side by side", 0.005
+	if q.Above {
+		least, side, gap = s.DuctAbove, "one above the other", 0
+	}
+	operands := []formula.Quantity{
+		formula.Q("φ", math.Max(q.Tendon.Duct, q.Neighbour.Duct), formula.Metre, "outer diameter of the larger duct"),
+		formula.Q("c_min", least, formula.Metre, "least clear distance "+side),
+	}
+	if s.Aggregate > 0 {
+		expression = "max(φ, c_min, d_g + c_g)"
+		operands = append(operands, formula.Q("d_g", s.Aggregate, formula.Metre, "largest aggregate size"), formula.Q("c_g", gap, formula.Metre, "room for it"))
+	}
+	source := s.source("8.10.1.3, Figure 8.15")
+	line, err := formula.Derive(formula.Q("c_duct", 0, formula.Metre, "least clear distance between ducts"), expression, source, operands...)
+	limit := Limit{LimitState: Detailing, Sense: AtLeast, Source: source, Line: line, Factors: Factors{}.Filled()}
+	if s.Aggregate == 0 {
+		limit.Note = "the size of the aggregate is not given and not looked at"
 	}
 	return limit, err
 }

@@ -72,7 +72,7 @@ func TestEveryLimitByHand(t *testing.T) {
 		require.NoError(t, err)
 		require.InDelta(t, l.Line.Result.Value, value, 1e-6)
 	}
-	answers, err := limits.EN1992{}.Limits(limits.Question{Kind: limits.Tension, Concrete: young, BondedBars: true})
+	answers, err := limits.EN1992{}.Limits(limits.Question{Kind: limits.Tension, Concrete: young, Place: limits.Place{Bars: true}})
 	require.NoError(t, err)
 	require.InDelta(t, fctm*1e6, answers[0].Line.Result.Value, 1)
 	require.True(t, answers[0].LeansOnStrength)
@@ -89,8 +89,14 @@ func TestFactorsOfEachLimitState(t *testing.T) {
 		return answers[0].Factors
 	}
 	require.Equal(t, limits.Factors{WeightLeast: 1, WeightMost: 1, PrestressLeast: 0.9, PrestressMost: 1.1, VariableMost: 1}, factors(limits.Compression))
-	require.Equal(t, limits.Factors{WeightLeast: 1, WeightMost: 1.35, PrestressLeast: 1, PrestressMost: 1, VariableMost: 1.5}, factors(limits.PrincipalTension))
-	require.Equal(t, limits.Factors{WeightLeast: 0.95, WeightMost: 1.05, PrestressLeast: 1, PrestressMost: 1, VariableMost: 1.5}, factors(limits.Uplift))
+	accidental := limits.ActionFactor{Kind: limits.Accidental, Unfavourable: 1}
+	require.Equal(t, limits.Factors{WeightLeast: 1, WeightMost: 1.35, PrestressLeast: 1, PrestressMost: 1, VariableMost: 1.5,
+		Actions: []limits.ActionFactor{accidental}}, factors(limits.PrincipalTension))
+	for _, kind := range []limits.Kind{limits.Uplift, limits.Overturning, limits.Sliding} {
+		require.Equal(t, limits.Factors{WeightLeast: 0.95, WeightMost: 1.05, PrestressLeast: 1, PrestressMost: 1, VariableMost: 1.5,
+			Actions: []limits.ActionFactor{{Kind: limits.Equipment, Unfavourable: 1.35}, {Kind: limits.Personnel, Unfavourable: 1.35},
+				{Kind: limits.Braking, Unfavourable: 1.35}, accidental}}, factors(kind))
+	}
 }
 
 func TestLimitsRefuse(t *testing.T) {

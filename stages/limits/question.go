@@ -3,7 +3,6 @@ package limits
 import (
 	"errors"
 	"fmt"
-	"math"
 
 	"github.com/tempstage/tempstage/loads/tendon"
 	"github.com/tempstage/tempstage/section/concrete"
@@ -19,18 +18,20 @@ type Kind string
 
 // What can be asked for. The demand that is compared is named behind each.
 const (
-	Compression       Kind = "concrete compression"            // largest compressive stress, Pa
-	Tension           Kind = "concrete tension"                // largest tensile stress, Pa
-	TensionSteel      Kind = "bonded bars in the tension zone" // steel area that the tension force needs, m²
-	PrincipalTension  Kind = "principal tension in the web"    // Pa
-	WebShear          Kind = "web shear stress"                // Pa
-	JackStress        Kind = "tendon stress at the jack"       // Pa
-	LockOffStress     Kind = "tendon stress after locking off" // Pa
-	StressingStrength Kind = "concrete strength at stressing"  // mean cylinder strength, Pa, at least
-	AnchorSpacing     Kind = "spacing of anchors"              // m, at least
-	AnchorEdge        Kind = "edge distance of anchors"        // m, at least
-	Uplift            Kind = "uplift at a support"             // least reaction, N, at least
-	Tipping           Kind = "tipping over a line of supports" // overturning moment, N·m
+	Compression       Kind = "concrete compression"               // largest compressive stress, Pa
+	Tension           Kind = "concrete tension"                   // largest tensile stress, Pa
+	TensionSteel      Kind = "bonded bars in the tension zone"    // steel area that the tension force needs, m²
+	PrincipalTension  Kind = "principal tension in the web"       // Pa
+	WebShear          Kind = "web shear stress"                   // Pa
+	JackStress        Kind = "tendon stress at the jack"          // Pa
+	LockOffStress     Kind = "tendon stress after locking off"    // Pa
+	StressingStrength Kind = "concrete strength at stressing"     // mean cylinder strength, Pa, at least
+	AnchorSpacing     Kind = "spacing of anchors"                 // m, at least
+	AnchorEdge        Kind = "edge distance of anchors"           // m, at least
+	DuctSpacing       Kind = "clear distance between ducts"       // m, at least
+	Uplift            Kind = "uplift at a support"                // least reaction, N, at least
+	Overturning       Kind = "overturning about the support line" // destabilising moment, N·m
+	Sliding           Kind = "sliding at the supports"            // horizontal force, N
 )
 
 // Phase is what is being done to the element.
@@ -48,10 +49,20 @@ const (
 type Question struct {
 	Kind        Kind           // what is limited
 	Phase       Phase          // what is being done
-	Concrete    concrete.State // on the day
-	Tendon      *tendon.Tendon // for the questions about tendons and anchors
-	BondedBars  bool           // for Tension: bonded bars cross the tension zone
+	Place       Place          // where
+	Concrete    concrete.State // there, on the day
+	Tendon      *tendon.Tendon // for the questions about tendons, ducts and anchors
+	Neighbour   *tendon.Tendon // for DuctSpacing: the other tendon
+	Above       bool           // for DuctSpacing: one duct lies above the other, more than beside it
 	TensionZone TensionZone    // for TensionSteel
+	Accidental  bool           // an accidental action is present: the accidental combination is asked for beside the usual one
+}
+
+// Place is where in a girder something is limited.
+type Place struct {
+	Piece string // mark of the element; "" for the only one
+	Joint string // mark of the joint between two elements; "" inside an element
+	Bars  bool   // bonded bars carry tension there
 }
 
 // TensionZone is the part of a section in tension.
@@ -75,44 +86,13 @@ const (
 	Ultimate       = "ULS" // strength
 	Equilibrium    = "EQU" // loss of equilibrium
 	Approval       = "approval"
+	Detailing      = "detailing"
 )
-
-// Factors are the partial factors that a limit puts on the actions.
-type Factors struct {
-	WeightLeast, WeightMost       float64 // on the weight: favourable, unfavourable; 0 means 1
-	PrestressLeast, PrestressMost float64 // on the prestress: inferior, superior; 0 means 1
-	VariableMost                  float64 // on other loads that may be there or not; 0 means 1
-}
-
-// Check reports factors that are not finite or whose least is above their most;
-// the error wraps ErrLimits.
-func (f Factors) Check() error {
-	f = f.Filled()
-	for _, p := range []struct {
-		name        string
-		least, most float64
-	}{{"Weight", f.WeightLeast, f.WeightMost}, {"Prestress", f.PrestressLeast, f.PrestressMost}, {"Variable", 0, f.VariableMost}} {
-		if !(p.least >= 0 && p.least <= p.most) || math.IsInf(p.most, 0) {
-			return fmt.Errorf("%w: Factors on %s: least %g, most %g: allowed finite, 0 ≤ least ≤ most", ErrLimits, p.name, p.least, p.most)
-		}
-	}
-	return nil
-}
-
-// Filled is the same with 1 for each 0.
-func (f Factors) Filled() Factors {
-	for _, p := range []*float64{&f.WeightLeast, &f.WeightMost, &f.PrestressLeast, &f.PrestressMost, &f.VariableMost} {
-		if *p == 0 {
-			*p = 1
-		}
-	}
-	return f
-}
 
 // Limit is what a standard allows.
 //
-// For Uplift and Tipping the limit itself is geometry: the engine makes it, and
-// takes clause and Factors from here.
+// For Uplift, Overturning and Sliding the limit itself is geometry: the engine
+// makes it, and takes clause and Factors from here.
 type Limit struct {
 	Kind       Kind             // what was asked
 	Name       string           // what is limited, in words
@@ -123,6 +103,7 @@ type Limit struct {
 	Factors    Factors          // on the actions
 	Scale      formula.Quantity // by which the margin is made a ratio where the limit is zero
 	BarStress  formula.Quantity // for TensionSteel: the stress at which the bars carry the tension force, Pa
+	Friction   formula.Quantity // for Sliding: partial factor by which the least coefficient of friction is divided
 	// LeansOnStrength is true when the limit follows the concrete's strength at
 	// the age, so that it is conditional where a test is needed.
 	LeansOnStrength bool
