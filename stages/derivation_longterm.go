@@ -34,7 +34,7 @@ func (d *derivation) later(p *prestressLines) {
 				formula.Q(fmt.Sprintf("E_c_%d", e+1), f.modulus[e], formula.Pascal, "modulus to which φ relates"))
 		}
 		strain := d.line(formula.Q("ε_cc"+mark, 0, formula.One, "creep strain beside tendons "+b.count.Name[len("tendons "):]+" since they were stressed"), creep.expression(), formula.Mechanics, creep.operands...)
-		relaxation := d.r.relaxation(d.s, i, d.r.forces[i].At(d.at.x)/t.Area())
+		relaxation := f.relaxing[i].Loss(d.r.forces[i].At(d.at.x) / t.Area())
 		loss := d.line(formula.Q("Δσ_csr"+mark, 0, formula.Pascal, fmt.Sprintf("loss by creep, shrinkage and relaxation in %g d", f.days[i])),
 			fmt.Sprintf("(E_p*Δε_cs%[1]s + 0.8*Δσ_pr%[1]s + E_p*ε_cc%[1]s)/(1 + E_p/E_cm28*A_p_all%[1]s/A_c*(1 + A_c/I_c*pow(z_p_all%[1]s - z_c, 2))*(1 + 0.8*φ%[1]s))", mark), source,
 			strain, formula.Q("E_p", t.Strand.Modulus, formula.Pascal, "modulus of the strand"),

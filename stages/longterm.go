@@ -22,12 +22,13 @@ type increment struct {
 // timeFactors are what creep, shrinkage and relaxation need in one situation,
 // the same all along the element.
 type timeFactors struct {
-	creep     []float64   // φ(t, t_e) of each increment before now
-	since     [][]float64 // of each tendon: the part of φ(t, t_e) after it was stressed
-	modulus   []float64   // Ec of each increment, to which φ relates, Pa
-	shrinkage []float64   // of each tendon: strain from its stressing to now
-	toStress  []float64   // φ(t, t_i) of each tendon
-	days      []float64   // since each tendon was stressed; negative for one not stressed yet, or released
+	creep     []float64         // φ(t, t_e) of each increment before now
+	since     [][]float64       // of each tendon: the part of φ(t, t_e) after it was stressed
+	modulus   []float64         // Ec of each increment, to which φ relates, Pa
+	shrinkage []float64         // of each tendon: strain from its stressing to now
+	toStress  []float64         // φ(t, t_i) of each tendon
+	relaxing  []tendon.Relaxing // of each tendon since it was stressed
+	days      []float64         // since each tendon was stressed; negative for one not stressed yet, or released
 	concrete  *sectionState
 	ecm       float64 // Ecm at 28 d, Pa
 }
@@ -47,17 +48,6 @@ func (r *run) prepareTime() error {
 	if model == nil {
 		return nil
 	}
-	for i, f := range r.forces {
-		if f == nil {
-			continue
-		}
-		strand := r.element.Tendons[i].Strand
-		if stress, _ := f.Largest(); strand.Relaxation != 0 {
-			if _, err := strand.Relaxation.Loss(stress, strand.Fpk, 0); err != nil {
-				return fmt.Errorf("%w: tendon %s: %w", ErrStage, r.element.Tendons[i].Mark, err)
-			}
-		}
-	}
 	for _, s := range r.situations {
 		factors, err := r.timeFactors(model, s)
 		if err != nil {
@@ -71,7 +61,7 @@ func (r *run) prepareTime() error {
 func (r *run) timeFactors(model concrete.TimeModel, s *situation) (*timeFactors, error) {
 	n := len(r.element.Tendons)
 	f := &timeFactors{
-		shrinkage: make([]float64, n), toStress: make([]float64, n), days: make([]float64, n), since: make([][]float64, n),
+		shrinkage: make([]float64, n), toStress: make([]float64, n), days: make([]float64, n), relaxing: make([]tendon.Relaxing, n), since: make([][]float64, n),
 		concrete: r.concreteAlone(s.grouted),
 	}
 	now, err := model.Shrinkage(s.Age)
@@ -128,6 +118,12 @@ func (r *run) tendonTime(model concrete.TimeModel, s *situation, f *timeFactors,
 		return err
 	}
 	f.shrinkage[i] = shrinkage - then.Total
+	if strand := r.element.Tendons[i].Strand; strand.Relaxation != 0 {
+		largest, _ := r.forces[i].Largest()
+		if f.relaxing[i], err = strand.Relaxation.Over(f.days[i], strand.Fpk, largest); err != nil {
+			return fmt.Errorf("tendon %s: %w", r.element.Tendons[i].Mark, err)
+		}
+	}
 	if f.toStress[i], err = model.Creep(s.Age, age); err != nil {
 		return err
 	}
@@ -199,7 +195,7 @@ func (s *station) loss(r *run, situation *situation, planes []section.Plane) lon
 		for e, phi := range f.since[i] {
 			creep -= phi * planes[e].At(t.at) / f.modulus[e]
 		}
-		relaxation := r.relaxation(situation, i, r.forces[i].At(s.x)/steel.Area())
+		relaxation := f.relaxing[i].Loss(r.forces[i].At(s.x) / steel.Area())
 		divisor := s.divisor(f, steel.Strand.Modulus, f.toStress[i], area, level)
 		losses := tendon.Losses{
 			Shrinkage: f.shrinkage[i] * steel.Strand.Modulus / divisor, Creep: creep * steel.Strand.Modulus / divisor, Relaxation: 0.8 * relaxation / divisor,
@@ -227,19 +223,4 @@ func (s *station) stressed(r *run, f *timeFactors, i int) (area, level float64) 
 func (s *station) divisor(f *timeFactors, modulus, phi, area, level float64) float64 {
 	z := level - s.gross.Centroid.Z
 	return 1 + modulus/f.ecm*area/s.gross.Area*(1+s.gross.Area/s.gross.SecondMomentY*z*z)*(1+0.8*phi)
-}
-
-// relaxation is Δσ_pr of a tendon since it was stressed (Pa, a magnitude); 0
-// where the class of the steel is not stated. Stresses beyond the reach of the
-// formula were refused by prepareTime.
-func (r *run) relaxation(s *situation, i int, stress float64) float64 {
-	strand := r.element.Tendons[i].Strand
-	if strand.Relaxation == 0 {
-		return 0
-	}
-	loss, err := strand.Relaxation.Loss(stress, strand.Fpk, s.time.days[i])
-	if err != nil {
-		return 0
-	}
-	return loss
 }

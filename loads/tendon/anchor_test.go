@@ -60,7 +60,7 @@ func TestHoldDownIsTheDeviation(t *testing.T) {
 	require.NoError(t, err)
 	d := f.Deviations()
 	require.Len(t, d, 2)
-	require.InEpsilon(t, tendon.HoldDown(f.At(5), d[0].SlopeIn, d[0].SlopeOut), d[0].Z, 1e-12)
+	require.InEpsilon(t, of(t)(tendon.HoldDown(f.At(5), d[0].SlopeIn, d[0].SlopeOut)), d[0].Z, 1e-12)
 	require.InEpsilon(t, 2*f.At(5)*math.Sin(d[0].Angle/2), d[0].Force, 1e-12)
 }
 

@@ -72,6 +72,19 @@ const (
 // the edition in force).
 const DeviatorAllowance = 0.04
 
+// FrictionFactor is exp(−μ(θ + k·s)), what is left of the jacking force after
+// an angle θ (rad) and a length s (m); μ is friction (1/rad), k wobble (rad/m).
+// EN 1992-1-1:2004 (5.45). The error wraps [ErrTendon].
+func FrictionFactor(friction, angle, wobble, length float64) (float64, error) {
+	err := within("",
+		bound{"friction", friction, "1/rad", 0, 1}, bound{"angle", angle, "rad", 0, 100},
+		bound{"wobble", wobble, "rad/m", 0, 0.1}, bound{"length", length, "m", 0, 5000})
+	if err != nil {
+		return 0, err
+	}
+	return math.Exp(-friction * (angle + wobble*length)), nil
+}
+
 // LinearDrawIn is the hand check of a draw-in on a loss of force that is
 // linear along the tendon: how far it is felt, √(Ep·Ap·Δ/p) (m), and the loss at
 // the anchor, 2·p times that (N), for a fall p of the force per metre (N/m). It

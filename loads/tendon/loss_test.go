@@ -148,7 +148,6 @@ func TestRelaxationRegression(t *testing.T) {
 	added, err := tendon.HeatCuredTime(60, 8./24)
 	require.NoError(t, err)
 	require.InDelta(t, 1511.1/24, added, 0.05/24)
-	require.InDelta(t, 39.0e6, tendon.ThermalLoss(195e9, 10e-6, 40), 1)
 	lrfd, err := tendon.RelaxationAASHTO(188.8, 243, true)
 	require.NoError(t, err)
 	require.InDelta(t, 1.4283, lrfd, 5e-5)
@@ -199,13 +198,13 @@ func TestElasticLossesHaveTheMean(t *testing.T) {
 		for _, loss := range losses {
 			sum += loss
 		}
-		require.InDelta(t, tendon.MeanElasticLoss(n, 195e9, 33e9, float64(n)*1.5e6), sum/float64(n), 1e-6)
+		require.InDelta(t, of(t)(tendon.MeanElasticLoss(n, 195e9, 33e9, float64(n)*1.5e6)), sum/float64(n), 1e-6)
 		require.Zero(t, losses[n-1])
 	}
 	_, err := tendon.ElasticLosses(195e9, []float64{33e9}, nil)
 	require.ErrorContains(t, err, "1 concreteModuli for 0 stressChanges")
 	_, err = tendon.ElasticLosses(195e9, []float64{33e9, 0}, []float64{1, 1})
-	require.ErrorContains(t, err, "tendon 2: concreteModuli = 0 Pa")
+	require.ErrorContains(t, err, "number 2 in the order of stressing: tendon: concreteModulus = 0 Pa")
 }
 
 // One law written in every convention is the same law.

@@ -159,8 +159,13 @@ func (p Pretension) Force(x, stress, transmission float64) (float64, error) {
 
 // HoldDown is the force (N, upwards on the device that holds harped strands
 // down) at a bend between two slopes (m/m, rising positive) under a force along
-// the strands (N) that is the same on both sides. 0 where a value is not a
-// finite number.
-func HoldDown(force, slopeBefore, slopeAfter float64) float64 {
-	return finite(force * (math.Sin(math.Atan(slopeAfter)) - math.Sin(math.Atan(slopeBefore))))
+// the strands (N, tension) that is the same on both sides. The error wraps
+// [ErrTendon].
+func HoldDown(force, slopeBefore, slopeAfter float64) (float64, error) {
+	err := within("",
+		bound{"force", force, "N", 0, 1e12}, bound{"slopeBefore", slopeBefore, "m/m", -steepest, steepest}, bound{"slopeAfter", slopeAfter, "m/m", -steepest, steepest})
+	if err != nil {
+		return 0, err
+	}
+	return force * (math.Sin(math.Atan(slopeAfter)) - math.Sin(math.Atan(slopeBefore))), nil
 }
