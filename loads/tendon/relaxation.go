@@ -64,9 +64,10 @@ func (r Relaxation) Over(days, fpk, largest float64) (Relaxing, error) {
 }
 
 // Loss is the loss of stress (Pa, a magnitude) at constant length from an initial
-// stress (Pa) between 0 and the largest of [Relaxation.Over].
+// stress (Pa) between 0 and the largest of [Relaxation.Over]; 0 of the zero
+// Relaxing, which is that of a steel without a stated class.
 func (r Relaxing) Loss(initial float64) float64 {
-	if initial == 0 {
+	if initial == 0 || r == (Relaxing{}) {
 		return 0
 	}
 	ratio := initial / r.fpk
