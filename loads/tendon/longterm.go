@@ -50,7 +50,7 @@ func (l Losses) And(other Losses) Losses {
 
 func (s Sustained) check() error {
 	if s.Concrete == nil {
-		return fmt.Errorf("%w: Sustained.Concrete is not given: allowed a model with its Exposure", ErrTendon)
+		return fmt.Errorf("%w: Sustained.Concrete is not given: must be a model with its Exposure", ErrTendon)
 	}
 	for _, f := range []struct {
 		field       string
@@ -68,7 +68,7 @@ func (s Sustained) check() error {
 		{"TendonModulus", s.TendonModulus, "Pa", 50e9, 300e9},
 	} {
 		if !(f.value >= f.least && f.value <= f.most) {
-			return fmt.Errorf("%w: Sustained.%s = %g %s: allowed %.4g to %.4g %s", ErrTendon, f.field, f.value, f.unit, f.least, f.most, f.unit)
+			return fmt.Errorf("%w: Sustained.%s = %g %s: must be %.4g to %.4g %s", ErrTendon, f.field, f.value, f.unit, f.least, f.most, f.unit)
 		}
 	}
 	return nil

@@ -101,7 +101,7 @@ func TestSustainedRefuses(t *testing.T) {
 	for words, change := range map[string]func(*tendon.Sustained){
 		"Concrete is not given":      func(s *tendon.Sustained) { s.Concrete = nil },
 		"From = -1 d":                func(s *tendon.Sustained) { s.From = -1 },
-		"To = 5 d: allowed 7":        func(s *tendon.Sustained) { s.From, s.To = 7, 5 },
+		"To = 5 d: must be 7":        func(s *tendon.Sustained) { s.From, s.To = 7, 5 },
 		"Area = NaN m²":              func(s *tendon.Sustained) { s.Area = math.NaN() },
 		"Inertia = 0 m⁴":             func(s *tendon.Sustained) { s.Inertia = 0 },
 		"TendonArea = 1 m²":          func(s *tendon.Sustained) { s.TendonArea = 1 },
@@ -230,7 +230,7 @@ func TestFrictionConventionsAgree(t *testing.T) {
 		"Friction = -1":                {Convention: tendon.WobbleEN, Friction: -1},
 		"Wobble = 0.5 is k = 0.5":      {Convention: tendon.WobbleEN, Friction: 0.2, Wobble: 0.5},
 		"Wobble = 0.002 is k = +Inf":   {Convention: tendon.WobbleBPEL, Wobble: 0.002},
-		"allowed 0 to 0.1 rad/m, and ": {Convention: tendon.WobbleAASHTO, Friction: 0.2, Wobble: -1},
+		"must be 0 to 0.1 rad/m, and ": {Convention: tendon.WobbleAASHTO, Friction: 0.2, Wobble: -1},
 	} {
 		_, _, err := law.EN()
 		require.ErrorIs(t, err, tendon.ErrTendon, words)

@@ -76,10 +76,10 @@ func (r Relaxing) Loss(initial float64) float64 {
 
 func stressRatio(initial, fpk float64) (float64, error) {
 	if !(fpk >= 100e6 && fpk <= 3000e6) {
-		return 0, fmt.Errorf("%w: fpk = %g Pa: allowed 100e6 to 3000e6 Pa", ErrTendon, fpk)
+		return 0, fmt.Errorf("%w: fpk = %g Pa: must be 100e6 to 3000e6 Pa", ErrTendon, fpk)
 	}
 	if !(initial >= 0 && initial <= 0.85*fpk) {
-		return 0, fmt.Errorf("%w: initial stress = %g Pa: allowed 0 to 0.85·fpk = %.4g Pa", ErrTendon, initial, 0.85*fpk)
+		return 0, fmt.Errorf("%w: initial stress = %g Pa: must be 0 to 0.85·fpk = %.4g Pa", ErrTendon, initial, 0.85*fpk)
 	}
 	return initial / fpk, nil
 }
@@ -90,10 +90,10 @@ func stressRatio(initial, fpk float64) (float64, error) {
 // force. Valid for 20 < Tmax ≤ 80 °C.
 func HeatCuredTime(celsius, hold float64) (float64, error) {
 	if !(celsius > 20 && celsius <= 80) {
-		return 0, fmt.Errorf("%w: celsius = %g °C: allowed above 20 to 80 °C", ErrTendon, celsius)
+		return 0, fmt.Errorf("%w: celsius = %g °C: must be above 20 to 80 °C", ErrTendon, celsius)
 	}
 	if !(hold >= 0 && hold <= 30) {
-		return 0, fmt.Errorf("%w: hold = %g d: allowed 0 to 30 d", ErrTendon, hold)
+		return 0, fmt.Errorf("%w: hold = %g d: must be 0 to 30 d", ErrTendon, hold)
 	}
 	return math.Pow(1.14, celsius-20) * hold, nil
 }
@@ -118,7 +118,7 @@ func ThermalLoss(modulus, expansion, kelvin float64) (float64, error) {
 // = 30; ordinary steel has 7. Confirm against the edition in force.
 func RelaxationAASHTO(stress, yield float64, lowRelaxation bool) (float64, error) {
 	if !(yield > 0 && stress >= 0 && stress <= yield) {
-		return 0, fmt.Errorf("%w: stress = %g Pa: allowed 0 to the yield stress, %g Pa", ErrTendon, stress, yield)
+		return 0, fmt.Errorf("%w: stress = %g Pa: must be 0 to the yield stress, %g Pa", ErrTendon, stress, yield)
 	}
 	divisor := 7.0
 	if lowRelaxation {
@@ -136,7 +136,7 @@ func RelaxationBPEL(initial, fprg, rho1000 float64) (float64, error) {
 		return 0, err
 	}
 	if !(rho1000 > 0 && rho1000 <= 15) {
-		return 0, fmt.Errorf("%w: rho1000 = %g %%: allowed above 0 to 15 %%", ErrTendon, rho1000)
+		return 0, fmt.Errorf("%w: rho1000 = %g %%: must be above 0 to 15 %%", ErrTendon, rho1000)
 	}
 	return 0.06 * rho1000 * math.Max(0, ratio-0.43) * initial, nil
 }
