@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/tempstage/tempstage/loads/tendon"
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/formula"
 )
@@ -232,7 +231,7 @@ func (d *derivation) lossStress(k int, b *bundle, s sectionLines) (stress float6
 	i := b.members[0]
 	t := d.r.element.Tendons[i]
 	loss := before.force[i] - after.force[i]
-	stress = loss / t.Area() / tendon.ElasticLoss(t.Strand.Modulus, d.r.steps[k].concrete, 1)
+	stress = loss / t.Area() / d.r.steps[k].ratios[i]
 	added := section.Forces{}
 	for _, j := range d.r.steps[k].tendons {
 		if d.at.tendons[j].here {

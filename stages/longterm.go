@@ -22,14 +22,12 @@ type increment struct {
 // timeFactors are what creep, shrinkage and relaxation need in one situation,
 // the same all along the element.
 type timeFactors struct {
-	creep     []float64   // φ(t, t_e) of each increment before now
-	since     [][]float64 // of each tendon: the part of φ(t, t_e) after it was stressed
-	modulus   []float64   // Ec of each increment, to which φ relates, Pa
-	shrinkage []float64   // of each tendon: strain from its stressing to now
-	toStress  []float64   // φ(t, t_i) of each tendon
-	days      []float64   // since each tendon was stressed; negative for one not stressed yet, or released
-	concrete  *sectionState
-	ecm       float64 // Ecm at 28 d, Pa
+	creep    []float64       // φ(t, t_e) of each increment before now
+	since    [][]float64     // of each tendon: the part of φ(t, t_e) after it was stressed
+	modulus  []float64       // by which the creep of each increment is divided, Pa
+	days     []float64       // since each tendon was stressed; negative for one not stressed yet, or released
+	periods  []tendon.Period // of each tendon, from its stressing to now
+	concrete *sectionState
 }
 
 // longTerm is the loss by creep, shrinkage and relaxation at a station in one
@@ -47,17 +45,6 @@ func (r *run) prepareTime() error {
 	if model == nil {
 		return nil
 	}
-	for i, f := range r.forces {
-		if f == nil {
-			continue
-		}
-		strand := r.element.Tendons[i].Strand
-		if stress, _ := f.Largest(); strand.Relaxation != 0 {
-			if _, err := strand.Relaxation.Loss(stress, strand.Fpk, 0); err != nil {
-				return fmt.Errorf("%w: tendon %s: %w", ErrStage, r.element.Tendons[i].Mark, err)
-			}
-		}
-	}
 	for _, s := range r.situations {
 		factors, err := r.timeFactors(model, s)
 		if err != nil {
@@ -71,18 +58,9 @@ func (r *run) prepareTime() error {
 func (r *run) timeFactors(model concrete.TimeModel, s *situation) (*timeFactors, error) {
 	n := len(r.element.Tendons)
 	f := &timeFactors{
-		shrinkage: make([]float64, n), toStress: make([]float64, n), days: make([]float64, n), since: make([][]float64, n),
+		days: make([]float64, n), periods: make([]tendon.Period, n), since: make([][]float64, n),
 		concrete: r.concreteAlone(s.grouted),
 	}
-	now, err := model.Shrinkage(s.Age)
-	if err != nil {
-		return nil, err
-	}
-	state, err := model.At(28)
-	if err != nil {
-		return nil, err
-	}
-	f.ecm = state.Modulus
 	for _, e := range r.increments {
 		if e.age >= s.Age {
 			break // no creep yet
@@ -91,14 +69,14 @@ func (r *run) timeFactors(model concrete.TimeModel, s *situation) (*timeFactors,
 		if err != nil {
 			return nil, err
 		}
-		modulus, err := model.CreepModulus(e.age)
+		modulus, err := tendon.CreepModulus(model, e.age)
 		if err != nil {
 			return nil, err
 		}
 		f.creep, f.modulus = append(f.creep, phi), append(f.modulus, modulus)
 	}
 	for i := range n {
-		if err := r.tendonTime(model, s, f, i, now.Total); err != nil {
+		if err := r.tendonTime(model, s, f, i); err != nil {
 			return nil, err
 		}
 	}
@@ -107,7 +85,7 @@ func (r *run) timeFactors(model concrete.TimeModel, s *situation) (*timeFactors,
 
 // tendonTime fills the factors of one tendon: what has happened since it was
 // stressed.
-func (r *run) tendonTime(model concrete.TimeModel, s *situation, f *timeFactors, i int, shrinkage float64) error {
+func (r *run) tendonTime(model concrete.TimeModel, s *situation, f *timeFactors, i int) error {
 	k := -1
 	for n, step := range r.steps[:s.steps] {
 		if slices.Contains(step.tendons, i) {
@@ -123,12 +101,15 @@ func (r *run) tendonTime(model concrete.TimeModel, s *situation, f *timeFactors,
 	}
 	age := r.steps[k].age
 	f.days[i] = s.Age - age
-	then, err := model.Shrinkage(age)
-	if err != nil {
-		return err
+	strand, relaxing := r.element.Tendons[i].Strand, tendon.Relaxing{}
+	var err error
+	if strand.Relaxation != 0 {
+		largest, _ := r.forces[i].Largest()
+		if relaxing, err = strand.Relaxation.Over(f.days[i], strand.Fpk, largest); err != nil {
+			return fmt.Errorf("tendon %s: %w", r.element.Tendons[i].Mark, err)
+		}
 	}
-	f.shrinkage[i] = shrinkage - then.Total
-	if f.toStress[i], err = model.Creep(s.Age, age); err != nil {
+	if f.periods[i], err = tendon.NewPeriod(model, strand.Modulus, age, s.Age, relaxing); err != nil {
 		return err
 	}
 	f.since[i] = slices.Clone(f.creep)
@@ -183,8 +164,8 @@ func (s *station) increment(e increment) section.Plane {
 	return s.steps[e.step+1].plane.Plus(s.steps[e.step].plane.Times(-1))
 }
 
-// loss is (5.46) of EN 1992-1-1:2004 with the creep of each increment by itself:
-// Δσ = (Ep·Δε_cs + 0.8·Δσ_pr + Ep·Σφ·σ/Ec)/(1 + Ep/Ecm·Ap/Ac·(1 + Ac/Ic·z²)·(1 + 0.8φ)).
+// loss is the time-dependent loss of each tendon, [tendon.Period.Losses] with the
+// creep of each increment by itself.
 func (s *station) loss(r *run, situation *situation, planes []section.Plane) longTerm {
 	f := situation.time
 	result := longTerm{losses: make([]tendon.Losses, len(s.tendons))}
@@ -193,53 +174,31 @@ func (s *station) loss(r *run, situation *situation, planes []section.Plane) lon
 		if !t.here || f.days[i] <= 0 {
 			continue
 		}
-		area, level := s.stressed(r, f, i)
-		steel := r.element.Tendons[i]
-		creep := 0.0
+		area, at := s.stressed(r, f, i)
+		steel := r.element.Tendons[i].Area()
+		place := tendon.Place{Stress: r.forces[i].At(s.x) / steel, Stiffening: tendon.Stiffening(s.gross, area, at)}
 		for e, phi := range f.since[i] {
-			creep -= phi * planes[e].At(t.at) / f.modulus[e]
+			place.CreepStrain -= phi * planes[e].At(t.at) / f.modulus[e]
 		}
-		relaxation := r.relaxation(situation, i, r.forces[i].At(s.x)/steel.Area())
-		divisor := s.divisor(f, steel.Strand.Modulus, f.toStress[i], area, level)
-		losses := tendon.Losses{
-			Shrinkage: f.shrinkage[i] * steel.Strand.Modulus / divisor, Creep: creep * steel.Strand.Modulus / divisor, Relaxation: 0.8 * relaxation / divisor,
-		}
-		result.losses[i] = losses
-		result.forces = result.forces.Plus(t.onConcrete(-losses.Total()*steel.Area(), p.Centroid))
+		result.losses[i] = f.periods[i].Losses(place)
+		result.forces = result.forces.Plus(t.onConcrete(-result.losses[i].Total()*steel, p.Centroid))
 	}
 	result.plane = p.Plane(result.forces)
 	return result
 }
 
 // stressed is the area of the tendons stressed with tendon i or before it, and
-// their level: those that shorten with it from the beginning.
-func (s *station) stressed(r *run, f *timeFactors, i int) (area, level float64) {
+// their centre: those that shorten with it from the beginning.
+func (s *station) stressed(r *run, f *timeFactors, i int) (area float64, at section.Point) {
 	for k, t := range s.tendons {
 		if t.here && f.days[k] >= f.days[i] {
-			area += r.element.Tendons[k].Area()
-			level += r.element.Tendons[k].Area() * t.at.Z
+			steel := r.element.Tendons[k].Area()
+			area += steel
+			at.Y += steel * t.at.Y
+			at.Z += steel * t.at.Z
 		}
 	}
-	return area, level / math.Max(area, 1e-12)
-}
-
-// divisor is the lower part of (5.46), on the gross section.
-func (s *station) divisor(f *timeFactors, modulus, phi, area, level float64) float64 {
-	z := level - s.gross.Centroid.Z
-	return 1 + modulus/f.ecm*area/s.gross.Area*(1+s.gross.Area/s.gross.SecondMomentY*z*z)*(1+0.8*phi)
-}
-
-// relaxation is Δσ_pr of a tendon since it was stressed (Pa, a magnitude); 0
-// where the class of the steel is not stated. Stresses beyond the reach of the
-// formula were refused by prepareTime.
-func (r *run) relaxation(s *situation, i int, stress float64) float64 {
-	strand := r.element.Tendons[i].Strand
-	if strand.Relaxation == 0 {
-		return 0
-	}
-	loss, err := strand.Relaxation.Loss(stress, strand.Fpk, s.time.days[i])
-	if err != nil {
-		return 0
-	}
-	return loss
+	at.Y /= math.Max(area, 1e-12)
+	at.Z /= math.Max(area, 1e-12)
+	return area, at
 }

@@ -207,6 +207,9 @@ func (r *run) prepare(s *situation, grouted []string) error {
 			continue
 		}
 		step := stepOfStressing{release: event.Jack == nil, section: s.section, concrete: s.concrete.Modulus, bonded: grouted, age: s.Age}
+		if step.ratios, err = r.modularRatios(s.concrete.Modulus); err != nil {
+			return err
+		}
 		for _, mark := range marks {
 			i := slices.IndexFunc(r.element.Tendons, func(t tendon.Tendon) bool { return t.Mark == mark })
 			if step.release {

@@ -51,6 +51,19 @@ type stepOfStressing struct {
 	concrete float64  // Ecm(t), Pa
 	bonded   []string // tendons grouted by then
 	age      float64
+	ratios   []float64 // Ep/Ecm(t) of each tendon of the element
+}
+
+// modularRatios are Ep/Ecm(t) of all tendons, checked once for every station.
+func (r *run) modularRatios(concrete float64) ([]float64, error) {
+	ratios := make([]float64, len(r.element.Tendons))
+	for i, t := range r.element.Tendons {
+		var err error
+		if ratios[i], err = tendon.ModularRatio(t.Strand.Modulus, concrete); err != nil {
+			return nil, fmt.Errorf("%w: tendon %s: %w", ErrStage, t.Mark, err)
+		}
+	}
+	return ratios, nil
 }
 
 // station is everything at one x that does not depend on supports.
@@ -158,7 +171,7 @@ func (s *station) prestress(r *run) {
 			if total.force[i] == 0 || slices.Contains(step.tendons, i) {
 				continue
 			}
-			loss := r.element.Tendons[i].Area() * tendon.ElasticLoss(r.element.Tendons[i].Strand.Modulus, step.concrete, -plane.At(t.at))
+			loss := -r.element.Tendons[i].Area() * step.ratios[i] * plane.At(t.at)
 			total.force[i] -= loss
 			if !slices.Contains(step.bonded, r.element.Tendons[i].Mark) {
 				lost = lost.Plus(t.onConcrete(-loss, p.Centroid))

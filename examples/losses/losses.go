@@ -103,10 +103,14 @@ func (c *calculation) station(x float64) (station, error) {
 	s := station{x: x, jack: c.force.AtJack(x), lockOff: c.force.At(x)}
 	along, _, _ := c.force.Path.Direction(x)
 	one := c.compression(x, s.lockOff*along, c.restraint.Total(x)) // of one tendon
+	elastic, err := tendon.MeanElasticLoss(tendons, strand.Modulus, c.young.Modulus, tendons*one)
+	if err != nil {
+		return s, err
+	}
 	instant := tendon.Losses{
 		Friction: math.Max(0, c.force.Jacking.Stress-s.jack/area), // never a rounding below 0 at a jack
 		DrawIn:   (s.jack - s.lockOff) / area,
-		Elastic:  tendon.MeanElasticLoss(tendons, strand.Modulus, c.young.Modulus, tendons*one),
+		Elastic:  elastic,
 	}
 	left := s.lockOff/area - instant.Elastic // Pa
 	p := c.shape.Properties()
@@ -117,7 +121,6 @@ func (c *calculation) station(x float64) (station, error) {
 		TendonArea: tendons * area, TendonModulus: strand.Modulus,
 		TendonStress: left, TensileStrength: strand.Fpk, Relaxation: strand.Relaxation,
 	}
-	var err error
 	if s.monthly, s.atMonth, err = c.after(sustained, instant, month); err != nil {
 		return s, err
 	}

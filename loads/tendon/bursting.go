@@ -40,11 +40,11 @@ func (z AnchorZone) check() error {
 		{"Inclination", z.Inclination, "rad", -0.6, 0.6},
 	} {
 		if !(f.value >= f.least && f.value <= f.most) {
-			return fmt.Errorf("%w: AnchorZone.%s = %g %s: allowed %.4g to %.4g %s", ErrTendon, f.field, f.value, f.unit, f.least, f.most, f.unit)
+			return fmt.Errorf("%w: AnchorZone.%s = %g %s: must be %.4g to %.4g %s", ErrTendon, f.field, f.value, f.unit, f.least, f.most, f.unit)
 		}
 	}
 	if reach := math.Abs(z.Eccentricity) + z.Plate/2; reach > z.Depth/2*(1+1e-9) {
-		return fmt.Errorf("%w: AnchorZone: the plate reaches %.4g m from the middle: allowed within the section, %.4g m", ErrTendon, reach, z.Depth/2)
+		return fmt.Errorf("%w: AnchorZone: the plate reaches %.4g m from the middle: must be within the section, %.4g m", ErrTendon, reach, z.Depth/2)
 	}
 	return nil
 }
@@ -63,7 +63,7 @@ func (z AnchorZone) EN() (Bursting, error) {
 	}
 	prism := z.Depth - 2*math.Abs(z.Eccentricity)
 	if !(z.Plate < prism*(1-1e-9)) { // rounding of the eccentricity
-		return Bursting{}, fmt.Errorf("%w: AnchorZone.Plate = %g m reaches the edge of its prism, Depth − 2·|Eccentricity| = %.4g m: allowed below it: use a strut-and-tie model of the whole section", ErrTendon, z.Plate, prism)
+		return Bursting{}, fmt.Errorf("%w: AnchorZone.Plate = %g m reaches the edge of its prism, Depth − 2·|Eccentricity| = %.4g m: must be below it: use a strut-and-tie model of the whole section", ErrTendon, z.Plate, prism)
 	}
 	line, err := formula.Derive(formula.Q("T_b", 0, formula.Newton, "bursting tension behind the anchor"), "1.2*P/4*(1 - a/(h - 2*e))",
 		formula.Source{Document: "EN 1992-1-1:2004", Place: "8.10.3(4) with 2.4.2.2(3)", Confirm: true},
@@ -95,9 +95,9 @@ func (z AnchorZone) AASHTO() (Bursting, error) {
 	e := math.Abs(z.Eccentricity)
 	switch {
 	case e > z.Depth/6*(1+1e-9):
-		return Bursting{}, fmt.Errorf("%w: AnchorZone.Eccentricity = %g m: allowed up to Depth/6 = %.4g m (AASHTO LRFD 5.8.4.5.1): use a strut-and-tie model", ErrTendon, z.Eccentricity, z.Depth/6)
+		return Bursting{}, fmt.Errorf("%w: AnchorZone.Eccentricity = %g m: must be up to Depth/6 = %.4g m (AASHTO LRFD 5.8.4.5.1): use a strut-and-tie model", ErrTendon, z.Eccentricity, z.Depth/6)
 	case !(z.Inclination >= -5.01*math.Pi/180 && z.Inclination <= 20.01*math.Pi/180):
-		return Bursting{}, fmt.Errorf("%w: AnchorZone.Inclination = %.4g rad: allowed −0.0873 to 0.349 rad (−5° to 20°; AASHTO LRFD 5.8.4.5.1)", ErrTendon, z.Inclination)
+		return Bursting{}, fmt.Errorf("%w: AnchorZone.Inclination = %.4g rad: must be −0.0873 to 0.349 rad (−5° to 20°; AASHTO LRFD 5.8.4.5.1)", ErrTendon, z.Inclination)
 	}
 	line, err := formula.Derive(formula.Q("T_burst", 0, formula.Newton, "bursting tension behind the anchor"), "0.25*γ*P*(1 - a/h) + 0.5*abs(γ*P*sin(α))",
 		formula.Source{Document: "AASHTO LRFD (2017)", Place: "5.8.4.5.3 with 3.4.3.2", Confirm: true},

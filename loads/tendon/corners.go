@@ -19,7 +19,7 @@ type Corner struct {
 // overlap.
 func Tangents(corners ...Corner) (Curve, error) {
 	if len(corners) < 2 {
-		return nil, fmt.Errorf("%w: %d corners: allowed at least 2, the anchors", ErrTendon, len(corners))
+		return nil, fmt.Errorf("%w: %d corners: must be at least 2, the anchors", ErrTendon, len(corners))
 	}
 	for i, c := range corners {
 		if err := c.check(i, corners); err != nil {
@@ -49,14 +49,14 @@ func Tangents(corners ...Corner) (Curve, error) {
 func (c Corner) check(i int, corners []Corner) error {
 	for _, v := range []float64{c.X, c.Ordinate, c.Radius, c.Reach} {
 		if math.IsNaN(v) || math.Abs(v) > 1e5 {
-			return fmt.Errorf("%w: corner %d has %g: allowed values within ±1e5", ErrTendon, i+1, v)
+			return fmt.Errorf("%w: corner %d has %g: must be values within ±1e5", ErrTendon, i+1, v)
 		}
 	}
 	if c.Radius < 0 || c.Reach < 0 || c.Radius > 0 && c.Reach > 0 {
-		return fmt.Errorf("%w: corner %d: Radius = %g m, Reach = %g m: allowed one of them, positive", ErrTendon, i+1, c.Radius, c.Reach)
+		return fmt.Errorf("%w: corner %d: Radius = %g m, Reach = %g m: must be one of them, positive", ErrTendon, i+1, c.Radius, c.Reach)
 	}
 	if i > 0 && !(c.X > corners[i-1].X+jumpTolerance) {
-		return fmt.Errorf("%w: corner %d at x = %g m: allowed beyond x = %g m", ErrTendon, i+1, c.X, corners[i-1].X)
+		return fmt.Errorf("%w: corner %d at x = %g m: must be beyond x = %g m", ErrTendon, i+1, c.X, corners[i-1].X)
 	}
 	return nil
 }
@@ -80,7 +80,7 @@ func (c Corner) rounded(before, after float64) (touch, leave Point, piece Piece)
 // upTo appends the straight to a point before corner number i.
 func (c Curve) upTo(from, to Point, i int) (Curve, error) {
 	if to.X < from.X-jumpTolerance {
-		return nil, fmt.Errorf("%w: the rounding of corner %d overlaps the one before it or the anchor by %.4g m: allowed a smaller Radius or Reach", ErrTendon, i+1, from.X-to.X)
+		return nil, fmt.Errorf("%w: the rounding of corner %d overlaps the one before it or the anchor by %.4g m: must have a smaller Radius or Reach", ErrTendon, i+1, from.X-to.X)
 	}
 	if to.X > from.X+jumpTolerance {
 		c = append(c, Straight(from, to))
@@ -99,13 +99,13 @@ type Through struct {
 // two are the same one. The error wraps [ErrTendon].
 func Smooth(points ...Through) (Curve, error) {
 	if len(points) < 2 {
-		return nil, fmt.Errorf("%w: %d points: allowed at least 2, the anchors", ErrTendon, len(points))
+		return nil, fmt.Errorf("%w: %d points: must be at least 2, the anchors", ErrTendon, len(points))
 	}
 	var curve Curve
 	for i := 1; i < len(points); i++ {
 		a, b := points[i-1], points[i]
 		if !(b.X > a.X+2*jumpTolerance) {
-			return nil, fmt.Errorf("%w: point %d at x = %g m: allowed beyond x = %g m", ErrTendon, i+1, b.X, a.X)
+			return nil, fmt.Errorf("%w: point %d at x = %g m: must be beyond x = %g m", ErrTendon, i+1, b.X, a.X)
 		}
 		half := (b.X - a.X) / 2
 		slope := (b.Ordinate-a.Ordinate)/half - (a.Slope+b.Slope)/2

@@ -150,34 +150,34 @@ const (
 // continue the one before it.
 func (c Curve) check(name string, harped bool) error {
 	if len(c) == 0 {
-		return fmt.Errorf("%w: %s has no piece: allowed at least one", ErrTendon, name)
+		return fmt.Errorf("%w: %s has no piece: must have at least one", ErrTendon, name)
 	}
 	for i, p := range c {
 		if err := p.finite(name, i); err != nil {
 			return err
 		}
 		if math.Abs(p.From) > farthest || math.Abs(p.To) > farthest || math.Abs(p.Start) > farthest || math.Abs(p.At(p.To)) > farthest {
-			return fmt.Errorf("%w: %s: piece %d goes beyond ±%d m: allowed within", ErrTendon, name, i+1, farthest)
+			return fmt.Errorf("%w: %s: piece %d goes beyond ±%d m: must be within", ErrTendon, name, i+1, farthest)
 		}
 		if slope := math.Max(math.Abs(p.Slope), math.Abs(p.SlopeAt(p.To))); slope > steepest {
-			return fmt.Errorf("%w: %s: piece %d has a slope of %.4g: allowed up to %d", ErrTendon, name, i+1, slope, steepest)
+			return fmt.Errorf("%w: %s: piece %d has a slope of %.4g: must be up to %d", ErrTendon, name, i+1, slope, steepest)
 		}
 		if p.To <= p.From {
-			return fmt.Errorf("%w: %s: piece %d: To = %g m: allowed beyond From = %g m", ErrTendon, name, i+1, p.To, p.From)
+			return fmt.Errorf("%w: %s: piece %d: To = %g m: must be beyond From = %g m", ErrTendon, name, i+1, p.To, p.From)
 		}
 		if i == 0 {
 			continue
 		}
 		before := c[i-1]
 		if gap := p.From - before.To; math.Abs(gap) > jumpTolerance {
-			return fmt.Errorf("%w: %s: piece %d starts at x = %g m: allowed %g m, where the piece before it ends", ErrTendon, name, i+1, p.From, before.To)
+			return fmt.Errorf("%w: %s: piece %d starts at x = %g m: must be %g m, where the piece before it ends", ErrTendon, name, i+1, p.From, before.To)
 		}
 		if jump := p.Start - before.At(before.To); math.Abs(jump) > jumpTolerance {
-			return fmt.Errorf("%w: %s jumps by %.4g m at x = %g m: allowed 0", ErrTendon, name, jump, p.From)
+			return fmt.Errorf("%w: %s jumps by %.4g m at x = %g m: must be 0", ErrTendon, name, jump, p.From)
 		}
 		kink := math.Atan(p.Slope) - math.Atan(before.SlopeAt(before.To))
 		if math.Abs(kink) > kinkTolerance && !harped {
-			return fmt.Errorf("%w: %s has a kink of %.4g rad at x = %g m: allowed 0 unless the tendon is Harped", ErrTendon, name, kink, p.From)
+			return fmt.Errorf("%w: %s has a kink of %.4g rad at x = %g m: must be 0 unless the tendon is Harped", ErrTendon, name, kink, p.From)
 		}
 	}
 	return nil
@@ -187,15 +187,15 @@ func (c Curve) check(name string, harped bool) error {
 func (p Piece) finite(name string, i int) error {
 	for _, v := range [...]float64{p.From, p.To, p.Start, p.Slope, p.Curvature, p.Radius} {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
-			return fmt.Errorf("%w: %s: piece %d has %g: allowed finite values", ErrTendon, name, i+1, v)
+			return fmt.Errorf("%w: %s: piece %d has %g: must be finite values", ErrTendon, name, i+1, v)
 		}
 	}
 	if p.Radius != 0 && (p.Curvature != 0 || math.Abs(p.Radius) < smallest) {
-		return fmt.Errorf("%w: %s: piece %d: Radius = %g m with Curvature = %g 1/m: allowed a radius of %g m or more and no curvature beside it",
+		return fmt.Errorf("%w: %s: piece %d: Radius = %g m with Curvature = %g 1/m: must be a radius of %g m or more and no curvature beside it",
 			ErrTendon, name, i+1, p.Radius, p.Curvature, smallest)
 	}
 	if v := p.At(p.To) + p.SlopeAt(p.To); math.IsNaN(v) || math.IsInf(v, 0) {
-		return fmt.Errorf("%w: %s: piece %d does not reach To = %g m: allowed up to where an arc of radius %g m stands upright", ErrTendon, name, i+1, p.To, p.Radius)
+		return fmt.Errorf("%w: %s: piece %d does not reach To = %g m: must be up to where an arc of radius %g m stands upright", ErrTendon, name, i+1, p.To, p.Radius)
 	}
 	return nil
 }

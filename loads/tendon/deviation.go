@@ -28,7 +28,7 @@ func (f *Force) Deviations() []Deviation {
 		if angle <= kinkTolerance {
 			continue
 		}
-		d := Deviation{At: x, Angle: angle, After: at(f.zones, x+jumpTolerance).force(f.exponent(x)), SlopeIn: in[2], SlopeOut: out[2]}
+		d := Deviation{At: x, Angle: angle, After: f.after(x), SlopeIn: in[2], SlopeOut: out[2]}
 		d.Before = f.before(x, a.angle+a.turn(x))
 		p, q := d.Before/length(in), d.After/length(out)
 		d.X, d.Y, d.Z = q*out[0]-p*in[0], q*out[1]-p*in[1], q*out[2]-p*in[2]
@@ -38,9 +38,20 @@ func (f *Force) Deviations() []Deviation {
 	return found
 }
 
+// after is the force just right of a kink at x.
+func (f *Force) after(x float64) float64 {
+	if f.course != nil {
+		return f.course.at(x).mean
+	}
+	return at(f.zones, x+jumpTolerance).force(f.exponent(x))
+}
+
 // before is the force just left of a kink at x, where the angle gone through is
 // less by the kink.
 func (f *Force) before(x, angle float64) float64 {
+	if f.course != nil {
+		return f.course.before(x).mean
+	}
 	z := f.zones[0]
 	for _, next := range f.zones[1:] {
 		if next.from < x-jumpTolerance {
@@ -102,10 +113,14 @@ func (f *Force) Anchors() [2]AnchorForce {
 	var anchors [2]AnchorForce
 	for i, x := range []float64{f.Path.From(), f.Path.To()} {
 		along, _, _ := f.Path.Direction(x)
-		anchors[i] = AnchorForce{
+		a := AnchorForce{
 			At: x, Jacked: f.Jacking.Ends == BothEnds || f.Jacking.Ends == LeftEnd+Ends(i),
 			Jacking: f.AtJack(x), Force: f.At(x), Inclination: math.Acos(math.Min(1, along)),
 		}
+		if a.Jacked { // a given force is known after locking off only
+			a.Jacking = math.Max(a.Jacking, f.Jacking.Stress*f.Tendon.Area())
+		}
+		anchors[i] = a
 	}
 	return anchors
 }
@@ -115,10 +130,10 @@ func (f *Force) Anchors() [2]AnchorForce {
 // [ErrTendon].
 func (t Tendon) CheckDuct(thickness, cover float64) error {
 	if !(thickness > 0 && thickness < 1e6 && cover >= 0 && cover < 1e6) {
-		return fmt.Errorf("%w: tendon %s: thickness = %g m, cover = %g m: allowed a finite positive thickness and a finite cover of 0 or more", ErrTendon, t.Mark, thickness, cover)
+		return fmt.Errorf("%w: tendon %s: thickness = %g m, cover = %g m: must be a finite positive thickness and a finite cover of 0 or more", ErrTendon, t.Mark, thickness, cover)
 	}
 	if room := thickness - 2*cover; !(t.Duct <= room) {
-		return fmt.Errorf("%w: tendon %s: Duct = %g m does not fit %g m of concrete with %g m of cover on each side: allowed up to %.4g m", ErrTendon, t.Mark, t.Duct, thickness, cover, math.Max(0, room))
+		return fmt.Errorf("%w: tendon %s: Duct = %g m does not fit %g m of concrete with %g m of cover on each side: must be up to %.4g m", ErrTendon, t.Mark, t.Duct, thickness, cover, math.Max(0, room))
 	}
 	return nil
 }

@@ -128,6 +128,6 @@ func (f *Force) slipsMeet(slip float64) error {
 }
 
 func (f *Force) noForceLeft() error {
-	return fmt.Errorf("%w: tendon %s: Jacking.DrawIn = %g m takes the whole force of a tendon %.4g m long: allowed less",
+	return fmt.Errorf("%w: tendon %s: Jacking.DrawIn = %g m takes the whole force of a tendon %.4g m long: must be less",
 		ErrTendon, f.Tendon.Mark, f.Jacking.DrawIn, f.Path.Length(f.Path.To()))
 }

@@ -34,15 +34,18 @@ type Elongation struct {
 // stress at the anchor before, at which the wedges lift off. It leaves out the shortening of the concrete, usually 1 to 2 % of it. The error
 // wraps [ErrTendon].
 func (f *Force) Elongation(m Measuring) (Elongation, error) {
+	if err := f.calculated("elongation"); err != nil {
+		return Elongation{}, err
+	}
 	switch {
 	case f.letDown:
-		return Elongation{}, fmt.Errorf("%w: tendon %s: elongation after a Detension: allowed after Jack or Restress", ErrTendon, f.Tendon.Mark)
+		return Elongation{}, fmt.Errorf("%w: tendon %s: elongation after a Detension: must be after Jack or Restress", ErrTendon, f.Tendon.Mark)
 	case !(m.From >= 0 && m.From < f.Jacking.Stress):
-		return Elongation{}, fmt.Errorf("%w: Measuring.From = %g Pa: allowed 0 to below the stress at the jack, %g Pa", ErrTendon, m.From, f.Jacking.Stress)
+		return Elongation{}, fmt.Errorf("%w: Measuring.From = %g Pa: must be 0 to below the stress at the jack, %g Pa", ErrTendon, m.From, f.Jacking.Stress)
 	case !(m.Tail >= 0 && m.Tail <= 5):
-		return Elongation{}, fmt.Errorf("%w: Measuring.Tail = %g m: allowed 0 to 5 m", ErrTendon, m.Tail)
+		return Elongation{}, fmt.Errorf("%w: Measuring.Tail = %g m: must be 0 to 5 m", ErrTendon, m.Tail)
 	case !(m.Tolerance > 0 && m.Tolerance <= 0.5):
-		return Elongation{}, fmt.Errorf("%w: Measuring.Tolerance = %g: allowed above 0 to 0.5 (5 %% is 0.05)", ErrTendon, m.Tolerance)
+		return Elongation{}, fmt.Errorf("%w: Measuring.Tolerance = %g: must be above 0 to 0.5 (5 %% is 0.05)", ErrTendon, m.Tolerance)
 	}
 	stiffness := f.Tendon.Area() * f.Tendon.Strand.Modulus
 	parted := f.parting()

@@ -20,6 +20,9 @@ type Force struct {
 	letDown bool   // the last event was a Detension
 	sums    []sum
 	total   float64 // exponent of the whole tendon
+
+	course course // in place of all zones: a force that is given or pretensioned
+	bond   *bond  // of a pretensioned layer; nil for a tendon
 }
 
 // Jack is the force along the tendon after this jacking: friction and wobble
@@ -35,6 +38,9 @@ func (t Tendon) Jack(j Jacking) (*Force, error) {
 	}
 	if err := j.Check(); err != nil {
 		return nil, err
+	}
+	if j.Given != nil {
+		return t.given(j, path)
 	}
 	f := &Force{Tendon: t, Jacking: j, Path: path}
 	f.accumulate()
@@ -53,6 +59,9 @@ func (t Tendon) Jack(j Jacking) (*Force, error) {
 
 // locked is f after locking off.
 func (f *Force) locked() (*Force, error) {
+	if f.course != nil {
+		return f, nil
+	}
 	if err := f.lockOff(); err != nil {
 		return nil, err
 	}
@@ -100,21 +109,49 @@ func (f *Force) At(x float64) float64 {
 	if !(x >= f.Path.From() && x <= f.Path.To()) {
 		return 0
 	}
+	if f.course != nil {
+		return f.course.at(x).mean
+	}
 	return f.value(f.zones, x)
 }
 
+// Range is the least and the most that the force at x may be (N, tension): both
+// At for a tendon; within the transmission length of pretensioned strands the
+// forces by its long and by its short value.
+func (f *Force) Range(x float64) (least, most float64) {
+	if f.course == nil || !(x >= f.Path.From() && x <= f.Path.To()) {
+		return f.At(x), f.At(x)
+	}
+	o := f.course.at(x)
+	return o.least, o.most
+}
+
 // AtJack is the force at x while the jacks hold, before locking off (N,
-// tension); 0 beyond the anchors.
+// tension); 0 beyond the anchors. Of a force that is given it is At: what is
+// stated is the force after locking off.
 func (f *Force) AtJack(x float64) float64 {
 	if !(x >= f.Path.From() && x <= f.Path.To()) {
 		return 0
+	}
+	if f.course != nil {
+		return f.course.at(x).mean
 	}
 	return f.value(f.jacked, x)
 }
 
 // Breaks are the places (m) where the law of the force or of the path changes,
 // ascending, ends included.
-func (f *Force) Breaks() []float64 { return breaks(f.Path, f.zones) }
+func (f *Force) Breaks() []float64 {
+	if f.course == nil {
+		return breaks(f.Path, f.zones)
+	}
+	places := f.Path.Breaks()
+	for _, o := range f.course {
+		places = append(places, o.x)
+	}
+	sort.Float64s(places)
+	return places
+}
 
 func breaks(p *Path, zones []zone) []float64 {
 	places := p.Breaks()
@@ -143,6 +180,12 @@ func (f *Force) Largest() (stress, at float64) {
 			take(math.Nextafter(z.to, math.Inf(-1)))
 		}
 	}
+	for i, o := range f.course { // linear between
+		take(o.x)
+		if i > 0 && i < len(f.course)-1 {
+			take(math.Nextafter(o.x, math.Inf(-1)))
+		}
+	}
 	return stress, at
 }
 
@@ -167,6 +210,12 @@ func (f *Force) DrawInLength() (left, right float64) {
 // Derivation is the force at x as lines of the calculation; suffix is added to
 // the symbols so that lines of several tendons can stand together.
 func (f *Force) Derivation(x float64, suffix string) ([]formula.Line, error) {
+	switch {
+	case f.bond != nil:
+		return f.bond.line(x, suffix)
+	case f.course != nil:
+		return f.stated(x, suffix)
+	}
 	z := f.zone(x)
 	t := f.Tendon
 	q := func(symbol string, value float64, unit formula.Unit, name string) formula.Quantity {

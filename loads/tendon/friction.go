@@ -29,7 +29,7 @@ type Law struct {
 // The error wraps [ErrTendon].
 func (l Law) EN() (friction, wobble float64, err error) {
 	if !(l.Friction >= 0 && l.Friction <= 1) {
-		return 0, 0, fmt.Errorf("%w: Law.Friction = %g 1/rad: allowed 0 to 1", ErrTendon, l.Friction)
+		return 0, 0, fmt.Errorf("%w: Law.Friction = %g 1/rad: must be 0 to 1", ErrTendon, l.Friction)
 	}
 	factor := 1.0
 	switch l.Convention {
@@ -41,14 +41,14 @@ func (l Law) EN() (friction, wobble float64, err error) {
 	case WobbleAASHTO:
 		factor = 1 / l.Friction / foot
 	default:
-		return 0, 0, fmt.Errorf("%w: Law.Convention is not stated: allowed WobbleEN, WobbleDegrees, WobbleBPEL, WobbleAASHTO or WobbleAASHTOPerMetre", ErrTendon)
+		return 0, 0, fmt.Errorf("%w: Law.Convention is not stated: must be WobbleEN, WobbleDegrees, WobbleBPEL, WobbleAASHTO or WobbleAASHTOPerMetre", ErrTendon)
 	}
 	if l.Wobble == 0 {
 		return l.Friction, 0, nil
 	}
 	wobble = l.Wobble * factor
 	if !(wobble >= 0 && wobble <= 0.1) {
-		return 0, 0, fmt.Errorf("%w: Law.Wobble = %g is k = %g rad/m: allowed 0 to 0.1 rad/m, and 0 without friction", ErrTendon, l.Wobble, wobble)
+		return 0, 0, fmt.Errorf("%w: Law.Wobble = %g is k = %g rad/m: must be 0 to 0.1 rad/m, and 0 without friction", ErrTendon, l.Wobble, wobble)
 	}
 	return l.Friction, wobble, nil
 }
@@ -72,6 +72,19 @@ const (
 // the edition in force).
 const DeviatorAllowance = 0.04
 
+// FrictionFactor is exp(−μ(θ + k·s)), what is left of the jacking force after
+// an angle θ (rad) and a length s (m); μ is friction (1/rad), k wobble (rad/m).
+// EN 1992-1-1:2004 (5.45). The error wraps [ErrTendon].
+func FrictionFactor(friction, angle, wobble, length float64) (float64, error) {
+	err := within("",
+		bound{"friction", friction, "1/rad", 0, 1}, bound{"angle", angle, "rad", 0, 100},
+		bound{"wobble", wobble, "rad/m", 0, 0.1}, bound{"length", length, "m", 0, 5000})
+	if err != nil {
+		return 0, err
+	}
+	return math.Exp(-friction * (angle + wobble*length)), nil
+}
+
 // LinearDrawIn is the hand check of a draw-in on a loss of force that is
 // linear along the tendon: how far it is felt, √(Ep·Ap·Δ/p) (m), and the loss at
 // the anchor, 2·p times that (N), for a fall p of the force per metre (N/m). It
@@ -84,7 +97,7 @@ func LinearDrawIn(stiffness, drawIn, fall float64) (reach, loss float64, err err
 		unit  string
 	}{{"stiffness", stiffness, "N"}, {"drawIn", drawIn, "m"}, {"fall", fall, "N/m"}} {
 		if !(f.value > 0 && f.value < 1e12) {
-			return 0, 0, fmt.Errorf("%w: %s = %g %s: allowed above 0, below 1e12", ErrTendon, f.name, f.value, f.unit)
+			return 0, 0, fmt.Errorf("%w: %s = %g %s: must be above 0, below 1e12", ErrTendon, f.name, f.value, f.unit)
 		}
 	}
 	reach = math.Sqrt(stiffness * drawIn / fall)

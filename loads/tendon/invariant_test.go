@@ -86,7 +86,7 @@ func TestRetainedForceIsTakenUpAgain(t *testing.T) {
 	require.InEpsilon(t, left.At(72), again.At(72), 1e-12)
 	for _, fraction := range []float64{0, 1.1, math.NaN()} {
 		_, err = first.Retained(fraction)
-		require.ErrorContains(t, err, "of the force retained: allowed above 0 to 1")
+		require.ErrorContains(t, err, "of the force retained: must be above 0 to 1")
 	}
 }
 

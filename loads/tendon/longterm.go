@@ -50,7 +50,7 @@ func (l Losses) And(other Losses) Losses {
 
 func (s Sustained) check() error {
 	if s.Concrete == nil {
-		return fmt.Errorf("%w: Sustained.Concrete is not given: allowed a model with its Exposure", ErrTendon)
+		return fmt.Errorf("%w: Sustained.Concrete is not given: must be a model with its Exposure", ErrTendon)
 	}
 	for _, f := range []struct {
 		field       string
@@ -68,101 +68,76 @@ func (s Sustained) check() error {
 		{"TendonModulus", s.TendonModulus, "Pa", 50e9, 300e9},
 	} {
 		if !(f.value >= f.least && f.value <= f.most) {
-			return fmt.Errorf("%w: Sustained.%s = %g %s: allowed %.4g to %.4g %s", ErrTendon, f.field, f.value, f.unit, f.least, f.most, f.unit)
+			return fmt.Errorf("%w: Sustained.%s = %g %s: must be %.4g to %.4g %s", ErrTendon, f.field, f.value, f.unit, f.least, f.most, f.unit)
 		}
 	}
 	return nil
 }
 
-// stiffening is Ap·(1/Ac + zcp²/Ic): concrete stress per stress of the tendons.
+// stiffening is Ap/Ac·(1 + Ac·zcp²/Ic), as [Stiffening].
 func (s Sustained) stiffening() float64 {
 	return s.TendonArea * (1/s.Area + s.Distance*s.Distance/s.Inertia)
 }
 
-// parts are (5.46) with the quantities of the time.
-type parts struct {
-	shrinkage, creep, relaxation float64 // parts of the numerator, Pa
-	divisor                      float64
-	phi                          float64
-	modulus                      float64 // Ecm at 28 d, Pa
-	creeping                     float64 // modulus to which φ is taken to relate, Pa; not above the other
-}
-
-func (s Sustained) simplified() (p parts, err error) {
+// period is what acts from From to To, and the section it acts on; creep beyond
+// the linear range counts as the model has it.
+func (s Sustained) period() (p Period, at Place, err error) {
 	if err = s.check(); err != nil {
-		return p, err
+		return p, at, err
 	}
-	begin, err := s.Concrete.Shrinkage(s.From)
+	relaxing, err := s.Relaxation.Over(s.To-s.From, s.TensileStrength, s.TendonStress)
 	if err != nil {
-		return p, err
+		return p, at, err
 	}
-	end, err := s.Concrete.Shrinkage(s.To)
-	if err != nil {
-		return p, err
+	if p, err = NewPeriod(s.Concrete, s.TendonModulus, s.From, s.To, relaxing); err != nil {
+		return p, at, err
 	}
-	if p.phi, err = s.Concrete.CreepUnder(s.To, s.From, math.Max(0, s.Stress)); err != nil {
-		return p, err
+	if p.Creep, err = s.Concrete.CreepUnder(s.To, s.From, math.Max(0, s.Stress)); err != nil {
+		return p, at, err
 	}
-	state, err := s.Concrete.At(28)
-	if err != nil {
-		return p, err
-	}
-	creeping, err := s.Concrete.CreepModulus(s.From)
-	if err != nil {
-		return p, err
-	}
-	relaxation, err := s.Relaxation.Loss(s.TendonStress, s.TensileStrength, s.To-s.From)
-	if err != nil {
-		return p, err
-	}
-	p.modulus, p.creeping = state.Modulus, math.Min(state.Modulus, creeping)
-	n, nCreep := s.TendonModulus/p.modulus, s.TendonModulus/p.creeping
-	p.shrinkage, p.creep, p.relaxation = (end.Total-begin.Total)*s.TendonModulus, nCreep*p.phi*s.Stress, 0.8*relaxation
-	p.divisor = 1 + s.stiffening()*(n+0.8*nCreep*p.phi)
-	return p, nil
+	p, err = p.prepared()
+	return p, Place{CreepStrain: p.Creep * s.Stress / p.CreepModulus, Stress: s.TendonStress, Stiffening: s.stiffening()}, err
 }
 
 // Simplified is the loss from From to To by EN 1992-1-1:2004 5.10.6, (5.46),
-// with its three parts; creep beyond the linear range counts as the model has
-// it. Where φ stands, in the numerator and in the divisor, the modulus is the
-// smaller of Ecm at 28 days and the one to which the model's φ relates: Ecm of
-// (5.46) for EN 1992-1-1 and the fib Model Code, Ec at loading for AASHTO LRFD.
-// Valid for bonded tendons at one level under sustained load, in the range
-// of the concrete's model and of [Relaxation.Loss]; for unbonded tendons put in
-// the mean stress along them. Confirm against the edition in force. The error
-// wraps [ErrTendon] or [concrete.ErrConcrete].
+// with its three parts: [Period.Losses] for one sustained stress, with creep
+// beyond the linear range as the model has it. Valid for bonded tendons at one
+// level under sustained load, in the range of the concrete's model and of
+// [Relaxation.Loss]; for unbonded tendons put in the mean stress along them.
+// Confirm against the edition in force. The error wraps [ErrTendon] or
+// [concrete.ErrConcrete].
 func (s Sustained) Simplified() (Losses, error) {
-	p, err := s.simplified()
+	p, at, err := s.period()
 	if err != nil {
 		return Losses{}, err
 	}
-	return Losses{Shrinkage: p.shrinkage / p.divisor, Creep: p.creep / p.divisor, Relaxation: p.relaxation / p.divisor}, nil
+	return p.Losses(at), nil
 }
 
 // Lines derive the total of [Sustained.Simplified].
 func (s Sustained) Lines() ([]formula.Line, error) {
-	p, err := s.simplified()
+	p, _, err := s.period()
 	if err != nil {
 		return nil, err
 	}
 	expression := "(ε_cs*E_p + 0.8*Δσ_pr + E_p/E_cm*φ*σ_cQP)/(1 + E_p/E_cm*A_p/A_c*(1 + A_c/I_c*z_cp*z_cp)*(1 + 0.8*φ))"
 	place := "5.10.6, (5.46)"
 	operands := []formula.Quantity{
-		formula.Q("ε_cs", p.shrinkage/s.TendonModulus, formula.One, fmt.Sprintf("shrinkage from %g d to %g d", s.From, s.To)),
+		formula.Q("ε_cs", p.Shrinkage, formula.One, fmt.Sprintf("shrinkage from %g d to %g d", s.From, s.To)),
 		formula.Q("E_p", s.TendonModulus, formula.Pascal, "modulus of the tendons"),
-		formula.Q("Δσ_pr", p.relaxation/0.8, formula.Pascal, "relaxation, "+s.Relaxation.String()),
-		formula.Q("E_cm", p.modulus, formula.Pascal, "modulus of the concrete"),
-		formula.Q("φ", p.phi, formula.One, fmt.Sprintf("creep coefficient from %g d to %g d", s.From, s.To)),
+		formula.Q("Δσ_pr", p.Relaxing.Loss(s.TendonStress), formula.Pascal, "relaxation, "+s.Relaxation.String()),
+		formula.Q("E_cm", p.Concrete, formula.Pascal, "modulus of the concrete"),
+		formula.Q("φ", p.Creep, formula.One, fmt.Sprintf("creep coefficient from %g d to %g d", s.From, s.To)),
 		formula.Q("σ_cQP", s.Stress, formula.Pascal, "concrete stress beside the tendons"),
 		formula.Q("A_p", s.TendonArea, formula.SquareMetre, "area of the tendons"),
 		formula.Q("A_c", s.Area, formula.SquareMetre, "area of the concrete"),
 		formula.Q("I_c", s.Inertia, formula.MetreToFourth, "second moment of area of the concrete"),
 		formula.Q("z_cp", s.Distance, formula.Metre, "tendons from the centroid"),
 	}
-	if p.creeping < p.modulus {
+	if p.CreepModulus < p.Concrete {
 		expression = "(ε_cs*E_p + 0.8*Δσ_pr + E_p/E_cφ*φ*σ_cQP)/(1 + A_p/A_c*(1 + A_c/I_c*z_cp*z_cp)*(E_p/E_cm + 0.8*E_p/E_cφ*φ))"
 		place += ", creep with the modulus to which φ relates"
-		operands = append(operands, formula.Q("E_cφ", p.creeping, formula.Pascal, fmt.Sprintf("modulus to which φ relates, loading at %g d", s.From)))
+		operands = append(operands, formula.Q("E_cφ", p.CreepModulus, formula.Pascal, fmt.Sprintf("modulus to which φ relates, loading at %g d", s.From)))
 	}
 	line, err := formula.Derive(formula.Q("Δσ_csr", 0, formula.Pascal, "loss by creep, shrinkage and relaxation"), expression,
 		formula.Source{Document: "EN 1992-1-1:2004", Place: place, Confirm: true}, operands...)

@@ -101,7 +101,7 @@ func TestSustainedRefuses(t *testing.T) {
 	for words, change := range map[string]func(*tendon.Sustained){
 		"Concrete is not given":      func(s *tendon.Sustained) { s.Concrete = nil },
 		"From = -1 d":                func(s *tendon.Sustained) { s.From = -1 },
-		"To = 5 d: allowed 7":        func(s *tendon.Sustained) { s.From, s.To = 7, 5 },
+		"To = 5 d: must be 7":        func(s *tendon.Sustained) { s.From, s.To = 7, 5 },
 		"Area = NaN m²":              func(s *tendon.Sustained) { s.Area = math.NaN() },
 		"Inertia = 0 m⁴":             func(s *tendon.Sustained) { s.Inertia = 0 },
 		"TendonArea = 1 m²":          func(s *tendon.Sustained) { s.TendonArea = 1 },
@@ -148,7 +148,6 @@ func TestRelaxationRegression(t *testing.T) {
 	added, err := tendon.HeatCuredTime(60, 8./24)
 	require.NoError(t, err)
 	require.InDelta(t, 1511.1/24, added, 0.05/24)
-	require.InDelta(t, 39.0e6, tendon.ThermalLoss(195e9, 10e-6, 40), 1)
 	lrfd, err := tendon.RelaxationAASHTO(188.8, 243, true)
 	require.NoError(t, err)
 	require.InDelta(t, 1.4283, lrfd, 5e-5)
@@ -199,13 +198,13 @@ func TestElasticLossesHaveTheMean(t *testing.T) {
 		for _, loss := range losses {
 			sum += loss
 		}
-		require.InDelta(t, tendon.MeanElasticLoss(n, 195e9, 33e9, float64(n)*1.5e6), sum/float64(n), 1e-6)
+		require.InDelta(t, of(t)(tendon.MeanElasticLoss(n, 195e9, 33e9, float64(n)*1.5e6)), sum/float64(n), 1e-6)
 		require.Zero(t, losses[n-1])
 	}
 	_, err := tendon.ElasticLosses(195e9, []float64{33e9}, nil)
 	require.ErrorContains(t, err, "1 concreteModuli for 0 stressChanges")
 	_, err = tendon.ElasticLosses(195e9, []float64{33e9, 0}, []float64{1, 1})
-	require.ErrorContains(t, err, "tendon 2: concreteModuli = 0 Pa")
+	require.ErrorContains(t, err, "number 2 in the order of stressing: tendon: concreteModulus = 0 Pa")
 }
 
 // One law written in every convention is the same law.
@@ -231,7 +230,7 @@ func TestFrictionConventionsAgree(t *testing.T) {
 		"Friction = -1":                {Convention: tendon.WobbleEN, Friction: -1},
 		"Wobble = 0.5 is k = 0.5":      {Convention: tendon.WobbleEN, Friction: 0.2, Wobble: 0.5},
 		"Wobble = 0.002 is k = +Inf":   {Convention: tendon.WobbleBPEL, Wobble: 0.002},
-		"allowed 0 to 0.1 rad/m, and ": {Convention: tendon.WobbleAASHTO, Friction: 0.2, Wobble: -1},
+		"must be 0 to 0.1 rad/m, and ": {Convention: tendon.WobbleAASHTO, Friction: 0.2, Wobble: -1},
 	} {
 		_, _, err := law.EN()
 		require.ErrorIs(t, err, tendon.ErrTendon, words)

@@ -27,7 +27,7 @@ func (l LumpSum) LongTerm() (float64, error) {
 		{"ReleaseStrength", l.ReleaseStrength, "Pa", 10e6, 103.5e6}, {"Relaxation", l.Relaxation, "Pa", 0, 100e6},
 	} {
 		if !(f.value >= f.least && f.value <= f.most) {
-			return 0, fmt.Errorf("%w: LumpSum.%s = %g %s: allowed %.4g to %.4g %s", ErrTendon, f.field, f.value, f.unit, f.least, f.most, f.unit)
+			return 0, fmt.Errorf("%w: LumpSum.%s = %g %s: must be %.4g to %.4g %s", ErrTendon, f.field, f.value, f.unit, f.least, f.most, f.unit)
 		}
 	}
 	factors := (1.7 - l.Humidity) * 5 / (1 + l.ReleaseStrength/ksi) // γh·γst

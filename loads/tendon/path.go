@@ -17,6 +17,11 @@ func (t Tendon) Path() (*Path, error) {
 	if err := t.Check(); err != nil {
 		return nil, err
 	}
+	return t.path(), nil
+}
+
+// path is where a tendon with a checked run runs.
+func (t Tendon) path() *Path {
 	xs := make([]float64, 1, 1+len(t.Elevation)+len(t.Plan))
 	xs[0] = t.Elevation.From()
 	for _, p := range t.Elevation {
@@ -46,7 +51,7 @@ func (t Tendon) Path() (*Path, error) {
 		next.prepare()
 		path.stretches = append(path.stretches, next)
 	}
-	return path, nil
+	return path
 }
 
 func (p *Path) stretch(x float64) *stretch { return &p.stretches[p.index(x)] }

@@ -119,7 +119,7 @@ func TestTangents(t *testing.T) {
 		"at least 2":                     {corner(0, 0, 0, 0)},
 		"corner 2 at x = 0 m":            {corner(0, 0, 0, 0), corner(0, 1, 0, 0)},
 		"rounding of corner 3 overlaps":  {corner(0, 1, 0, 0), corner(5, 0, 0, 3), corner(9, 1, 0, 3), corner(15, 0, 0, 0)},
-		"allowed one of them":            {corner(0, 0, 0, 0), corner(5, 0, 3, 3), corner(9, 0, 0, 0)},
+		"must be one of them":            {corner(0, 0, 0, 0), corner(5, 0, 3, 3), corner(9, 0, 0, 0)},
 		"has NaN":                        {corner(0, 0, 0, 0), corner(5, math.NaN(), 0, 0)},
 		"smaller Radius or Reach":        {corner(0, 0, 0, 0), corner(5, 0.5, 0, 6), corner(30, 0, 0, 0)},
 		"the one before it or the ancho": {corner(0, 0, 0, 0), corner(25, 0.5, 0, 6), corner(30, 0, 0, 0)},
@@ -146,7 +146,7 @@ func TestSmooth(t *testing.T) {
 	require.NoError(t, err)
 	require.InDelta(t, one[0].Curvature, one[1].Curvature, 1e-15, "a single parabola stays one")
 	_, err = tendon.Smooth(through(0, 0, 0), through(0, 1, 0))
-	require.ErrorContains(t, err, "allowed beyond")
+	require.ErrorContains(t, err, "must be beyond")
 	_, err = tendon.Smooth(through(0, 0, 0))
 	require.ErrorContains(t, err, "at least 2")
 	_, err = tendon.Smooth(through(0, 0, 0), through(1, math.Inf(1), 0))
@@ -155,11 +155,11 @@ func TestSmooth(t *testing.T) {
 
 func TestArcRefuses(t *testing.T) {
 	for words, piece := range map[string]tendon.Piece{
-		"allowed a radius":        {To: 10, Radius: 0.01},
+		"must be a radius":        {To: 10, Radius: 0.01},
 		"no curvature beside it":  {To: 10, Radius: 20, Curvature: 0.1},
 		"does not reach To = 10":  {To: 10, Radius: 9},
-		"allowed finite values":   {To: 10, Radius: math.NaN()},
-		"slope of 2.294, allowed": {To: 10, Radius: 10.908},
+		"must be finite values":   {To: 10, Radius: math.NaN()},
+		"slope of 2.294: must be": {To: 10, Radius: 10.908},
 	} {
 		tn := straight(10, 0.2, 0.005)
 		tn.Elevation = tendon.Curve{piece}

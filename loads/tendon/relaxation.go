@@ -35,28 +35,51 @@ const FinalRelaxation = 500000.0 / 24
 // not give ρ1000 back at 0.7·fpk and 1000 h. Confirm against the edition in
 // force. The error wraps [ErrTendon].
 func (r Relaxation) Loss(initial, fpk, days float64) (float64, error) {
+	over, err := r.Over(days, fpk, initial)
+	return over.Loss(initial), err
+}
+
+// Relaxing is the relaxation of a steel over a time, made by [Relaxation.Over],
+// which checks: [Relaxing.Loss] can be asked at every place of a tendon and has no
+// error.
+type Relaxing struct{ fpk, factor, rate, kilohours float64 }
+
+// Over is the relaxation over a time (d) of a steel with the tensile strength fpk
+// (Pa) for all initial stresses up to largest (Pa). Formula, range and errors are
+// those of [Relaxation.Loss].
+func (r Relaxation) Over(days, fpk, largest float64) (Relaxing, error) {
 	if r < Class1 || r > Class3 {
-		return 0, fmt.Errorf("%w: relaxation class is not stated: allowed Class1, Class2 or Class3", ErrTendon)
+		return Relaxing{}, fmt.Errorf("%w: relaxation class is not stated: must be Class1, Class2 or Class3", ErrTendon)
 	}
-	ratio, err := stressRatio(initial, fpk)
-	if err != nil {
-		return 0, err
+	if _, err := stressRatio(largest, fpk); err != nil {
+		return Relaxing{}, err
 	}
 	if !(days >= 0) {
-		return 0, fmt.Errorf("%w: days = %g d: allowed 0 or more", ErrTendon, days)
+		return Relaxing{}, fmt.Errorf("%w: days = %g d: must be 0 or more", ErrTendon, days)
 	}
-	factor := [...]float64{0, 5.39 * 8, 0.66 * 2.5, 1.98 * 4}[r]
-	rate := [...]float64{0, 6.7, 9.1, 8}[r]
-	kilohours := math.Min(days, FinalRelaxation) * 24 / 1000
-	return initial * factor * 1e-5 * math.Exp(rate*ratio) * math.Pow(kilohours, 0.75*(1-ratio)), nil
+	return Relaxing{
+		fpk: fpk, factor: [...]float64{0, 5.39 * 8, 0.66 * 2.5, 1.98 * 4}[r] * 1e-5,
+		rate: [...]float64{0, 6.7, 9.1, 8}[r], kilohours: math.Min(days, FinalRelaxation) * 24 / 1000,
+	}, nil
+}
+
+// Loss is the loss of stress (Pa, a magnitude) at constant length from an initial
+// stress (Pa) between 0 and the largest of [Relaxation.Over]; 0 of the zero
+// Relaxing, which is that of a steel without a stated class.
+func (r Relaxing) Loss(initial float64) float64 {
+	if initial == 0 || r == (Relaxing{}) {
+		return 0
+	}
+	ratio := initial / r.fpk
+	return initial * r.factor * math.Exp(r.rate*ratio) * math.Pow(r.kilohours, 0.75*(1-ratio))
 }
 
 func stressRatio(initial, fpk float64) (float64, error) {
 	if !(fpk >= 100e6 && fpk <= 3000e6) {
-		return 0, fmt.Errorf("%w: fpk = %g Pa: allowed 100e6 to 3000e6 Pa", ErrTendon, fpk)
+		return 0, fmt.Errorf("%w: fpk = %g Pa: must be 100e6 to 3000e6 Pa", ErrTendon, fpk)
 	}
 	if !(initial >= 0 && initial <= 0.85*fpk) {
-		return 0, fmt.Errorf("%w: initial stress = %g Pa: allowed 0 to 0.85·fpk = %.4g Pa", ErrTendon, initial, 0.85*fpk)
+		return 0, fmt.Errorf("%w: initial stress = %g Pa: must be 0 to 0.85·fpk = %.4g Pa", ErrTendon, initial, 0.85*fpk)
 	}
 	return initial / fpk, nil
 }
@@ -67,20 +90,26 @@ func stressRatio(initial, fpk float64) (float64, error) {
 // force. Valid for 20 < Tmax ≤ 80 °C.
 func HeatCuredTime(celsius, hold float64) (float64, error) {
 	if !(celsius > 20 && celsius <= 80) {
-		return 0, fmt.Errorf("%w: celsius = %g °C: allowed above 20 to 80 °C", ErrTendon, celsius)
+		return 0, fmt.Errorf("%w: celsius = %g °C: must be above 20 to 80 °C", ErrTendon, celsius)
 	}
 	if !(hold >= 0 && hold <= 30) {
-		return 0, fmt.Errorf("%w: hold = %g d: allowed 0 to 30 d", ErrTendon, hold)
+		return 0, fmt.Errorf("%w: hold = %g d: must be 0 to 30 d", ErrTendon, hold)
 	}
 	return math.Pow(1.14, celsius-20) * hold, nil
 }
 
 // ThermalLoss is the loss of stress (Pa) of pretensioned steel that is heated by
-// kelvin before the concrete grips it, between fixed abutments: half of
-// αc·Ep·ΔT, αc (1/K); 0 where that is not a finite number. EN 1992-1-1:2004 10.5.2, (10.4); confirm against the
-// edition in force.
-func ThermalLoss(modulus, expansion, kelvin float64) float64 {
-	return finite(0.5 * modulus * expansion * kelvin)
+// kelvin (K) before the concrete grips it, between fixed abutments: half of
+// αc·Ep·ΔT with Ep the modulus (Pa) and αc the expansion (1/K). EN 1992-1-1:2004
+// 10.5.2, (10.4); confirm against the edition in force. The error wraps
+// [ErrTendon].
+func ThermalLoss(modulus, expansion, kelvin float64) (float64, error) {
+	err := within("",
+		bound{"modulus", modulus, "Pa", 50e9, 300e9}, bound{"expansion", expansion, "1/K", 1e-6, 1e-4}, bound{"kelvin", kelvin, "K", 0, 100})
+	if err != nil {
+		return 0, err
+	}
+	return 0.5 * modulus * expansion * kelvin, nil
 }
 
 // RelaxationAASHTO is the relaxation of low-relaxation strand (Pa) in one of the
@@ -89,7 +118,7 @@ func ThermalLoss(modulus, expansion, kelvin float64) float64 {
 // = 30; ordinary steel has 7. Confirm against the edition in force.
 func RelaxationAASHTO(stress, yield float64, lowRelaxation bool) (float64, error) {
 	if !(yield > 0 && stress >= 0 && stress <= yield) {
-		return 0, fmt.Errorf("%w: stress = %g Pa: allowed 0 to the yield stress, %g Pa", ErrTendon, stress, yield)
+		return 0, fmt.Errorf("%w: stress = %g Pa: must be 0 to the yield stress, %g Pa", ErrTendon, stress, yield)
 	}
 	divisor := 7.0
 	if lowRelaxation {
@@ -107,7 +136,7 @@ func RelaxationBPEL(initial, fprg, rho1000 float64) (float64, error) {
 		return 0, err
 	}
 	if !(rho1000 > 0 && rho1000 <= 15) {
-		return 0, fmt.Errorf("%w: rho1000 = %g %%: allowed above 0 to 15 %%", ErrTendon, rho1000)
+		return 0, fmt.Errorf("%w: rho1000 = %g %%: must be above 0 to 15 %%", ErrTendon, rho1000)
 	}
 	return 0.06 * rho1000 * math.Max(0, ratio-0.43) * initial, nil
 }

@@ -10,16 +10,18 @@ import "fmt"
 // the anchor off. Losses of force since the last jacking are not in f: see
 // [Force.Retained].
 func (f *Force) Restress(j Jacking) (*Force, error) {
-	next, jack, err := f.next(j)
+	next, jack, err := f.next(j, "Restress")
 	if err != nil {
 		return nil, err
 	}
 	for _, end := range j.Ends.sides() {
 		anchor := f.atAnchor(end)
 		if jack <= anchor {
-			return nil, fmt.Errorf("%w: tendon %s: Jacking.Stress = %g Pa does not lift the anchor off: allowed above %g Pa, the stress there", ErrTendon, f.Tendon.Mark, j.Stress, anchor/f.Tendon.Area())
+			return nil, fmt.Errorf("%w: tendon %s: Jacking.Stress = %g Pa does not lift the anchor off: must be above %g Pa, the stress there", ErrTendon, f.Tendon.Mark, j.Stress, anchor/f.Tendon.Area())
 		}
-		next.jacked = next.replace(next.jacked, end, next.pulled(end, jack), true)
+		if j.Given == nil {
+			next.jacked = next.replace(next.jacked, end, next.pulled(end, jack), true)
+		}
 	}
 	return next.locked()
 }
@@ -30,16 +32,18 @@ func (f *Force) Restress(j Jacking) (*Force, error) {
 // wedges first is not counted. The error wraps [ErrTendon]; it says so when the
 // stress is not below that at the anchor.
 func (f *Force) Detension(j Jacking) (*Force, error) {
-	next, force, err := f.next(j)
+	next, force, err := f.next(j, "Detension")
 	if err != nil {
 		return nil, err
 	}
 	for _, end := range j.Ends.sides() {
 		anchor := f.atAnchor(end)
 		if force >= anchor {
-			return nil, fmt.Errorf("%w: tendon %s: Jacking.Stress = %g Pa does not let the anchor down: allowed below %g Pa, the stress there", ErrTendon, f.Tendon.Mark, j.Stress, anchor/f.Tendon.Area())
+			return nil, fmt.Errorf("%w: tendon %s: Jacking.Stress = %g Pa does not let the anchor down: must be below %g Pa, the stress there", ErrTendon, f.Tendon.Mark, j.Stress, anchor/f.Tendon.Area())
 		}
-		next.jacked = next.replace(next.jacked, end, next.eased(end, force), false)
+		if j.Given == nil {
+			next.jacked = next.replace(next.jacked, end, next.eased(end, force), false)
+		}
 	}
 	next.letDown = true
 	return next.locked()
@@ -50,9 +54,13 @@ func (f *Force) Detension(j Jacking) (*Force, error) {
 // has passed. The error wraps [ErrTendon].
 func (f *Force) Retained(fraction float64) (*Force, error) {
 	if !(fraction > 0 && fraction <= 1) {
-		return nil, fmt.Errorf("%w: tendon %s: fraction = %g of the force retained: allowed above 0 to 1", ErrTendon, f.Tendon.Mark, fraction)
+		return nil, fmt.Errorf("%w: tendon %s: fraction = %g of the force retained: must be above 0 to 1", ErrTendon, f.Tendon.Mark, fraction)
 	}
 	next := *f
+	next.course = f.course.times(fraction)
+	if f.bond != nil {
+		next.bond = &bond{f.bond.layer, f.bond.stress * fraction, f.bond.lengths}
+	}
 	next.zones = make([]zone, len(f.zones))
 	for i, z := range f.zones {
 		next.zones[i] = z
@@ -63,8 +71,15 @@ func (f *Force) Retained(fraction float64) (*Force, error) {
 }
 
 // next starts a further event from the force that is there.
-func (f *Force) next(j Jacking) (*Force, float64, error) {
+func (f *Force) next(j Jacking, event string) (*Force, float64, error) {
 	if err := j.Check(); err != nil {
+		return nil, 0, err
+	}
+	if j.Given != nil && f.bond == nil {
+		next, err := f.Tendon.given(j, f.Path)
+		return next, j.Stress * f.Tendon.Area(), err
+	}
+	if err := f.calculated(event); err != nil {
 		return nil, 0, err
 	}
 	next := *f
@@ -75,9 +90,9 @@ func (f *Force) next(j Jacking) (*Force, float64, error) {
 // atAnchor is the force at an end (N).
 func (f *Force) atAnchor(end side) float64 {
 	if end == right {
-		return f.value(f.zones, f.Path.To())
+		return f.At(f.Path.To())
 	}
-	return f.value(f.zones, f.Path.From())
+	return f.At(f.Path.From())
 }
 
 // sides are the ends that move.

@@ -19,7 +19,7 @@ func (s Sustained) Stepwise(steps int) (Losses, error) {
 		return Losses{}, err
 	}
 	if steps < 1 || steps > 2000 {
-		return Losses{}, fmt.Errorf("%w: steps = %d: allowed 1 to 2000", ErrTendon, steps)
+		return Losses{}, fmt.Errorf("%w: steps = %d: must be 1 to 2000", ErrTendon, steps)
 	}
 	if s.To == s.From {
 		return Losses{}, nil
@@ -42,7 +42,7 @@ func (s Sustained) Stepwise(steps int) (Losses, error) {
 		Shrinkage: time.Total(shrinkage, 1, back, 1), Creep: time.Total(creep, 1, back, 1), Relaxation: time.Total(relaxation, 1, back, 1),
 	}
 	if total := l.Total(); math.IsNaN(total) || math.IsInf(total, 0) {
-		return Losses{}, fmt.Errorf("%w: the stepwise loss is %g: allowed a finite value", ErrTendon, total)
+		return Losses{}, fmt.Errorf("%w: the stepwise loss is %g: must be a finite value", ErrTendon, total)
 	}
 	return l, nil
 }

@@ -33,22 +33,13 @@ type Tendon struct {
 func (t Tendon) Area() float64 { return float64(t.Strands) * t.Strand.Area }
 
 // Check reports the first field that is not allowed; the error wraps
-// [ErrTendon] and names the tendon, the field, the value and what is allowed.
+// [ErrTendon] and names the tendon, the field, the value and what it must be.
 func (t Tendon) Check() error {
 	if t.Mark == "" {
-		return fmt.Errorf("%w: Mark is empty: allowed a name, unique in the element", ErrTendon)
+		return fmt.Errorf("%w: Mark is empty: must be a name, unique in the element", ErrTendon)
 	}
 	name := "tendon " + t.Mark
-	for _, f := range []struct {
-		field       string
-		value       float64
-		unit        string
-		least, most float64
-	}{
-		{"Strand.Area", t.Strand.Area, "m²", 1e-6, 0.01},
-		{"Strand.Fpk", t.Strand.Fpk, "Pa", 100e6, 3000e6},
-		{"Strand.Fp01k", t.Strand.Fp01k, "Pa", 100e6, t.Strand.Fpk},
-		{"Strand.Modulus", t.Strand.Modulus, "Pa", 50e9, 300e9},
+	err := within(name+": ", append(t.Strand.bounds(), []bound{
 		{"Strands", float64(t.Strands), "", 1, 200},
 		{"Duct", t.Duct, "m", math.Sqrt(4 * t.Area() / math.Pi), 0.5},
 		{"Friction", t.Friction, "1/rad", 0, 1},
@@ -57,11 +48,25 @@ func (t Tendon) Check() error {
 		{"Approval.MeanStrength", t.Approval.MeanStrength, "Pa", 1e6, 150e6},
 		{"Approval.AnchorSpacing", t.Approval.AnchorSpacing, "m", 0.01, 5},
 		{"Approval.EdgeDistance", t.Approval.EdgeDistance, "m", 0.01, 5},
-	} {
-		if !(f.value >= f.least && f.value <= f.most) {
-			return fmt.Errorf("%w: %s: %s = %g %s: allowed %.4g to %.4g %s", ErrTendon, name, f.field, f.value, f.unit, f.least, f.most, f.unit)
-		}
+	}...)...)
+	if err != nil {
+		return err
 	}
+	return t.checkRun(name)
+}
+
+// bounds are what the fields of a steel may be.
+func (s Strand) bounds() []bound {
+	return []bound{
+		{"Strand.Area", s.Area, "m²", 1e-6, 0.01},
+		{"Strand.Fpk", s.Fpk, "Pa", 100e6, 3000e6},
+		{"Strand.Fp01k", s.Fp01k, "Pa", 100e6, s.Fpk},
+		{"Strand.Modulus", s.Modulus, "Pa", 50e9, 300e9},
+	}
+}
+
+// checkRun reports the first piece of Elevation or Plan that is not allowed.
+func (t Tendon) checkRun(name string) error {
 	if err := t.Elevation.check(name+": Elevation", t.Harped); err != nil {
 		return err
 	}
@@ -69,7 +74,7 @@ func (t Tendon) Check() error {
 		return err
 	}
 	if math.Abs(t.Plan.From()-t.Elevation.From()) > jumpTolerance || math.Abs(t.Plan.To()-t.Elevation.To()) > jumpTolerance {
-		return fmt.Errorf("%w: %s: Plan runs from x = %g to %g m: allowed %g to %g m as in Elevation",
+		return fmt.Errorf("%w: %s: Plan runs from x = %g to %g m: must be %g to %g m as in Elevation",
 			ErrTendon, name, t.Plan.From(), t.Plan.To(), t.Elevation.From(), t.Elevation.To())
 	}
 	return nil

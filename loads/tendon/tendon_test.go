@@ -182,24 +182,3 @@ func TestSlipThatStopsAtAKink(t *testing.T) {
 	require.NoError(t, err)
 	require.InEpsilon(t, after.At(5), lines[len(lines)-1].Result.Value, 1e-9)
 }
-
-func TestLossesByHand(t *testing.T) {
-	require.InDelta(t, math.Exp(-0.19*(0.2+0.005*17)), tendon.FrictionFactor(0.19, 0.2, 0.005, 17), 1e-15)
-	require.InDelta(t, 3.0/8*6*10, tendon.MeanElasticLoss(4, 195, 32.5, 10), 1e-12)
-	require.InDelta(t, 60, tendon.ElasticLoss(195, 32.5, 10), 1e-12)
-}
-
-// The short formulas have no error: what is no finite number is 0.
-func TestNothingThatIsNoNumberLeavesTheShortFormulas(t *testing.T) {
-	for _, odd := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), 0, 1e308, -1e308} {
-		for _, other := range []float64{1, 0, math.NaN(), math.Inf(-1), 1e308, -1e308} {
-			for _, v := range []float64{
-				tendon.FrictionFactor(odd, other, 1, 1), tendon.FrictionFactor(other, 1, odd, -1), tendon.MeanElasticLoss(4, other, odd, 1), tendon.MeanElasticLoss(math.MaxInt, 195e9, 33e9, odd),
-				tendon.ElasticLoss(other, odd, 1), tendon.ElasticLoss(195e9, odd, other), tendon.HoldDown(odd, other, 1), tendon.HoldDown(other, odd, odd), tendon.ThermalLoss(odd, other, 40),
-			} {
-				require.False(t, math.IsNaN(v) || math.IsInf(v, 0), "%g, %g", odd, other)
-			}
-		}
-	}
-	require.InEpsilon(t, 0.5*195.0/33*1e6, tendon.MeanElasticLoss(math.MaxInt, 195e9, 33e9, 1e6), 1e-12)
-}

@@ -2,7 +2,6 @@ package tendon
 
 import (
 	"fmt"
-	"math"
 )
 
 // Release is how pretensioned steel is let go.
@@ -62,11 +61,11 @@ func (t Transmission) Length() (TransmissionLength, error) {
 		{"TensileFraction", alphaCt, "", 0.5, 1},
 	} {
 		if !(f.value >= f.least && f.value <= f.most) {
-			return TransmissionLength{}, fmt.Errorf("%w: Transmission.%s = %g %s: allowed %g to %g %s", ErrTendon, f.field, f.value, f.unit, f.least, f.most, f.unit)
+			return TransmissionLength{}, fmt.Errorf("%w: Transmission.%s = %g %s: must be %g to %g %s", ErrTendon, f.field, f.value, f.unit, f.least, f.most, f.unit)
 		}
 	}
 	if t.Release != Gradual && t.Release != Sudden {
-		return TransmissionLength{}, fmt.Errorf("%w: Transmission.Release is not stated: allowed Gradual or Sudden", ErrTendon)
+		return TransmissionLength{}, fmt.Errorf("%w: Transmission.Release is not stated: must be Gradual or Sudden", ErrTendon)
 	}
 	eta, alpha1, alpha2 := 3.2, 1.0, 0.19
 	if t.IndentedWire {
@@ -89,78 +88,7 @@ func (t Transmission) Length() (TransmissionLength, error) {
 // [ErrTendon]: a strand without its Diameter.
 func TransferLengthAASHTO(s Strand) (float64, error) {
 	if !(s.Diameter >= 0.002 && s.Diameter <= 0.05) {
-		return 0, fmt.Errorf("%w: Strand.Diameter = %g m: allowed 0.002 to 0.05 m", ErrTendon, s.Diameter)
+		return 0, fmt.Errorf("%w: Strand.Diameter = %g m: must be 0.002 to 0.05 m", ErrTendon, s.Diameter)
 	}
 	return 60 * s.Diameter, nil
-}
-
-// Debonding is a number of pretensioned strands sleeved over the same length at
-// each end.
-type Debonding struct {
-	Strands     int     // how many
-	Left, Right float64 // sleeved length from each end of the element, m
-}
-
-// Pretension is the pretensioned strands of one layer.
-type Pretension struct {
-	Mark   string      // its name on the drawing
-	Strand Strand      // the steel
-	Groups []Debonding // strands by debonded length; bonded ones have 0
-	Length float64     // of the element, m
-}
-
-// Check reports the first field that is not allowed; the error wraps
-// [ErrTendon].
-func (p Pretension) Check() error {
-	if !(p.Length > 0 && p.Length <= farthest) {
-		return fmt.Errorf("%w: pretension %s: Length = %g m: allowed above 0 to %d m", ErrTendon, p.Mark, p.Length, farthest)
-	}
-	if !(p.Strand.Area >= 1e-6 && p.Strand.Area <= 0.01) {
-		return fmt.Errorf("%w: pretension %s: Strand.Area = %g m²: allowed 1e-6 to 0.01 m²", ErrTendon, p.Mark, p.Strand.Area)
-	}
-	if len(p.Groups) == 0 {
-		return fmt.Errorf("%w: pretension %s: Groups is empty: allowed at least one", ErrTendon, p.Mark)
-	}
-	for i, g := range p.Groups {
-		if g.Strands < 1 || g.Strands > 1000 {
-			return fmt.Errorf("%w: pretension %s: Groups[%d].Strands = %d: allowed 1 to 1000", ErrTendon, p.Mark, i, g.Strands)
-		}
-		if !(g.Left >= 0 && g.Right >= 0 && g.Left+g.Right < p.Length) {
-			return fmt.Errorf("%w: pretension %s: Groups[%d] sleeved %g m and %g m: allowed 0 or more, together below the length %g m", ErrTendon, p.Mark, i, g.Left, g.Right, p.Length)
-		}
-	}
-	return nil
-}
-
-// Force is the force of the layer at x (m from the left end; N) at a stress in
-// fully anchored steel (Pa) and a transmission length (m): nothing within the
-// sleeve, then linear over the transmission length, EN 1992-1-1:2004 8.10.2.2(1).
-// Ask with both lengths of [TransmissionLength]. 0 beyond the ends. The error
-// wraps [ErrTendon].
-func (p Pretension) Force(x, stress, transmission float64) (float64, error) {
-	if err := p.Check(); err != nil {
-		return 0, err
-	}
-	switch {
-	case math.IsNaN(x):
-		return 0, fmt.Errorf("%w: pretension %s: x is not a number: allowed a place", ErrTendon, p.Mark)
-	case !(stress >= 0 && stress <= 2500e6):
-		return 0, fmt.Errorf("%w: pretension %s: stress = %g Pa: allowed 0 to 2500e6 Pa", ErrTendon, p.Mark, stress)
-	case !(transmission > 0 && transmission <= 100):
-		return 0, fmt.Errorf("%w: pretension %s: transmission = %g m: allowed above 0 to 100 m", ErrTendon, p.Mark, transmission)
-	}
-	force := 0.0
-	for _, g := range p.Groups {
-		bonded := math.Min(x-g.Left, p.Length-g.Right-x)
-		force += float64(g.Strands) * p.Strand.Area * stress * math.Min(1, math.Max(0, bonded/transmission))
-	}
-	return force, nil
-}
-
-// HoldDown is the force (N, upwards on the device that holds harped strands
-// down) at a bend between two slopes (m/m, rising positive) under a force along
-// the strands (N) that is the same on both sides. 0 where a value is not a
-// finite number.
-func HoldDown(force, slopeBefore, slopeAfter float64) float64 {
-	return finite(force * (math.Sin(math.Atan(slopeAfter)) - math.Sin(math.Atan(slopeBefore))))
 }
