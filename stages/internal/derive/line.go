@@ -7,25 +7,39 @@ import (
 	"github.com/tempstage/tempstage/section/formula"
 )
 
-// digitsOfLine is the number of significant digits that numbers of a line have at
-// least.
-const digitsOfLine = 4
+// digitsOfLine is the number of significant digits of a result; its operands have
+// one less at least.
+const digitsOfLine = 5
 
-// lastOfResult is the last digit of a line's result: that of its unit in a table,
-// or four significant digits where those are fewer decimals for a pure number, an
-// area or another unit without a rule.
-func lastOfResult(q formula.Quantity) int {
-	switch q.Unit {
-	case formula.Newton, formula.NewtonMetre, formula.Pascal, formula.Metre:
-		return min(Coarsest(q.Unit), lastOf(q.Value, digitsOfLine))
+// finestResult is the last digit of results beyond which nobody measures: 10 N,
+// 0.1 kN·m, 0.001 MPa, 0.01 mm, 1e-9 of other units. It also keeps the noise of
+// a difference that ought to be zero from being written down.
+func finestResult(unit formula.Unit) int {
+	switch unit {
+	case formula.Newton:
+		return 1
+	case formula.NewtonMetre:
+		return 2
+	case formula.Pascal:
+		return 3
+	case formula.Metre:
+		return -5
 	}
-	return lastOf(q.Value, digitsOfLine)
+	return -9
+}
+
+// lastOfResult is the last digit of a line's result.
+func lastOfResult(q formula.Quantity) int {
+	if q.Value == 0 {
+		return finestResult(q.Unit)
+	}
+	return max(finestResult(q.Unit), lastOf(q.Value, digitsOfLine))
 }
 
 // Rounded is the line in the fewest digits with which it recomputes: the result
-// rounded from full precision to 0.1 kN, 1 kN·m, 0.001 MPa, 0.1 mm and at least
-// four significant digits, its operands to four significant digits and as many
-// more as the result needs. The result of a line without an expression keeps
+// rounded from full precision to five significant digits, but no finer than
+// 0.01 kN, 0.1 kN·m, 0.001 MPa or 0.01 mm; its operands to four significant digits
+// and as many more as the result needs. The result of a line without an expression keeps
 // seven: it is an input, or comes from elsewhere. The error wraps [ErrDerive]: an
 // expression that cannot be read, or a value that it does not give.
 func Rounded(line formula.Line) (formula.Line, error) {
@@ -41,7 +55,7 @@ func Rounded(line formula.Line) (formula.Line, error) {
 	line.Result.Value = Round(line.Result.Value, last)
 	lasts := make([]int, len(line.Operands))
 	for i, q := range line.Operands {
-		lasts[i] = lastOf(q.Value, digitsOfLine)
+		lasts[i] = lastOf(q.Value, digitsOfLine-1)
 	}
 	for {
 		line.Operands = make([]formula.Quantity, len(lasts))
