@@ -2,7 +2,10 @@ package derive
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
+	"maps"
+	"slices"
 
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/formula"
@@ -50,7 +53,8 @@ type Proof struct {
 // empty.
 type Book struct {
 	lists Lists
-	known map[string]int // number by kind and content
+	known map[string]int       // number by kind and content
+	exact []section.Properties // of each section state
 }
 
 // Lists are what the book holds so far; later additions do not change them. They
@@ -77,9 +81,14 @@ func (b *Book) once(kind byte, last int, content any) (number int, fresh bool) {
 
 // Section is the number of a section state.
 func (b *Book) Section(x float64, name string, p section.Properties) int {
-	n, fresh := b.once('S', len(b.lists.Sections), NewSection(0, x, name, p))
+	return b.section(x, name, p, 0)
+}
+
+func (b *Book) section(x float64, name string, p section.Properties, more int) int {
+	n, fresh := b.once('S', len(b.lists.Sections), newSection(0, x, name, p, more))
 	if fresh {
-		b.lists.Sections = append(b.lists.Sections, NewSection(n, x, name, p))
+		b.lists.Sections = append(b.lists.Sections, newSection(n, x, name, p, more))
+		b.exact = append(b.exact, p)
 	}
 	return n
 }
@@ -138,6 +147,9 @@ func (b *Book) number(q formula.Quantity) Number {
 // [Draft.Table].
 func (b *Book) Table(d Draft) (int, error) {
 	t, err := d.Table(b.lists.States)
+	if errors.Is(err, errDigits) && d.By == Bending {
+		t, err = b.finer(d)
+	}
 	if err != nil {
 		return 0, err
 	}
@@ -154,6 +166,23 @@ func (b *Book) Table(d Draft) (int, error) {
 		b.lists.Tables = append(b.lists.Tables, t)
 	}
 	return n, nil
+}
+
+// finer is the table of a draft on copies of its section states with two more
+// digits, which are kept where they help.
+func (b *Book) finer(d Draft) (Table, error) {
+	trial := Book{exact: slices.Clone(b.exact), lists: Lists{States: States{Sections: slices.Clone(b.lists.Sections)}}, known: maps.Clone(b.known)}
+	d.Rows = slices.Clone(d.Rows)
+	for i := range d.Rows {
+		on := &d.Rows[i].On
+		s := b.lists.Sections[*on-1]
+		*on = trial.section(s.X, s.Name, b.exact[*on-1], 2)
+	}
+	t, err := d.Table(trial.lists.States)
+	if err == nil {
+		b.exact, b.lists.Sections, b.known = trial.exact, trial.lists.Sections, trial.known
+	}
+	return t, err
 }
 
 // Line is a line written out, from its number; the error says that there is none.

@@ -13,7 +13,8 @@
 // one unit of the last printed digit. With W ≥ 1 m³ whole kN·m are enough
 // (0.5 kN·m/1 m³ is half a unit of 0.001 MPa), below that one decimal as a rule.
 // Section states are shared by many tables, so their digits are fixed: six
-// significant ones, centroids to 0.01 mm.
+// significant ones, centroids to 0.001 mm. A table for which these are too few
+// (one in 20,000 random ones) gets a copy of its states with two more.
 //
 // The sum is rounded from full precision, and the printed products add up to it:
 // where plain rounding would not, those nearest to half a unit go the other way.

@@ -1,6 +1,7 @@
 package derive
 
 import (
+	"errors"
 	"fmt"
 	"math"
 )
@@ -53,10 +54,14 @@ func (d Draft) Table(states States) (Table, error) {
 			return t, nil
 		}
 		if !s.refine(t, row, kind) {
-			return Table{}, err
+			return Table{}, fmt.Errorf("%w (%w)", err, errDigits)
 		}
 	}
 }
+
+// errDigits is wrapped where no digit of the table helps: the digits of a section
+// state do not suffice, or the engine's number is another.
+var errDigits = errors.New("in full precision as well")
 
 // choose marks the columns that the table needs.
 func (s *settling) choose() {
