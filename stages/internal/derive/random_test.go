@@ -175,11 +175,12 @@ func (r reader) recompute(states derive.States) {
 }
 
 // Tables of any size of section and force recompute from what is printed, by
-// formulas of the test's own.
+// formulas of the test's own, and most of them in the coarsest digits.
 func TestRandomTablesRecompute(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 11))
-	hist := map[string]int{}
-	for range 20000 {
+	coarse, large, whole := 0, 0, 0
+	const tables = 4000
+	for range tables {
 		var book derive.Book
 		d := bending(r, &book)
 		number, err := book.Table(d)
@@ -189,19 +190,74 @@ func TestRandomTablesRecompute(t *testing.T) {
 		require.NoError(t, lists.Check())
 		reader{t, table}.recompute(lists.States)
 		require.InDelta(t, d.Of.Value, table.Sum.Value, 500.001, "sum from full precision")
-		for _, c := range table.Columns {
-			hist[fmt.Sprintf("%s %d", c.Symbol, c.Last)]++
+		if table.Value.Last == 3 {
+			coarse++
 		}
-		hist[fmt.Sprintf("value %d", table.Value.Last)]++
-		hist[fmt.Sprintf("at %d", table.ZAt)]++
-	}
-	for _, k := range []string{"P", "cos", "y", "z", "N", "M_y", "M_z", "σ_0", "value", "at"} {
-		line := k
-		for last := 3; last > -12; last-- {
-			if n := hist[fmt.Sprintf("%s %d", k, last)]; n > 0 {
-				line += fmt.Sprintf("  1e%d:%d", last, n)
+		s := lists.Sections[0]
+		if w := s.Iy / math.Max(math.Abs(d.At.Z-s.Z), s.Z); w > 1 && s.Iyz == 0 {
+			large++
+			if last(table, "M_y") == 3 {
+				whole++
 			}
 		}
-		t.Log(line)
+	}
+	require.Greater(t, coarse, tables*98/100, "values to 0.001 MPa; 99 of 100 measured")
+	require.Greater(t, whole, large*9/10, "whole kN·m from W = 1 m³ up")
+}
+
+// last is the last digit of a column; 99 where the table has none.
+func last(table derive.Table, symbol string) int {
+	for _, c := range table.Columns {
+		if c.Symbol == symbol {
+			return c.Last
+		}
+	}
+	return 99
+}
+
+// A point of a web has the shear stress of the forces at its cut.
+func TestRandomShearTablesRecompute(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 5))
+	for range 2000 {
+		var book derive.Book
+		vy, vz, tt := between(r, 0.01, 20)*sign(r), between(r, 0.1, 20), between(r, 0.01, 20)*sign(r)
+		d := derive.Draft{Of: formula.Q("τ", 0, formula.Pascal, "shear stress"), By: derive.Shearing}
+		on := book.Flow(4.2, "left web", vy, vz, tt)
+		scale := 4e6 / (math.Abs(vy) + vz + math.Abs(tt))
+		for i := range 1 + r.IntN(9) {
+			a := derive.Action{Label: fmt.Sprint("action ", i), On: on, Factors: factors(r),
+				Vy: 0.1 * scale * r.NormFloat64(), Vz: scale * r.NormFloat64(), T: 0.3 * scale * r.NormFloat64()}
+			if i%2 == 1 {
+				rise, aside := 0.2*(r.Float64()-0.5), 0.05*(r.Float64()-0.5)
+				a.Tendons = &derive.Tendons{Count: 2, Force: between(r, 1e3, 5e6), CosY: aside, CosZ: rise}
+				a.Vy, a.Vz = 2*a.Tendons.Force*aside, 2*a.Tendons.Force*rise
+			}
+			a.Value = a.Vy*vy + a.Vz*vz + a.T*tt
+			d.Rows = append(d.Rows, a)
+			d.Of.Value += product(a)
+		}
+		if number, err := book.Table(d); err == nil {
+			lists := book.Lists()
+			require.NoError(t, lists.Check())
+			reader{t, lists.Tables[number-1]}.shears(lists.States)
+		} else {
+			t.Fatal(err)
+		}
+	}
+}
+
+// shears checks a table of shear stresses with formulas of the test's own.
+func (r reader) shears(states derive.States) {
+	v := r.table.Value
+	for _, row := range r.table.Rows {
+		c, f := r.cells(row), states.Flows[row.On-1]
+		if p, ok := c["P"]; ok {
+			for _, to := range [][2]string{{"V_y", "cos_y"}, {"V_z", "cos_z"}} {
+				if printed, ok := c[to[0]]; ok {
+					r.agrees(c["n"]*p*c[to[1]], printed, last(r.table, to[0]), formula.Newton, row.Label)
+				}
+			}
+		}
+		r.agrees((c["V_y"]*f.Vy+c["V_z"]*f.Vz+c["T"]*f.T)/1e3, r.read(row.Value, v.Unit, v.Last), v.Last, v.Unit, row.Label)
 	}
 }
