@@ -62,11 +62,11 @@ type Book struct {
 func (b *Book) Lists() Lists { return b.lists }
 
 // once is the number of content of a kind: a new one after last, or the one that
-// it has already.
+// it has already; 0 for content with a number that is not finite.
 func (b *Book) once(kind byte, last int, content any) (number int, fresh bool) {
 	text, err := json.Marshal(content)
-	if err != nil { // a number that is not finite: checked before
-		return last + 1, true
+	if err != nil {
+		return 0, false
 	}
 	if b.known == nil {
 		b.known = map[string]int{}
@@ -79,7 +79,8 @@ func (b *Book) once(kind byte, last int, content any) (number int, fresh bool) {
 	return last + 1, true
 }
 
-// Section is the number of a section state.
+// Section is the number of a section state; 0, to which no row can refer, where
+// one of its numbers is not finite.
 func (b *Book) Section(x float64, name string, p section.Properties) int {
 	return b.section(x, name, p, 0)
 }
@@ -93,7 +94,8 @@ func (b *Book) section(x float64, name string, p section.Properties, more int) i
 	return n
 }
 
-// Flow is the number of a cut with its unit shear stresses; see [Flow].
+// Flow is the number of a cut with its unit shear stresses, see [Flow]; 0, to which
+// no row can refer, where one of them is not finite.
 func (b *Book) Flow(x float64, name string, vy, vz, t float64) int {
 	n, fresh := b.once('F', len(b.lists.Flows), NewFlow(0, x, name, vy, vz, t))
 	if fresh {

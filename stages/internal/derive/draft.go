@@ -41,13 +41,7 @@ type Tendons struct {
 }
 
 // product is the value times all factors.
-func (a Action) product() float64 {
-	p := a.Value
-	for _, f := range a.Factors {
-		p *= f.Value
-	}
-	return p
-}
+func (a Action) product() float64 { return times(a.Value, a.Factors) }
 
 // numbers are those of the row.
 func (a Action) numbers(at section.Point) numbers {

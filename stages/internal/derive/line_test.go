@@ -73,8 +73,8 @@ func TestDifferences(t *testing.T) {
 	rounded, err := derive.Rounded(line)
 	require.NoError(t, err)
 	require.Equal(t, []float64{12000, 30123000, 30110000}, []float64{rounded.Result.Value, rounded.Operands[0].Value, rounded.Operands[1].Value})
-	a := 0.1 + 0.2
-	line, err = formula.Derive(formula.Q("d", 0, formula.One, ""), "a - b", formula.Mechanics, formula.Q("a", a, formula.One, ""), formula.Q("b", 0.3, formula.One, ""))
+	tenth, fifth := 0.1, 0.2
+	line, err = formula.Derive(formula.Q("d", 0, formula.One, ""), "a - b", formula.Mechanics, formula.Q("a", tenth+fifth, formula.One, ""), formula.Q("b", 0.3, formula.One, ""))
 	require.NoError(t, err)
 	require.NotZero(t, line.Result.Value)
 	rounded, err = derive.Rounded(line)

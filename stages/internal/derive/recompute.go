@@ -98,10 +98,7 @@ func recomputes(t Table, r Row, rule rule, n *numbers, on *state, last int) erro
 
 // multiplies reports a product that is not value times factors.
 func multiplies(t Table, r Row) error {
-	product := r.Value
-	for _, f := range r.Factors {
-		product *= f.Value
-	}
+	product := times(r.Value, r.Factors)
 	if !within(product, r.Product, t.SumAt) || math.IsNaN(product) {
 		return fmt.Errorf("%w: %v: value times factors is %.9g and the product %.9g, last digit 1e%d: must agree", ErrDerive, r, product, r.Product, t.SumAt)
 	}
