@@ -1,0 +1,241 @@
+package derive
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"maps"
+	"slices"
+
+	"github.com/tempstage/tempstage/section"
+	"github.com/tempstage/tempstage/section/formula"
+)
+
+// Lists are what a record says once and refers to by number, each number from 1.
+type Lists struct {
+	States
+	Symbols []Symbol         `json:"symbols,omitempty"`
+	Sources []formula.Source `json:"sources,omitempty"`
+	Lines   []Line           `json:"lines,omitempty"`
+	Tables  []Table          `json:"tables,omitempty"`
+}
+
+// Symbol is a symbol with its meaning. One symbol may have several meanings: a
+// line names the number, not the letters.
+type Symbol struct {
+	Symbol string       `json:"s"`
+	Unit   formula.Unit `json:"u"`
+	Name   string       `json:"n,omitempty"` // in words
+}
+
+// Line is a line of calculation in printed digits.
+type Line struct {
+	Result     Number   `json:"r"`
+	Expression string   `json:"e,omitempty"` // in symbols; none for a given value
+	Operands   []Number `json:"o,omitempty"` // one for each symbol of Expression
+	Source     int      `json:"src"`         // number in Lists.Sources
+	Note       string   `json:"note,omitempty"`
+}
+
+// Number is a value of a symbol.
+type Number struct {
+	Symbol int     `json:"s"` // number in Lists.Symbols
+	Value  float64 `json:"v"` // SI
+}
+
+// Proof is what stands under a check: tables and at most a few lines, by number.
+type Proof struct {
+	Tables []int `json:"tables,omitempty"`
+	Lines  []int `json:"lines,omitempty"`
+}
+
+// Book fills Lists: what is there already is not written again. The zero Book is
+// empty.
+type Book struct {
+	lists Lists
+	known map[string]int       // number by kind and content
+	exact []section.Properties // of each section state
+}
+
+// Lists are what the book holds so far; later additions do not change them. They
+// may share memory with the book and are not to be written to.
+func (b *Book) Lists() Lists { return b.lists }
+
+// once is the number of content of a kind: a new one after last, or the one that
+// it has already; 0 for content with a number that is not finite.
+func (b *Book) once(kind byte, last int, content any) (number int, fresh bool) {
+	text, err := json.Marshal(content)
+	if err != nil {
+		return 0, false
+	}
+	if b.known == nil {
+		b.known = map[string]int{}
+	}
+	key := string(append(text, kind))
+	if number, ok := b.known[key]; ok {
+		return number, false
+	}
+	b.known[key] = last + 1
+	return last + 1, true
+}
+
+// Section is the number of a section state; 0, to which no row can refer, where
+// one of its numbers is not finite.
+func (b *Book) Section(x float64, name string, p section.Properties) int {
+	return b.section(x, name, p, 0)
+}
+
+func (b *Book) section(x float64, name string, p section.Properties, more int) int {
+	n, fresh := b.once('S', len(b.lists.Sections), newSection(0, x, name, p, more))
+	if fresh {
+		b.lists.Sections = append(b.lists.Sections, newSection(n, x, name, p, more))
+		b.exact = append(b.exact, p)
+	}
+	return n
+}
+
+// Flow is the number of a cut with its unit shear stresses, see [Flow]; 0, to which
+// no row can refer, where one of them is not finite.
+func (b *Book) Flow(x float64, name string, vy, vz, t float64) int {
+	n, fresh := b.once('F', len(b.lists.Flows), NewFlow(0, x, name, vy, vz, t))
+	if fresh {
+		b.lists.Flows = append(b.lists.Flows, NewFlow(n, x, name, vy, vz, t))
+	}
+	return n
+}
+
+// Symbol is the number of a symbol with its meaning.
+func (b *Book) Symbol(s Symbol) int {
+	n, fresh := b.once('y', len(b.lists.Symbols), s)
+	if fresh {
+		b.lists.Symbols = append(b.lists.Symbols, s)
+	}
+	return n
+}
+
+// Source is the number of a source.
+func (b *Book) Source(s formula.Source) int {
+	n, fresh := b.once('q', len(b.lists.Sources), s)
+	if fresh {
+		b.lists.Sources = append(b.lists.Sources, s)
+	}
+	return n
+}
+
+// Line is the number of a line, which is rounded first; see [Rounded] for the
+// error.
+func (b *Book) Line(line formula.Line) (int, error) {
+	rounded, err := Rounded(line)
+	if err != nil {
+		return 0, err
+	}
+	written := Line{Result: b.number(rounded.Result), Expression: line.Expression, Source: b.Source(line.Source), Note: line.Note}
+	for _, q := range rounded.Operands {
+		written.Operands = append(written.Operands, b.number(q))
+	}
+	n, fresh := b.once('l', len(b.lists.Lines), written)
+	if fresh {
+		b.lists.Lines = append(b.lists.Lines, written)
+	}
+	return n, nil
+}
+
+func (b *Book) number(q formula.Quantity) Number {
+	return Number{b.Symbol(Symbol{q.Symbol, q.Unit, q.Name}), q.Value}
+}
+
+// Table is the number of the table of a draft, whose rows are on states of this
+// book. What factors are is kept with their symbols. The error is that of
+// [Draft.Table].
+func (b *Book) Table(d Draft) (int, error) {
+	t, err := d.Table(b.lists.States)
+	if errors.Is(err, errDigits) && d.By == Bending {
+		t, err = b.finer(d)
+	}
+	if err != nil {
+		return 0, err
+	}
+	for i := range t.Rows {
+		for j := range t.Rows[i].Factors {
+			f := &t.Rows[i].Factors[j]
+			b.Symbol(Symbol{f.Symbol, formula.One, f.Name})
+			f.Name = ""
+		}
+	}
+	n, fresh := b.once('t', len(b.lists.Tables), t)
+	if fresh {
+		t.Number = n
+		b.lists.Tables = append(b.lists.Tables, t)
+	}
+	return n, nil
+}
+
+// finer is the table of a draft on copies of its section states with two more
+// digits, which are kept where they help.
+func (b *Book) finer(d Draft) (Table, error) {
+	trial := Book{exact: slices.Clone(b.exact), lists: Lists{States: States{Sections: slices.Clone(b.lists.Sections)}}, known: maps.Clone(b.known)}
+	d.Rows = slices.Clone(d.Rows)
+	for i := range d.Rows {
+		on := &d.Rows[i].On
+		s := b.lists.Sections[*on-1]
+		*on = trial.section(s.X, s.Name, b.exact[*on-1], 2)
+	}
+	t, err := d.Table(trial.lists.States)
+	if err == nil {
+		b.exact, b.lists.Sections, b.known = trial.exact, trial.lists.Sections, trial.known
+	}
+	return t, err
+}
+
+// Line is a line written out, from its number; the error says that there is none.
+func (l Lists) Line(number int) (formula.Line, error) {
+	if number < 1 || number > len(l.Lines) {
+		return formula.Line{}, fmt.Errorf("%w: line %d: must be 1 to %d", ErrDerive, number, len(l.Lines))
+	}
+	written := l.Lines[number-1]
+	out := formula.Line{Expression: written.Expression, Note: written.Note}
+	var err error
+	if written.Source < 1 || written.Source > len(l.Sources) {
+		return out, fmt.Errorf("%w: source %d of line %d: must be 1 to %d", ErrDerive, written.Source, number, len(l.Sources))
+	}
+	out.Source = l.Sources[written.Source-1]
+	if out.Result, err = l.quantity(written.Result); err != nil {
+		return out, err
+	}
+	for _, o := range written.Operands {
+		q, err := l.quantity(o)
+		if err != nil {
+			return out, err
+		}
+		out.Operands = append(out.Operands, q)
+	}
+	return out, nil
+}
+
+func (l Lists) quantity(n Number) (formula.Quantity, error) {
+	if n.Symbol < 1 || n.Symbol > len(l.Symbols) {
+		return formula.Quantity{}, fmt.Errorf("%w: symbol %d: must be 1 to %d", ErrDerive, n.Symbol, len(l.Symbols))
+	}
+	s := l.Symbols[n.Symbol-1]
+	return formula.Q(s.Symbol, n.Value, s.Unit, s.Name), nil
+}
+
+// Check recomputes every table and every line; the error is the first of [Check]
+// or [CheckLine].
+func (l Lists) Check() error {
+	for _, t := range l.Tables {
+		if err := Check(t, l.States); err != nil {
+			return fmt.Errorf("table %d: %w", t.Number, err)
+		}
+	}
+	for i := range l.Lines {
+		line, err := l.Line(i + 1)
+		if err == nil {
+			err = CheckLine(line)
+		}
+		if err != nil {
+			return fmt.Errorf("line %d: %w", i+1, err)
+		}
+	}
+	return nil
+}
