@@ -91,6 +91,10 @@ func (s Shape) faces(origin Point) []face {
 	return faces
 }
 
+// tie lets the earlier of two faces that a circle touches at once stay, whatever
+// the rounding.
+const tie = 1 - 1e-9
+
 // on is the spot at a fraction of a face.
 func (n *wallNet) on(face int, part float64) spot {
 	f := &n.faces[face]
@@ -108,7 +112,7 @@ func (n *wallNet) inscribed(near spot, in Point) station {
 		d := p.minus(f.from)
 		if f.turnFrom < 0 {
 			if ahead := -dot(in, d); ahead > n.least {
-				if r := dot(d, d) / (2 * ahead); r < s.radius {
+				if r := dot(d, d) / (2 * ahead); r < s.radius*tie {
 					s.radius, s.far = r, spot{j, 0, f.from}
 				}
 			}
@@ -118,7 +122,7 @@ func (n *wallNet) inscribed(near spot, in Point) station {
 			continue
 		}
 		facing := 1 - dot(in, f.in)
-		if height >= s.radius*facing {
+		if height >= s.radius*facing*tie {
 			continue
 		}
 		r := height / facing
@@ -170,13 +174,17 @@ func (n *wallNet) breaks(face int) []float64 {
 	return n.parts
 }
 
-// hit is where a ray from p first leaves the concrete.
+// hit is where a ray from p first leaves the concrete, or grazes a re-entrant
+// corner.
 func (n *wallNet) hit(p, direction Point) (spot, bool) {
 	nearest, found := math.Inf(1), spot{}
 	for j := range n.faces {
 		f := &n.faces[j]
 		a, b := f.from.minus(p), f.to.minus(p)
 		ca, cb := cross(direction, a), cross(direction, b)
+		if ahead := dot(direction, a); f.turnFrom < 0 && math.Abs(ca) <= n.least && ahead > n.least && ahead < nearest {
+			nearest, found = ahead, spot{j, 0, f.from}
+		}
 		if (ca > 0) == (cb > 0) {
 			continue
 		}

@@ -7,7 +7,7 @@ import (
 
 // Mirrored is the shape seen in a mirror on the z axis: y becomes −y.
 func (s Shape) Mirrored() Shape {
-	image := Shape{solids: s.solids, outlines: make([]Outline, len(s.outlines))}
+	image := Shape{solids: s.solids, outlines: make([]Outline, len(s.outlines)), kept: new(kept)}
 	for k, outline := range s.outlines {
 		back := make(Outline, len(outline))
 		for i, p := range outline {
@@ -30,7 +30,7 @@ func (s Shape) Moved(by Point) (Shape, error) {
 			return Shape{}, err
 		}
 	}
-	return Shape{outlines: outlines, solids: s.solids}, nil
+	return Shape{outlines: outlines, solids: s.solids, kept: new(kept)}, nil
 }
 
 // Joined makes one shape of parts that meet along straight edges without

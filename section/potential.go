@@ -29,10 +29,16 @@ type influence struct {
 
 func (e *element) seenFrom(p Point) influence {
 	a := e.from.minus(p)
+	b := Point{a.Y + e.length*e.along.Y, a.Z + e.length*e.along.Z}
+	return e.seen(a, halfLog(dot(a, a)), halfLog(dot(b, b)))
+}
+
+// seen is the same with the way a to the element's beginning, and ln r of its
+// beginning and end.
+func (e *element) seen(a Point, logS, logT float64) influence {
 	s, d, h := dot(a, e.along), dot(a, e.out), e.length
 	t := s + h
 	squareS, squareT := s*s+d*d, t*t+d*d
-	logS, logT := halfLog(squareS), halfLog(squareT)
 	angle := 0.0
 	if math.Abs(d) > 1e-13*h { // a point in line with the element sees it under no angle
 		angle = math.Atan2(d*h, d*d+s*t)
@@ -89,30 +95,45 @@ func gauss4() (nodes, weights [4]float64) {
 //
 // at every node P, with α the angle of concrete at P; α follows from the row sum,
 // since a constant u has no flow. ok is false when the equations are singular.
-func (b boundary) solve(flows ...flow) (potentials [][]float64, ok bool) {
+func (b boundary) solve(flows [3]flow) (potentials [3][]float64, ok bool) {
+	if partner, ok := b.mirrored(); ok {
+		return b.solveHalves(flows, partner)
+	}
 	n := len(b.nodes)
 	matrix, right := mat.NewDense(n, n, nil), mat.NewDense(n, len(flows), nil)
+	logs := make([]float64, n)
 	for i := range b.nodes {
-		b.equation(i, flows, matrix.RawRowView(i), right.RawRowView(i))
+		b.equation(i, flows, logs, matrix.RawRowView(i), right.RawRowView(i))
 	}
-	var lu mat.LU
-	lu.Factorize(matrix)
-	var solution mat.Dense
-	if err := lu.SolveTo(&solution, false, right); err != nil {
-		return nil, false
+	solution, ok := solved(matrix, right)
+	if !ok {
+		return potentials, false
 	}
 	for f := range flows {
-		potentials = append(potentials, mat.Col(nil, f, &solution))
+		potentials[f] = mat.Col(nil, f, solution)
 	}
 	return potentials, true
 }
 
-// equation fills the row of node i.
-func (b boundary) equation(i int, flows []flow, row, right []float64) {
+// solved is the solution of linear equations; ok is false when they are singular.
+func solved(matrix, right *mat.Dense) (solution *mat.Dense, ok bool) {
+	var lu mat.LU
+	lu.Factorize(matrix)
+	solution = new(mat.Dense)
+	return solution, lu.SolveTo(solution, false, right) == nil
+}
+
+// equation fills the row of node i; logs is room for ln r of the nodes.
+func (b boundary) equation(i int, flows [3]flow, logs, row, right []float64) {
 	p, angle := b.nodes[i], 0.0
+	for k := range b.elements { // each end is one of two elements
+		n := b.elements[k].nodes[0]
+		a := b.nodes[n].minus(p)
+		logs[n] = halfLog(dot(a, a))
+	}
 	for k := range b.elements {
 		e := &b.elements[k]
-		in := e.seenFrom(p)
+		in := e.seen(e.from.minus(p), logs[e.nodes[0]], logs[e.nodes[2]])
 		if e.nodes[0] != i && e.nodes[1] != i && e.nodes[2] != i { // a point on the element sees it under no angle
 			angle += in.beside[0]
 			for j, weight := range parabola(in.beside) {

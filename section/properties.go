@@ -20,9 +20,14 @@ type Properties struct {
 
 // Properties are the exact polygon sums of the shape, voids taken out.
 func (s Shape) Properties() Properties {
+	p, _ := keep(s, func(k *kept) *found[Properties] { return &k.properties }, Shape.sums)
+	return p
+}
+
+func (s Shape) sums() (Properties, error) {
 	var p Properties
 	if s.Empty() {
-		return p
+		return p, nil
 	}
 	origin := s.outlines[0][0] // sums about a corner keep their digits wherever the origin lies
 	var area, firstY, firstZ, secondY, secondZ, product float64
@@ -57,7 +62,7 @@ func (s Shape) Properties() Properties {
 	p.SecondMomentZ = secondZ/12 - p.Area*y*y
 	p.ProductMoment = product/24 - p.Area*y*z
 	p.reach(low, high)
-	return p
+	return p, nil
 }
 
 // reach sets the fibre distances from the corners of the box around the shape.

@@ -53,6 +53,7 @@ func (o Outline) turned(sign float64) Outline {
 type Shape struct {
 	outlines []Outline // solids anticlockwise, then voids clockwise: area integrals simply add
 	solids   int       // how many of them are solids
+	kept     *kept     // what was found of it before; nil for a Shape that keeps nothing
 }
 
 // New makes a Shape from solid outlines and void outlines (m). The error wraps
@@ -64,7 +65,7 @@ func New(solids []Outline, voids []Outline) (Shape, error) {
 	if err := validate(solids, voids); err != nil {
 		return Shape{}, err
 	}
-	shape := Shape{solids: len(solids), outlines: make([]Outline, 0, len(solids)+len(voids))}
+	shape := Shape{solids: len(solids), outlines: make([]Outline, 0, len(solids)+len(voids)), kept: new(kept)}
 	for _, o := range solids {
 		shape.outlines = append(shape.outlines, o.turned(1))
 	}
@@ -121,6 +122,17 @@ func (s Shape) Clearance(p Point) float64 {
 		return -nearest
 	}
 	return nearest
+}
+
+// contains is true for a point in the concrete, off the edges.
+func (s Shape) contains(p Point) bool {
+	inside := false
+	for _, o := range s.outlines {
+		if o.contains(p) {
+			inside = !inside
+		}
+	}
+	return inside
 }
 
 // contains counts the edges that a ray from p towards +y crosses.

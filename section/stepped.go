@@ -67,5 +67,5 @@ func (s steps) Breaks() []float64 {
 
 // Filled is the shape with its voids filled: a solid diaphragm in its outline.
 func (s Shape) Filled() Shape {
-	return Shape{outlines: s.outlines[:s.solids:s.solids], solids: s.solids}
+	return Shape{outlines: s.outlines[:s.solids:s.solids], solids: s.solids, kept: new(kept)}
 }

@@ -77,6 +77,15 @@ func (w stream) across(faces []face, from, to spot) flows {
 	return q
 }
 
+// cores are points in the voids, from an origin.
+func (s Shape) cores(origin Point) []Point {
+	cores := make([]Point, 0, len(s.outlines)-s.solids)
+	for _, o := range s.outlines[s.solids:] {
+		cores = append(cores, o.core().minus(origin))
+	}
+	return cores
+}
+
 // core is a point inside an outline: its centroid, or for one that bends round
 // it the middle of the widest level chord half-way between its two corners that
 // stand farthest apart in height.

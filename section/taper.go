@@ -142,7 +142,7 @@ type taper struct {
 
 func (t taper) At(x float64) Shape {
 	s := math.Max(0, math.Min(1, (x-t.from)/(t.to-t.from)))
-	shape := Shape{solids: t.solids, outlines: make([]Outline, len(t.outlines))}
+	shape := Shape{solids: t.solids, outlines: make([]Outline, len(t.outlines)), kept: new(kept)}
 	for k, moving := range t.outlines {
 		shape.outlines[k] = make(Outline, len(moving))
 		for i, p := range moving {

@@ -35,11 +35,15 @@ const (
 	growth       = 1.25   // of the number of nodes: with less, a small change proves nothing
 )
 
-// Torsion solves the shape. The error wraps [ErrShape] when the shape is empty
+// Torsion solves the shape, once for all copies of it. The error wraps [ErrShape] when the shape is empty
 // or in separate pieces, or when 1800 boundary nodes do not settle J to 0.4 %,
 // which takes walls longer than 200 thicknesses or round outlines of more than 400
 // chords.
 func (s Shape) Torsion() (Torsion, error) {
+	return keep(s, func(k *kept) *found[Torsion] { return &k.torsion }, Shape.solveTorsion)
+}
+
+func (s Shape) solveTorsion() (Torsion, error) {
 	if s.solids != 1 {
 		return Torsion{}, fmt.Errorf("%w: torsion of %d solid outlines: allowed one connected piece", ErrShape, s.solids)
 	}
@@ -75,7 +79,7 @@ func (s Shape) torsion(f fineness) (t Torsion, ok bool) {
 	}
 	t.Nodes = len(t.boundary.nodes)
 	flows := t.boundary.flows()
-	u, ok := t.boundary.solve(flows[0], flows[1], flows[2])
+	u, ok := t.boundary.solve(flows)
 	if !ok {
 		return t, false
 	}

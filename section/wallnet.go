@@ -28,20 +28,21 @@ func (s stride) ends() bool { return s.mid == s.from }
 
 // Where a walk is cut: walls are taken as even between stations.
 const (
-	evenness   = 0.05 // of the radius: the middle station may be so far from half-way
-	narrowest  = 0.04 // of the radius: a stride with a change of wall is not cut further
-	mostHalved = 14   // times
+	evenness   = 0.1  // of the radius: the middle station may be so far from half-way
+	narrowest  = 0.08 // of the radius: a stride with a change of wall is not cut further
+	mostHalved = 14   // times a stretch is cut in two
 )
 
 func newWallNet(s Shape, centroid Point) *wallNet {
 	n := &wallNet{faces: s.faces(centroid), solids: s.solids, least: 1e-9 * extent(s.outlines)}
 	n.first, n.last = make([]int, len(n.faces)), make([]int, len(n.faces))
-	for _, o := range s.outlines[s.solids:] {
-		n.cores = append(n.cores, o.core().minus(centroid))
-	}
+	n.cores = s.cores(centroid)
 	n.stream = s.stream(n.faces, n.cores)
 	n.stations = make([]station, 0, 16*len(n.faces))
 	n.strides = make([]stride, 0, 8*len(n.faces))
+	for i := range n.faces {
+		n.first[i] = -1
+	}
 	for i := range n.faces {
 		n.walk(i)
 	}
@@ -56,12 +57,19 @@ func (n *wallNet) add(s station) int {
 	return len(n.stations) - 1
 }
 
+// begin is the first station of a face.
+func (n *wallNet) begin(face int) int {
+	if n.first[face] < 0 {
+		n.first[face] = n.add(n.station(face, 0))
+	}
+	return n.first[face]
+}
+
 // walk goes along a face and round the corner at its end.
 func (n *wallNet) walk(face int) {
 	f := &n.faces[face]
 	parts := n.breaks(face)
-	from := n.add(n.station(face, 0))
-	n.first[face] = from
+	from := n.begin(face)
 	for i := 1; i < len(parts); i++ {
 		from = n.stretch(face, parts[i-1], parts[i], from, n.add(n.station(face, parts[i])), 0)
 	}
@@ -69,9 +77,9 @@ func (n *wallNet) walk(face int) {
 	if f.turnTo > gentlest {
 		return
 	}
-	next := n.add(n.station(f.after, 0))
+	next := n.begin(f.after)
 	if f.turnTo < -gentlest {
-		n.round(face, 0, -f.turnTo, from, next, 0)
+		n.round(face, 0, -f.turnTo, from, next)
 		return
 	}
 	n.strides = append(n.strides, stride{from, from, next, 0, math.Max(0, -f.turnTo)})
@@ -96,7 +104,7 @@ func (n *wallNet) stretch(face int, a, b float64, from, to, halved int) int {
 
 // round adds the strides round the re-entrant corner at the end of a face: the
 // circle keeps to the corner and turns from one angle to another.
-func (n *wallNet) round(face int, a, b float64, from, to, halved int) {
+func (n *wallNet) round(face int, a, b float64, from, to int) {
 	f := &n.faces[face]
 	sin, cos := math.Sincos((a + b) / 2)
 	in := Point{f.in.Y*cos + f.in.Z*sin, f.in.Z*cos - f.in.Y*sin}
@@ -107,8 +115,8 @@ func (n *wallNet) round(face int, a, b float64, from, to, halved int) {
 	case b-a <= narrowest:
 		n.strides = append(n.strides, stride{from, from, to, 0, b - a})
 	default:
-		n.round(face, a, (a+b)/2, from, mid, halved+1)
-		n.round(face, (a+b)/2, b, mid, to, halved+1)
+		n.round(face, a, (a+b)/2, from, mid)
+		n.round(face, (a+b)/2, b, mid, to)
 	}
 }
 

@@ -3,6 +3,7 @@ package section
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -11,13 +12,14 @@ import (
 // the cuts that matter. Across every cut that parts the section, alone or with
 // others, the flows are in exact equilibrium with bending on the true outline; only
 // what runs round a cell, the torsion constant and the shear centre take the walls
-// as thin. [Shape.Torsion] is exact and takes a thousand times as long.
+// as thin. [Shape.Torsion] is exact and takes some hundred times as long.
 type Walls struct {
 	Cuts        []WallCut // where a wall begins beside a junction or a haunch, in its middle, where it is thinnest, and at the level of the centroid
 	Constant    float64   // torsion constant, m⁴: Bredt's for the cells and Σ b·t³/3 for all walls
 	ShearCentre Point     // m, in the coordinates of the drawing
 	Cells       int       // voids
 
+	shape      Shape
 	net        *wallNet
 	properties Properties
 	cells      cells
@@ -43,15 +45,22 @@ type unitFlows struct {
 	twist      []float64
 }
 
-// Walls finds the walls of a shape and solves the flows. The error wraps
+// Walls finds the walls of a shape and solves the flows, once for all copies of
+// it. The error wraps
 // [ErrShape] when the shape is empty or in separate pieces, or when no walls are
 // found round a void.
 func (s Shape) Walls() (Walls, error) {
+	w, err := keep(s, func(k *kept) *found[Walls] { return &k.walls }, Shape.solveWalls)
+	w.Cuts = slices.Clone(w.Cuts)
+	return w, err
+}
+
+func (s Shape) solveWalls() (Walls, error) {
 	if s.solids != 1 {
 		return Walls{}, fmt.Errorf("%w: walls of %d solid outlines: must be one connected piece", ErrShape, s.solids)
 	}
 	p := s.Properties()
-	w := Walls{Cells: len(s.outlines) - 1, properties: p, net: newWallNet(s, p.Centroid)}
+	w := Walls{Cells: len(s.outlines) - 1, shape: s, properties: p, net: newWallNet(s, p.Centroid)}
 	if err := w.solve(); err != nil {
 		return Walls{}, err
 	}
@@ -145,17 +154,63 @@ func (w Walls) At(p Point) (WallCut, bool) {
 	if w.net == nil || math.IsNaN(p.Y+p.Z) || math.IsInf(p.Y+p.Z, 0) {
 		return WallCut{}, false
 	}
-	p = p.minus(w.properties.Centroid)
-	near := w.net.foot(p)
-	back := p.minus(near.at)
-	length := math.Hypot(back.Y, back.Z)
-	if !(length > w.net.least) || dot(back, w.net.faces[near.face].in) <= 0 {
-		return WallCut{}, false
-	}
-	far, ok := w.net.hit(p, Point{back.Y / length, back.Z / length})
+	ends, ok := w.through(p.minus(w.properties.Centroid))
 	if !ok {
 		return WallCut{}, false
 	}
-	way := far.at.minus(near.at)
-	return w.cut(near, far, math.Hypot(way.Y, way.Z)), true
+	return w.cut(ends[0], ends[1], distance(ends[0].at, ends[1].at)), true
 }
+
+// through is the ends of the cut through p, from the centroid, square to the
+// nearest face.
+func (w *Walls) through(p Point) (ends [2]spot, ok bool) {
+	ends[0] = w.net.foot(p)
+	back := p.minus(ends[0].at)
+	length := math.Hypot(back.Y, back.Z)
+	if !(length > w.net.least) || !w.shape.contains(w.drawn(p)) {
+		return ends, false
+	}
+	ends[1], ok = w.net.hit(p, Point{back.Y / length, back.Z / length})
+	return ends, ok
+}
+
+// Across is a given cut with its flows, such as a level one. The error wraps
+// [ErrShape] when the ends are not on the outline or the line between them leaves
+// the concrete.
+func (w Walls) Across(cut Cut) (WallCut, error) {
+	near, far, err := w.ends(cut)
+	if err != nil {
+		return WallCut{}, err
+	}
+	return w.cut(near, far, cut.Thickness()), nil
+}
+
+// ends are the spots where a cut ends.
+func (w Walls) ends(cut Cut) (near, far spot, err error) {
+	if w.net == nil {
+		return near, far, fmt.Errorf("%w: cut of zero Walls: must be made by Shape.Walls", ErrShape)
+	}
+	tolerance := thinnest * extent(w.shape.outlines)
+	spots := [2]spot{}
+	for i, p := range [2]Point{cut.From, cut.To} {
+		spots[i] = w.net.foot(p.minus(w.properties.Centroid))
+		if !(distance(p, w.drawn(spots[i].at)) <= tolerance) {
+			return near, far, fmt.Errorf("%w: cut that ends at y = %g m, z = %g m: must end on the outline", ErrShape, p.Y, p.Z)
+		}
+	}
+	near, far = spots[0], spots[1]
+	length := distance(near.at, far.at)
+	if !(length > tolerance) {
+		return near, far, fmt.Errorf("%w: cut of no length at y = %g m, z = %g m: must run from face to face", ErrShape, cut.From.Y, cut.From.Z)
+	}
+	way, middle := far.at.minus(near.at), between(near.at, far.at, 0.5)
+	ahead, found := w.net.hit(middle, Point{way.Y / length, way.Z / length})
+	behind, also := w.net.hit(middle, Point{-way.Y / length, -way.Z / length})
+	if !found || !also || w.shape.Clearance(w.drawn(middle)) <= 0 ||
+		math.Min(distance(ahead.at, middle), distance(behind.at, middle)) < 0.499*length {
+		return near, far, fmt.Errorf("%w: cut from y = %g m, z = %g m that leaves the concrete: must run across one wall", ErrShape, cut.From.Y, cut.From.Z)
+	}
+	return near, far, nil
+}
+
+func distance(p, q Point) float64 { return math.Hypot(p.Y-q.Y, p.Z-q.Z) }

@@ -67,3 +67,41 @@ func (t Torsion) sweep(chord Chord, z float64, pole Point) (length, first, secon
 	}
 	return length, first, second
 }
+
+// Warping is the sectorial coordinate ω (m²) at the corners, in the order of
+// [Shape.Corners]: the displacement along x for unit twist about the shear centre
+// for Poisson's ratio 0, with mean zero over the area. A bimoment B = E·Cw·θ″
+// gives the stress B·ω/Cw, with no resultant: ∫ω dA = ∫ω·y dA = ∫ω·z dA = 0. It
+// is nil for a zero Torsion.
+func (t Torsion) Warping() []float64 {
+	if t.Nodes == 0 {
+		return nil
+	}
+	pole, mean := t.shearCentre(0).minus(t.properties.Centroid), t.meanWarping()
+	values := make([]float64, 0, t.boundary.edges)
+	for i := range t.boundary.elements {
+		e := &t.boundary.elements[i]
+		if e.edge == len(values) { // the first element of an edge begins at its corner
+			values = append(values, t.warping.nodes[e.nodes[0]]-mean-pole.Z*e.from.Y+pole.Y*e.from.Z)
+		}
+	}
+	return values
+}
+
+// meanWarping is the mean over the area of the warping function about the
+// centroid; twisting about another pole adds what is linear and has none. With
+// ∇²(r²/4) = 1 Green's formula is ∫ω dA = ∮(ω·r·n/2 − r²/4·∂ω/∂n) ds.
+func (t Torsion) meanWarping() float64 {
+	sum := 0.0
+	for i := range t.boundary.elements {
+		e := &t.boundary.elements[i]
+		shape := e.coefficients(t.warping.nodes)
+		for k, node := range gaussNodes {
+			ξ := (1 + node) / 2
+			p := e.place(ξ)
+			ω := shape[0] + ξ*(shape[1]+ξ*shape[2])
+			sum += gaussWeights[k] * e.length / 2 * (ω*dot(p, e.out)/2 - dot(p, p)/4*dot(p, e.along))
+		}
+	}
+	return sum / t.properties.Area
+}

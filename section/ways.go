@@ -31,8 +31,14 @@ type link struct {
 	length float64 // m
 }
 
-// Ways is the net of straight ways between the re-entrant corners of the shape.
+// Ways is the net of straight ways between the re-entrant corners of the shape,
+// found once for all copies of it.
 func (s Shape) Ways() Ways {
+	w, _ := keep(s, func(k *kept) *found[Ways] { return &k.ways }, Shape.findWays)
+	return w
+}
+
+func (s Shape) findWays() (Ways, error) {
 	w := Ways{sight: s.sight()}
 	for _, o := range s.outlines {
 		for i, corner := range o {
@@ -51,7 +57,7 @@ func (s Shape) Ways() Ways {
 			}
 		}
 	}
-	return w
+	return w, nil
 }
 
 // taut is false when a way from p could not bend round the corner without being

@@ -1,7 +1,6 @@
 package tendon_test
 
 import (
-	"fmt"
 	"math"
 	"testing"
 
@@ -9,49 +8,6 @@ import (
 
 	"github.com/tempstage/tempstage/loads/tendon"
 )
-
-// external is a harped tendon: straight between deviators, no wobble.
-func external(friction float64) tendon.Tendon {
-	t := straight(36, friction, 0)
-	t.Mark, t.Harped = "X", true
-	p := func(x, z float64) tendon.Point { return tendon.Point{X: x, Ordinate: z} }
-	t.Elevation = tendon.Curve{tendon.Straight(p(0, 1.6), p(10, 0.4)), tendon.Straight(p(10, 0.4), p(26, 0.4)), tendon.Straight(p(26, 0.4), p(36, 1.8))}
-	t.Plan = tendon.Curve{tendon.Straight(p(0, 1.2), p(10, 0.9)), tendon.Straight(p(10, 0.9), p(36, 0.9))}
-	return t
-}
-
-// What each deviator must hold down when an external tendon is stressed.
-func ExampleForce_Deviations() {
-	f, err := external(0.12).Jack(step("X", 1300e6, tendon.LeftEnd, 0))
-	for _, d := range f.Deviations() {
-		fmt.Printf("x = %.0f m: %.0f kN up, %.0f kN sideways, %.0f kN along\n", d.At, d.Z/1e3, d.Y/1e3, d.X/1e3)
-	}
-	fmt.Println(err)
-	// Output:
-	// x = 10 m: 279 kN up, 70 kN sideways, -17 kN along
-	// x = 26 m: 314 kN up, 0 kN sideways, -60 kN along
-	// <nil>
-}
-
-// With friction only at the deviators, anchors and deviators hold each other.
-func TestAnchorsAndDeviatorsBalance(t *testing.T) {
-	for _, friction := range []float64{0, 0.12, 0.3} {
-		for _, drawIn := range []float64{0, 0.004} {
-			f, err := external(friction).Jack(step("X", 1300e6, tendon.LeftEnd, drawIn))
-			require.NoError(t, err)
-			x, y, z := f.Path.Direction(0)
-			sum := [3]float64{f.At(0) * x, f.At(0) * y, f.At(0) * z}
-			for _, d := range f.Deviations() {
-				sum[0], sum[1], sum[2] = sum[0]+d.X, sum[1]+d.Y, sum[2]+d.Z
-				require.LessOrEqual(t, math.Abs(math.Log(d.After/d.Before)), friction*d.Angle+1e-9)
-			}
-			x, y, z = f.Path.Direction(36)
-			for i, end := range [3]float64{f.At(36) * x, f.At(36) * y, f.At(36) * z} {
-				require.InDelta(t, end, sum[i], 1e-3)
-			}
-		}
-	}
-}
 
 func TestHoldDownIsTheDeviation(t *testing.T) {
 	tn := external(0)

@@ -3,6 +3,7 @@ package tendon
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
 // bound is a field with the values it may have.
@@ -18,7 +19,8 @@ type bound struct {
 func within(of string, bounds ...bound) error {
 	for _, b := range bounds {
 		if !(b.value >= b.least && b.value <= b.most) {
-			return fmt.Errorf("%w: %s%s = %g %s: must be %.4g to %.4g %s", ErrTendon, of, b.field, b.value, b.unit, b.least, b.most, b.unit)
+			unit := strings.TrimRight(" "+b.unit, " ")
+			return fmt.Errorf("%w: %s%s = %g%s: must be %.4g to %.4g%s", ErrTendon, of, b.field, b.value, unit, b.least, b.most, unit)
 		}
 	}
 	return nil

@@ -27,21 +27,15 @@ type Bursting struct {
 }
 
 func (z AnchorZone) check() error {
-	for _, f := range []struct {
-		field       string
-		value       float64
-		unit        string
-		least, most float64
-	}{
-		{"Force", z.Force, "N", 0, 1e9},
-		{"Depth", z.Depth, "m", 0.05, 50},
-		{"Plate", z.Plate, "m", 0.02, z.Depth},
-		{"Eccentricity", math.Abs(z.Eccentricity), "m", 0, z.Depth / 2},
-		{"Inclination", z.Inclination, "rad", -0.6, 0.6},
-	} {
-		if !(f.value >= f.least && f.value <= f.most) {
-			return fmt.Errorf("%w: AnchorZone.%s = %g %s: must be %.4g to %.4g %s", ErrTendon, f.field, f.value, f.unit, f.least, f.most, f.unit)
-		}
+	err := within("AnchorZone.",
+		bound{"Force", z.Force, "N", 0, 1e9},
+		bound{"Depth", z.Depth, "m", 0.05, 50},
+		bound{"Plate", z.Plate, "m", 0.02, z.Depth},
+		bound{"Eccentricity", math.Abs(z.Eccentricity), "m", 0, z.Depth / 2},
+		bound{"Inclination", z.Inclination, "rad", -0.6, 0.6},
+	)
+	if err != nil {
+		return err
 	}
 	if reach := math.Abs(z.Eccentricity) + z.Plate/2; reach > z.Depth/2*(1+1e-9) {
 		return fmt.Errorf("%w: AnchorZone: the plate reaches %.4g m from the middle: must be within the section, %.4g m", ErrTendon, reach, z.Depth/2)

@@ -215,3 +215,14 @@ func (c Curve) From() float64 { return c[0].From }
 
 // To is where the curve ends (m).
 func (c Curve) To() float64 { return c[len(c)-1].To }
+
+// Moved is the curve moved by a distance along x (m).
+func (c Curve) Moved(by float64) Curve {
+	moved := make(Curve, len(c))
+	for i, p := range c {
+		p.From += by
+		p.To += by
+		moved[i] = p
+	}
+	return moved
+}

@@ -8,28 +8,37 @@ import (
 // Deviation is what a tendon does to the concrete where it bends sharply: at a
 // deviator or at the hold-down of harped strands.
 type Deviation struct {
-	At                float64 // m
-	Angle             float64 // change of direction in space, rad
-	Before, After     float64 // tendon force on each side, N
-	X, Y, Z           float64 // force of the tendon on the concrete: along x, to the left, upwards, N
-	Force             float64 // its size, N
-	SlopeIn, SlopeOut float64 // in elevation before and after, m/m
+	At       float64 `json:"at"`             // m
+	Angle    float64 `json:"a"`              // change of direction in space, rad
+	Before   float64 `json:"b"`              // tendon force on the left, N
+	After    float64 `json:"n"`              // tendon force on the right, N
+	X        float64 `json:"x,omitempty"`    // force of the tendon on the concrete along x, N
+	Y        float64 `json:"y,omitempty"`    // to the left, N
+	Z        float64 `json:"z,omitempty"`    // upwards, N
+	Force    float64 `json:"f"`              // its size, N
+	SlopeIn  float64 `json:"sIn,omitempty"`  // in elevation before, m/m
+	SlopeOut float64 `json:"sOut,omitempty"` // in elevation after, m/m
 }
 
-// Deviations are the forces at every kink of the tendon from left to right: the
-// pull of the part after it less that of the part before it.
-func (f *Force) Deviations() []Deviation {
+// Deviations are the forces at every kink of the tendon from left to right after
+// locking off: the pull of the part after it less that of the part before it. With
+// those of [Force.Anchors] they are all that an external tendon does to the
+// concrete; a positive Z pulls a deviator out of the floor it stands on.
+func (f *Force) Deviations() []Deviation { return f.deviations(f.zones) }
+
+// DeviationsAtJack are the forces at every kink while the jacks hold, near a jacked
+// end the largest that a deviator gets; those of Deviations for a force that is
+// given.
+func (f *Force) DeviationsAtJack() []Deviation { return f.deviations(f.jacked) }
+
+func (f *Force) deviations(zones []zone) []Deviation {
 	var found []Deviation
-	for i := 1; i < len(f.Path.stretches); i++ {
+	for i, angle := range f.Path.kinks() {
 		a, b := &f.Path.stretches[i-1], &f.Path.stretches[i]
 		x := b.from
 		in, out := a.tangent(x), b.tangent(x)
-		angle := between(in, out)
-		if angle <= kinkTolerance {
-			continue
-		}
-		d := Deviation{At: x, Angle: angle, After: f.after(x), SlopeIn: in[2], SlopeOut: out[2]}
-		d.Before = f.before(x, a.angle+a.turn(x))
+		d := Deviation{At: x, Angle: angle, After: f.after(zones, x), SlopeIn: in[2], SlopeOut: out[2]}
+		d.Before = f.before(zones, x, a.angle+a.turn(x))
 		p, q := d.Before/length(in), d.After/length(out)
 		d.X, d.Y, d.Z = q*out[0]-p*in[0], q*out[1]-p*in[1], q*out[2]-p*in[2]
 		d.Force = length([3]float64{d.X, d.Y, d.Z})
@@ -39,21 +48,21 @@ func (f *Force) Deviations() []Deviation {
 }
 
 // after is the force just right of a kink at x.
-func (f *Force) after(x float64) float64 {
+func (f *Force) after(zones []zone, x float64) float64 {
 	if f.course != nil {
 		return f.course.at(x).mean
 	}
-	return at(f.zones, x+jumpTolerance).force(f.exponent(x))
+	return at(zones, x+jumpTolerance).force(f.exponent(x))
 }
 
 // before is the force just left of a kink at x, where the angle gone through is
 // less by the kink.
-func (f *Force) before(x, angle float64) float64 {
+func (f *Force) before(zones []zone, x, angle float64) float64 {
 	if f.course != nil {
 		return f.course.before(x).mean
 	}
-	z := f.zones[0]
-	for _, next := range f.zones[1:] {
+	z := zones[0]
+	for _, next := range zones[1:] {
 		if next.from < x-jumpTolerance {
 			z = next
 		}
@@ -106,17 +115,20 @@ type AnchorForce struct {
 	Jacking     float64 // largest force here while the jack held, N
 	Force       float64 // after locking off, N
 	Inclination float64 // of the tendon to the x axis, rad
+	X, Y, Z     float64 // Force as it acts on the concrete: along x, to the left, upwards, N
 }
 
 // Anchors are the forces at the left and the right anchor.
 func (f *Force) Anchors() [2]AnchorForce {
 	var anchors [2]AnchorForce
 	for i, x := range []float64{f.Path.From(), f.Path.To()} {
-		along, _, _ := f.Path.Direction(x)
+		along, aside, up := f.Path.Direction(x)
 		a := AnchorForce{
 			At: x, Jacked: f.Jacking.Ends == BothEnds || f.Jacking.Ends == LeftEnd+Ends(i),
 			Jacking: f.AtJack(x), Force: f.At(x), Inclination: math.Acos(math.Min(1, along)),
 		}
+		inwards := a.Force * float64(1-2*i) // into the element: to the right at the left anchor
+		a.X, a.Y, a.Z = inwards*along, inwards*aside, inwards*up
 		if a.Jacked { // a given force is known after locking off only
 			a.Jacking = math.Max(a.Jacking, f.Jacking.Stress*f.Tendon.Area())
 		}

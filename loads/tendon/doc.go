@@ -5,16 +5,22 @@
 // [Path] is where it runs: elevation and plan from straight, parabolic and
 // circular pieces, drawn piece by piece, as a polygon of [Tangents] or [Smooth]
 // through points, checked for jumps and kinks, with the exact space angle and
-// length. [Tendon.Jack] gives the [Force] after friction, wobble and draw-in,
-// jacked from one end or from both; [Force.Restress] and [Force.Detension] are
-// later events on it, [Force.Elongation] is for the stressing record,
+// length. An external tendon is straight between its [Path.Deviators]; [Path.Mean]
+// is what a tendon without bond follows.
+//
+// Every force along a tendon is a [Force], however it came about, with the same
+// questions ([Force.At], [Force.Range], [Force.Breaks], [Force.Largest],
+// [Force.Derivation]): [Tendon.Jack] computes it after friction, wobble and
+// draw-in, jacked from one end or from both, or takes it as [Given] by the
+// designer; [Force.Restress] and [Force.Detension] are later events on it;
+// [Pretension.Released] is that of strands stressed before casting, with their
+// [Transmission]. [Force.Elongation] is for the stressing record,
 // [Force.Deviations], [Force.Radial], [Force.Anchors] and [AnchorZone] are what
 // the concrete receives.
 //
-// With time: [Relaxation] and [Sustained], which gives creep, shrinkage and
-// relaxation between two ages by EN 1992-1-1 (5.46) or step by step. [Losses]
-// keeps the parts apart. [Pretension] and [Transmission] are for strands
-// stressed before casting.
+// With time: [Period] is EN 1992-1-1 (5.46) for any number of lasting stresses, at
+// every section of a tendon; [Sustained] is one section under one stress, by (5.46)
+// or step by step; [Relaxation] is the steel's alone. [Losses] keeps the parts apart.
 //
 // # Conventions
 //
@@ -29,7 +35,7 @@
 // # Neglected
 //
 // The elastic loss by tendons stressed later needs the concrete's stress and is
-// made by the caller with [ElasticLoss]. Friction in jack and anchorage, and the
-// loss of force between two events, are not in a [Force]. Spalling and the zone
-// that an anchorage's approval covers are not in [Bursting].
+// made by the caller with [ModularRatio] or [ElasticLoss]. Friction in jack and
+// anchorage, and the loss of force between two events, are not in a [Force].
+// Spalling and the zone that an anchorage's approval covers are not in [Bursting].
 package tendon

@@ -27,12 +27,12 @@ type Sustained struct {
 // Losses are the named parts of a loss of stress in a tendon, all in Pa, a loss
 // positive.
 type Losses struct {
-	Friction   float64 // friction and wobble
-	DrawIn     float64 // slip of the wedges
-	Elastic    float64 // shortening when this tendon and later ones are stressed
-	Shrinkage  float64 // of the concrete, as the tendon feels it
-	Creep      float64 // of the concrete under sustained stress, as the tendon feels it
-	Relaxation float64 // of the steel at constant length, as far as it acts
+	Friction   float64 `json:"f,omitempty"` // friction and wobble
+	DrawIn     float64 `json:"d,omitempty"` // slip of the wedges
+	Elastic    float64 `json:"e,omitempty"` // shortening when this tendon and later ones are stressed
+	Shrinkage  float64 `json:"s,omitempty"` // of the concrete, as a loss of tendon stress
+	Creep      float64 `json:"c,omitempty"` // of the concrete under sustained stress, as a loss of tendon stress
+	Relaxation float64 `json:"r,omitempty"` // of the steel at constant length, as far as it acts
 }
 
 // Total is the sum of the parts (Pa).
@@ -52,26 +52,16 @@ func (s Sustained) check() error {
 	if s.Concrete == nil {
 		return fmt.Errorf("%w: Sustained.Concrete is not given: must be a model with its Exposure", ErrTendon)
 	}
-	for _, f := range []struct {
-		field       string
-		value       float64
-		unit        string
-		least, most float64
-	}{
-		{"From", s.From, "d", 1e-3, 1e6},
-		{"To", s.To, "d", s.From, 1e6},
-		{"Area", s.Area, "m²", 1e-4, 1e4},
-		{"Inertia", s.Inertia, "m⁴", 1e-8, 1e6},
-		{"Distance", s.Distance, "m", -100, 100},
-		{"Stress", s.Stress, "Pa", -20e6, 100e6},
-		{"TendonArea", s.TendonArea, "m²", 1e-6, s.Area / 5},
-		{"TendonModulus", s.TendonModulus, "Pa", 50e9, 300e9},
-	} {
-		if !(f.value >= f.least && f.value <= f.most) {
-			return fmt.Errorf("%w: Sustained.%s = %g %s: must be %.4g to %.4g %s", ErrTendon, f.field, f.value, f.unit, f.least, f.most, f.unit)
-		}
-	}
-	return nil
+	return within("Sustained.",
+		bound{"From", s.From, "d", 1e-3, 1e6},
+		bound{"To", s.To, "d", s.From, 1e6},
+		bound{"Area", s.Area, "m²", 1e-4, 1e4},
+		bound{"Inertia", s.Inertia, "m⁴", 1e-8, 1e6},
+		bound{"Distance", s.Distance, "m", -100, 100},
+		bound{"Stress", s.Stress, "Pa", -20e6, 100e6},
+		bound{"TendonArea", s.TendonArea, "m²", 1e-6, s.Area / 5},
+		bound{"TendonModulus", s.TendonModulus, "Pa", 50e9, 300e9},
+	)
 }
 
 // stiffening is Ap/Ac·(1 + Ac·zcp²/Ic), as [Stiffening].

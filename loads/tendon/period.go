@@ -81,7 +81,8 @@ func CreepModulus(model concrete.TimeModel, loaded float64) (float64, error) {
 	return math.Min(state.Modulus, modulus), err
 }
 
-// Place is one section of a tendon over a [Period].
+// Place is one section of a tendon over a [Period]; of a tendon without bond, the
+// means along its free length, see [Path.Mean].
 type Place struct {
 	// CreepStrain is the strain (shortening positive) by which the concrete beside
 	// the tendon would creep since the tendon was stressed: Σ φ·σ/E over the lasting

@@ -41,7 +41,7 @@ func (p Pretension) Check() error {
 	if p.Mark == "" {
 		return fmt.Errorf("%w: Pretension.Mark is empty: must be a name, unique in the element", ErrTendon)
 	}
-	t := p.tendon()
+	t := p.Tendon()
 	if err := within(name+": ", t.Strand.bounds()...); err != nil {
 		return err
 	}
@@ -63,13 +63,32 @@ func (p Pretension) Check() error {
 	return nil
 }
 
-// tendon is all strands of the layer as one.
-func (p Pretension) tendon() Tendon {
+// Tendon is all strands of the layer as one, without duct and anchors.
+func (p Pretension) Tendon() Tendon {
 	t := Tendon{Mark: p.Mark, Strand: p.Strand, Elevation: p.Elevation, Plan: p.Plan, Harped: p.Harped}
 	for _, g := range p.Groups {
 		t.Strands += g.Strands
 	}
 	return t
+}
+
+// Path is where the middle of the layer runs. The error is that of
+// [Pretension.Check].
+func (p Pretension) Path() (*Path, error) {
+	if err := p.Check(); err != nil {
+		return nil, err
+	}
+	return p.Tendon().path(), nil
+}
+
+// Gripped is the area of the strands that the concrete grips at x, grown linearly
+// over the basic transmission length (m²); 0 for a [Force] that is not of a
+// pretensioned layer.
+func (f *Force) Gripped(x float64) float64 {
+	if f.bond == nil {
+		return 0
+	}
+	return f.At(x) / f.bond.stress
 }
 
 // Released is the force of the layer on the element for a stress in fully anchored
@@ -90,7 +109,7 @@ func (p Pretension) Released(stress float64, lengths TransmissionLength) (*Force
 		return nil, err
 	}
 	b := &bond{p, stress, lengths}
-	t := p.tendon()
+	t := p.Tendon()
 	return &Force{Tendon: t, Jacking: Jacking{Tendons: []string{p.Mark}, Stress: stress}, Path: t.path(), course: b.course(), bond: b}, nil
 }
 

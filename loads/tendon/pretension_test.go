@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/tempstage/tempstage/loads/tendon"
+	"github.com/tempstage/tempstage/section"
 )
 
 // layer is ten strands bonded all along and four that are sleeved more on the left.
@@ -86,6 +87,10 @@ func TestReleasedIsTheSumOfItsStrands(t *testing.T) {
 		half, err := f.Retained(0.5)
 		require.NoError(t, err)
 		require.InDelta(t, f.At(from+length/3)/2, half.At(from+length/3), 1e-3)
+		least, most := f.Range(from + basic/3)
+		halfLeast, halfMost := half.Range(from + basic/3)
+		require.InDelta(t, least/2, halfLeast, 1e-3)
+		require.InDelta(t, most/2, halfMost, 1e-3)
 		lines, err := half.Derivation(from+length/3, "")
 		require.NoError(t, err)
 		require.InDelta(t, f.At(from+length/3)/2, lines[0].Result.Value, 1e-3)
@@ -144,6 +149,64 @@ func TestPretensionRefuses(t *testing.T) {
 	require.NoError(t, err)
 	_, err = f.Restress(step("bottom", 1300e6, tendon.LeftEnd, 0))
 	require.ErrorContains(t, err, "pretension bottom: Restress: must be a tendon in a duct")
+	given := step("bottom", 1300e6, tendon.LeftEnd, 0)
+	given.Given = &tendon.Given{Source: note, Forces: []tendon.Stated{{X: 0, Value: 1e6}, {X: 26, Value: 1e6}}}
+	_, err = f.Restress(given)
+	require.ErrorContains(t, err, "pretension bottom: Restress: must be a tendon in a duct")
 	_, err = f.Elongation(tendon.Measuring{Tolerance: 0.05})
 	require.ErrorIs(t, err, tendon.ErrTendon)
+}
+
+// What an engine asks at every station costs no allocation, whatever the force is.
+func TestAskingAForceAllocatesNothing(t *testing.T) {
+	released, err := layer().Released(1200e6, tendon.TransmissionLength{Basic: 1, Short: 0.8, Long: 1.2})
+	require.NoError(t, err)
+	given, err := draped().Jack(stated(tendon.Stated{X: 0, Value: 1.5e6}, tendon.Stated{X: 34, Value: 1.6e6}))
+	require.NoError(t, err)
+	for _, f := range []*tendon.Force{released, given, jack(t, draped(), tendon.BothEnds, 0.006), jack(t, external(0.2), tendon.LeftEnd, 0.006)} {
+		require.Zero(t, testing.AllocsPerRun(20, func() {
+			f.At(3.3)
+			f.Range(3.3)
+			f.AtJack(3.3)
+			f.Path.Between(3.3)
+		}), f.Tendon.Mark)
+	}
+}
+
+func BenchmarkForceAt(b *testing.B) {
+	released, err := layer().Released(1200e6, tendon.TransmissionLength{Basic: 1, Short: 0.8, Long: 1.2})
+	require.NoError(b, err)
+	jacked := jack(b, draped(), tendon.BothEnds, 0.006)
+	for name, f := range map[string]*tendon.Force{"released": released, "jacked": jacked} {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				f.At(3.3)
+			}
+		})
+	}
+}
+
+// The steel that the concrete grips is the force over the stress; a tendon has none.
+func TestGrippedArea(t *testing.T) {
+	l := tendon.TransmissionLength{Basic: 1, Short: 0.8, Long: 1.2}
+	f, err := layer().Released(1250e6, l)
+	require.NoError(t, err)
+	require.InEpsilon(t, 10*93e-6*0.25, f.Gripped(0.25), 1e-12)
+	require.InEpsilon(t, (10+4*0.5)*93e-6, f.Gripped(3.5), 1e-12)
+	require.InEpsilon(t, 14*93e-6, f.Gripped(13), 1e-12)
+	require.InEpsilon(t, (10+4*0.4)*93e-6, f.Gripped(26-2.4), 1e-12)
+	require.Zero(t, f.Gripped(26))
+	other, err := continuous().Jack(step("C", 1300e6, tendon.LeftEnd, 0))
+	require.NoError(t, err)
+	require.Zero(t, other.Gripped(20))
+
+	path, err := layer().Path()
+	require.NoError(t, err)
+	require.Equal(t, section.Point{Y: 0, Z: 0.06}, path.At(13))
+	require.Equal(t, 14, layer().Tendon().Strands)
+	none := layer()
+	none.Groups = nil
+	_, err = none.Path()
+	require.ErrorContains(t, err, "pretension bottom: Groups is empty")
 }

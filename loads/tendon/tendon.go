@@ -10,16 +10,17 @@ import (
 // stressed as described.
 var ErrTendon = errors.New("tendon")
 
-// Tendon is a post-tensioning tendon in a duct.
+// Tendon is a post-tensioning tendon: in a duct, or External.
 type Tendon struct {
 	Mark      string   // its name on the drawing
 	Strand    Strand   // the steel
 	Strands   int      // number of strands
-	Duct      float64  // outer diameter of the duct, m
+	Duct      float64  // outer diameter of the duct, m; may be 0 for an External tendon, which leaves no hole
 	Plastic   bool     // the duct is plastic: grouted it costs a web as much as empty (EN 1992-1-1 6.2.3(6))
 	Elevation Curve    // z along x
 	Plan      Curve    // y along x, over the same length as Elevation
 	Harped    bool     // kinks at the joints of pieces are meant (deviators)
+	External  bool     // outside the concrete, e.g. in the void of a box: see [Path.Deviators]
 	Friction  float64  // μ, 1/rad
 	Wobble    float64  // k, rad/m, as in μ(θ + k·s)
 	Approval  Approval // of its anchorage
@@ -41,7 +42,7 @@ func (t Tendon) Check() error {
 	name := "tendon " + t.Mark
 	err := within(name+": ", append(t.Strand.bounds(), []bound{
 		{"Strands", float64(t.Strands), "", 1, 200},
-		{"Duct", t.Duct, "m", math.Sqrt(4 * t.Area() / math.Pi), 0.5},
+		{"Duct", t.Duct, "m", t.leastDuct(), 0.5},
 		{"Friction", t.Friction, "1/rad", 0, 1},
 		{"Wobble", t.Wobble, "rad/m", 0, 0.1},
 		{"DeviatorAngle", t.DeviatorAngle, "rad", 0, 0.2},
@@ -52,7 +53,18 @@ func (t Tendon) Check() error {
 	if err != nil {
 		return err
 	}
-	return t.checkRun(name)
+	if err := t.checkRun(name); err != nil || !t.External {
+		return err
+	}
+	return t.checkExternal(name)
+}
+
+// leastDuct is the diameter of the steel as one bar (m); 0 for an external tendon.
+func (t Tendon) leastDuct() float64 {
+	if t.External {
+		return 0
+	}
+	return math.Sqrt(4 * t.Area() / math.Pi)
 }
 
 // bounds are what the fields of a steel may be.
@@ -67,10 +79,10 @@ func (s Strand) bounds() []bound {
 
 // checkRun reports the first piece of Elevation or Plan that is not allowed.
 func (t Tendon) checkRun(name string) error {
-	if err := t.Elevation.check(name+": Elevation", t.Harped); err != nil {
+	if err := t.Elevation.check(name+": Elevation", t.Harped || t.External); err != nil {
 		return err
 	}
-	if err := t.Plan.check(name+": Plan", t.Harped); err != nil {
+	if err := t.Plan.check(name+": Plan", t.Harped || t.External); err != nil {
 		return err
 	}
 	if math.Abs(t.Plan.From()-t.Elevation.From()) > jumpTolerance || math.Abs(t.Plan.To()-t.Elevation.To()) > jumpTolerance {

@@ -48,21 +48,15 @@ func (t Transmission) Length() (TransmissionLength, error) {
 	if alphaCt == 0 {
 		alphaCt = 1
 	}
-	for _, f := range []struct {
-		field       string
-		value       float64
-		unit        string
-		least, most float64
-	}{
-		{"Strand.Diameter", t.Strand.Diameter, "m", 0.002, 0.0181},
-		{"Stress", t.Stress, "Pa", 1e6, 2000e6},
-		{"TensileMean", t.TensileMean, "Pa", 0.1e6, 10e6},
-		{"PartialFactor", gamma, "", 1, 2},
-		{"TensileFraction", alphaCt, "", 0.5, 1},
-	} {
-		if !(f.value >= f.least && f.value <= f.most) {
-			return TransmissionLength{}, fmt.Errorf("%w: Transmission.%s = %g %s: must be %g to %g %s", ErrTendon, f.field, f.value, f.unit, f.least, f.most, f.unit)
-		}
+	err := within("Transmission.",
+		bound{"Strand.Diameter", t.Strand.Diameter, "m", 0.002, 0.0181},
+		bound{"Stress", t.Stress, "Pa", 1e6, 2000e6},
+		bound{"TensileMean", t.TensileMean, "Pa", 0.1e6, 10e6},
+		bound{"PartialFactor", gamma, "", 1, 2},
+		bound{"TensileFraction", alphaCt, "", 0.5, 1},
+	)
+	if err != nil {
+		return TransmissionLength{}, err
 	}
 	if t.Release != Gradual && t.Release != Sudden {
 		return TransmissionLength{}, fmt.Errorf("%w: Transmission.Release is not stated: must be Gradual or Sudden", ErrTendon)

@@ -169,7 +169,7 @@ func (c AASHTO) strengths(age float64, k *chain) strengths {
 		k.err = err
 		return strengths{}
 	}
-	is := k.stress("f_ck_t", "strength at the age, formula held down by the test", "max(f_test, min(f_c, f_c_t*min(1, f_test/f_then)))", "5.4.2.1 with the test",
+	is := k.stress("f_ck_t", "strength at the age, strength curve limited by the test result", "max(f_test, min(f_c, f_c_t*min(1, f_test/f_then)))", "5.4.2.1 with the test",
 		renamed(tested.Result, "f_test", "characteristic cylinder strength shown by "+test.String()), c.specified(), promised,
 		renamed(promisedThen, "f_then", "strength by the formula at the age of the test"))
 	return strengths{is, is, false, "formula and " + test.String()}

@@ -115,7 +115,7 @@ func (g growth) afterTest(test Test, promised formula.Quantity, k *chain) streng
 	shown := renamed(testCharacteristic.Result, "f_ck_test", "characteristic cylinder strength shown by "+test.String())
 	promised = renamed(promised, "f_cm_t0", "mean strength by the formula at the age")
 	k.lines[len(k.lines)-1].Result = promised
-	mean := k.stress("f_cm_t", "mean cylinder strength at the age, formula held down by the test",
+	mean := k.stress("f_cm_t", "mean cylinder strength at the age, strength curve limited by the test result",
 		"max(f_cm_test, f_cm_t0*min(1, f_cm_test/f_cm_then))", g.places.gain+" with the test", shownMean, promised,
 		renamed(promisedThen, "f_cm_then", "mean strength by the formula at the age of the test"))
 	const name = "characteristic cylinder strength at the age"
@@ -230,7 +230,7 @@ func (g growth) creepMeanLine(k *chain, place string) formula.Quantity {
 		return k.stress("f_cm", "mean cylinder strength at 28 d", "f_ck + 8e6", place, g.strength28())
 	}
 	test := g.tests[len(g.tests)-1]
-	return k.stress("f_cm", "mean cylinder strength at 28 d, held down by the test", "(f_ck + 8e6)*f_cm_test/f_cm_then", place+" with the test", g.strength28(),
+	return k.stress("f_cm", "mean cylinder strength at 28 d, limited by the test result", "(f_ck + 8e6)*f_cm_test/f_cm_then", place+" with the test", g.strength28(),
 		formula.Q("f_cm_test", shown, formula.Pascal, "mean cylinder strength shown by "+test.String()),
 		formula.Q("f_cm_then", promised, formula.Pascal, "mean strength by the formula at the age of the test"))
 }

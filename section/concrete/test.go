@@ -136,6 +136,34 @@ func (t Test) positive(characteristic float64) error {
 	return fmt.Errorf("%w: %s: characteristic cylinder strength would be %.3g Pa: allowed positive", ErrConcrete, t, characteristic)
 }
 
+// MeanFor is the mean strength (Pa) that so many specimens must have to show a
+// characteristic strength (Pa) of the same kind: 8 MPa above it, EN 1992-1-1:2004
+// 3.1.2(5) and Table 3.1, times √(1 + 1/n) for their number, see [Test]. Fewer than
+// one specimen counts as one.
+func MeanFor(characteristic float64, specimens int) float64 {
+	return characteristic + 8e6*math.Sqrt(1+1/float64(max(1, specimens)))
+}
+
+// CubeFor is the cube strength (Pa) that goes with a cylinder strength (Pa), as a
+// [Test] on cubes is read: the strength classes of EN 1992-1-1:2004 Table 3.1, linear
+// between them, cylinder over 0.8 below the lowest. The error wraps [ErrConcrete]: a
+// strength that is not positive, or above the highest class.
+func CubeFor(cylinder float64) (float64, error) {
+	mega, first, last := cylinder/1e6, classes[0], classes[len(classes)-1]
+	switch {
+	case !(mega > 0 && mega <= last[0]):
+		return 0, fmt.Errorf("%w: cylinder strength %.4g MPa: must be above 0 and at most %g MPa, the last class of Table 3.1", ErrConcrete, mega, last[0])
+	case mega <= first[0]:
+		return cylinder * first[1] / first[0], nil
+	}
+	i := 1
+	for classes[i][0] < mega {
+		i++
+	}
+	a, b := classes[i-1], classes[i]
+	return (a[1] + (mega-a[0])/(b[0]-a[0])*(b[1]-a[1])) * 1e6, nil
+}
+
 var strengthClasses = formula.Source{Document: "EN 1992-1-1:2004", Place: "Table 3.1", Confirm: true}
 
 // classes are the cylinder and cube strengths of the strength classes in MPa,

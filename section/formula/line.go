@@ -6,12 +6,12 @@ import "strings"
 type Source struct {
 	// Document is the book or standard with its edition or annex, e.g.
 	// "EN 1992-1-1:2004".
-	Document string `json:"document,omitempty"`
+	Document string `json:"d,omitempty"`
 	// Place is the clause, equation, table or page, e.g. "5.10.3, (5.45)".
-	Place string `json:"place,omitempty"`
+	Place string `json:"p,omitempty"`
 	// Confirm is true when the value was written from memory and must be
 	// confirmed against the edition in force.
-	Confirm bool `json:"confirm,omitempty"`
+	Confirm bool `json:"c,omitempty"`
 }
 
 // String is document and place, with the note to confirm where it applies.
@@ -32,13 +32,13 @@ var Mechanics = Source{Document: "statics"}
 // from an analysis that has no one-line form; Source and Note say which.
 type Line struct {
 	// Result is what the line gives.
-	Result Quantity `json:"result"`
+	Result Quantity `json:"r"`
 	// Expression gives Result.Value from the operands; "" for a given value.
-	Expression string `json:"expression,omitempty"`
+	Expression string `json:"e,omitempty"`
 	// Operands holds one Quantity for each symbol of Expression.
-	Operands []Quantity `json:"operands,omitempty"`
+	Operands []Quantity `json:"o,omitempty"`
 	// Source is where the formula or the value comes from.
-	Source Source `json:"source"`
+	Source Source `json:"src,omitzero"`
 	// Note is a remark for the reader, e.g. which case was chosen and why.
 	Note string `json:"note,omitempty"`
 }

@@ -27,13 +27,13 @@ const (
 // Quantity is a number with its symbol, its unit and what it is in words.
 type Quantity struct {
 	// Symbol is how the quantity is called in expressions, e.g. "σ_c".
-	Symbol string `json:"symbol"`
+	Symbol string `json:"s"`
 	// Name says what it is in words, e.g. "concrete stress at the soffit".
-	Name string `json:"name,omitempty"`
+	Name string `json:"n,omitempty"`
 	// Value is the number in SI, in the unit named by Unit; always finite.
-	Value float64 `json:"value"`
+	Value float64 `json:"v"`
 	// Unit is the coherent SI unit of Value.
-	Unit Unit `json:"unit"`
+	Unit Unit `json:"u,omitempty"`
 }
 
 // Q is short for a Quantity: symbol, value in SI, unit and name in words.
