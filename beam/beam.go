@@ -16,6 +16,7 @@ type Beam struct {
 	uniform  []panel // of each stretch, as far as its stiffness is constant
 	unknowns int
 	factor   blas64.TriangularBand // lower, with the reciprocals of the pivots on the diagonal
+	beside   beside
 	contact  contact
 }
 
@@ -26,16 +27,46 @@ func New(layout Layout) (*Beam, error) {
 	if err := layout.check(); err != nil {
 		return nil, err
 	}
-	nodes, err := layout.place()
+	// Elastic supports close together may be what the stiffness matrix lacks
+	// digits for, and no mechanism; so may a pad that lifts off beside a spring.
+	close := layout.besides(besideWithin * layout.Length / float64(len(layout.Supports)))
+	if len(close) == 0 {
+		return newBeam(layout, nil)
+	}
+	same := layout.besides(samePlace * layout.Length)
+	if slices.Equal(same, close) {
+		return newBeam(layout, same)
+	}
+	first, second := same, close
+	if slices.ContainsFunc(layout.Supports, func(s Support) bool { return s.Contact }) {
+		first, second = close, same
+	}
+	b, err := newBeam(layout, first)
+	if err == nil {
+		return b, nil
+	}
+	if b, secondErr := newBeam(layout, second); secondErr == nil {
+		return b, nil
+	}
+	return nil, err
+}
+
+// newBeam prepares the beam with some of its supports as redundant forces.
+func newBeam(layout Layout, beside []int) (*Beam, error) {
+	nodes, err := layout.place(beside)
 	if err != nil {
 		return nil, err
 	}
 	b := &Beam{layout: layout.clone(), nodes: nodes}
+	b.beside.supports = beside
 	b.unknowns = number(nodes, layout.Supports)
 	if err := b.build(); err != nil {
 		return nil, err
 	}
 	if err := b.factorise(); err != nil {
+		return nil, err
+	}
+	if err := b.prepareBeside(); err != nil {
 		return nil, err
 	}
 	b.prepareContact()

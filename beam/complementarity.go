@@ -6,9 +6,9 @@ import "math"
 // to order 1, is rounding.
 const leastTableau = 1e-11
 
-// complementary finds z ≥ 0 with w = M·z + q ≥ 0 and w·z = 0 for a symmetric
-// positive semidefinite M with terms of order 1, by Lemke's method with the
-// lexicographic rule, which cannot cycle. ok is false when there is none.
+// complementary finds z ≥ 0 with w = M·z + q ≥ 0 and w·z = 0 for a positive
+// semidefinite M, symmetric or not, with terms of order 1, by Lemke's method
+// with the lexicographic rule, which cannot cycle. ok is false when there is none.
 // Source: Cottle, Pang, Stone, The Linear Complementarity Problem, 4.4 and 4.9.
 func complementary(matrix [][]float64, q []float64) (z []float64, ok bool) {
 	n := len(q)

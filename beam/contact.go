@@ -54,7 +54,10 @@ func (b *Beam) stiffnessBeside(support int) float64 {
 			}
 		}
 	}
-	if spring := b.layout.Supports[support].Stiffness; spring > 0 {
+	switch spring := b.layout.Supports[support].Stiffness; {
+	case stiffness == 0: // it stands beside another
+		stiffness = spring
+	case spring > 0:
 		stiffness = 1 / (1/stiffness + 1/spring)
 	}
 	return stiffness

@@ -26,11 +26,15 @@ type Crossing struct {
 // and both extremes of the shear stand at supports, hinges or ends.
 //
 // The error wraps [loads.ErrLoad] for a train that cannot roll and [ErrBeam]
-// for a station off the beam and for a beam with contact supports, where
-// effects do not add up.
+// for a station off the beam, for a beam with contact supports, where effects do
+// not add up, and for one with elastic supports at or beside another support.
 func (b *Beam) Cross(c Crossing) (Envelope, error) {
 	if err := b.superposable(0); err != nil {
 		return Envelope{}, err
+	}
+	if i := b.beside.supports; len(i) > 0 { // inside a member the search knows no support
+		return Envelope{}, fmt.Errorf("%w: Supports[%d] at %g m stands beside another: supports must be further apart for a crossing, or be one of their sum",
+			ErrBeam, i[0], b.layout.Supports[i[0]].At)
 	}
 	if err := c.Train.Check(); err != nil {
 		return Envelope{}, err

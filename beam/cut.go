@@ -24,7 +24,15 @@ func (b *Beam) cut(set loads.Set) []piece {
 	for _, c := range set.Curvatures {
 		places = append(places, c.From, c.To)
 	}
-	return b.cutAll(b.uncut(places))
+	return b.cutAll(b.uncut(b.withBeside(places)))
+}
+
+// withBeside adds the supports that are no nodes: the shear jumps there.
+func (b *Beam) withBeside(places []float64) []float64 {
+	for _, s := range b.beside.supports {
+		places = append(places, b.layout.Supports[s].At)
+	}
+	return places
 }
 
 // uncut is the places that are not ends of panels, in order, each once.

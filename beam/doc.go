@@ -18,8 +18,23 @@
 //
 // [Beam.MomentInfluence] and its sisters give influence lines, [Beam.Cross] the
 // exact envelope of a train that rolls over, with its worst position, and
-// [Envelop] that of static cases. [Twist] answers what a level difference does
-// to a closed box on pairs of supports.
+// [Envelop] that of static cases.
+//
+// [NewSpace] prepares a member in space on supports of any place and direction:
+// four pads out of level, slings, linked jacks, a leg and its tie-down bar.
+// [Space.Solve] gives the reactions, N, Vy, Vz, T, My and Mz of any cut, and
+// movements:
+//
+//	space, err := beam.NewSpace(beam.SpaceLayout{
+//		Length:   34,
+//		Section:  section, // nil where statics alone decides
+//		Supports: []beam.Restraint{{X: 1, Y: 2, Direction: r3.Vec{Z: 1}, OneWay: true}, ...},
+//	})
+//	r, err := space.Solve(loads, beam.Setting{Level: []float64{0.005, 0, 0, 0}})
+//	fmt.Println(r.Reactions(), r.At(17, beam.RightOf).T)
+//
+// A [Link] is a second member, stiffness only, whose bending couples the
+// restraints on it: a span on the hangers of a gantry.
 //
 // # Conventions
 //
@@ -29,6 +44,13 @@
 // rotation of the section; with shear deformation the axis is steeper by V/GA.
 // Bending in the lateral plane uses the same member with its own second moment
 // of area.
+//
+// In space the axes are x along, y to the left looking along +x and z up;
+// forces on the member are vectors in these axes. Internal forces are those of
+// [section.Forces] about the fixed axis y = z = 0: N tension +, My sagging +,
+// Mz + with tension at −y, Vz and Vy the sums of forces left of the cut along z
+// and y (V = dM/dx), T by right hand about +x on the face towards +x. [About]
+// gives them about centroid and shear centre.
 //
 // # Method
 //
@@ -43,6 +65,16 @@
 // nothing is sampled. Pads that lift off are found by complementarity (reaction
 // or gap, never both), not by taking away what pulls.
 //
+// Space is equilibrium first. The unknowns are the forces of supports and
+// groups; pivoted orthogonalisation of their equilibrium matrix finds a
+// determinate set and every rigid-body motion that nothing holds. Internal
+// forces are sums from the left. Only redundant supports ask for stiffness:
+// their states of self-stress do no work on the misfit between supports and
+// member, whose bending in both planes (with Iyz), torsion about the shear
+// centre and extension are integrated by Gauss's rule. Contact is the
+// complementarity of force and opening. Where restraints are on a Link, their
+// compliances are a full matrix of its influence lines, which Beam gives exactly.
+//
 // A prepared beam and a response never change; both may be shared between
 // goroutines. Places closer than 1e-9 of the length count as one.
 //
@@ -50,8 +82,7 @@
 //
 // Small displacements, linear elasticity, plane sections, loads at rest. With
 // pads that can lift off, effects do not add up: there are no influence lines
-// and no crossings, only one load case after the other. Axial force and axial
-// restraint are not covered: a beam held lengthwise between fixed piers
-// receives forces that this package does not see. Nor is torsion coupled with
-// bending (curved or skew members), or buckling.
+// and no crossings, only one load case after the other. Beam covers neither
+// axial force nor torsion; Space does, for straight members, without shear
+// deformation and restrained warping. Buckling is not covered.
 package beam

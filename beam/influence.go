@@ -69,7 +69,7 @@ func (b *Beam) superposable(place float64) error {
 
 // cutAt is the unloaded pieces with a cut at x.
 func (b *Beam) cutAt(x float64) []piece {
-	return b.cutAll(b.uncut([]float64{x}))
+	return b.cutAll(b.uncut(b.withBeside([]float64{x})))
 }
 
 // influence disturbs the beam at one place by a unit jump of slope or of

@@ -33,13 +33,15 @@ type Layout struct {
 type Stretch struct {
 	To               float64                 // m, its right end; 0 in the last stretch = end of the beam
 	BendingStiffness float64                 // EI, N·m²
-	BendingAt        func(x float64) float64 // EI at x, N·m², where it varies
+	BendingAt        func(x float64) float64 `json:"-"` // EI at x, N·m², where it varies
 	ShearStiffness   float64                 // G·A effective in shear, N; 0 = rigid in shear
-	ShearAt          func(x float64) float64 // G·A at x, N, where it varies
+	ShearAt          func(x float64) float64 `json:"-"` // G·A at x, N, where it varies
 }
 
 // Support holds the beam at one place. The zero value of everything but At is
-// a rigid bearing that leaves the rotation free and holds up and down.
+// a rigid bearing that leaves the rotation free and holds up and down. Several
+// may stand at one place if all but one have a Stiffness: a leg and its
+// tie-down bar.
 type Support struct {
 	At                  float64 // m from the left end
 	Clamped             bool    // rotation held

@@ -20,11 +20,14 @@ type node struct {
 	up, left, right int  // numbers of the unknowns, or held; left = right unless hinge
 }
 
-// place makes the nodes from left to right. Two supports, or two hinges, at
-// one place are refused.
-func (l Layout) place() ([]node, error) {
+// place makes the nodes from left to right, without the supports that stand
+// beside another. Two rigid supports, or two hinges, at one place are refused.
+func (l Layout) place(beside []int) ([]node, error) {
 	nodes := make([]node, 0, len(l.Supports)+len(l.Hinges)+2)
 	for i, s := range l.Supports {
+		if slices.Contains(beside, i) {
+			continue
+		}
 		nodes = append(nodes, node{x: s.At, support: i})
 	}
 	for _, h := range l.Hinges {
@@ -56,7 +59,7 @@ func merge(nodes []node, l Layout) ([]node, error) {
 			continue
 		}
 		if n.support != held && last.support != held {
-			return nil, fmt.Errorf("%w: Supports[%d] at %g m and Supports[%d] at %g m: allowed one support at a place",
+			return nil, fmt.Errorf("%w: Supports[%d] at %g m and Supports[%d] at %g m: allowed one rigid support at a place: the other must have a Stiffness and leave the rotation free",
 				ErrBeam, last.support, last.x, n.support, n.x)
 		}
 		if n.hinge && last.hinge {

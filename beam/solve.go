@@ -83,9 +83,20 @@ func (b *Beam) particulars(pieces []piece, nodal []state) []state {
 	return ends
 }
 
-// respond solves for the movements and marches the states through the pieces.
-// The foot of support i moves up by ground[i]; ground may be nil.
+// respond is the response to what acts on the pieces and nodes and to the feet
+// of the supports moving up by ground, nil for none.
 func (b *Beam) respond(pieces []piece, nodal, particulars []state, ground []float64) *Response {
+	r := b.respondWithout(pieces, nodal, particulars, ground)
+	if len(b.beside.supports) > 0 {
+		b.standBeside(r, ground)
+	}
+	return r
+}
+
+// respondWithout is the response without the supports that stand beside
+// another: it solves for the movements and marches the states through the
+// pieces.
+func (b *Beam) respondWithout(pieces []piece, nodal, particulars []state, ground []float64) *Response {
 	right := make([]float64, b.unknowns)
 	moved := b.rightHandSide(right, nodal, particulars, ground)
 	b.solve(right)

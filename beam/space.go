@@ -1,8 +1,6 @@
 package beam
 
 import (
-	"fmt"
-
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"github.com/tempstage/tempstage/section"
@@ -14,16 +12,18 @@ import (
 // redundant supports ask for stiffness. It never changes and may be shared
 // between goroutines.
 type Space struct {
-	layout  SpaceLayout
-	columns []column // the unknown forces
-	primary primary  // a determinate set of them
-	stress  selfStress
-	contact spaceContact
-	unheld  []vector6 // motions that no column holds
-	free    []Freedom // the same about the origin
-	member  flexibility
-	grid    []float64 // m, ends, supports and changes of section, rising
-	size    float64   // m, how far anything is from the origin: scale of a rotation
+	layout   SpaceLayout
+	columns  []column  // the unknown forces
+	columnOf []int     // of each restraint; −1 of a Kept one
+	hanging  []hanging // the compliance of the links
+	primary  primary   // a determinate set of them
+	stress   selfStress
+	contact  spaceContact
+	unheld   []vector6 // motions that no column holds
+	free     []Freedom // the same about the origin
+	member   flexibility
+	grid     []float64 // m, ends, supports and changes of section, rising
+	size     float64   // m, the reference length: the length, or the farthest support from its middle
 }
 
 // SpaceLayout describes a line member and what holds it. Coordinates are those
@@ -33,6 +33,7 @@ type SpaceLayout struct {
 	Breaks   []float64                    // m, places where Section steps or has a kink, in any order
 	Section  func(x float64) CrossSection // called by NewSpace only; nil: a rigid member (statics only)
 	Supports []Restraint                  // in any order; reactions come back in the same order
+	Links    []Link                       // members, stiffness only, to which restraints are hung; in any order
 }
 
 // CrossSection is what a Space needs of the member at one x. Shear deformation
@@ -55,7 +56,8 @@ type Restraint struct {
 	Stiffness float64 // N/m, or N·m/rad; 0: rigid
 	Group     string  // restraints with one name receive equal forces (linked jacks, rolling blocks); empty: none
 	OneWay    bool    // the force is never negative: it comes free instead
-	Kept      bool    // its force is given in Setting.Preload and holds no movement (crane, hanger jack); Stiffness and Group do not count
+	Kept      bool    // its force is given in Setting.Preload and holds no movement (crane, hanger jack); Stiffness, Group and Link do not count
+	Link      string  // the Link that gives way under its force, in series with its own Stiffness; empty: none
 }
 
 // NewSpace checks the layout and factorises it. Freedoms that no support holds
@@ -69,6 +71,9 @@ func NewSpace(layout SpaceLayout) (*Space, error) {
 	}
 	s := &Space{layout: layout}
 	if err := s.gather(); err != nil {
+		return nil, err
+	}
+	if err := s.hang(); err != nil {
 		return nil, err
 	}
 	if err := s.measure(); err != nil {
@@ -86,38 +91,9 @@ func NewSpace(layout SpaceLayout) (*Space, error) {
 // for a determinate arrangement.
 func (s *Space) Redundant() int { return len(s.columns) - s.primary.rank() }
 
-// Freedom is a rigid-body motion: a translation of the point at the origin
-// and a rotation about it (right hand), scaled so that its largest component
-// is 1 (m or rad).
-type Freedom struct {
-	Translation, Rotation r3.Vec
-}
-
 // Freedoms is the independent rigid-body motions that no support holds,
 // empty when all six are held.
 func (s *Space) Freedoms() []Freedom { return append([]Freedom(nil), s.free...) }
 
 // Layout is a copy of what the space was made from.
 func (s *Space) Layout() SpaceLayout { return s.layout.clone() }
-
-// String says in words what moves.
-func (f Freedom) String() string {
-	names := [...]struct {
-		size float64
-		word string
-	}{
-		{f.Rotation.X, "roll about the axis"}, {f.Rotation.Y, "pitch"}, {f.Rotation.Z, "turn in plan"},
-		{f.Translation.X, "move along"}, {f.Translation.Y, "move sideways"}, {f.Translation.Z, "move up and down"},
-	}
-	for i, n := range names {
-		if i == 0 && n.size != 0 && (f.Translation.Y != 0 || f.Translation.Z != 0) {
-			// The translation at the origin is ω × (0 − r), so the axis of rotation is here.
-			y, z := -f.Translation.Z/n.size, f.Translation.Y/n.size
-			return fmt.Sprintf("roll about y = %.4g m, z = %.4g m", y, z)
-		}
-		if n.size != 0 {
-			return n.word
-		}
-	}
-	return "rest"
-}

@@ -139,7 +139,23 @@ func (s *Space) touch(base, misfit []float64) (forces, openings []float64, err e
 			forces[j] += force * unit
 		}
 	}
+	if err := s.balanced(base, forces); err != nil {
+		return nil, nil, err
+	}
 	return forces, openings, s.settled(forces, openings, misfit)
+}
+
+// balanced refuses forces that left equilibrium by rounding: those of closed
+// contacts, which contact takes away again, were too large beside what is left.
+func (s *Space) balanced(base, forces []float64) error {
+	var left vector6
+	for j := range forces {
+		left.add(forces[j]-base[j], &s.columns[j].acts)
+	}
+	if size, largest := math.Sqrt(left.dot(&left)), largestOf(forces); !(size <= residue*largest) {
+		return fmt.Errorf("%w: contact could not be found, %g N of %g N is left: must have Levels, stiffnesses and distances that differ less", ErrBeam, size, largest)
+	}
+	return nil
 }
 
 // relieve adds states of self-stress so that the misfit does no more work on

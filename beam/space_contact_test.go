@@ -32,6 +32,13 @@ func (s source) pads(n int) (beam.SpaceLayout, beam.SpaceLoads, beam.Setting) {
 		l.Supports = append(l.Supports, r)
 		g.Level = append(g.Level, 0)
 	}
+	if s.IntN(3) == 0 { // a bearing that holds both ways
+		l.Supports = append(l.Supports, beam.Restraint{X: s.in(0, l.Length), Y: s.in(-2, 2), Direction: up})
+		g.Level = append(g.Level, s.in(-.01, .01))
+	}
+	if s.IntN(3) == 0 { // two jacks on one circuit
+		l.Supports[0].Group, l.Supports[1].Group = "circuit", "circuit"
+	}
 	a := weight(l, s.in(1e4, 1e5), s.in(-.3, .3))
 	a.Points = []beam.SpacePoint{{X: s.in(0, l.Length), Y: s.in(-1, 1), Force: r3.Vec{Y: s.in(-1e5, 1e5), Z: s.in(-1e6, 1e6)}}}
 	return l, a, g
@@ -62,11 +69,9 @@ func TestSpaceContactAgainstEveryChoice(t *testing.T) {
 		}
 		require.InDeltaSlice(t, want, got.Reactions(), 1e-8*largest, "seed %d", seed)
 		for i, gap := range got.Gaps() {
-			r := l.Supports[i]
-			shift, turn := got.Move(r.X)
-			away := r3.Dot(r.Direction, r3.Add(shift, r3.Cross(turn, r3.Vec{Y: r.Y, Z: r.Z}))) - g.Level[i]
-			if r.Stiffness > 0 {
-				away += got.Reactions()[i] / r.Stiffness
+			away := opening(l, g, got, i) + shortening(l, i)*got.Reactions()[i]
+			if l.Supports[i].Group != "" { // linked: only their sum is set
+				away = (opening(l, g, got, 0)+opening(l, g, got, 1))/2 + (shortening(l, 0)+shortening(l, 1))/2*got.Reactions()[i]
 			}
 			require.InDelta(t, away, gap, 1e-10, "seed %d: gap %d", seed, i)
 			if gap > 0 {
@@ -79,9 +84,28 @@ func TestSpaceContactAgainstEveryChoice(t *testing.T) {
 	require.Less(t, none, 2*seeds)
 }
 
+// opening is how far the member is off restraint i along its direction.
+func opening(l beam.SpaceLayout, g beam.Setting, r *beam.SpaceResponse, i int) float64 {
+	p := l.Supports[i]
+	shift, turn := r.Move(p.X)
+	return r3.Dot(p.Direction, r3.Add(shift, r3.Cross(turn, r3.Vec{Y: p.Y, Z: p.Z}))) - g.Level[i]
+}
+
+// shortening is that of restraint i by 1 N.
+func shortening(l beam.SpaceLayout, i int) float64 {
+	if k := l.Supports[i].Stiffness; k > 0 {
+		return 1 / k
+	}
+	return 0
+}
+
 // everyChoice is the reactions of the choice that is consistent, nil if none.
 func everyChoice(l beam.SpaceLayout, a beam.SpaceLoads, g beam.Setting, pads int) []float64 {
+	linked := l.Supports[0].Group != ""
 	for choice := range 1 << pads {
+		if linked && choice&1 != choice>>1&1 {
+			continue
+		}
 		part, set := l, beam.Setting{}
 		part.Supports = nil
 		var index []int
@@ -106,9 +130,10 @@ func everyChoice(l beam.SpaceLayout, a beam.SpaceLoads, g beam.Setting, pads int
 			fits = fits && (i >= pads || forces[i] >= 0)
 		}
 		for i := range pads {
-			p := l.Supports[i]
-			shift, turn := r.Move(p.X)
-			away := r3.Dot(p.Direction, r3.Add(shift, r3.Cross(turn, r3.Vec{Y: p.Y, Z: p.Z}))) - g.Level[i]
+			away := opening(l, g, r, i)
+			if linked && i < 2 {
+				away = opening(l, g, r, 0) + opening(l, g, r, 1)
+			}
 			fits = fits && (choice>>i&1 == 1 || away >= 0)
 		}
 		if fits {

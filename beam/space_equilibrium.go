@@ -40,11 +40,16 @@ const heldBelow = 1e-9
 
 // gather makes the unknowns, in the order of the supports.
 func (s *Space) gather() error {
+	s.size = s.layout.Length
+	for i := range s.layout.Supports {
+		s.size = max(s.size, r3.Norm(s.arm(&s.layout.Supports[i])))
+	}
 	groups := map[string]int{}
+	s.columnOf = make([]int, len(s.layout.Supports))
 	for i := range s.layout.Supports {
 		r := &s.layout.Supports[i]
-		s.size = max(s.size, r3.Norm(r3.Vec{X: r.X, Y: r.Y, Z: r.Z}))
 		if r.Kept {
+			s.columnOf[i] = -1
 			continue
 		}
 		c, known := groups[r.Group]
@@ -53,11 +58,12 @@ func (s *Space) gather() error {
 			groups[r.Group] = c
 			s.columns = append(s.columns, column{scale: 1, oneWay: r.OneWay})
 			if r.Couple {
-				s.columns[c].scale = s.layout.Length
+				s.columns[c].scale = s.size
 			}
 		} else if first := &s.layout.Supports[s.columns[c].members[0]]; first.OneWay != r.OneWay || first.Couple != r.Couple {
 			return fmt.Errorf("%w: Supports[%d] %s of Group %q: must be OneWay and Couple alike in a group", ErrBeam, i, r.place(), r.Group)
 		}
+		s.columnOf[i] = c
 		column := &s.columns[c]
 		column.members = append(column.members, i)
 		unit := s.unitForce(r)
@@ -66,23 +72,25 @@ func (s *Space) gather() error {
 			column.compliance += column.scale * column.scale / r.Stiffness
 		}
 	}
-	s.size += s.layout.Length
 	return nil
 }
 
-// unitForce is a unit of the force of a restraint. Moments are about the
-// middle of the axis.
+// unitForce is a unit of the force of a restraint.
 func (s *Space) unitForce(r *Restraint) vector6 {
 	if r.Couple {
 		return s.reduce(r3.Vec{}, r.Direction)
 	}
-	arm := r3.Vec{X: r.X - s.layout.Length/2, Y: r.Y, Z: r.Z}
-	return s.reduce(r.Direction, r3.Cross(arm, r.Direction))
+	return s.reduce(r.Direction, r3.Cross(s.arm(r), r.Direction))
+}
+
+// arm is a restraint seen from the reference point, the middle of the axis.
+func (s *Space) arm(r *Restraint) r3.Vec {
+	return r3.Vec{X: r.X - s.layout.Length/2, Y: r.Y, Z: r.Z}
 }
 
 // reduce makes a force and a moment about the reference point one vector.
 func (s *Space) reduce(force, moment r3.Vec) vector6 {
-	l := 1 / s.layout.Length
+	l := 1 / s.size
 	return vector6{force.X, force.Y, force.Z, moment.X * l, moment.Y * l, moment.Z * l}
 }
 
@@ -173,86 +181,4 @@ func (s *Space) balance(forces []float64, loads vector6) {
 			forces[j] -= s.primary.inverse[i].dot(&residual)
 		}
 	}
-}
-
-// findFreedoms completes the basis of what is held to all six motions and
-// writes the rest so that each freedom moves in as few ways as possible.
-func (s *Space) findFreedoms() {
-	all := primary{basis: append([]vector6(nil), s.primary.basis...)}
-	for len(all.basis) < 6 {
-		var best vector6
-		most := 0.0
-		for k := range 6 {
-			var v vector6
-			v[k] = 1
-			for i := range all.basis {
-				v.add(-v.dot(&all.basis[i]), &all.basis[i])
-			}
-			if size := v.dot(&v); size > most*(1+heldBelow) {
-				best, most = v, size
-			}
-		}
-		all.orthogonal(&best)
-		all.basis = append(all.basis, best)
-	}
-	free := all.basis[s.primary.rank():]
-	tidy(free)
-	s.unheld = free
-	s.free = make([]Freedom, len(free))
-	for i := range free {
-		s.free[i] = s.freedom(free[i])
-	}
-}
-
-// tidy is Gauss-Jordan elimination with the largest term as pivot; what is
-// rounding becomes zero.
-func tidy(rows []vector6) {
-	var used [6]bool
-	for range rows {
-		row, column, most := -1, 0, heldBelow
-		for i := range rows {
-			if used[i] {
-				continue
-			}
-			for k, v := range rows[i] {
-				if math.Abs(v) > most*(1+heldBelow) {
-					row, column, most = i, k, math.Abs(v)
-				}
-			}
-		}
-		if row < 0 {
-			return
-		}
-		used[row] = true
-		pivot := 1 / rows[row][column]
-		for k := range rows[row] {
-			rows[row][k] *= pivot
-		}
-		for i := range rows {
-			if i != row {
-				rows[i].add(-rows[i][column], &rows[row])
-			}
-		}
-	}
-	for i := range rows {
-		for k := range rows[i] {
-			if math.Abs(rows[i][k]) < heldBelow {
-				rows[i][k] = 0
-			}
-		}
-	}
-}
-
-// freedom is a motion about the reference point as one about the origin.
-func (s *Space) freedom(v vector6) Freedom {
-	turn := r3.Scale(1/s.layout.Length, r3.Vec{X: v[3], Y: v[4], Z: v[5]})
-	shift := r3.Vec{X: v[0], Y: v[1], Z: v[2]}
-	shift = r3.Add(shift, r3.Cross(turn, r3.Vec{X: -s.layout.Length / 2}))
-	largest := 0.0
-	for _, c := range [...]float64{shift.X, shift.Y, shift.Z, turn.X, turn.Y, turn.Z} {
-		if math.Abs(c) > math.Abs(largest)*(1+heldBelow) {
-			largest = c
-		}
-	}
-	return Freedom{r3.Scale(1/largest, shift), r3.Scale(1/largest, turn)}
 }

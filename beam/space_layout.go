@@ -23,6 +23,11 @@ const unitWithin = 1e-6
 func (l SpaceLayout) clone() SpaceLayout {
 	l.Breaks = slices.Clone(l.Breaks)
 	l.Supports = slices.Clone(l.Supports)
+	l.Links = slices.Clone(l.Links)
+	for i := range l.Links {
+		k := &l.Links[i].Layout
+		k.Stiffness, k.Supports, k.Hinges = slices.Clone(k.Stiffness), slices.Clone(k.Supports), slices.Clone(k.Hinges)
+	}
 	return l
 }
 

@@ -56,7 +56,7 @@ type Strain struct {
 // touching, without preload.
 type Setting struct {
 	Level   []float64 // per restraint, m (rad) along Direction beyond the place where it would just touch, − a gap; nil: 0
-	Preload []float64 // per restraint, N (N·m): force of a Kept one, force at which an elastic one starts; nil: 0
+	Preload []float64 // per restraint, N (N·m): force of a Kept one, force at which an elastic one starts, all of a Link together; nil: 0
 }
 
 func finiteVec(v r3.Vec) bool { return finite(v.X) && finite(v.Y) && finite(v.Z) }
@@ -66,10 +66,10 @@ func (l *SpaceLoads) check(length float64) error {
 	for i := range l.Points {
 		p := &l.Points[i]
 		if !(p.X >= 0 && p.X <= length) {
-			return fmt.Errorf("%w: Points[%d].X = %g m: must be between 0 and %g m", loadError, i, p.X, length)
+			return fmt.Errorf("%w: Points[%d].X = %g m: must be between 0 and %g m", errLoads, i, p.X, length)
 		}
 		if !finite(p.Y) || !finite(p.Z) || !finiteVec(p.Force) || !finiteVec(p.Couple) {
-			return fmt.Errorf("%w: Points[%d] at %g m: Y, Z, Force and Couple must be finite", loadError, i, p.X)
+			return fmt.Errorf("%w: Points[%d] at %g m: Y, Z, Force and Couple must be finite", errLoads, i, p.X)
 		}
 	}
 	for i := range l.Lines {
@@ -79,10 +79,10 @@ func (l *SpaceLoads) check(length float64) error {
 	}
 	for i, e := range l.Strains {
 		if !(e.From >= 0 && e.To <= length && e.From < e.To) {
-			return fmt.Errorf("%w: Strains[%d] from %g m to %g m: must be 0 ≤ From < To ≤ %g m", loadError, i, e.From, e.To, length)
+			return fmt.Errorf("%w: Strains[%d] from %g m to %g m: must be 0 ≤ From < To ≤ %g m", errLoads, i, e.From, e.To, length)
 		}
 		if e.At == nil {
-			return fmt.Errorf("%w: Strains[%d].At is nil: must give the strain at x", loadError, i)
+			return fmt.Errorf("%w: Strains[%d].At is nil: must give the strain at x", errLoads, i)
 		}
 	}
 	return nil
@@ -90,31 +90,32 @@ func (l *SpaceLoads) check(length float64) error {
 
 func (l *SpaceLine) check(i int, length float64) error {
 	if !(l.From >= 0 && l.To <= length && l.From < l.To) {
-		return fmt.Errorf("%w: Lines[%d] from %g m to %g m: must be 0 ≤ From < To ≤ %g m", loadError, i, l.From, l.To, length)
+		return fmt.Errorf("%w: Lines[%d] from %g m to %g m: must be 0 ≤ From < To ≤ %g m", errLoads, i, l.From, l.To, length)
 	}
 	if norm := r3.Norm(l.Direction); !(math.Abs(norm-1) <= unitWithin) {
-		return fmt.Errorf("%w: Lines[%d].Direction = (%g, %g, %g): must be a unit vector", loadError, i, l.Direction.X, l.Direction.Y, l.Direction.Z)
+		return fmt.Errorf("%w: Lines[%d].Direction = (%g, %g, %g): must be a unit vector", errLoads, i, l.Direction.X, l.Direction.Y, l.Direction.Z)
 	}
 	for _, terms := range [...][]float64{l.Intensity, l.FirstMomentY, l.FirstMomentZ} {
 		for k, v := range terms {
 			if !finite(v) {
-				return fmt.Errorf("%w: Lines[%d] from %g m: term %d = %g: must be finite", loadError, i, l.From, k, v)
+				return fmt.Errorf("%w: Lines[%d] from %g m: term %d = %g: must be finite", errLoads, i, l.From, k, v)
 			}
 		}
 	}
 	return nil
 }
 
-// loadError is what a load that cannot act wraps: it is both a [loads.ErrLoad]
+// errLoads is what a load that cannot act wraps: it is both a [loads.ErrLoad]
 // and an [ErrBeam].
-var loadError = fmt.Errorf("%w: %w", ErrBeam, loads.ErrLoad)
+var errLoads = fmt.Errorf("%w: %w", ErrBeam, loads.ErrLoad)
 
 // check reports a setting that does not fit the supports.
 func (g *Setting) check(supports []Restraint) error {
 	for _, v := range [...]struct {
 		name   string
 		values []float64
-	}{{"Level", g.Level}, {"Preload", g.Preload}} {
+		most   float64
+	}{{"Level", g.Level, farthest}, {"Preload", g.Preload, largestField}} {
 		if v.values == nil {
 			continue
 		}
@@ -122,7 +123,7 @@ func (g *Setting) check(supports []Restraint) error {
 			return fmt.Errorf("%w: Setting.%s has %d values: must have one for each of the %d supports", ErrBeam, v.name, len(v.values), len(supports))
 		}
 		for i, value := range v.values {
-			if !finite(value) {
+			if !(math.Abs(value) <= v.most) {
 				return fmt.Errorf("%w: Setting.%s[%d] = %g: must be finite", ErrBeam, v.name, i, value)
 			}
 		}
@@ -132,8 +133,8 @@ func (g *Setting) check(supports []Restraint) error {
 		if r.Kept && r.OneWay && p < 0 {
 			return fmt.Errorf("%w: Setting.Preload[%d] = %g %s %s: must be ≥ 0 on a OneWay support", ErrBeam, i, p, r.unit(), r.place())
 		}
-		if p != 0 && !r.Kept && r.Stiffness == 0 {
-			return fmt.Errorf("%w: Setting.Preload[%d] = %g %s %s: must be 0 on a rigid support, or state its Stiffness, or mark it Kept",
+		if p != 0 && !r.Kept && r.Stiffness == 0 && r.Link == "" {
+			return fmt.Errorf("%w: Setting.Preload[%d] = %g %s %s: must be 0 on a rigid support, or state its Stiffness or Link, or mark it Kept",
 				ErrBeam, i, p, r.unit(), r.place())
 		}
 	}

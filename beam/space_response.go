@@ -26,11 +26,19 @@ type SpaceResponse struct {
 
 // Reactions is the force of each restraint along its Direction (N; N·m of a
 // Couple), in the order of SpaceLayout.Supports.
-func (r *SpaceResponse) Reactions() []float64 { return slices.Clone(r.reactions) }
+func (r *SpaceResponse) Reactions() []float64 {
+	if r == nil {
+		return nil
+	}
+	return slices.Clone(r.reactions)
+}
 
 // Gaps is the opening of each OneWay restraint that does not touch (m; rad of
 // a Couple; of a Group the mean of its members), 0 for all others.
 func (r *SpaceResponse) Gaps() []float64 {
+	if r == nil {
+		return nil
+	}
 	gaps := make([]float64, len(r.reactions))
 	if r.openings == nil {
 		return gaps
@@ -124,7 +132,7 @@ func (r *SpaceResponse) move() {
 		}
 		rigid.add(lacks, &s.primary.inverse[i])
 	}
-	turn := r3.Scale(1/s.layout.Length, r3.Vec{X: rigid[3], Y: rigid[4], Z: rigid[5]})
+	turn := r3.Scale(1/s.size, r3.Vec{X: rigid[3], Y: rigid[4], Z: rigid[5]})
 	start := motion{turn: turn, shift: r3.Vec{X: rigid[0], Y: rigid[1], Z: rigid[2]}}.carried(-s.layout.Length / 2)
 	for i, x := range r.cuts.places {
 		from := start.carried(x)
@@ -133,16 +141,12 @@ func (r *SpaceResponse) move() {
 	}
 }
 
-// checkStrains refuses imposed strains that are not numbers.
-func (r *SpaceResponse) checkStrains() error {
-	if len(r.strains) == 0 {
-		return nil
-	}
-	w := r.walk()
-	moved := w.along()
-	last := moved[len(moved)-1]
+// finiteMotions refuses movements that are not numbers: of strains that are
+// none.
+func finiteMotions(at []motion) error {
+	last := at[len(at)-1]
 	if size := r3.Norm(last.shift) + r3.Norm(last.turn); !(size < largestField) {
-		return fmt.Errorf("%w: Strains move the member by %g m: must be finite", ErrBeam, size)
+		return fmt.Errorf("%w: Strains and loads move the member by %g m: must be finite", ErrBeam, size)
 	}
 	return nil
 }

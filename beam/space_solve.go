@@ -64,13 +64,18 @@ func (r *SpaceResponse) finish(forces []float64, g *Setting) error {
 		}
 		r.forces = forces
 		r.give(g.Preload)
-		return r.checkStrains()
+		if len(r.strains) > 0 {
+			w := r.walk()
+			return finiteMotions(w.along())
+		}
+		return nil
 	}
 	w := r.walk()
-	misfit := s.misfits(r.set, forces, r.cuts.places, w.along())
-	if sum := largestOf(misfit); !(sum < largestField) {
-		return fmt.Errorf("%w: Strains or Levels move the member by %g m: must be finite", ErrBeam, sum)
+	at := w.along()
+	if err := finiteMotions(at); err != nil {
+		return err
 	}
+	misfit := s.misfits(r.set, forces, r.cuts.places, at)
 	found := append([]float64(nil), forces...)
 	s.relieve(found, s.stress.closed, misfit)
 	if s.stress.opposed || s.pulled(found) >= 0 {
@@ -78,6 +83,9 @@ func (r *SpaceResponse) finish(forces []float64, g *Setting) error {
 		if found, r.openings, err = s.touch(forces, misfit); err != nil {
 			return err
 		}
+	}
+	if force := largestOf(found); !(force < largestField) {
+		return fmt.Errorf("%w: supports receive %g N: must have Levels and stiffnesses whose forces stay below %g in SI units", ErrBeam, force, largestField)
 	}
 	for j := range forces {
 		forces[j] = found[j] - forces[j]
@@ -98,6 +106,9 @@ func (s *Space) setting(g *Setting) []float64 {
 		return nil
 	}
 	set := make([]float64, len(s.columns))
+	if g.Preload != nil {
+		s.bend(func(m int) float64 { return g.Preload[m] }, set)
+	}
 	for j := range s.columns {
 		c := &s.columns[j]
 		for _, m := range c.members {
@@ -117,8 +128,9 @@ func (s *Space) setting(g *Setting) []float64 {
 func (s *Space) misfits(set, forces, places []float64, at []motion) []float64 {
 	out := make([]float64, len(s.columns))
 	s.moved(places, at, out)
+	s.yield(forces, out)
 	for j := range out {
-		out[j] = -out[j] - s.columns[j].compliance*forces[j]
+		out[j] = -out[j]
 		if set != nil {
 			out[j] += set[j]
 		}
@@ -165,7 +177,7 @@ func (s *Space) atRest(total *vector6, l *SpaceLoads, kept []float64) error {
 			f := s.free[i]
 			unit := "N"
 			if f.Rotation != (r3.Vec{}) {
-				work, unit = work*s.layout.Length, "N·m"
+				work, unit = work*s.size, "N·m"
 			}
 			return fmt.Errorf("%w: mechanism: the member would %s, by %.4g %s: must be held against it", ErrBeam, f, math.Abs(work), unit)
 		}
@@ -178,7 +190,7 @@ func (s *Space) atRest(total *vector6, l *SpaceLoads, kept []float64) error {
 func (s *Space) sizeOf(l *SpaceLoads, kept []float64) float64 {
 	size := 0.0
 	take := func(force, couple r3.Vec, y, z float64) {
-		size += r3.Norm(force)*(1+(math.Abs(y)+math.Abs(z))/s.layout.Length) + r3.Norm(couple)/s.layout.Length
+		size += r3.Norm(force)*(1+(math.Abs(y)+math.Abs(z))/s.size) + r3.Norm(couple)/s.size
 	}
 	for i := range l.Points {
 		p := &l.Points[i]
@@ -187,7 +199,7 @@ func (s *Space) sizeOf(l *SpaceLoads, kept []float64) float64 {
 	for i := range l.Lines {
 		p := &l.Lines[i]
 		h := p.To - p.From
-		size += bound(p.Intensity, h) + (bound(p.FirstMomentY, h)+bound(p.FirstMomentZ, h))/s.layout.Length
+		size += bound(p.Intensity, h) + (bound(p.FirstMomentY, h)+bound(p.FirstMomentZ, h))/s.size
 	}
 	for i, force := range kept {
 		if r := &s.layout.Supports[i]; r.Kept {

@@ -1,6 +1,10 @@
 package beam
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+	"strings"
+)
 
 // selfStress is what the redundant supports can do to each other: states of
 // forces that are in equilibrium without load, one for each redundant column,
@@ -96,9 +100,7 @@ func (s *Space) give(forces []float64) []float64 {
 	w := walk{member: &s.member, cuts: c}
 	out := make([]float64, len(forces))
 	s.moved(c.places, w.along(), out)
-	for j := range out {
-		out[j] += s.columns[j].compliance * forces[j]
-	}
+	s.yield(forces, out)
 	return out
 }
 
@@ -120,6 +122,11 @@ func (s *Space) softest() float64 {
 	for j := range s.columns {
 		scale = max(scale, s.columns[j].compliance)
 	}
+	for k := range s.hanging {
+		for a := range s.hanging[k].give {
+			scale = max(scale, s.hanging[k].give[a][a])
+		}
+	}
 	return scale
 }
 
@@ -128,7 +135,7 @@ func (s *Space) softest() float64 {
 func (s *Space) opposed(state *selfState) bool {
 	pressing := 0
 	for j, force := range state.forces {
-		if -heldBelow < force && force < heldBelow {
+		if math.Abs(force) < heldBelow {
 			continue
 		}
 		if !s.columns[j].oneWay || force < 0 {
@@ -144,15 +151,15 @@ func (s *Space) undecided(state *selfState) error {
 	r := &s.layout.Supports[s.columns[state.column].members[0]]
 	reason := "the member and these supports are rigid"
 	if s.layout.Section != nil {
-		reason = "neither they nor the member between them give way"
+		reason = "neither these supports nor the member between them gives way"
 	}
-	others := ""
+	var others []string
 	for j, force := range state.forces {
-		if j != state.column && (force > heldBelow || force < -heldBelow) {
+		if j != state.column && math.Abs(force) > heldBelow {
 			m := s.columns[j].members[0]
-			others += fmt.Sprintf(", Supports[%d] %s", m, s.layout.Supports[m].place())
+			others = append(others, fmt.Sprintf("Supports[%d] %s", m, s.layout.Supports[m].place()))
 		}
 	}
-	return fmt.Errorf("%w: Supports[%d] %s is more than statics can answer, %s%s: must have a Stiffness, be in one Group, or go",
-		ErrBeam, s.columns[state.column].members[0], r.place(), reason, others)
+	return fmt.Errorf("%w: Supports[%d] %s: statics does not say how it shares with %s, and %s: must have a Stiffness, be in one Group, or go",
+		ErrBeam, s.columns[state.column].members[0], r.place(), strings.Join(others, ", "), reason)
 }

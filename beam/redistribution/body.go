@@ -77,7 +77,7 @@ func (s Staged) laws() ([]law, error) {
 		}
 		fitted, err := polynomials("primary moment", "N·m", stretch(b.From, b.end(s.Final.Length), b.Primary.Breaks), b.Primary.Moment)
 		if err != nil {
-			return nil, fmt.Errorf("Before[%d]: %w", i, err)
+			return nil, fmt.Errorf("in Before[%d]: %w", i, err)
 		}
 		for _, piece := range fitted {
 			laws = append(laws, law{piece.From, piece.To, func(x float64) float64 { return piece.Value.At(x - piece.From) }})

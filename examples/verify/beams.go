@@ -13,7 +13,7 @@ func beams() []Check {
 	rows = append(rows, patternLoads()...)
 	rows = append(rows, pickPoints()...)
 	rows = append(rows, stiffnesses()...)
-	return append(rows, twists()...)
+	return append(append(rows, spaces()...), gantries()...)
 }
 
 const (

@@ -82,27 +82,3 @@ func stiffnesses() []Check {
 		exactly("propped cantilever, EI(1 + (1 − x/L)²)³, udl: prop 1/π", deepClamp, udl(1), 1/math.Pi, "wL", reaction(1)),
 	}
 }
-
-// twists is the four-point support of a closed box.
-func twists() []Check {
-	const source = "torsion of a prismatic bar on two pairs of springs: ΔR = d/(s²L/(GJ) + Σ1/k)"
-	row := func(name string, k, value float64) Check {
-		return Check{
-			Name: name, Package: "beam", Source: source, Kind: ClosedForm, Value: value, Unit: "N", Tolerance: same(value), Reason: floatRounding,
-			Ours: func() (float64, error) {
-				r, err := beam.Twist{TorsionalStiffness: 9e10, Pairs: []beam.Pair{
-					{At: 1, Spacing: 4, LeftStiffness: k, RightStiffness: k, Level: .006},
-					{At: 33, Spacing: 4, LeftStiffness: k, RightStiffness: k},
-				}}.Solve()
-				if err != nil {
-					return 0, err
-				}
-				return r[0].Left, nil
-			},
-		}
-	}
-	return []Check{
-		row("four rigid supports, 4 m and 32 m apart, GJ = 9e10 N·m², one 6 mm high: d·GJ/(s²L)", 0, .006*9e10/(16*32)),
-		row("the same on springs of 300 MN/m: d/(s²L/GJ + 4/k)", 3e8, .006/(16*32/9e10+4/3e8)),
-	}
-}
