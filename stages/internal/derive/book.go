@@ -39,8 +39,8 @@ type Line struct {
 
 // Number is a value of a symbol.
 type Number struct {
-	Symbol int     `json:"s"` // number in Lists.Symbols
-	Value  float64 `json:"v"` // SI
+	Symbol int     // number in Lists.Symbols
+	Value  float64 // SI
 }
 
 // Proof is what stands under a check: tables and at most a few lines, by number.
@@ -129,7 +129,9 @@ func (b *Book) Line(line formula.Line) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	written := Line{Result: b.number(rounded.Result), Expression: line.Expression, Source: b.Source(line.Source), Note: line.Note}
+	written := Line{
+		Result: b.number(rounded.Result), Expression: line.Expression, Source: b.Source(line.Source), Note: line.Note,
+	}
 	for _, q := range rounded.Operands {
 		written.Operands = append(written.Operands, b.number(q))
 	}
@@ -173,7 +175,8 @@ func (b *Book) Table(d Draft) (int, error) {
 // finer is the table of a draft on copies of its section states with two more
 // digits, which are kept where they help.
 func (b *Book) finer(d Draft) (Table, error) {
-	trial := Book{exact: slices.Clone(b.exact), lists: Lists{States: States{Sections: slices.Clone(b.lists.Sections)}}, known: maps.Clone(b.known)}
+	trial := Book{exact: slices.Clone(b.exact), known: maps.Clone(b.known)}
+	trial.lists.Sections = slices.Clone(b.lists.Sections)
 	d.Rows = slices.Clone(d.Rows)
 	for i := range d.Rows {
 		on := &d.Rows[i].On

@@ -56,7 +56,9 @@ func Coarsest(unit formula.Unit) int {
 
 // Decimals is how many decimals show the digit 10^last of a value in SI when it
 // is printed in a unit of which one SI unit is factor: last 2 in kN (1e-3) is one.
-// In units that are no power of ten of SI the last decimal is the finer one.
+// In units that are no power of ten of SI the last decimal is the finer one; tables
+// that are to be recomputed in such units need one decimal more (last − 1), because
+// their numbers are rounded twice.
 func Decimals(last int, factor float64) int {
 	return max(0, int(math.Ceil(-float64(last)-math.Log10(factor)-1e-9)))
 }

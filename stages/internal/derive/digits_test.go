@@ -79,7 +79,7 @@ func TestTextInTheSheetsUnits(t *testing.T) {
 func TestRows(t *testing.T) {
 	columns := []string{"x", "M", "noise"}
 	values := [][]float64{{0, 1234567.8, 1e-9}, {34.00004, -12.3456, 0}}
-	rows, err := derive.NewRows(columns, values)
+	rows, err := derive.NewRows(columns, values, 6)
 	require.NoError(t, err)
 	require.Equal(t, [][]float64{{0, 1234570, 1e-9}, {34, -10, 0}}, rows.Values, "six digits of the largest of a column")
 	require.Equal(t, []float64{1234570, -10}, rows.Column("M"))
@@ -90,10 +90,10 @@ func TestRows(t *testing.T) {
 	var back derive.Rows
 	require.NoError(t, json.Unmarshal(text, &back))
 	require.Equal(t, rows, back)
-	_, err = derive.NewRows(columns, [][]float64{{1, 2}})
+	_, err = derive.NewRows(columns, [][]float64{{1, 2}}, 6)
 	require.ErrorIs(t, err, derive.ErrDerive)
 	require.ErrorContains(t, err, "row 1 with 2 numbers: must be 3")
-	_, err = derive.NewRows(columns, [][]float64{{1, 2, 3}, {1, math.Inf(1), 3}})
+	_, err = derive.NewRows(columns, [][]float64{{1, 2, 3}, {1, math.Inf(1), 3}}, 6)
 	require.ErrorIs(t, err, derive.ErrDerive)
 	require.ErrorContains(t, err, "row 2, column M = +Inf")
 }
@@ -109,7 +109,7 @@ func TestRowsAreCompact(t *testing.T) {
 			values[i][j] = 1e7 * r.NormFloat64()
 		}
 	}
-	rows, err := derive.NewRows(make([]string, 12), values)
+	rows, err := derive.NewRows(make([]string, 12), values, 6)
 	require.NoError(t, err)
 	text, err := json.Marshal(rows)
 	require.NoError(t, err)

@@ -65,11 +65,13 @@ func (d Draft) valid() error {
 	sum := 0.0
 	for _, a := range d.Rows {
 		n, product := a.numbers(d.At), a.product()
-		if slices.ContainsFunc(append(n[:], product), func(v float64) bool { return math.IsNaN(v) || math.Abs(v) > largest }) {
-			return fmt.Errorf("%w: row %q of %s has a number that is not finite: must be finite", ErrDerive, a.Label, d.Of.Symbol)
+		if slices.ContainsFunc(append(n[:], product), unbounded) {
+			return fmt.Errorf("%w: row %q of %s has a number that is not finite: must be finite",
+				ErrDerive, a.Label, d.Of.Symbol)
 		}
 		if a.Tendons != nil && a.Tendons.Count < 1 {
-			return fmt.Errorf("%w: row %q of %s with %d tendons: must be at least 1", ErrDerive, a.Label, d.Of.Symbol, a.Tendons.Count)
+			return fmt.Errorf("%w: row %q of %s with %d tendons: must be at least 1",
+				ErrDerive, a.Label, d.Of.Symbol, a.Tendons.Count)
 		}
 		sum += product
 	}
@@ -82,6 +84,9 @@ func (d Draft) valid() error {
 
 // largest is beyond any number of an element; its square is finite.
 const largest = 1e150
+
+// unbounded is true for what is not finite, or beyond any number of an element.
+func unbounded(v float64) bool { return math.IsNaN(v) || math.Abs(v) > largest }
 
 // Bundle joins rows of tendons that have equal numbers: state, relation to x,
 // force, direction to x and z, level, factors. Their y may differ (a left and a
@@ -115,6 +120,6 @@ func Bundle(rows []Action, join func(a, b string) string) []Action {
 func equal(a, b Action) bool {
 	s, t := a.Tendons, b.Tendons
 	alike := func(x, y float64) bool { return math.Abs(x-y) <= 1e-9*math.Max(1, math.Abs(x)) }
-	return s != nil && t != nil && a.On == b.On && alike(s.Force, t.Force) && alike(s.Cos, t.Cos) && alike(s.CosZ, t.CosZ) &&
-		alike(s.At.Z, t.At.Z) && slices.Equal(a.Factors, b.Factors)
+	return s != nil && t != nil && a.On == b.On && slices.Equal(a.Factors, b.Factors) &&
+		alike(s.Force, t.Force) && alike(s.Cos, t.Cos) && alike(s.CosZ, t.CosZ) && alike(s.At.Z, t.At.Z)
 }

@@ -8,8 +8,8 @@ const FormatNumber = 2
 
 // Range is a least and a greatest value.
 type Range struct {
-	Least float64 `json:"l"`
-	Most  float64 `json:"m"`
+	Least float64
+	Most  float64
 }
 
 // NewRange is a range rounded outwards to the digit 10^last, so that what is
@@ -63,7 +63,7 @@ type Reactions struct {
 // Entry is a line of the ledger: a change of stress that stays or passes.
 type Entry struct {
 	Number  int     `json:"n"`                // from 1, in order of time
-	Kind    string  `json:"kind"`             // weight, support, stressing, elastic loss, time loss, redistribution, level, action
+	Kind    string  `json:"kind"`             // weight, support, stressing, elastic loss, time loss, level, action …
 	Label   string  `json:"l"`                // as tables name it
 	Cause   string  `json:"cause"`            // entries of one cause share its factor
 	Day     float64 `json:"day"`              // of the project
@@ -75,12 +75,14 @@ type Entry struct {
 
 // HoldPoint is what has to be shown before an operation goes on.
 type HoldPoint struct {
-	Kind     string            `json:"kind"`               // strength, stressing record, level, document …
-	Required formula.Quantity  `json:"required"`           // the least or greatest value
-	AtMost   bool              `json:"atMost,omitempty"`   // Required is a greatest value
-	Assumed  *formula.Quantity `json:"assumed,omitempty"`  // in the calculation
-	Check    int               `json:"check,omitempty"`    // number of the check that rests on it; 0 for none
-	Document *Document         `json:"document,omitempty"` // that covers a place or question without an answer
+	Kind     string             `json:"kind"`               // strength, friction, document …
+	Required formula.Quantity   `json:"required,omitzero"`  // the minimum or maximum value
+	AtMost   bool               `json:"atMost,omitempty"`   // Required is a maximum value
+	Tested   []formula.Quantity `json:"tested,omitempty"`   // Required as a test shows it: of other specimens, as a mean
+	Assumed  *formula.Quantity  `json:"assumed,omitempty"`  // in the calculation
+	Pieces   []string           `json:"pieces,omitempty"`   // marks of the elements that it is about; none: all
+	Check    int                `json:"check,omitempty"`    // number of the check that rests on it; 0 for none
+	Document *Document          `json:"document,omitempty"` // that covers a place or question without an answer
 }
 
 // Document is a document by somebody else that answers a question.

@@ -116,8 +116,9 @@ func CheckLine(line formula.Line) error {
 // finite reports a number of a line that is not finite.
 func finite(line formula.Line) error {
 	for _, q := range append([]formula.Quantity{line.Result}, line.Operands...) {
-		if math.IsNaN(q.Value) || math.Abs(q.Value) > largest {
-			return fmt.Errorf("%w: %s of the line for %s is %g: must be finite", ErrDerive, q.Symbol, line.Result.Symbol, q.Value)
+		if unbounded(q.Value) {
+			return fmt.Errorf("%w: %s of the line for %s is %g: must be finite",
+				ErrDerive, q.Symbol, line.Result.Symbol, q.Value)
 		}
 	}
 	return nil

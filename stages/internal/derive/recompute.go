@@ -35,7 +35,8 @@ func Check(t Table, states States) error {
 		sum += r.Product
 	}
 	if !within(sum, t.Sum.Value, t.SumAt) {
-		return fmt.Errorf("%w: the products add up to %.9g %s and the sum is %.9g: must agree", ErrDerive, sum, t.Sum.Unit, t.Sum.Value)
+		return fmt.Errorf("%w: the products add up to %.9g %s and the sum is %.9g: must agree",
+			ErrDerive, sum, t.Sum.Unit, t.Sum.Value)
 	}
 	return nil
 }
@@ -71,15 +72,18 @@ func (t Table) last(kind int) (last int, used bool) {
 // printed reports a number of a row that has more digits than are printed.
 func (t Table) printed(r Row) error {
 	if len(r.Cells) != len(t.Columns) {
-		return fmt.Errorf("%w: %v of %s with %d cells: must be %d", ErrDerive, r, t.Value.Symbol, len(r.Cells), len(t.Columns))
+		return fmt.Errorf("%w: %v of %s with %d cells: must be %d",
+			ErrDerive, r, t.Value.Symbol, len(r.Cells), len(t.Columns))
 	}
 	for i, c := range t.Columns {
 		if v := r.Cells[i].Value; v != Round(v, c.Last) {
-			return fmt.Errorf("%w: %v: %s = %.12g %s: must end at 1e%d", ErrDerive, r, c.Symbol, v, c.Unit, c.Last)
+			return fmt.Errorf("%w: %v: %s = %.12g %s: must end at 1e%d",
+				ErrDerive, r, c.Symbol, v, c.Unit, c.Last)
 		}
 	}
 	if r.Value != Round(r.Value, t.Value.Last) || r.Product != Round(r.Product, t.SumAt) {
-		return fmt.Errorf("%w: %v: value %.12g, product %.12g %s: must end at 1e%d and 1e%d", ErrDerive, r, r.Value, r.Product, t.Value.Unit, t.Value.Last, t.SumAt)
+		return fmt.Errorf("%w: %v: value %.12g, product %.12g %s: must end at 1e%d and 1e%d",
+			ErrDerive, r, r.Value, r.Product, t.Value.Unit, t.Value.Last, t.SumAt)
 	}
 	return nil
 }
@@ -91,7 +95,8 @@ func recomputes(t Table, r Row, rule rule, n *numbers, on *state, last int) erro
 		if rule.result != value {
 			symbol = heads[rule.result].Symbol
 		}
-		return fmt.Errorf("%w: %v: %s is %.9g from its printed cells and %.9g as written, last digit 1e%d: must agree", ErrDerive, r, symbol, got, n[rule.result], last)
+		return fmt.Errorf("%w: %v: %s is %.9g from its printed cells and %.9g as written, last digit 1e%d: must agree",
+			ErrDerive, r, symbol, got, n[rule.result], last)
 	}
 	return nil
 }
@@ -100,7 +105,8 @@ func recomputes(t Table, r Row, rule rule, n *numbers, on *state, last int) erro
 func multiplies(t Table, r Row) error {
 	product := times(r.Value, r.Factors)
 	if !within(product, r.Product, t.SumAt) || math.IsNaN(product) {
-		return fmt.Errorf("%w: %v: value times factors is %.9g and the product %.9g, last digit 1e%d: must agree", ErrDerive, r, product, r.Product, t.SumAt)
+		return fmt.Errorf("%w: %v: value times factors is %.9g and the product %.9g, last digit 1e%d: must agree",
+			ErrDerive, r, product, r.Product, t.SumAt)
 	}
 	return nil
 }

@@ -12,14 +12,11 @@ type Rows struct {
 	Values  [][]float64 `json:"v"` // one row of them for each place
 }
 
-// digitsOfRows is the number of significant digits of the largest number of a
-// column: the others end at the same place, so that noise is not written down.
-const digitsOfRows = 6
-
-// NewRows is rows with six significant digits of the largest number of each
-// column: 0.1 mm for x on 34 m, 10 Pa in 20 MPa. The values are not changed. The
-// error wraps [ErrDerive]: a row of another length, or a number that is not finite.
-func NewRows(columns []string, values [][]float64) (Rows, error) {
+// NewRows is rows with that many significant digits of the largest number of each
+// column; the others end at the same place, so that noise is not written down: six
+// are 0.1 mm for x on 34 m, 10 Pa in 20 MPa. The values are not changed. The error
+// wraps [ErrDerive]: a row of another length, or a number that is not finite.
+func NewRows(columns []string, values [][]float64, digits int) (Rows, error) {
 	size := make([]float64, len(columns))
 	for i, row := range values {
 		if len(row) != len(columns) {
@@ -37,7 +34,7 @@ func NewRows(columns []string, values [][]float64) (Rows, error) {
 		rows.Values[i] = make([]float64, len(row))
 		for j, v := range row {
 			if size[j] > 0 {
-				rows.Values[i][j] = Round(v, lastOf(size[j], digitsOfRows))
+				rows.Values[i][j] = Round(v, lastOf(size[j], digits))
 			}
 		}
 	}

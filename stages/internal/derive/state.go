@@ -78,7 +78,8 @@ type Flow struct {
 
 // NewFlow is the cut with its unit shear stresses.
 func NewFlow(number int, x float64, name string, vy, vz, t float64) Flow {
-	return Flow{number, Round(x, -4), name, Significant(vy, digitsOfSection), Significant(vz, digitsOfSection), Significant(t, digitsOfSection)}
+	short := func(v float64) float64 { return Significant(v, digitsOfSection) }
+	return Flow{number, Round(x, -4), name, short(vy), short(vz), short(t)}
 }
 
 // Shear is the shear stress at the cut (Pa) under Vy, Vz (N) and T (N·m) about the

@@ -44,9 +44,9 @@ type Table struct {
 
 // Column is a column of a table.
 type Column struct {
-	Symbol string       `json:"s"` // P, cos, z, N, M_y …
-	Unit   formula.Unit `json:"u"` // SI
-	Last   int          `json:"d"` // the last printed digit is 10^Last in SI
+	Symbol string       // P, cos, z, N, M_y …
+	Unit   formula.Unit // SI
+	Last   int          // the last printed digit is 10^Last in SI
 }
 
 // Row is one action.
@@ -85,9 +85,9 @@ func (c *Cell) UnmarshalJSON(text []byte) error {
 
 // Factor multiplies a row.
 type Factor struct {
-	Symbol string  `json:"s"`           // γ_w, δ, r …
-	Value  float64 `json:"v"`           // 1
-	Name   string  `json:"n,omitempty"` // what it is; a Book keeps it with the symbol instead
+	Symbol string  // γ_w, δ, r …
+	Value  float64 // 1
+	Name   string  // what it is; a Book keeps it with the symbol instead
 }
 
 // cell is the number under a symbol; 0 where the table has no such column or the

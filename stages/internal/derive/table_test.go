@@ -203,10 +203,10 @@ func TestGivenValuesAddUpAsPrinted(t *testing.T) {
 	require.Empty(t, table.Columns)
 	text, err := json.Marshal(table)
 	require.NoError(t, err)
-	require.Equal(t, `{"n":0,"value":{"s":"R","u":"N","d":2},"rows":[`+
-		`{"l":"0","v":100000,"f":[{"s":"γ","v":1}],"p":100100},{"l":"1","v":100000,"f":[{"s":"γ","v":1}],"p":100100},`+
-		`{"l":"2","v":100000,"f":[{"s":"γ","v":1}],"p":100000},{"l":"3","v":100000,"f":[{"s":"γ","v":1}],"p":100000}],`+
-		`"sum":{"symbol":"R","name":"reaction","value":400200,"unit":"N"},"d":2}`, string(text))
+	require.Equal(t, `{"n":0,"value":["R","N",2],"rows":[`+
+		`{"l":"0","v":1000,"f":[["γ",1]],"p":1001},{"l":"1","v":1000,"f":[["γ",1]],"p":1001},`+
+		`{"l":"2","v":1000,"f":[["γ",1]],"p":1000},{"l":"3","v":1000,"f":[["γ",1]],"p":1000}],`+
+		`"sum":{"s":"R","n":"reaction","v":400200,"u":"N"},"d":2}`, string(text))
 }
 
 // A factor above 2 makes half a unit of the value more than a unit of the product:

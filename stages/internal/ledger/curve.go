@@ -94,6 +94,41 @@ func (c *Curve) At(t float64) float64 {
 	return c[0] + top/bottom
 }
 
+// shares are the shares of the values at the nodes in the value at t.
+func shares(t float64) (share Curve) {
+	bottom := 0.0
+	for i, place := range nodePlaces {
+		d := t - place
+		if d == 0 {
+			share = Curve{}
+			share[i] = 1
+			return share
+		}
+		w := 1 / d
+		if i%2 == 1 {
+			w = -w
+		}
+		if i == 0 || i == degree {
+			w /= 2
+		}
+		share[i] = w
+		bottom += w
+	}
+	for i := range share {
+		share[i] /= bottom
+	}
+	return share
+}
+
+// Sum is the value of which the nodes have the given shares.
+func (c *Curve) Sum(share *Curve) float64 {
+	sum := c[0]
+	for i := 1; i < Nodes; i++ {
+		sum += share[i] * (c[i] - c[0]) // exact for a constant
+	}
+	return sum
+}
+
 // control is the Bernstein coefficients on the whole piece, above the value at
 // the left end so that they are exact relative to the range, and the range.
 func (c *Curve) control() (b control, span float64) {

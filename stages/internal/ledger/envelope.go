@@ -8,6 +8,8 @@ type Envelope struct {
 	rows  []float64 // of each part, Nodes rows of Bernstein coefficients of all columns
 	parts []stretch
 	at    []float64
+	whole []float64 // the rows of the whole piece
+	room  []float64
 }
 
 // stretch is from where to where a part goes.
@@ -31,8 +33,7 @@ const patience = 200
 // maximum itself where the worst factors do not change. Parts with a bound above
 // the best value are halved.
 func (e *Envelope) Peak(curves []Curve, tolerance float64, measure func(columns []float64) float64) (t, value, bound float64) {
-	n := len(curves)
-	e.at = resize(e.at, n)
+	e.at = resize(e.at, len(curves))
 	t, value = -1, math.Inf(-1)
 	scale := 0.0
 	for _, x := range nodePlaces {
@@ -44,7 +45,35 @@ func (e *Envelope) Peak(curves []Curve, tolerance float64, measure func(columns 
 		}
 	}
 	e.begin(curves)
-	slack := tolerance * scale / 4 // four times that at the first part
+	return e.search(len(curves), t, value, tolerance*scale, measure, func(x float64) { e.sample(curves, x) })
+}
+
+// peakAbove is Peak of n columns whose Bernstein coefficients are in rows, coefficient by
+// coefficient, where it is above a floor; elsewhere the value is the floor. The
+// magnitude of the measure is that at the coefficients.
+func (e *Envelope) peakAbove(rows []float64, n int, floor, tolerance float64, measure func(columns []float64) float64) (t, value, bound float64) {
+	e.at, e.whole = resize(e.at, n), append(e.whole[:0], rows[:Nodes*n]...)
+	e.rows, e.parts = append(e.rows[:0], e.whole...), append(e.parts[:0], stretch{-1, 2})
+	over := e.over(0, n, measure)
+	return e.search(n, -1, floor, tolerance*over.magnitude(), measure, func(x float64) { e.evaluate(n, (x+1)/2) })
+}
+
+// evaluate is the values of the columns at s, 0 to 1, by de Casteljau.
+func (e *Envelope) evaluate(n int, s float64) {
+	e.room = append(e.room[:0], e.whole...)
+	q := e.room
+	for left := degree; left > 0; left-- {
+		for i := range left * n {
+			q[i] += s * (q[i+n] - q[i])
+		}
+	}
+	copy(e.at, q[:n])
+}
+
+// search halves the parts on the list until none can hold more than the value by a
+// quarter of the error allowed; sample gives the columns at a place.
+func (e *Envelope) search(n int, t, value, allowed float64, measure func([]float64) float64, sample func(float64)) (at, best, bound float64) {
+	slack := allowed / 4 // four times that at the first part
 	bound = value
 	for looked := 1; len(e.parts) > 0; looked++ {
 		last := len(e.parts) - 1
@@ -59,7 +88,7 @@ func (e *Envelope) Peak(curves []Curve, tolerance float64, measure func(columns 
 		}
 		upper += slack / 8
 		if upper > value { // a look at the measure itself
-			e.sample(curves, p.from+(s+1)/2*p.width)
+			sample(p.from + (s+1)/2*p.width)
 			if v := measure(e.at); v > value {
 				t, value = p.from+(s+1)/2*p.width, v
 			}

@@ -14,9 +14,9 @@ const lebesgue = 2.4
 
 // Bound is a value that the curve exceeds nowhere: the largest Bernstein
 // coefficient. That is the larger end value itself where the coefficients rise
-// or fall throughout; for a parabola it is at most 1/28 of its rise over the
-// piece above the peak. For rough curves the middle of the range and 2.4 times half
-// the range is less.
+// or fall throughout; for a parabola it is above the peak by 1/7 of the rise from
+// the end to the middle. For rough curves the middle of the range plus 2.4 times
+// half the range is less.
 func (c *Curve) Bound() float64 {
 	b, _ := c.control()
 	low, high := c[0], c[0]

@@ -87,6 +87,45 @@ func TestPeak(t *testing.T) {
 	t.Log("mean excess of the bound over the peak, of the range:", excess[0]/count[0], excess[1]/count[1], excess[2]/count[2])
 }
 
+// Two maxima close together, 2.3h apart, one higher by little, the other way
+// round in the mirror: told apart down to where rounding hides the difference.
+func TestPeakOfTwoCloseMaxima(t *testing.T) {
+	law := func(u float64) float64 { return -u * u * (u*u/4 - 1.1*u + 1.15) } // slope −u(u − 1)(u − 2.3)
+	for _, h := range []float64{0.1, 0.05, 0.02, 0.01, 0.005} {
+		for _, place := range []float64{-0.94, -0.4, 0.01, 0.126, 0.31, 0.52} {
+			for _, way := range []float64{1, -1} {
+				var c Curve
+				for i := range c {
+					c[i] = law((way*Node(i) - place) / h)
+				}
+				at, value := c.Peak()
+				require.InDelta(t, law(2.3), value, 1e-12*c.span(), "h = %g at %g", h, place)
+				require.InDelta(t, place+2.3*h, way*at, 0.1*h)
+			}
+		}
+	}
+}
+
+// The bound of a level, of a rising line, and of a parabola: above its peak by less than
+// 1/7 of the rise.
+func TestBoundOfAParabola(t *testing.T) {
+	var level, rising, parabola Curve
+	for i := range level {
+		x := Node(i)
+		level[i], rising[i], parabola[i] = 7, 3+2*x, 5-(x-0.1)*(x-0.1)
+	}
+	require.InDelta(t, 7, level.Bound(), 1e-14)
+	require.InDelta(t, 5, rising.Bound(), 1e-11)
+	_, value := parabola.Peak()
+	require.InDelta(t, 5, value, 1e-15)
+	require.Less(t, parabola.Bound(), 5+1.21/7)
+	require.Greater(t, parabola.Bound(), 5.0)
+	x := 1 / math.Sqrt2 // a node: the value itself
+	require.Equal(t, parabola[6], parabola.At(nodePlaces[6]))
+	require.InDelta(t, x, nodePlaces[6], 1e-15)
+	require.Equal(t, []float64{-1, 0, 1}, []float64{Node(0), Node(4), Node(8)})
+}
+
 var sink float64
 
 func BenchmarkPeak(b *testing.B) {

@@ -109,9 +109,9 @@ func (c *Combination) Factors(dst []float64, k int, sums []float64, sign float64
 		g := &c.groups[i]
 		r := g.worst(sign * sums[g.column])
 		if len(g.parts) > 0 {
-			r = g.most
-			if g.with(g.least, sums, sign) > g.with(g.most, sums, sign) {
-				r = g.least
+			r = g.least // where both ends give the same, as of an outer cause
+			if g.with(g.most, sums, sign) > g.with(g.least, sums, sign) {
+				r = g.most
 			}
 		}
 		dst[g.cause] = r

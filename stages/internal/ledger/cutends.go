@@ -1,0 +1,70 @@
+package ledger
+
+import (
+	"math"
+
+	"github.com/tempstage/tempstage/section"
+)
+
+// measureEnds finds the ways to the ends of the cuts of a stretch; a constant piece
+// has the same along it.
+func (l *Ledger) measureEnds(p *Stretch) error {
+	if p.ends != nil || len(p.spreading) == 0 {
+		return nil
+	}
+	at := p.At[Nodes/2]
+	piece := &at.Pieces[0]
+	net, err := l.wallsOf(piece)
+	if err != nil {
+		return err
+	}
+	ends := make([]section.Point, 0, 2*len(net.Cuts))
+	for _, c := range net.Cuts {
+		ends = append(ends, c.From, c.To)
+	}
+	_, constant := l.Girder.Pieces[piece.Index].Section.(section.Shape)
+	for i := range p.spreading {
+		s := &p.spreading[i]
+		if s.grows > 0 {
+			continue
+		}
+		if s.ways = s.zone.ways[piece.Index]; s.ways != nil && constant {
+			continue
+		}
+		from := s.point
+		if !(piece.Shape.Clearance(from) > 0) {
+			from = at.Tendons[s.tendon].At
+		}
+		if s.ways, err = piece.Shape.Ways().Lengths([]section.Point{from}, ends); err != nil {
+			return err
+		}
+		if s.zone.ways == nil {
+			s.zone.ways = map[int][]float64{}
+		}
+		s.zone.ways[piece.Index] = s.ways
+	}
+	p.ends = ends
+	return nil
+}
+
+// apartIn are the anchors within whose spread a point of a wall does not lie yet at
+// x, in order: by the way to the nearest end of a cut, and from there to the point.
+func (d *Demand) apartIn(p *Stretch, x float64, point section.Point) []int {
+	if len(p.spreading) == 0 {
+		return nil
+	}
+	near, distance := 0, math.Inf(1)
+	for k, e := range p.ends {
+		y, z := point.Y-e.Y, point.Z-e.Z
+		if d := y*y + z*z; d < distance {
+			near, distance = k, d
+		}
+	}
+	distance = math.Sqrt(distance)
+	return d.listOf(p, func(s *spreading) bool {
+		if s.ahead*(x-s.end()) >= 0 {
+			return false
+		}
+		return s.grows > 0 || s.ahead*(x-s.anchor)*slope < s.ways[near]+distance // strands: the whole section alike
+	})
+}

@@ -1,0 +1,151 @@
+package ledger
+
+import (
+	"math"
+	"slices"
+
+	"github.com/tempstage/tempstage/loads/tendon"
+	"github.com/tempstage/tempstage/section"
+)
+
+// Item is a row of the sum that a stress is: an entry, or what one tendon does on
+// the section of one day.
+type Item struct {
+	Entry  int // in Situation.Entries; −1 for a tendon
+	Tendon int // −1 for an entry
+	State  *State
+	Force  float64 // of the tendon on this section, losses on it taken off, N
+	At     TendonAt
+	Forces section.Forces // nominal, about the fixed axis
+	Factor []float64      // of its causes: inner, then outer, as Causes
+	Causes []int          // in the causes of the demand; −1 for the part of a tendon that has spread, of pretensioned strands that is transmitted
+}
+
+// Items are the rows at x of a situation under stated factors, one for each cause,
+// with parts of tendons that have not spread.
+func (l *Ledger) Items(s *Situation, x float64, factors []float64, apart []ApartAt) []Item {
+	at := l.At(x)
+	var list []Item
+	for i := range s.Entries {
+		e := &s.Entries[i]
+		item := Item{Entry: i, Tendon: -1, State: e.State, Forces: e.Field.At(x).Times(e.Coefficient)}
+		if item.Forces == (section.Forces{}) || at.States[e.State.Index].Area == 0 {
+			continue
+		}
+		if e.Inner >= 0 {
+			item.Causes, item.Factor = append(item.Causes, e.Inner), append(item.Factor, factors[e.Inner])
+		}
+		for _, o := range e.Outer {
+			item.Causes, item.Factor = append(item.Causes, o), append(item.Factor, factors[o])
+		}
+		list = append(list, item)
+	}
+	for i := range at.Tendons {
+		list = append(list, l.tendonItems(s, at, i, factors, apart)...)
+	}
+	return list
+}
+
+// tendonItems are what one tendon does, by the section on which it does it.
+func (l *Ledger) tendonItems(s *Situation, at *Station, i int, factors []float64, apart []ApartAt) []Item {
+	t := &at.Tendons[i]
+	if !t.Here {
+		return nil
+	}
+	list := make([]Item, 0, 2)
+	add := func(state *State, force float64) {
+		if state == nil || force == 0 {
+			return
+		}
+		k := slices.IndexFunc(list, func(item Item) bool { return item.State == state })
+		if k < 0 {
+			item := Item{Entry: -1, Tendon: i, State: state, At: *t, Causes: []int{s.Prestress}, Factor: []float64{factors[s.Prestress]}}
+			for _, a := range apart {
+				if a.Tendon == i {
+					item.Causes, item.Factor = append(item.Causes, -1), append(item.Factor, t.share(a.Factor))
+				}
+			}
+			k, list = len(list), append(list, item)
+		}
+		list[k].Force += force
+	}
+	for k := range l.Steps[:s.Steps] {
+		step := &l.Steps[k]
+		change := at.Steps[k+1].Force[i] - at.Steps[k].Force[i]
+		n := slices.Index(step.Tendons, i)
+		if n >= 0 && l.Girder.Tendons[i].Grip != nil {
+			change = step.Force[n](at.X)
+		}
+		if n >= 0 || !step.Bonded[i] { // the loss of a bonded tendon is in the transformed section
+			add(at.body(step.States, t.Slot), change)
+		}
+	}
+	if s.Times != nil {
+		loss := l.effect(s, at).losses[i]
+		add(s.Times[at.Pieces[t.Slot].Index].Concrete, -loss.Total()*t.Area)
+	}
+	for k := range list {
+		list[k].Forces = t.onConcrete(list[k].Force)
+	}
+	return list
+}
+
+// TendonForce is the force of a tendon at x in a situation (N) and the parts of its
+// time-dependent loss are in losses (Pa).
+func (l *Ledger) TendonForce(s *Situation, x float64, i int) (force, elastic float64) {
+	at := l.At(x)
+	if !at.Tendons[i].Here {
+		return 0, 0
+	}
+	l.findFields(s)
+	force = at.Steps[s.Steps].Force[i]
+	elastic = l.locked(s, i, x) - force
+	if s.Times != nil {
+		force -= l.effect(s, at).losses[i].Total() * at.Tendons[i].Area
+	}
+	return force, elastic
+}
+
+// TimeLosses are the losses by creep, shrinkage and relaxation of a tendon at x in
+// a situation (Pa).
+func (l *Ledger) TimeLosses(s *Situation, x float64, i int) tendon.Losses {
+	if s.Times == nil {
+		return tendon.Losses{}
+	}
+	return l.effect(s, l.At(x)).losses[i]
+}
+
+// Fibres are the least and the largest stress at the lowest and at the highest
+// corners of x (Pa), with all tendons in full.
+func (d *Demand) Fibres(x float64) (low, high [2]float64, err error) {
+	at := d.ledger.At(x)
+	does := d.ledger.effect(d.situation, at)
+	c, err := d.combination(0)
+	if err != nil {
+		return low, high, err
+	}
+	lowest, highest := extremeCorners(at)
+	low, high = [2]float64{math.Inf(1), math.Inf(-1)}, [2]float64{math.Inf(1), math.Inf(-1)}
+	sums := make([]float64, c.Columns())
+	var values [64]float64
+	for _, corner := range at.Corners {
+		for _, of := range []struct {
+			z    float64
+			into *[2]float64
+		}{{at.Corners[lowest].At.Z, &low}, {at.Corners[highest].At.Z, &high}} {
+			if corner.At.Z != of.z {
+				continue
+			}
+			v := values[:0]
+			for g := range d.situation.products {
+				v = append(v, does.part(g, corner.Slot).Plane.At(corner.At))
+			}
+			for outer := range c.Corners() {
+				c.Sums(sums, outer, v)
+				of.into[0] = math.Min(of.into[0], c.Extreme(sums, -1))
+				of.into[1] = math.Max(of.into[1], c.Extreme(sums, 1))
+			}
+		}
+	}
+	return low, high, nil
+}

@@ -1,0 +1,43 @@
+package ledger
+
+import "math"
+
+// Beside are the stretches that end and begin at x, with the node nearest to it.
+func (l *Ledger) Beside(x float64) [][2]int {
+	near := 10 * Inset * l.Girder.Length
+	var list [][2]int
+	for k := range l.grid {
+		switch p := &l.grid[k]; {
+		case math.Abs(p.To-x) < near:
+			list = append(list, [2]int{k, Nodes - 1})
+		case math.Abs(p.From-x) < near:
+			list = append(list, [2]int{k, 0})
+		}
+	}
+	return list
+}
+
+// ExtremeAt is the largest (sign +1) or smallest (sign −1) stress at one node of a
+// stretch over the corners that count says, under the worst factors.
+func (d *Demand) ExtremeAt(k, n int, sign float64, count func(Corner) bool) (Worst, error) {
+	p := &d.ledger.grid[k]
+	at, of := p.At[n], &d.ledger.measured(d.situation, k)[n]
+	worst := Worst{Value: math.Inf(-1)}
+	c, err := d.combination(len(p.spreading))
+	if err != nil {
+		return worst, err
+	}
+	for number, corner := range at.Corners {
+		if !count(corner) {
+			continue
+		}
+		apart := d.apartAt(p, number, at.X)
+		for outer := range c.Corners() {
+			if err := d.keep(p, at, of, number, outer, apart, sign, &worst); err != nil {
+				return worst, err
+			}
+		}
+	}
+	worst.Value *= sign
+	return worst, nil
+}

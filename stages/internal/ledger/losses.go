@@ -1,0 +1,231 @@
+package ledger
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"github.com/tempstage/tempstage/loads/tendon"
+	"github.com/tempstage/tempstage/section"
+)
+
+// Time is what creep, shrinkage and relaxation need of one piece in one
+// situation, the same all along the piece.
+type Time struct {
+	Since    [][]float64     // of each tendon: the part of φ(t, t_e) of each lasting entry after it was last stressed
+	Modulus  []float64       // of each lasting entry before now, to which φ relates, Pa
+	Days     []float64       // since each tendon was last stressed; negative for one not stressed yet, or released
+	Periods  []tendon.Period // of each tendon, from its last stressing to now
+	Concrete *State          // on which a loss acts: empty ducts and bonded steel out
+
+	order []int // tendons that have lost by now, the first stressed first
+}
+
+// lose adds to the prestress of a situation what creep, shrinkage and relaxation
+// take; it acts on the concrete beside the steel.
+func (l *Ledger) lose(s *Situation, at *Station, e *effect, n node) {
+	losses := e.losses
+	if losses == nil {
+		l.losing = slices.Grow(l.losing[:0], len(at.Tendons))[:len(at.Tendons)]
+		losses = l.losing
+	}
+	clear(losses)
+	l.losses(s, at, n, losses)
+	for slot := range at.Pieces {
+		var sum section.Forces // of the tendons that are not kept apart
+		concrete := s.Times[at.Pieces[slot].Index].Concrete
+		for i := range at.Tendons {
+			t := &at.Tendons[i]
+			total := losses[i].Total()
+			if total == 0 || t.Slot != slot {
+				continue
+			}
+			f := t.onConcrete(-total * t.Area)
+			if slices.Contains(at.Zoned, i) {
+				at.put(e.term(0), e.parts[len(s.products)*e.slots:], i, concrete, f)
+			} else {
+				sum = sum.Plus(f)
+			}
+		}
+		at.spread(e.term(0), concrete, sum, 1)
+	}
+}
+
+// losses are the losses of all tendons at a station; of an external one the mean
+// over its free length.
+func (l *Ledger) losses(s *Situation, at *Station, n node, into []tendon.Losses) {
+	l.findFields(s)
+	for i := range at.Tendons {
+		if of := &l.Girder.Tendons[i]; of.External && l.loses(s, at, i) {
+			into[i] = l.meanLoss(s, i, of.free(at.X))
+		}
+	}
+	planes := l.lasting(s, at, n)
+	for slot := range at.Pieces {
+		l.loseIn(s, at, slot, planes, into)
+	}
+}
+
+// loses is true for a tendon that has a loss at a station.
+func (l *Ledger) loses(s *Situation, at *Station, i int) bool {
+	t := &at.Tendons[i]
+	return t.Here && t.Area > 0 && s.Times[at.Pieces[t.Slot].Index].Days[i] > 0
+}
+
+// lasting is the stress of every lasting entry before now, piece by piece, until the
+// next question.
+func (l *Ledger) lasting(s *Situation, at *Station, n node) []section.Plane {
+	number, slots := 0, len(at.Pieces)
+	for _, t := range s.Times {
+		number = max(number, len(t.Modulus))
+	}
+	l.planes = slices.Grow(l.planes[:0], number*slots)[:number*slots]
+	clear(l.planes)
+	for e := range number {
+		to := l.planes[e*slots : (e+1)*slots]
+		l.came(e, at, n, func(slot int, part *Part, factor float64) { addPlane(&to[slot], &part.Plane, factor) })
+	}
+	return l.planes
+}
+
+// came gives what adds up to what lasting change e did to a station when it came:
+// parts in its pieces, each with a factor.
+func (l *Ledger) came(e int, at *Station, n node, add func(slot int, part *Part, factor float64)) {
+	of, slots := &l.Lasting[e], len(at.Pieces)
+	if t := of.Entry; t != nil {
+		if of.field == nil || of.field.field != t.Field {
+			of.field = l.field(t.State, t.Field)
+		}
+		parts := of.field.known(l, n, slots)
+		if parts == nil {
+			parts = make([]Part, slots)
+			l.spreadField(parts, of.field, at, 1, n)
+		}
+		for slot := range parts {
+			add(slot, &parts[slot], t.Coefficient)
+		}
+		return
+	}
+	before, after := &at.Steps[of.Step], &at.Steps[of.Step+1]
+	if &before.Of[0] == &after.Of[0] {
+		return
+	}
+	for k := range after.Of {
+		add(k%slots, &after.Of[k], at.nominal(k/slots))
+	}
+	for k := range before.Of {
+		add(k%slots, &before.Of[k], -at.nominal(k/slots))
+	}
+}
+
+// loseIn are the losses of the tendons in one piece of a station. Tendons stressed
+// with one or before it shorten with it from the beginning: their area and their
+// centre stiffen the concrete.
+func (l *Ledger) loseIn(s *Situation, at *Station, slot int, planes []section.Plane, losses []tendon.Losses) {
+	time := s.Times[at.Pieces[slot].Index]
+	time.sort()
+	var area float64
+	var moment section.Point
+	for first := 0; first < len(time.order); {
+		last := first
+		for ; last < len(time.order) && time.Days[time.order[last]] == time.Days[time.order[first]]; last++ {
+			if t := &at.Tendons[time.order[last]]; t.Here && t.Slot == slot {
+				area += t.Area
+				moment.Y += t.Area * t.At.Y
+				moment.Z += t.Area * t.At.Z
+			}
+		}
+		for ; first < last; first++ {
+			i := time.order[first]
+			if at.Tendons[i].Slot != slot || l.Girder.Tendons[i].External || !l.loses(s, at, i) {
+				continue
+			}
+			place := l.place(s, at, i, stiffening(at, slot, area, moment), planes)
+			losses[i] = time.Periods[i].Losses(place)
+		}
+	}
+}
+
+// stiffening is the factor by which tendons of an area and its moments stiffen the
+// concrete of a piece.
+func stiffening(at *Station, slot int, area float64, moment section.Point) float64 {
+	all := math.Max(area, 1e-12)
+	return tendon.Stiffening(at.Pieces[slot].Gross, area, section.Point{Y: moment.Y / all, Z: moment.Z / all})
+}
+
+// sort puts the tendons that are stressed in the order of their stressing.
+func (t *Time) sort() {
+	if t.order != nil {
+		return
+	}
+	t.order = []int{}
+	for i, days := range t.Days {
+		if days >= 0 {
+			t.order = append(t.order, i)
+		}
+	}
+	slices.SortStableFunc(t.order, func(a, b int) int { return cmp.Compare(t.Days[b], t.Days[a]) })
+}
+
+// stressed is the stiffening by the tendons of its piece stressed with tendon i or
+// before it.
+func (l *Ledger) stressed(s *Situation, at *Station, i int) float64 {
+	slot := at.Tendons[i].Slot
+	days := s.Times[at.Pieces[slot].Index].Days
+	var area float64
+	var moment section.Point
+	for k := range at.Tendons {
+		if t := &at.Tendons[k]; t.Here && t.Slot == slot && days[k] >= days[i] {
+			area += t.Area
+			moment.Y += t.Area * t.At.Y
+			moment.Z += t.Area * t.At.Z
+		}
+	}
+	return stiffening(at, slot, area, moment)
+}
+
+// place is what the loss of one tendon at a station comes from.
+func (l *Ledger) place(s *Situation, at *Station, i int, stiffening float64, planes []section.Plane) tendon.Place {
+	t := &at.Tendons[i]
+	time := s.Times[at.Pieces[t.Slot].Index]
+	place := tendon.Place{Stress: l.initial(s, at, i) / t.Area, Stiffening: stiffening}
+	for e, phi := range time.Since[i] {
+		place.CreepStrain -= phi * planes[e*len(at.Pieces)+t.Slot].At(t.At) / time.Modulus[e]
+	}
+	return place
+}
+
+// findLast finds for each tendon the last step up to the end of a situation that
+// stresses it; −1 where it was not stressed or is released.
+func (l *Ledger) findLast(s *Situation) {
+	s.last = make([]int, len(l.Girder.Tendons))
+	for i := range s.last {
+		s.last[i] = -1
+	}
+	for k := range l.Steps[:s.Steps] {
+		for _, i := range l.Steps[k].Tendons {
+			s.last[i] = k
+			if l.Steps[k].Release {
+				s.last[i] = -1
+			}
+		}
+	}
+}
+
+// initial is the force of a tendon at the end of its last stressing, or of its
+// release from the bed (N).
+func (l *Ledger) initial(s *Situation, at *Station, i int) float64 {
+	if k := s.last[i]; k >= 0 {
+		return at.Steps[k+1].own[slices.Index(l.Steps[k].Tendons, i)]
+	}
+	return 0
+}
+
+// locked is the force of a tendon after its last stressing, or just before its
+// release from the bed (N).
+func (l *Ledger) locked(s *Situation, i int, x float64) float64 {
+	if k := s.last[i]; k >= 0 {
+		return l.Steps[k].Force[slices.Index(l.Steps[k].Tendons, i)](x)
+	}
+	return 0
+}

@@ -1,0 +1,560 @@
+package ledger
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"github.com/tempstage/tempstage/section"
+)
+
+// Demand is a question to a situation: its causes with the ranges that a limit
+// gives them.
+type Demand struct {
+	ledger    *Ledger
+	situation *Situation
+	causes    []Cause
+	layouts   [2][]*Combination // prestress outer or inner, by the number of tendons kept apart
+	inner     bool              // prestress may be inner: it multiplies no other cause
+	planes    [][]section.Plane // of each stretch, see columnsOf
+	envelope  Envelope
+	reach     Reach
+	rows      []float64 // Bernstein coefficients of the columns, coefficient by coefficient
+	order     []stretchBound
+	corners   []int
+	list      []candidate
+	nodes     []wallNode        // for the walls
+	filling   []section.Filling // for which they are
+	wall      wallRoom
+	forces    []bool // of each tendon: stressed
+	marked    []bool
+	tension   tensionRoom
+}
+
+// Demand lays out the causes of a situation, one range for each.
+func (l *Ledger) Demand(s *Situation, causes []Cause) (*Demand, error) {
+	d := &Demand{ledger: l, situation: s, causes: causes, inner: true}
+	for _, g := range s.products {
+		if slices.Contains(g.outer, s.Prestress) && (g.inner >= 0 || len(g.outer) > 1) {
+			d.inner = false
+		}
+	}
+	_, err := d.combination(0)
+	return d, err
+}
+
+// combination is the layout with a number of tendons kept apart, each with a
+// factor from 0 to 1 while a point is not within its spread. Prestress is an inner
+// cause where it can be, and the factor of a tendon one of a part of it.
+func (d *Demand) combination(apart int) (*Combination, error) { return d.layout(apart, d.inner) }
+
+// layout is a combination with prestress as an inner or as an outer cause.
+func (d *Demand) layout(apart int, inner bool) (*Combination, error) {
+	laid := &d.layouts[0]
+	if inner {
+		laid = &d.layouts[1]
+	}
+	for len(*laid) <= apart {
+		*laid = append(*laid, nil)
+	}
+	if (*laid)[apart] != nil {
+		return (*laid)[apart], nil
+	}
+	s := d.situation
+	causes := slices.Clone(d.causes)
+	terms := make([]Term, 0, len(s.products)+apart)
+	for _, g := range s.products {
+		t := Term{Inner: g.inner, Outer: g.outer}
+		if inner && slices.Contains(g.outer, s.Prestress) {
+			t = Term{Inner: s.Prestress}
+		}
+		terms = append(terms, t)
+	}
+	causes[s.Prestress].Outer = !inner
+	for range apart {
+		causes = append(causes, Cause{Least: 0, Most: 1})
+		t := terms[0]
+		if inner {
+			t.Part = []int{len(causes) - 1}
+		} else {
+			t.Inner = len(causes) - 1
+		}
+		terms = append(terms, t)
+	}
+	c, err := NewCombination(causes, terms)
+	(*laid)[apart] = c
+	return c, err
+}
+
+// Worst is the place and the factors of an extreme stress.
+type Worst struct {
+	Found   bool
+	X       float64 // m
+	Piece   int     // of the girder
+	Corner  int     // of Station.Corners
+	At      section.Point
+	Value   float64   // Pa, tension +
+	Factors []float64 // of each cause
+	Apart   []ApartAt // parts of tendons not counted in full
+	Bound   float64   // exceeded nowhere, Pa in the sense sought
+}
+
+// ApartAt is a tendon whose part counts with a factor because the place lies
+// outside the spread of its anchor.
+type ApartAt struct {
+	Tendon int
+	Factor float64
+}
+
+// tolerance of an extreme between the nodes, relative to the largest stress.
+const tolerance = 1e-9
+
+// candidate is a corner of a stretch, over the interval in which it lies within
+// the spread of the same anchors, that may hold the extreme.
+type candidate struct {
+	stretch, corner, outer int
+	interval
+	bound float64
+}
+
+// Extreme is the largest (sign +1) or smallest (sign −1) stress of a piece, over the
+// stretches and corners that count says, under the worst factors. Stretches are looked at in
+// the order of a bound on them, with the parts of all tendons that spread free,
+// until no bound is above what was found.
+func (d *Demand) Extreme(sign float64, piece int, count func(*Stretch, Corner) bool) (Worst, error) {
+	d.order = d.order[:0]
+	for _, k := range d.ledger.of[piece] {
+		bound, err := d.boundOf(k, sign, count)
+		if err != nil {
+			return Worst{}, err
+		}
+		d.order = append(d.order, stretchBound{k, bound})
+	}
+	slices.SortStableFunc(d.order, func(a, b stretchBound) int { return cmp.Compare(b.bound, a.bound) })
+	worst := Worst{Value: math.Inf(-1), Bound: math.Inf(-1)}
+	for _, s := range d.order {
+		if s.bound <= worst.Value {
+			break
+		}
+		if err := d.search(s.stretch, sign, count, &worst); err != nil {
+			return Worst{}, err
+		}
+	}
+	worst.Value *= sign
+	return worst, nil
+}
+
+// room is a list that holds the corners of a stretch.
+func (d *Demand) room(p *Stretch) []int {
+	if cap(d.corners) < len(p.all) {
+		d.corners = make([]int, len(p.all))
+	}
+	return d.corners
+}
+
+// stretchBound is a value that no stress of a stretch exceeds.
+type stretchBound struct {
+	stretch int
+	bound   float64
+}
+
+// search finds what a stretch holds above the worst so far.
+func (d *Demand) search(k int, sign float64, count func(*Stretch, Corner) bool, worst *Worst) error {
+	p := &d.ledger.grid[k]
+	c, err := d.combination(len(p.spreading))
+	if err != nil {
+		return err
+	}
+	d.list = d.list[:0]
+	floor := worst.Value                                                        // what is found, or is there at an end of an interval
+	for _, corner := range p.corners(d.room(p), len(p.spreading) == 0, count) { // corners may be within the spread of unlike anchors
+		for outer := range c.Corners() {
+			if err := d.rowsOf(k, corner, outer); err != nil {
+				return err
+			}
+			if len(p.spreading) > 0 && d.over(c, sign) <= floor { // with every part free
+				continue
+			}
+			for _, part := range d.parts(p, corner) {
+				one := candidate{k, corner, outer, part, 0}
+				d.count(c, &one)
+				if one.bound = d.over(c, sign); one.bound > floor && d.narrow(c, &one) {
+					one.bound = d.over(c, sign)
+				}
+				if one.bound > floor {
+					d.list = append(d.list, one)
+					floor = math.Max(floor, d.ends(c, sign))
+				}
+				if len(p.spreading) == 0 {
+					break
+				}
+				if err := d.rowsOf(k, corner, outer); err != nil {
+					return err
+				}
+			}
+		}
+	}
+	slices.SortStableFunc(d.list, func(a, b candidate) int { return cmp.Compare(b.bound, a.bound) })
+	for i := range d.list {
+		if c := &d.list[i]; c.bound > worst.Value {
+			if err := d.refine(c, sign, worst); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// columnsOf are the planes of the columns at the nodes of a stretch, every tendon
+// that spreads with a column of its own, by their Bernstein coefficients: at each
+// corner of the outer causes, coefficient by coefficient, piece by piece, column by
+// column.
+func (d *Demand) columnsOf(k int) (*Combination, []section.Plane, error) {
+	p := &d.ledger.grid[k]
+	c, err := d.combination(len(p.spreading))
+	if err != nil {
+		return nil, nil, err
+	}
+	if d.planes == nil {
+		d.planes = make([][]section.Plane, len(d.ledger.grid))
+	}
+	if d.planes[k] != nil {
+		return c, d.planes[k], nil
+	}
+	data, slots, column := d.ledger.measured(d.situation, k), len(p.At[0].Pieces), d.columnOf(p, c)
+	planes := make([]section.Plane, c.Corners()*Nodes*slots*c.columns)
+	d.planes[k] = planes
+	for outer := range c.Corners() {
+		row := slots * c.columns
+		of := planes[outer*Nodes*row : (outer+1)*Nodes*row]
+		for n := range data {
+			for slot := range slots {
+				for e, w := range c.weights[outer] {
+					addPlane(&of[n*row+slot*c.columns+column[e]], &data[n].part(e, slot).Plane, w)
+				}
+			}
+		}
+		if p.constant {
+			for j := range row {
+				planeControl(of[j:], row)
+			}
+		}
+	}
+	return c, planes, nil
+}
+
+// columnOf is the column of each term of a stretch. Tendons without a force in the
+// situation count in full whatever the place.
+func (d *Demand) columnOf(p *Stretch, c *Combination) []int {
+	column := c.column
+	for i, s := range p.spreading {
+		if !d.stressed(s.tendon) {
+			if &column[0] == &c.column[0] {
+				column = slices.Clone(column)
+			}
+			column[len(d.situation.products)+i] = column[0]
+		}
+	}
+	return column
+}
+
+// stressed is true for a tendon that has a force in the situation.
+func (d *Demand) stressed(tendon int) bool {
+	if d.forces == nil {
+		d.forces = make([]bool, len(d.ledger.Girder.Tendons))
+		for _, step := range d.ledger.Steps[:d.situation.Steps] {
+			for _, i := range step.Tendons {
+				d.forces[i] = !step.Release
+			}
+		}
+	}
+	return d.forces[tendon]
+}
+
+func addPlane(to, p *section.Plane, w float64) {
+	to.Constant += w * p.Constant
+	to.SlopeY += w * p.SlopeY
+	to.SlopeZ += w * p.SlopeZ
+}
+
+// planeControl turns the planes at the nodes, a stride apart, into the Bernstein
+// coefficients of the polynomials through them.
+func planeControl(planes []section.Plane, stride int) {
+	first := planes[0]
+	var off, b [Nodes]section.Plane
+	for i := range off {
+		p := &planes[i*stride]
+		off[i] = section.Plane{Constant: p.Constant - first.Constant, SlopeY: p.SlopeY - first.SlopeY, SlopeZ: p.SlopeZ - first.SlopeZ}
+	}
+	for i := 1; i < degree; i++ {
+		for k := 1; k < Nodes; k++ {
+			addPlane(&b[i], &off[k], toControl[i][k])
+		}
+		planes[i*stride] = first.Plus(b[i])
+	}
+}
+
+// rowsOf writes the Bernstein coefficients of the columns at a corner along a
+// stretch, every tendon that spreads with a column of its own.
+func (d *Demand) rowsOf(k, corner, outer int) error {
+	c, planes, err := d.columnsOf(k)
+	if err != nil {
+		return err
+	}
+	p := &d.ledger.grid[k]
+	slots, columns := len(p.At[0].Pieces), c.columns
+	d.rows = resize(d.rows, Nodes*columns)
+	for n, at := range p.At {
+		of := planes[((outer*Nodes+n)*slots+at.Corners[corner].Slot)*columns:]
+		c.At(d.rows[n*columns:], of[:columns], at.Corners[corner].At)
+	}
+	if p.constant {
+		return nil
+	}
+	for j := range columns { // the corner moves along the stretch: through the values at the nodes
+		var values Curve
+		for n := range values {
+			values[n] = d.rows[n*columns+j]
+		}
+		b, _ := values.control()
+		for n, v := range b {
+			d.rows[n*columns+j] = values[0] + v
+		}
+	}
+	return nil
+}
+
+// over is a value that the measure exceeds nowhere in a stretch: it is convex, and
+// the columns are a mean of their coefficients (see Envelope.Bound).
+func (d *Demand) over(c *Combination, sign float64) float64 {
+	most, size := math.Inf(-1), 0.0
+	for n := range Nodes {
+		v := sign * c.Extreme(d.rows[n*c.columns:(n+1)*c.columns], sign)
+		most, size = math.Max(most, v), math.Max(size, math.Abs(v))
+	}
+	return most + rounding*size
+}
+
+// ends is the larger value at the ends of the rows.
+func (d *Demand) ends(c *Combination, sign float64) float64 {
+	last := degree * c.columns
+	return math.Max(sign*c.Extreme(d.rows[:c.columns], sign), sign*c.Extreme(d.rows[last:last+c.columns], sign))
+}
+
+// boundOf is a value that the corners that count exceed nowhere in a stretch,
+// whatever part of a tendon that spreads counts at them.
+func (d *Demand) boundOf(k int, sign float64, count func(*Stretch, Corner) bool) (float64, error) {
+	p, bound := &d.ledger.grid[k], math.Inf(-1)
+	c, err := d.combination(len(p.spreading))
+	if err != nil {
+		return 0, err
+	}
+	for _, corner := range p.corners(d.room(p), true, count) {
+		for outer := range c.Corners() {
+			if err := d.rowsOf(k, corner, outer); err != nil {
+				return 0, err
+			}
+			bound = math.Max(bound, d.over(c, sign))
+		}
+	}
+	return bound, nil
+}
+
+// interval is a part of a stretch in which a corner is within the spread of the
+// same anchors.
+type interval struct {
+	from, to float64
+	apart    []int // of Stretch.spreading: those not in full
+}
+
+// parts are the intervals of a corner, kept for all situations with as many steps:
+// they have stressed the same tendons.
+func (d *Demand) parts(p *Stretch, corner int) []interval {
+	known := p.intervals[d.situation.Steps]
+	if known == nil {
+		if p.intervals == nil {
+			p.intervals = map[int][][]interval{}
+		}
+		known = make([][]interval, len(p.all))
+		p.intervals[d.situation.Steps] = known
+	}
+	if known[corner] == nil {
+		known[corner] = d.cut(p, corner)
+	}
+	return known[corner]
+}
+
+func (d *Demand) cut(p *Stretch, corner int) []interval {
+	first, last := p.At[0].X, p.At[Nodes-1].X
+	if len(p.spreading) == 0 {
+		return []interval{{first, last, nil}}
+	}
+	cuts := make([]float64, 0, 2+len(p.spreading))
+	cuts = append(cuts, first, last)
+	for _, s := range p.spreading {
+		if x := s.from[corner]; d.stressed(s.tendon) && x > first && x < last {
+			cuts = append(cuts, x)
+		}
+	}
+	slices.Sort(cuts)
+	list := make([]interval, 0, len(cuts)-1)
+	for i := 1; i < len(cuts); i++ {
+		part := interval{from: cuts[i-1], to: cuts[i]}
+		if part.to-part.from < 1e-9*(last-first) {
+			continue
+		}
+		part.apart = d.apartAt(p, corner, (part.from+part.to)/2)
+		list = append(list, part)
+	}
+	return list
+}
+
+// apartAt are the anchors within whose spread a corner does not lie yet at x, in
+// order.
+func (d *Demand) apartAt(p *Stretch, corner int, x float64) []int {
+	return d.listOf(p, func(s *spreading) bool { return s.ahead*(x-s.from[corner]) < 0 })
+}
+
+// listOf are the anchors of stressed tendons that are away by what away says, in
+// order, each tendon by its first one.
+func (d *Demand) listOf(p *Stretch, away func(*spreading) bool) []int {
+	d.marked = append(d.marked[:0], make([]bool, len(p.spreading))...)
+	d.mark(p, away)
+	return marks(d.marked)
+}
+
+// mark marks the anchors of stressed tendons that are away, each tendon by its first
+// one.
+func (d *Demand) mark(p *Stretch, away func(*spreading) bool) {
+	for i := range p.spreading {
+		if s := &p.spreading[i]; !d.marked[s.own] && away(s) && d.stressed(s.tendon) {
+			d.marked[s.own] = true
+		}
+	}
+}
+
+// marks are the numbers that are marked.
+func marks(marked []bool) []int {
+	n := 0
+	for _, is := range marked {
+		if is {
+			n++
+		}
+	}
+	if n == 0 {
+		return nil
+	}
+	list := make([]int, 0, n)
+	for i, is := range marked {
+		if is {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// inFull moves the columns of tendons that are not kept apart to the prestress.
+func (d *Demand) inFull(dst []float64, c *Combination, apart []int) {
+	base := c.column[0]
+	for i, column := range c.column[len(d.situation.products):] {
+		if len(apart) == 0 || apart[0] != i {
+			dst[base] += dst[column]
+			dst[column] = 0
+			continue
+		}
+		apart = apart[1:]
+	}
+}
+
+// count counts in full, in the rows, the tendons that a candidate does not keep apart.
+func (d *Demand) count(c *Combination, of *candidate) {
+	for i := range Nodes {
+		d.inFull(d.rows[i*c.columns:(i+1)*c.columns], c, of.apart)
+	}
+}
+
+// narrow makes of the rows those on the interval of a candidate alone; false where it
+// is the whole stretch.
+func (d *Demand) narrow(c *Combination, of *candidate) bool {
+	p := &d.ledger.grid[of.stretch]
+	if of.from <= p.At[0].X && of.to >= p.At[Nodes-1].X {
+		return false
+	}
+	narrow(d.rows, c.columns, (p.place(of.from)+1)/2, (p.place(of.to)+1)/2)
+	return true
+}
+
+// narrow makes the coefficients of n columns those on the part from low to high of
+// 0 to 1, by de Casteljau from both sides.
+func narrow(rows []float64, n int, low, high float64) {
+	for left := degree; left > 0; left-- { // the part up to high: row k becomes b[0..k] at high
+		for i := (degree+1)*n - 1; i >= (degree+1-left)*n; i-- {
+			rows[i] = rows[i-n] + high*(rows[i]-rows[i-n])
+		}
+	}
+	s := low / high
+	for left := degree; left > 0; left-- { // of that the part from low on
+		for i := range left * n {
+			rows[i] += s * (rows[i+n] - rows[i])
+		}
+	}
+}
+
+// refine finds the extreme of a candidate and keeps it if it is the worst.
+func (d *Demand) refine(of *candidate, sign float64, worst *Worst) error {
+	c, err := d.combination(len(d.ledger.grid[of.stretch].spreading))
+	if err != nil {
+		return err
+	}
+	if err := d.rowsOf(of.stretch, of.corner, of.outer); err != nil {
+		return err
+	}
+	d.count(c, of)
+	d.narrow(c, of)
+	measure := func(columns []float64) float64 { return sign * c.Extreme(columns, sign) }
+	t, value, bound := d.envelope.peakAbove(d.rows, c.columns, worst.Value, tolerance, measure)
+	worst.Bound = math.Max(worst.Bound, bound)
+	if value <= worst.Value {
+		return nil
+	}
+	x := of.from + (t+1)/2*(of.to-of.from)
+	return d.exact(of, x, sign, worst)
+}
+
+// exact evaluates a candidate at a place on its own station.
+func (d *Demand) exact(of *candidate, x, sign float64, worst *Worst) error {
+	l, s := d.ledger, d.situation
+	p := &l.grid[of.stretch]
+	at := l.at(x, p, s.Steps)
+	does := l.measure(s, at)
+	return d.keep(p, at, &does, of.corner, of.outer, of.apart, sign, worst)
+}
+
+// keep evaluates a corner of a station and keeps it if it is the worst.
+func (d *Demand) keep(p *Stretch, at *Station, of *effect, number, outer int, apart []int, sign float64, worst *Worst) error {
+	c, err := d.combination(len(p.spreading))
+	if err != nil {
+		return err
+	}
+	corner := at.Corners[number]
+	values, sums := make([]float64, c.terms), make([]float64, c.columns)
+	for e := range values {
+		values[e] = of.part(e, corner.Slot).Plane.At(corner.At)
+	}
+	c.Sums(sums, outer, values)
+	d.inFull(sums, c, apart)
+	value := sign * c.Extreme(sums, sign)
+	if value <= worst.Value {
+		return nil
+	}
+	factors := make([]float64, len(d.causes)+len(p.spreading))
+	c.Factors(factors, outer, sums, sign)
+	*worst = Worst{
+		Found: true, X: at.X, Piece: at.Pieces[corner.Slot].Index, Corner: number, At: corner.At, Value: value,
+		Factors: factors[:len(d.causes)], Bound: worst.Bound,
+	}
+	for _, k := range apart {
+		worst.Apart = append(worst.Apart, ApartAt{p.spreading[k].tendon, factors[len(d.causes)+k]})
+	}
+	return nil
+}

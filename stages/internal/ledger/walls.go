@@ -1,0 +1,186 @@
+package ledger
+
+import (
+	"math"
+	"slices"
+
+	"github.com/tempstage/tempstage/section"
+)
+
+// Cut is a wall cut with what its ducts take off its thickness.
+type Cut struct {
+	section.WallCut
+	Net   float64 // thickness less the allowance for ducts, m
+	Ducts int     // that it crosses
+}
+
+// crossings are the cuts of the walls at a station that matter, those through its
+// ducts included, and the ducts that each crosses. Only a section of one piece has
+// them.
+type crossings struct {
+	walls *section.Walls
+	own   []section.WallCut // through ducts, behind those of the walls
+	ducts [][2]int          // cut and tendon, cut by cut
+}
+
+// number of cuts.
+func (c *crossings) number() int { return len(c.walls.Cuts) + len(c.own) }
+
+func (c *crossings) cut(i int) *section.WallCut {
+	if n := len(c.walls.Cuts); i >= n {
+		return &c.own[i-n]
+	}
+	return &c.walls.Cuts[i]
+}
+
+// wallsAt are the walls of a station with their ducts filled in one way.
+type wallsAt struct {
+	*crossings
+	filling  []section.Filling // of each tendon
+	net      []float64         // of each cut: thickness less the allowance for ducts, m
+	farthest [3]float64        // largest |Y|, |Z|, |T| over thickness of a cut
+	open     float64           // largest Face of an open wall, 1/m³
+}
+
+// at is a cut with what its ducts take off.
+func (w *wallsAt) at(i int) Cut {
+	c := Cut{WallCut: *w.cut(i), Net: w.net[i]}
+	for _, d := range w.ducts {
+		if d[0] == i {
+			c.Ducts++
+		}
+	}
+	return c
+}
+
+// most is a shear stress that no forces up to these by magnitude exceed at a cut.
+func (w *wallsAt) most(i int, vy, vz, t float64) float64 {
+	cut := w.cut(i)
+	most := (vy*math.Abs(cut.Y) + vz*math.Abs(cut.Z) + t*math.Abs(cut.T)) / w.net[i]
+	if cut.Open {
+		most += t * cut.Face
+	}
+	return most
+}
+
+// wallsOf is the net of walls of a piece; a constant section has one.
+func (l *Ledger) wallsOf(at *PieceAt) (*section.Walls, error) {
+	if l.walls == nil {
+		l.walls = make([]*section.Walls, len(l.Girder.Pieces))
+	}
+	known := l.walls[at.Index]
+	if known != nil {
+		return known, nil
+	}
+	walls, err := at.Shape.Walls()
+	if err != nil {
+		return nil, err
+	}
+	if _, constant := l.Girder.Pieces[at.Index].Section.(section.Shape); constant {
+		l.walls[at.Index] = &walls
+	}
+	return &walls, nil
+}
+
+// cross finds the cuts of a station. The error is that of [section.Shape.Walls].
+func (l *Ledger) cross(at *Station) (*crossings, error) {
+	if at.crossings != nil {
+		return at.crossings, nil
+	}
+	walls, err := l.wallsOf(&at.Pieces[0])
+	if err != nil {
+		return nil, err
+	}
+	c := &crossings{walls: walls, own: make([]section.WallCut, 0, len(at.Tendons)), ducts: make([][2]int, 0, 2*len(at.Tendons))}
+	for i := range at.Tendons {
+		if l.ductIn(at, i) {
+			if cut, ok := walls.At(at.Tendons[i].At); ok {
+				c.own = append(c.own, cut)
+			}
+		}
+	}
+	for k := range c.number() {
+		cut := c.cut(k)
+		for i := range at.Tendons {
+			if l.ductIn(at, i) && crosses(&cut.Cut, at.Tendons[i].At, l.Girder.Tendons[i].Duct/2*(1-1e-6)) {
+				c.ducts = append(c.ducts, [2]int{k, i})
+			}
+		}
+	}
+	at.crossings = c
+	return c, nil
+}
+
+// ductIn is true for a tendon whose duct is a hole in the only piece of a station.
+func (l *Ledger) ductIn(at *Station, i int) bool {
+	return at.Tendons[i].Here && at.Tendons[i].Slot == 0 && l.Girder.Tendons[i].Duct > 0 && !l.Girder.Tendons[i].External
+}
+
+// crosses is true where a cut comes nearer to a point than a radius (m).
+func crosses(c *section.Cut, p section.Point, radius float64) bool {
+	dy, dz := c.To.Y-c.From.Y, c.To.Z-c.From.Z
+	y, z := p.Y-c.From.Y, p.Z-c.From.Z
+	along, length := y*dy+z*dz, dy*dy+dz*dz
+	if off := y*dz - z*dy; off*off >= radius*radius*length { // of the line through the cut
+		return false
+	}
+	t := math.Max(0, math.Min(1, along/length))
+	y, z = y-t*dy, z-t*dz
+	return y*y+z*z < radius*radius
+}
+
+// wallsAt are the walls at a station, kept with it. The error is that of
+// [section.Shape.Walls] or of a duct as wide as its wall.
+func (l *Ledger) wallsAt(at *Station, filling []section.Filling) (*wallsAt, error) {
+	for _, w := range at.walls {
+		if slices.Equal(w.filling, filling) {
+			return w, nil
+		}
+	}
+	c, err := l.cross(at)
+	if err != nil {
+		return nil, err
+	}
+	w := &wallsAt{crossings: c, filling: filling, net: make([]float64, c.number())}
+	ducts := c.ducts
+	for i := range w.net {
+		cut, n := c.cut(i), 0
+		for n < len(ducts) && ducts[n][0] == i {
+			n++
+		}
+		if w.net[i], err = l.netOf(cut.Thickness(), ducts[:n], filling); err != nil {
+			return nil, err
+		}
+		ducts = ducts[n:]
+		for k, v := range [3]float64{cut.Y, cut.Z, cut.T} {
+			w.farthest[k] = math.Max(w.farthest[k], math.Abs(v)/w.net[i])
+		}
+		if cut.Open {
+			w.open = math.Max(w.open, cut.Face)
+		}
+	}
+	at.walls = append(at.walls, w)
+	return w, nil
+}
+
+// netOf takes the allowance for the ducts that a cut crosses off its thickness,
+// EN 1992-1-1:2004 6.2.3(6).
+func (l *Ledger) netOf(thickness float64, ducts [][2]int, filling []section.Filling) (float64, error) {
+	if len(ducts) == 0 {
+		return thickness, nil
+	}
+	var err error
+	for f := section.NotGrouted; f <= section.GroutedMetal && err == nil; f++ {
+		var room [8]float64
+		diameters := room[:0]
+		for _, d := range ducts {
+			if filling[d[1]] == f {
+				diameters = append(diameters, l.Girder.Tendons[d[1]].Duct)
+			}
+		}
+		if len(diameters) > 0 {
+			thickness, err = section.WebWidth(thickness, f, diameters...)
+		}
+	}
+	return thickness, err
+}
