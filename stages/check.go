@@ -6,6 +6,7 @@ import (
 
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages/internal/derive"
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
@@ -22,24 +23,45 @@ const (
 
 // Check is one limit in one situation, at its worst place.
 type Check struct {
-	Kind        limits.Kind      `json:"kind"`                 // what was asked; "" for a check that only one operation knows
-	Name        string           `json:"name"`                 // what is limited
-	LimitState  string           `json:"limitState"`           // SLS, ULS, EQU or approval
-	Source      formula.Source   `json:"source"`               // standard with edition, and clause
-	Demand      formula.Quantity `json:"demand"`               // what is there, in SI
-	Limit       formula.Quantity `json:"limit"`                // what is allowed, in SI
-	Sense       limits.Sense     `json:"sense"`                // on which side of the limit the demand must stay
-	Margin      float64          `json:"margin"`               // in the unit of Limit; negative when the limit is broken
-	Scale       formula.Quantity `json:"scale"`                // what Margin is divided by where the limit is zero
-	Utilisation float64          `json:"utilisation"`          // demand/limit, limit/demand for least values, 1 − margin/scale where the limit is zero
-	State       State            `json:"state"`                // the outcome
-	X           float64          `json:"x"`                    // m from the left end
-	Place       string           `json:"place"`                // point of the section, support or tendon, in words
-	Corner      string           `json:"corner,omitempty"`     // factors under which the demand is worst
-	Condition   string           `json:"condition,omitempty"`  // what must be shown first, in words
-	Required    formula.Quantity `json:"required"`             // its least value; zero without a condition
-	Note        string           `json:"note,omitempty"`       // reach of the clause, or why it is not evaluated
-	Derivation  []formula.Line   `json:"derivation,omitempty"` // how demand and limit were got, in order
+	Kind         limits.Kind      `json:"kind,omitempty"`  // what was asked; "" for a check that only one operation knows
+	Name         string           `json:"name"`            // what is limited
+	LimitState   string           `json:"ls,omitempty"`    // SLS, ULS, EQU, approval or detailing
+	Source       formula.Source   `json:"src,omitzero"`    // standard with edition, and clause
+	Demand       formula.Quantity `json:"demand,omitzero"` // what is there, in SI
+	Limit        formula.Quantity `json:"limit,omitzero"`  // the permissible value, in SI
+	Sense        limits.Sense     `json:"sense"`           // on which side of the limit the demand must stay
+	Margin       float64          `json:"margin"`          // in the unit of Limit; negative when the limit is broken
+	Scale        formula.Quantity `json:"scale,omitzero"`  // what Margin is divided by where the limit is zero
+	Utilisation  float64          `json:"util"`            // demand/limit, limit/demand for minimum values, 1 − margin/scale where the limit is zero
+	State        State            `json:"state"`           // the outcome
+	X            float64          `json:"x"`               // m from the left end
+	Place        string           `json:"place,omitempty"` // point of the section, support or tendon, in words
+	Factors      []Factor         `json:"f,omitempty"`     // under which the demand is worst
+	Condition    string           `json:"cond,omitempty"`  // what must be shown first, in words
+	Required     formula.Quantity `json:"req,omitzero"`    // its minimum value; zero without a condition
+	Note         string           `json:"note,omitempty"`  // reach of the clause, or why it is not evaluated
+	derive.Proof                  // tables and lines of the record that show how demand and limit were got
+}
+
+// checked is a check with what shows its demand, until that is written.
+type checked struct {
+	Check
+	proof prover
+	extra []formula.Line    // behind it
+	needs []need            // strengths on which it, and those that it stands for, rest
+	holds *derive.HoldPoint // what else must be shown for it; nil for none
+}
+
+// need is the characteristic cylinder strength of an element (Pa) that a limit asks for.
+type need struct {
+	piece    int
+	strength float64
+}
+
+// Factor is a factor of a cause under which a demand is worst.
+type Factor struct {
+	Cause string  `json:"c"` // weight, dynamic, prestress, an action's mark …
+	Value float64 `json:"v"`
 }
 
 // NewCheck compares a demand with a limit and fills margin, utilisation and
@@ -90,20 +112,20 @@ func finite(values ...float64) bool {
 }
 
 // unevaluated is a check that could not be made, and why.
-func unevaluated(kind limits.Kind, x float64, why string) Check {
-	return Check{Kind: kind, Name: string(kind), State: NotEvaluated, Sense: limits.AtMost, X: x, Note: why}
+func unevaluated(kind limits.Kind, x float64, why string) checked {
+	return checked{Check: Check{Kind: kind, Name: string(kind), State: NotEvaluated, Sense: limits.AtMost, X: x, Note: why}}
 }
 
 // valid reports what is wrong with a check that a stage made itself.
 func (c Check) valid() error {
 	if !finite(c.Demand.Value, c.Limit.Value, c.Margin, c.Utilisation, c.Scale.Value, c.Required.Value, c.X) {
-		return fmt.Errorf("check %q has a number that is not finite: allowed finite numbers", c.Name)
+		return fmt.Errorf("check %q has a number that is not finite: must be finite numbers", c.Name)
 	}
 	switch c.State {
 	case Pass, Fail, Conditional, NotEvaluated:
 		return nil
 	}
-	return fmt.Errorf("check %q has the state %q: allowed Pass, Fail, Conditional or NotEvaluated", c.Name, c.State)
+	return fmt.Errorf("check %q has the state %q: must be Pass, Fail, Conditional or NotEvaluated", c.Name, c.State)
 }
 
 // unbounded stands for a utilisation without a finite value: a least value is
@@ -137,16 +159,7 @@ func (c Check) worse(other Check) bool {
 type Effects struct {
 	Situation Situation                      // as the stage described it, supports filled in
 	Reactions []Reaction                     // of each support
-	Forces    func(x float64) section.Forces // weight at factor 1 and mean prestress together, at x (m)
-	Stress    func(x float64) section.Plane  // concrete stress from the same, on the sections of their days
-}
-
-// Reaction is the range of the force of one support (N, positive upwards) over
-// weight tolerance, dynamic factors, and other loads there or not.
-type Reaction struct {
-	X           float64 `json:"x"`           // m
-	Y           float64 `json:"y"`           // m
-	AtFactorOne float64 `json:"atFactorOne"` // under the weight at factor 1, N
-	Least       float64 `json:"least"`       // N
-	Most        float64 `json:"most"`        // N
+	Forces    func(x float64) section.Forces // nominal, mean prestress included, about the axis y = z = 0 of the girder, at x (m)
+	Stress    func(x float64) section.Plane  // concrete stress from the same, on the section properties of each date
+	Moves     func() ([]*Movement, error)    // of each body in a standing situation; none of another
 }

@@ -3,18 +3,20 @@ package stages
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/concrete"
 	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages/internal/ledger"
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // checks are all checks of a situation, and what was asked of the standard
 // without an answer.
-func (r *run) checks(s *situation) (checks []Check, notChecked []string, err error) {
-	for _, ask := range []func(*situation) ([]Check, []string, error){
-		r.stressChecks, r.webChecks, r.tendonChecks, r.balanceChecks, r.ownChecks,
+func (r *run) checks(s *situation) (checks []checked, notChecked []unanswered, err error) {
+	for _, ask := range []func(*situation) ([]checked, []unanswered, error){
+		r.stressChecks, r.jointChecks, r.wallChecks, r.tendonChecks, r.balanceChecks, r.ownChecks,
 	} {
 		more, not, err := ask(s)
 		if err != nil {
@@ -28,7 +30,7 @@ func (r *run) checks(s *situation) (checks []Check, notChecked []string, err err
 
 // ask puts a question; without an answer it returns the words for the list of
 // what is not checked. Factors that make no sense are an error.
-func (r *run) ask(q limits.Question) ([]limits.Limit, []string, error) {
+func (r *run) ask(q limits.Question) ([]limits.Limit, []unanswered, error) {
 	answers, err := r.standard.Limits(q)
 	if err != nil {
 		return nil, nil, err
@@ -40,70 +42,204 @@ func (r *run) ask(q limits.Question) ([]limits.Limit, []string, error) {
 		answers[i].Kind = q.Kind
 	}
 	if len(answers) == 0 {
-		return nil, []string{fmt.Sprintf("%s: the standard gives no limit", q.Kind)}, nil
+		return nil, []unanswered{{q.Kind, fmt.Sprintf("%s: the standard gives no limit", q.Kind)}}, nil
 	}
 	return answers, nil, nil
 }
 
-func (r *run) question(s *situation, kind limits.Kind) limits.Question {
-	return limits.Question{Kind: kind, Phase: s.Phase, Concrete: s.concrete}
+// question is what is asked about a piece; the mark is left out where there is
+// one piece only.
+func (r *run) question(s *situation, kind limits.Kind, piece int) limits.Question {
+	q := limits.Question{Kind: kind, Phase: s.Phase, Concrete: s.concrete[piece]}
+	if len(r.girder.Pieces) > 1 {
+		q.Place.Piece = r.girder.Pieces[piece].Element.Mark
+	}
+	for _, e := range s.entries {
+		if e.inner >= 0 && r.causes[e.inner].kind == causeAction && r.causes[e.inner].action.kind() == limits.Accidental {
+			q.Accidental = true
+		}
+	}
+	return q
+}
+
+// carried are the pieces that are there in a situation.
+func (s *situation) carried() []int {
+	var list []int
+	for _, b := range s.bodies {
+		list = append(list, b.pieces...)
+	}
+	return list
 }
 
 // sought is one search for an extreme stress.
 type sought struct {
-	kind  limits.Kind
-	sign  float64
-	bars  bool // bonded bars run there
-	count func(*piece, section.Point) bool
+	question limits.Question
+	piece    int
+	sign     float64
+	count    func(*ledger.Stretch, ledger.Corner) bool
+}
+
+// searches are those of the concrete of a piece: compression, tension where no
+// bonded bars run and where they do.
+func (r *run) searches(s *situation, piece int) []sought {
+	slot := func(p *ledger.Stretch, c ledger.Corner) bool { return p.At[0].Pieces[c.Slot].Index == piece }
+	compression, tension := r.question(s, limits.Compression, piece), r.question(s, limits.Tension, piece)
+	list := []sought{{compression, piece, -1, slot}, {tension, piece, 1, slot}}
+	if e := r.girder.Pieces[piece].Element; len(e.Bars) > 0 {
+		list[1].count = func(p *ledger.Stretch, c ledger.Corner) bool { return slot(p, c) && !r.barsNear(piece, p, c) }
+		tension.Place.Bars = true
+		list = append(list, sought{tension, piece, 1, func(p *ledger.Stretch, c ledger.Corner) bool { return slot(p, c) && r.barsNear(piece, p, c) }})
+	}
+	return list
 }
 
 // stressChecks are compression and tension of the concrete, and the bars that
-// the tension needs.
-func (r *run) stressChecks(s *situation) (checks []Check, notChecked []string, err error) {
-	everywhere := func(*piece, section.Point) bool { return true }
-	searches := []sought{{limits.Compression, -1, false, everywhere}, {limits.Tension, 1, false, everywhere}}
-	if len(r.element.Bars) > 0 {
-		searches[1].count = func(p *piece, at section.Point) bool { return !r.barsNear(p, at) }
-		searches = append(searches, sought{limits.Tension, 1, true, func(p *piece, at section.Point) bool { return r.barsNear(p, at) }})
-	}
+// the tension needs; of the pieces of a girder the worst stands for all.
+func (r *run) stressChecks(s *situation) (checks []checked, notChecked []unanswered, err error) {
+	var kept keeper
 	found := map[limits.Kind]bool{}
-	for _, search := range searches {
-		q := r.question(s, search.kind)
-		q.Place.Bars = search.bars
-		answers, not, err := r.ask(q)
-		if err != nil {
-			return nil, nil, err
-		}
-		notChecked = append(notChecked, not...)
-		found[search.kind] = found[search.kind] || len(answers) == 0
-		for _, limit := range answers {
-			worst := r.extreme(s, search.sign, r.rangesOf(s, limit.Factors), search.count)
-			if !worst.found {
-				continue
-			}
-			found[search.kind] = true
-			check, err := r.stressCheck(s, q, limit, worst, search.sign)
+	for _, piece := range s.carried() {
+		for _, search := range r.searches(s, piece) {
+			answers, not, err := r.ask(search.question)
 			if err != nil {
 				return nil, nil, err
 			}
-			checks = append(checks, check)
+			notChecked = append(notChecked, not...)
+			found[search.question.Kind] = found[search.question.Kind] || len(answers) == 0
+			for n, limit := range answers {
+				worst, v, err := r.extreme(s, search, limit)
+				if err != nil {
+					return nil, nil, err
+				}
+				if !worst.Found {
+					continue
+				}
+				found[search.question.Kind] = true
+				check := r.stressCheck(v, search, limit, worst)
+				kept.keep(fmt.Sprint(search.question.Kind, search.question.Place.Bars, n), check)
+			}
 		}
 	}
+	checks = kept.checks
 	for _, kind := range []limits.Kind{limits.Compression, limits.Tension} {
 		if !found[kind] {
-			checks = append(checks, unevaluated(kind, r.element.Length/2, "the whole element lies within the dispersion lengths of its anchors"))
+			checks = append(checks, unevaluated(kind, r.girder.Length()/2, "no corner of the section is looked at"))
 		}
 	}
 	steel, not, err := r.tensionSteel(s)
 	return append(checks, steel...), append(notChecked, not...), err
 }
 
-// barsNear is true where bonded bars run through the whole piece in the same half
-// of the depth as the point. Whether they are enough is a check of its own.
-func (r *run) barsNear(p *piece, at section.Point) bool {
-	middle := p.at[nodes/2].gross.Centroid.Z
-	for _, b := range r.element.Bars {
-		if b.From <= p.from && p.to <= b.To && (b.At.Z > middle) == (at.Z > middle) {
+// keeper keeps, of checks of one key, the one that governs.
+type keeper struct {
+	keys   []string
+	checks []checked
+}
+
+func (k *keeper) keep(key string, c checked) {
+	for i := range k.keys {
+		if k.keys[i] == key {
+			needs := append(k.checks[i].needs, c.needs...)
+			if c.worse(k.checks[i].Check) {
+				k.checks[i] = c
+			}
+			k.checks[i].needs = needs
+			return
+		}
+	}
+	k.keys, k.checks = append(k.keys, key), append(k.checks, c)
+}
+
+// extreme is the worst stress of a search over the variants of a situation.
+func (r *run) extreme(s *situation, search sought, limit limits.Limit) (worst ledger.Worst, of *variant, err error) {
+	for _, v := range s.cases {
+		demands, err := r.demands(v, limit)
+		if err != nil {
+			return worst, nil, err
+		}
+		for _, d := range demands {
+			w, err := d.Extreme(search.sign, search.piece, search.count)
+			if err != nil {
+				return worst, nil, err
+			}
+			if w.Found && (!worst.Found || search.sign*w.Value > search.sign*worst.Value) {
+				worst, of = w, d.variant
+			}
+		}
+	}
+	return worst, of, nil
+}
+
+// demands are a variant under the partial factors of a limit: one, or where
+// contact changes one for each corner of the factors. Limits that have the same
+// factors share them.
+func (r *run) demands(v *variant, limit limits.Limit) ([]demand, error) {
+	causes := r.ranges(v.situation, limit.Factors)
+	for i := range v.demands {
+		if sameCauses(v.demands[i].causes, causes) {
+			return v.demands[i].list, nil
+		}
+	}
+	corners, err := r.contacts(v, causes)
+	if err != nil {
+		return nil, err
+	}
+	var list []demand
+	if len(corners) == 0 {
+		d, err := r.ledger.Demand(v.ledger, causes)
+		if err != nil {
+			return nil, err
+		}
+		list = []demand{{d, v}}
+	}
+	for _, c := range corners {
+		fixed := slices.Clone(causes)
+		for i, f := range c.factors {
+			fixed[i].Least, fixed[i].Most = f, f
+		}
+		of := *v
+		with := *v.ledger
+		with.Entries = append(slices.Clone(v.ledger.Entries), c.entry)
+		with.Lay()
+		of.ledger = &with
+		d, err := r.ledger.Demand(&with, fixed)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, demand{d, &of})
+	}
+	v.demands = append(v.demands, demandOf{causes, list})
+	return list, nil
+}
+
+// demand is a question to a variant of a situation.
+type demand struct {
+	*ledger.Demand
+	variant *variant
+}
+
+// demandOf are demands with the ranges that they were made for.
+type demandOf struct {
+	causes []ledger.Cause
+	list   []demand
+}
+
+func sameCauses(a, b []ledger.Cause) bool {
+	for i := range a {
+		if a[i] != b[i] {
+			return false
+		}
+	}
+	return true
+}
+
+// barsNear is true where bonded bars run through the whole stretch in the same
+// half of the depth as the corner. Whether they are enough is a check of its own.
+func (r *run) barsNear(piece int, p *ledger.Stretch, c ledger.Corner) bool {
+	of := r.girder.Pieces[piece]
+	middle := p.At[ledger.Nodes/2].Pieces[c.Slot].Gross.Centroid.Z
+	for _, b := range of.Element.Bars {
+		if of.At+b.From <= p.From && p.To <= of.At+b.To && (b.At.Z > middle) == (c.At.Z > middle) {
 			return true
 		}
 	}
@@ -111,38 +247,46 @@ func (r *run) barsNear(p *piece, at section.Point) bool {
 }
 
 // stressCheck is the check of one stress limit at its worst place.
-func (r *run) stressCheck(s *situation, q limits.Question, limit limits.Limit, worst place, sign float64) (Check, error) {
-	d := r.newDerivation(s, worst.x)
-	stress := d.stress(worst.point, worst.corner)
+func (r *run) stressCheck(v *variant, search sought, limit limits.Limit, worst ledger.Worst) checked {
 	name, symbol := "compressive stress", "σ_comp"
-	expression := "-σ_c"
-	if sign > 0 {
-		name, symbol, expression = "tensile stress", "σ_tens", "σ_c"
+	if search.sign > 0 {
+		name, symbol = "tensile stress", "σ_tens"
 	}
-	demand := d.line(formula.Q(symbol, 0, formula.Pascal, name), expression, formula.Mechanics, stress)
-	d.agrees(demand, sign*worst.value)
-	if d.err != nil {
-		return Check{}, d.err
-	}
-	check := r.finish(s, q, limit, demand, d.lines)
-	check.X, check.Place, check.Corner = worst.x, d.corner(worst), worst.corner.words()
-	return check, nil
+	demand := formula.Q(symbol, search.sign*worst.Value, formula.Pascal, name)
+	check := r.finish(v.situation, search.question, search.piece, limit, demand)
+	check.X, check.Place, check.Factors = worst.X, r.cornerWords(worst), r.factorsOf(v.situation, worst.Factors, worst.Apart)
+	check.proof = &stressProof{v, worst, search.sign, limit}
+	return check
 }
 
-// finish makes the check of a demand, with the limit's line behind its own, and
-// makes it conditional where it leans on a strength that no test has shown.
-func (r *run) finish(s *situation, q limits.Question, limit limits.Limit, demand formula.Quantity, lines []formula.Line) Check {
-	check := NewCheck(limit, demand)
+// cornerWords are piece and corner of an extreme.
+func (r *run) cornerWords(w ledger.Worst) string {
+	words := fmt.Sprintf("corner %d, %s", w.Corner+1, pointWords(w.At))
+	if len(r.girder.Pieces) > 1 {
+		words = r.girder.Pieces[w.Piece].Element.Mark + ", " + words
+	}
+	return words
+}
+
+// finish makes the check of a demand, and makes it conditional where it leans on a
+// strength that no test has shown.
+func (r *run) finish(s *situation, q limits.Question, piece int, limit limits.Limit, demand formula.Quantity) checked {
+	check := checked{Check: NewCheck(limit, demand)}
 	if check.State == NotEvaluated {
 		return check
 	}
-	check.Derivation = append(lines, limit.Line)
-	if limit.LeansOnStrength && s.concrete.NeedsTest && check.State == Pass {
-		check.State = Conditional
-		check.Condition = fmt.Sprintf("to be shown by test at age %g d first: no standard gives a strength up to 3 d", s.Age)
-		if need, ok := r.strengthFor(s, q, demand.Value); ok {
-			check.Required = formula.Q("f_ck_t", need, formula.Pascal, "characteristic cylinder strength")
+	if !limit.LeansOnStrength {
+		return check
+	}
+	if strength, ok := r.strengthFor(s, q, piece, demand.Value); ok {
+		check.Required = strengthShown(strength)
+		if check.State == Pass {
+			check.needs = []need{{piece, strength}}
 		}
+	}
+	if s.concrete[piece].NeedsTest && check.State == Pass {
+		check.State = Conditional
+		check.Condition = fmt.Sprintf("strength to be shown by test at age %g d: no standard gives a strength up to 3 d", s.Age)
 	}
 	return check
 }
@@ -153,9 +297,11 @@ const leastShown = 1e6
 
 // strengthFor is the characteristic cylinder strength, shown by test at the age,
 // at which the demand just meets the limit.
-func (r *run) strengthFor(s *situation, q limits.Question, demand float64) (float64, bool) {
+func (r *run) strengthFor(s *situation, q limits.Question, piece int, demand float64) (float64, bool) {
+	of := r.girder.Pieces[piece]
+	age := s.day - of.Element.Cast
 	reserve := func(strength float64) (float64, error) {
-		state, err := r.element.Concrete.Shown(s.Age, strength).At(s.Age)
+		state, err := of.Element.Concrete.Shown(age, strength).At(age)
 		if err != nil {
 			return 0, err
 		}
@@ -186,38 +332,61 @@ func (r *run) reserve(q limits.Question, state concrete.State, demand float64) (
 }
 
 // ownChecks are those that only the operation knows.
-func (r *run) ownChecks(s *situation) ([]Check, []string, error) {
+func (r *run) ownChecks(s *situation) ([]checked, []unanswered, error) {
 	if s.Check == nil {
 		return nil, nil, nil
 	}
-	checks, err := s.Check(r.effects(s), r.standard)
-	for _, c := range checks {
+	effects, err := r.effects(s)
+	if err != nil {
+		return nil, nil, err
+	}
+	own, err := s.Check(effects, r.standard)
+	var checks []checked
+	for _, c := range own {
 		if invalid := c.valid(); err == nil && invalid != nil {
 			err = invalid
 		}
+		checks = append(checks, checked{Check: c})
 	}
 	return checks, nil, err
 }
 
-// effects is the situation for the functions of a stage's own.
-func (r *run) effects(s *situation) Effects {
-	plain := corner{weight: 1, dynamic: 1, prestress: 1}
-	return Effects{
-		Situation: s.Situation,
-		Reactions: r.reactions(s),
-		Forces: func(x float64) section.Forces {
-			_, prestress := r.at(x).prestressIn(s)
-			return s.system.forces(x).Plus(prestress)
-		},
-		Stress: func(x float64) section.Plane { return r.basis(s, r.at(x)).under(plain) },
+// effects is the situation for the functions of a stage's own: about its first
+// variant, all factors 1.
+func (r *run) effects(s *situation) (Effects, error) {
+	reactions, err := r.reactions(s)
+	if err != nil {
+		return Effects{}, err
 	}
+	v := s.cases[0]
+	one := r.nominal(s)
+	return Effects{
+		Situation: s.Situation, Reactions: reactions,
+		Forces: func(x float64) section.Forces { return r.ledger.Forces(v.ledger, r.inside(x), one) },
+		Stress: func(x float64) section.Plane { return r.ledger.Plane(v.ledger, r.inside(x), one) },
+		Moves:  func() ([]*Movement, error) { return r.movements(s) },
+	}, nil
 }
 
-// words are the factors of a corner.
-func (c corner) words() string {
-	text := fmt.Sprintf("weight × %.4g, dynamic × %.4g, prestress × %.4g", c.weight, c.dynamic, c.prestress)
-	if c.other != 0 {
-		text += fmt.Sprintf(", other loads × %.4g", c.other)
+// nominal is every cause at 1, levels and actions that may be absent at 0.
+func (r *run) nominal(s *situation) []float64 {
+	factors := make([]float64, len(r.causes))
+	for i, c := range r.causes {
+		switch c.kind {
+		case causeLevel:
+		case causeAction:
+			if least, _ := c.action.presence(); least > 0 {
+				factors[i] = 1
+			}
+		default:
+			factors[i] = 1
+		}
 	}
-	return text
+	return factors
+}
+
+// inside keeps a place a hair away from the ends.
+func (r *run) inside(x float64) float64 {
+	hair := ledger.Inset * r.girder.Length()
+	return math.Max(hair, math.Min(r.girder.Length()-hair, x))
 }

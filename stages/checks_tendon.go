@@ -3,10 +3,8 @@ package stages
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
-	"github.com/tempstage/tempstage/loads/tendon"
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages/limits"
@@ -14,70 +12,105 @@ import (
 
 // tendonChecks are those of the tendons that a situation stresses; of each kind
 // the worst tendon stands for all.
-func (r *run) tendonChecks(s *situation) (checks []Check, notChecked []string, err error) {
-	for _, kind := range []limits.Kind{limits.JackStress, limits.LockOffStress, limits.StressingStrength, limits.AnchorSpacing, limits.AnchorEdge} {
-		var worst *Check
-		for _, i := range r.stressedIn(s) {
-			q := r.question(s, kind)
-			q.Tendon = &r.element.Tendons[i]
+func (r *run) tendonChecks(s *situation) (checks []checked, notChecked []unanswered, err error) {
+	var kept keeper
+	for _, kind := range []limits.Kind{limits.JackStress, limits.LockOffStress, limits.StressingStrength, limits.AnchorSpacing, limits.AnchorEdge, limits.DuctSpacing} {
+		for _, pull := range r.pullsIn(s) {
+			i := pull.tendon
+			if pull.how == letDown && kind == limits.StressingStrength {
+				continue
+			}
+			if r.pretensioned(i) && kind != limits.JackStress && kind != limits.LockOffStress {
+				continue
+			}
+			piece := r.anchorPiece(s, i)
+			q := r.question(s, kind, piece)
+			q.Tendon = &r.tendons[i]
+			if kind == limits.DuctSpacing {
+				if !r.nearestDuct(i, &q) {
+					continue
+				}
+			}
 			answers, not, err := r.ask(q)
 			if err != nil {
 				return nil, nil, err
 			}
 			notChecked = append(notChecked, not...)
-			for _, limit := range answers {
-				check, ok, err := r.tendonCheck(s, q, limit, i)
+			for n, limit := range answers {
+				check, ok, err := r.tendonCheck(s, q, piece, limit, pull)
 				if err != nil {
 					return nil, nil, err
 				}
-				if ok && (worst == nil || check.worse(*worst)) {
-					worst = &check
+				if ok {
+					kept.keep(fmt.Sprint(kind, n), check)
 				}
 			}
 		}
-		if worst != nil {
-			checks = append(checks, *worst)
-		}
 	}
-	return checks, notChecked, nil
+	return kept.checks, notChecked, nil
 }
 
-// stressedIn are the tendons stressed in a situation, in order.
-func (r *run) stressedIn(s *situation) []int {
-	var list []int
-	for _, step := range r.steps[s.from:s.steps] {
-		if !step.release {
-			list = append(list, step.tendons...)
+// anchorPiece is the piece with the lowest strength among those in which a tendon
+// is anchored.
+func (r *run) anchorPiece(s *situation, i int) int {
+	best := -1
+	for _, x := range []float64{r.paths[i].From(), r.paths[i].To()} {
+		for _, k := range s.carried() {
+			if p := r.girder.Pieces[k]; x >= p.At-r.girder.near() && x <= p.To()+r.girder.near() && (best < 0 || s.concrete[k].Mean < s.concrete[best].Mean) {
+				best = k
+			}
 		}
+	}
+	return max(best, 0)
+}
+
+// pullsIn are the pulls of a situation, in order.
+func (r *run) pullsIn(s *situation) []pull {
+	var list []pull
+	for _, step := range r.steps[s.from:s.steps] {
+		list = append(list, step.pulls...)
 	}
 	return list
 }
 
 // tendonCheck is one check of one tendon; ok is false where there is nothing to
 // compare, e.g. the spacing of a single anchor.
-func (r *run) tendonCheck(s *situation, q limits.Question, limit limits.Limit, i int) (check Check, ok bool, err error) {
-	f, t := r.forces[i], r.element.Tendons[i]
-	d := &derivation{}
+func (r *run) tendonCheck(s *situation, q limits.Question, piece int, limit limits.Limit, of pull) (check checked, ok bool, err error) {
+	i, f, t := of.tendon, of.force, r.tendons[of.tendon]
+	var lines []formula.Line
 	var demand formula.Quantity
+	given := func(q formula.Quantity, place string) {
+		lines = append(lines, formula.Given(q, formula.Source{Document: "input", Place: place}))
+	}
 	x, place := r.paths[i].From(), "tendon "+t.Mark
 	switch q.Kind {
 	case limits.JackStress:
-		demand = formula.Q("σ_0", f.Jacking.Stress, formula.Pascal, "stress at the jack")
-		d.given(demand, formula.Source{Document: "input", Place: "jacking of tendon " + t.Mark})
-		place += ", " + f.Jacking.Ends.String()
+		demand = formula.Q("σ_0", of.jack, formula.Pascal, "jacking stress")
+		given(demand, "jacking of tendon "+t.Mark)
+		if r.pretensioned(i) {
+			place = "pretension " + t.Mark + ", on the bed"
+		} else {
+			place += ", " + f.Jacking.Ends.String()
+		}
 	case limits.LockOffStress:
 		_, x = f.Largest()
-		lines, err := f.Derivation(x, "")
+		if lines, err = f.Derivation(x, ""); err != nil {
+			return check, false, err
+		}
+		words := "largest stress along the tendon after lock-off"
+		if r.pretensioned(i) {
+			words = "stress just before release: that after it is less by the elastic loss"
+		}
+		line, err := formula.Derive(formula.Q("σ_pm0", 0, formula.Pascal, words), "P/A_p", formula.Mechanics,
+			lines[len(lines)-1].Result, formula.Q("A_p", t.Area(), formula.SquareMetre, "area of the strands"))
 		if err != nil {
 			return check, false, err
 		}
-		d.lines = lines
-		demand = d.line(formula.Q("σ_pm0", 0, formula.Pascal, "largest stress along the tendon after locking off"), "P/A_p", formula.Mechanics,
-			lines[len(lines)-1].Result, formula.Q("A_p", t.Area(), formula.SquareMetre, "area of the strands"))
+		lines, demand = append(lines, line), line.Result
 	case limits.StressingStrength:
-		demand = formula.Q("f_cm_t", s.concrete.Mean, formula.Pascal, "mean cylinder strength at the age")
-		for _, line := range s.concrete.Derivation {
-			d.lines = append(d.lines, line)
+		demand = formula.Q("f_cm_t", s.concrete[piece].Mean, formula.Pascal, "mean cylinder strength at the age")
+		for _, line := range s.concrete[piece].Derivation {
+			lines = append(lines, line)
 			if line.Result.Symbol == demand.Symbol {
 				break
 			}
@@ -89,18 +122,23 @@ func (r *run) tendonCheck(s *situation, q limits.Question, limit limits.Limit, i
 		}
 		x, place = at, place+" beside "+beside
 		demand = formula.Q("s", spacing, formula.Metre, "distance of the anchor centres of "+t.Mark+" and "+beside)
-		d.given(demand, formula.Source{Document: "input", Place: "tendon paths"})
+		given(demand, "tendon paths")
 	case limits.AnchorEdge:
 		edge, at := r.anchorEdge(i)
-		x = at
+		if x = at; t.External && edge <= 0 {
+			check = unevaluated(q.Kind, x, "the anchor of external tendon "+t.Mark+" lies outside the outline: the diaphragm or block that carries it is not described")
+			return check, true, nil
+		}
 		demand = formula.Q("c", edge, formula.Metre, "distance of the anchor centre from the edge of the concrete")
-		d.given(demand, formula.Source{Document: "input", Place: "tendon path and outline"})
+		given(demand, "tendon path and outline")
+	case limits.DuctSpacing:
+		gap := r.gap(i, r.tendonOf(q.Neighbour.Mark))
+		x, place = gap.x, place+" beside "+q.Neighbour.Mark
+		demand = formula.Q("s_clear", gap.clear, formula.Metre, "clear distance of the ducts of "+t.Mark+" and "+q.Neighbour.Mark)
+		given(demand, "tendon paths")
 	}
-	if d.err != nil {
-		return check, false, d.err
-	}
-	check = r.finish(s, q, limit, demand, d.lines)
-	check.X, check.Place = x, place
+	check = r.finish(s, q, piece, limit, demand)
+	check.X, check.Place, check.proof = x, place, &lineProof{lines: append(lines, limit.Line)}
 	return check, true, nil
 }
 
@@ -108,15 +146,15 @@ func (r *run) tendonCheck(s *situation, q limits.Question, limit limits.Limit, i
 // of others that face the same way, less than the asked spacing apart in x.
 func (r *run) nearestAnchor(i int) (spacing float64, beside string, x float64) {
 	spacing = math.Inf(1)
-	mine, near := r.paths[i], r.element.Tendons[i].Approval.AnchorSpacing
+	mine, near := r.paths[i], r.tendons[i].Approval.AnchorSpacing
 	for k, path := range r.paths {
-		if k == i {
+		if k == i || r.pretensioned(k) {
 			continue
 		}
 		for _, ends := range [][2]float64{{mine.From(), path.From()}, {mine.To(), path.To()}} {
 			p, q := mine.At(ends[0]), path.At(ends[1])
 			if d := math.Hypot(p.Y-q.Y, p.Z-q.Z); math.Abs(ends[0]-ends[1]) < near && d < spacing {
-				spacing, beside, x = d, r.element.Tendons[k].Mark, ends[0]
+				spacing, beside, x = d, r.tendons[k].Mark, ends[0]
 			}
 		}
 	}
@@ -128,72 +166,50 @@ func (r *run) anchorEdge(i int) (edge, x float64) {
 	path := r.paths[i]
 	edge = math.Inf(1)
 	for _, a := range []float64{path.From(), path.To()} {
-		if c := r.element.Section.At(a).Clearance(path.At(a)); c < edge {
+		if c := r.girder.clearance(a, path.At(a)); c < edge {
 			edge, x = c, a
 		}
 	}
 	return edge, x
 }
 
-// events are the events of a situation.
-func (s *situation) events() []Group {
-	groups := []Group{}
-	given := formula.Source{Document: "input"}
-	for _, e := range s.Events {
-		if e.Jack != nil {
-			groups = append(groups, Group{
-				Title: fmt.Sprintf("stress %s, jacked at %s", strings.Join(e.Jack.Tendons, ", "), e.Jack.Ends),
-				Lines: []formula.Line{
-					formula.Given(formula.Q("σ_0", e.Jack.Stress, formula.Pascal, "stress at the jack"), given),
-					formula.Given(formula.Q("w", e.Jack.DrawIn, formula.Metre, "draw-in at each jacked anchor"), given),
-				},
-			})
-		}
-		if len(e.Release) > 0 {
-			groups = append(groups, Group{Title: "release " + strings.Join(e.Release, ", ") + ": let down and taken out", Lines: []formula.Line{}})
-		}
-		if len(e.Grout) > 0 {
-			groups = append(groups, Group{Title: "grout " + strings.Join(e.Grout, ", ") + ": bonded from here on", Lines: []formula.Line{}})
-		}
-	}
-	return groups
+// gapAt is the least clear distance of two ducts and where.
+type gapAt struct {
+	clear, x float64 // m
+	above    bool    // one lies above the other, more than beside it
 }
 
-// tendonForces are the mean forces of the tendons stressed so far.
-func (r *run) tendonForces(s *situation) []TendonForce {
-	list := []TendonForce{}
-	for i, path := range r.paths {
-		t := TendonForce{Mark: r.element.Tendons[i].Mark, Bonded: slices.Contains(s.grouted, r.element.Tendons[i].Mark)}
-		area := r.element.Tendons[i].Area()
-		force := func(x float64) float64 { return r.at(x).force(s, i, area) }
-		t.Left, t.Middle, t.Right = force(path.From()), force((path.From()+path.To())/2), force(path.To())
-		if t.Left == 0 {
-			continue // not stressed yet, or released
+// gap is the least clear distance of two ducts over their common length.
+func (r *run) gap(i, k int) gapAt { return r.gapAmong(i, k, r.girder.placesOf(r.paths[i])) }
+
+func (r *run) gapAmong(i, k int, places []float64) gapAt {
+	best := gapAt{clear: math.Inf(1)}
+	for _, x := range places {
+		if x < r.paths[k].From() || x > r.paths[k].To() {
+			continue
 		}
-		t.Losses = r.losses(s, i, (path.From()+path.To())/2)
-		for k := range r.grid {
-			for _, n := range []int{0, nodes / 2, nodes - 1} {
-				if at := r.grid[k].at[n]; at.tendons[i].here {
-					t.Along = append(t.Along, [2]float64{at.x, at.force(s, i, area)})
-				}
-			}
+		p, q := r.paths[i].At(x), r.paths[k].At(x)
+		if d := math.Hypot(p.Y-q.Y, p.Z-q.Z) - (r.tendons[i].Duct+r.tendons[k].Duct)/2; d < best.clear {
+			best = gapAt{d, x, math.Abs(p.Z-q.Z) > math.Abs(p.Y-q.Y)}
 		}
-		list = append(list, t)
 	}
-	return list
+	return best
 }
 
-// losses are the parts of the loss of a tendon at x.
-func (r *run) losses(s *situation, i int, x float64) tendon.Losses {
-	at, f, area := r.at(x), r.forces[i], r.element.Tendons[i].Area()
-	var l tendon.Losses
-	if at.longTerm != nil {
-		l = at.longTerm[s.index].losses[i]
+// nearestDuct puts the nearest other duct into a question; false where there is
+// none.
+func (r *run) nearestDuct(i int, q *limits.Question) bool {
+	best, places := gapAt{clear: math.Inf(1)}, r.girder.placesOf(r.paths[i])
+	for k := range r.tendons {
+		if k == i || r.tendons[i].Duct == 0 || r.tendons[k].Duct == 0 || r.tendons[k].External || r.tendons[i].External {
+			continue
+		}
+		if g := r.gapAmong(i, k, places); g.clear < best.clear {
+			best = g
+			q.Neighbour, q.Above = &r.tendons[k], g.above
+		}
 	}
-	l.Friction = f.Jacking.Stress - f.AtJack(x)/area
-	l.DrawIn = (f.AtJack(x) - f.At(x)) / area
-	l.Elastic = (f.At(x) - at.steps[s.steps].force[i]) / area
-	return l
+	return !math.IsInf(best.clear, 1)
 }
 
 // pointWords is a point of the section in words.

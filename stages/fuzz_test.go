@@ -25,7 +25,7 @@ func FuzzRun(f *testing.F) {
 		plan := stages.Plan{
 			stages.Transfer{Age: age, Jacking: []tendon.Jacking{j}, On: stages.Pads(pads, left, right)},
 			stages.Lift{Age: later, On: stages.At(left, right), Dynamic: loads.Dynamic{Least: least, Most: most}},
-			stages.Seat{Age: later, On: stages.Pads(pads, left, right), Loads: loads.Set{Points: []loads.Point{{At: right, Force: load}}}},
+			stages.Seat{Age: later, On: stages.Pads(pads, left, right), Actions: []stages.Action{{Mark: "a", Loads: loads.Set{Points: []loads.Point{{At: right, Force: load}}}}}},
 		}
 		record, err := plan.Run(e, limits.EN1992{})
 		if err != nil {

@@ -3,36 +3,78 @@ package stages
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"github.com/tempstage/tempstage/loads"
 	"github.com/tempstage/tempstage/loads/tendon"
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// Transfer is the first stressing on the casting bed. The piece hogs off the bed
-// and then stands on the supports On with its whole weight.
+// Transfer is the first stressing on the casting bed: the release of pretensioned
+// strands, the stressing of tendons. With supports On the element hogs off the bed
+// onto them. Without, it may lie on its bed as long as it is, or bear on its two
+// ends, or anything between: every stress is the worse of both, a bound.
 type Transfer struct {
-	Age     float64          // d
-	Jacking []tendon.Jacking // steps in order
-	On      []Support        // where it stands after it hogs; none means on its two ends, in line with its mass centre
+	Age        float64             // d
+	Pretension []PretensionRelease // strands released from the bed, all at once, before any jacking
+	Jacking    []tendon.Jacking    // steps in order
+	On         []Support           // where it stands after it hogs; none means on its bed, between its whole length and its two ends
+	Gradient   float64             // of the bed along x, both ways, rad
+	Roll       float64             // of the bed, both ways, rad
+	OutOfLevel float64             // distance of any one elastic support from the plane of the other three, m
 }
 
-// Situations is the piece on its supports after the last step.
+// Situations is the element on its supports after the last step.
 func (t Transfer) Situations(h History) ([]Situation, error) {
-	if len(t.Jacking) == 0 {
-		return nil, errors.New("Transfer.Jacking is empty: allowed at least one step")
+	if len(t.Jacking) == 0 && len(t.Pretension) == 0 {
+		return nil, errors.New("Transfer has neither Pretension nor Jacking: must be at least one")
+	}
+	events := jackings(t.Jacking)
+	if len(t.Pretension) > 0 {
+		events = append([]Event{{Transfer: t.Pretension}}, events...)
 	}
 	on := t.On
 	if len(on) == 0 {
-		mass, err := h.Element.MassCentre()
-		if err != nil {
+		var err error
+		if on, err = h.Girder.soffitEnds(); err != nil {
 			return nil, err
 		}
-		on = []Support{{X: 0, Y: mass.Y}, {X: h.Element.Length, Y: mass.Y}}
 	}
 	return []Situation{{
-		Name: "transfer of prestress", Age: t.Age, Standing: true, Phase: limits.Stressing, Supports: on, Events: jackings(t.Jacking),
+		Name: "transfer of prestress", Age: t.Age, Standing: true, Phase: limits.Stressing, Supports: as(Falsework, on),
+		Gradient: t.Gradient, Roll: t.Roll, OutOfLevel: t.OutOfLevel, OnBed: len(t.On) == 0, Events: events,
 	}}, nil
+}
+
+// soffitEnds are the edges of the soffit at both ends, those of the left end as
+// one resultant: on what an element bears that has hogged off its bed.
+func (g Girder) soffitEnds() ([]Support, error) {
+	var on []Support
+	for _, x := range []float64{0, g.Length()} {
+		least, most, level := math.Inf(1), math.Inf(-1), math.Inf(1)
+		for _, p := range g.Pieces {
+			if x < p.At-g.near() || x > p.To()+g.near() || p.Element.Section == nil {
+				continue
+			}
+			for _, c := range p.Element.Section.At(x - p.At).Corners() {
+				switch {
+				case c.Z < level-1e-6:
+					least, most, level = c.Y, c.Y, c.Z
+				case c.Z < level+1e-6:
+					least, most = math.Min(least, c.Y), math.Max(most, c.Y)
+				}
+			}
+		}
+		if !(most-least > 0.05) {
+			return nil, fmt.Errorf("field Transfer.On is empty and the soffit at x = %g m is %.3g m wide: must be at least 0.05 m, or state the supports", x, math.Max(0, most-least))
+		}
+		edges := []Support{{X: x, Y: least, Z: level, Role: Falsework}, {X: x, Y: most, Z: level, Role: Falsework}}
+		if x == 0 {
+			edges = Equalised("soffit edge", edges...)
+		}
+		on = append(on, edges...)
+	}
+	return on, nil
 }
 
 func jackings(steps []tendon.Jacking) []Event {
@@ -43,92 +85,136 @@ func jackings(steps []tendon.Jacking) []Event {
 	return events
 }
 
-// Lift is the piece hung from two points, or from more that are stated as
-// equalised.
+// Lift is the element suspended from lift points; a plan needs a set-down after
+// it.
 type Lift struct {
-	Name    string        // e.g. "lift from the bed"; "" means "lift"
-	Age     float64       // d
-	On      []Support     // lift points
-	Dynamic loads.Dynamic // range of the factor on the weight
+	Name     string        // e.g. "lift from the bed"; "" means "lift"
+	Age      float64       // d
+	On       []Support     // lift points
+	Dynamic  loads.Dynamic // range of the factor on the weight
+	Roll     float64       // of the element as it hangs, both ways, rad
+	Gradient float64       // along x, one end higher than the other, both ways, rad
+	Actions  []Action      // wind, equipment
 }
 
-// Situations is the piece hanging; the situation passes.
+// Situations is the element suspended; the situation is transient.
 func (l Lift) Situations(History) ([]Situation, error) {
 	if len(l.On) == 0 {
-		return nil, errors.New("Lift.On has no support: allowed two lift points, or more that are equalised")
+		return nil, errors.New("Lift.On has no support: must be at least two lift points")
 	}
-	return []Situation{{Name: named(l.Name, "lift"), Age: l.Age, Phase: limits.Lifting, Supports: l.On, Dynamic: l.Dynamic}}, nil
+	return []Situation{{
+		Name: named(l.Name, "lift"), Age: l.Age, Phase: limits.Lifting, Supports: as(LiftPoint, l.On), Dynamic: l.Dynamic,
+		Roll: l.Roll, Gradient: l.Gradient, Actions: l.Actions,
+	}}, nil
 }
 
-// Store is the piece standing on dunnage.
+// Store is the element standing on dunnage.
 type Store struct {
 	Name       string    // "" means "store"
 	Age, Until float64   // d; Until 0 means at once
 	On         []Support // dunnage
-	Loads      loads.Set // other loads that may stand on it
+	OutOfLevel float64   // distance of any one elastic support from the plane of the other three, m
+	Roll       float64   // cross-fall, both ways, rad
+	Gradient   float64   // fall along x, both ways, rad
+	Actions    []Action  // what may stand on it, wind
+	Off        []string  // marks of actions taken off
 }
 
-// Situations is the piece on its dunnage.
+// Situations is the element on its dunnage.
 func (s Store) Situations(History) ([]Situation, error) {
 	if len(s.On) == 0 {
-		return nil, errors.New("Store.On has no support: allowed two lines of dunnage")
+		return nil, errors.New("Store.On has no support: must be at least two lines of dunnage")
 	}
 	return []Situation{{
-		Name: named(s.Name, "store"), Age: s.Age, Until: s.Until, Standing: true, Phase: limits.Storing, Supports: s.On, Loads: s.Loads,
+		Name: named(s.Name, "store"), Age: s.Age, Until: s.Until, Standing: true, Phase: limits.Storing, Supports: as(Pad, s.On),
+		OutOfLevel: s.OutOfLevel, Roll: s.Roll, Gradient: s.Gradient, Actions: s.Actions, Off: s.Off,
 	}}, nil
 }
 
-// Stress is a stressing of its own, on whatever supports the piece stands on
+// Haul is the element carried: on a trailer, a straddle carrier or a girder
+// carrier; a plan needs a set-down after it.
+type Haul struct {
+	Name       string        // "" means "haul"
+	Age        float64       // d
+	On         []Support     // bunks, hangers or carrier supports
+	Dynamic    loads.Dynamic // range of the factor on the weight
+	OutOfLevel float64       // distance of any one elastic support from the plane of the other three, m
+	Roll       float64       // cross-fall and superelevation, both ways, rad
+	Gradient   float64       // along x, both ways, rad
+	Actions    []Action      // wind, braking
+}
+
+// Situations is the element on the way; the situation is transient.
+func (h Haul) Situations(History) ([]Situation, error) {
+	if len(h.On) == 0 {
+		return nil, errors.New("Haul.On has no support: must be at least two bunks")
+	}
+	return []Situation{{
+		Name: named(h.Name, "haul"), Age: h.Age, Phase: limits.Hauling, Supports: as(Pad, h.On), Dynamic: h.Dynamic,
+		OutOfLevel: h.OutOfLevel, Roll: h.Roll, Gradient: h.Gradient, Actions: h.Actions,
+	}}, nil
+}
+
+// Stress is a stressing of its own, on whatever supports the element stands on
 // then, and the grouting of tendons.
 type Stress struct {
 	Age      float64          // d
-	Jacking  []tendon.Jacking // steps in order; the piece is checked after each
+	Jacking  []tendon.Jacking // steps in order, first and further pulls; the element is checked after each
 	Release  []string         // marks of tendons let down and taken out after the last step, e.g. temporary bars
 	Grout    []string         // marks of tendons grouted afterwards
 	GroutAge float64          // d; 0 means at Age
 	On       []Support        // none means as before
 }
 
-// Situations is the piece after each step, after the release, then after grouting.
+// Situations is the element after each step, after the release, then after
+// grouting.
 func (s Stress) Situations(History) ([]Situation, error) {
 	if len(s.Jacking) == 0 && len(s.Release) == 0 && len(s.Grout) == 0 {
-		return nil, errors.New("Stress has neither Jacking nor Release nor Grout: allowed at least one")
+		return nil, errors.New("Stress has neither Jacking nor Release nor Grout: must be at least one")
 	}
+	on := as(Pad, s.On)
 	var situations []Situation
 	for i, event := range jackings(s.Jacking) {
 		name := "stressing"
 		if len(s.Jacking) > 1 {
 			name = fmt.Sprintf("stressing, step %d", i+1)
 		}
-		situations = append(situations, Situation{Name: name, Age: s.Age, Standing: true, Phase: limits.Stressing, Supports: s.On, Events: []Event{event}})
+		situations = append(situations, Situation{Name: name, Age: s.Age, Standing: true, Phase: limits.Stressing, Supports: on, Events: []Event{event}})
 	}
 	if len(s.Release) > 0 {
-		situations = append(situations, Situation{Name: "release", Age: s.Age, Standing: true, Phase: limits.Stressing, Supports: s.On, Events: []Event{{Release: s.Release}}})
+		situations = append(situations, Situation{Name: "release", Age: s.Age, Standing: true, Phase: limits.Stressing, Supports: on, Events: []Event{{Release: s.Release}}})
 	}
 	if len(s.Grout) > 0 {
 		age := s.GroutAge
 		if age == 0 {
 			age = s.Age
 		}
-		situations = append(situations, Situation{Name: "grouting", Age: age, Standing: true, Phase: limits.Stressing, Supports: s.On, Events: []Event{{Grout: s.Grout}}})
+		situations = append(situations, Situation{Name: "grouting", Age: age, Standing: true, Phase: limits.Stressing, Supports: on, Events: []Event{{Grout: s.Grout}}})
 	}
 	return situations, nil
 }
 
-// Seat is the piece on its bearings, or on jacks in their place.
+// Seat is the element on its bearings, or on jacks in their place.
 type Seat struct {
-	Name  string    // "" means "seat"
-	Age   float64   // d
-	On    []Support // bearings
-	Loads loads.Set // other loads that may stand on it
+	Name       string    // "" means "seat"
+	Age, Until float64   // d; Until 0 means at once
+	On         []Support // bearings, jacks or pads
+	OutOfLevel float64   // distance of any one elastic support from the plane of the other three, m
+	Roll       float64   // cross-fall, both ways, rad
+	Gradient   float64   // along x, both ways, rad
+	Actions    []Action  // what acts on it: equipment, a train that rolls over it, wind
+	Off        []string  // marks of actions taken off
 }
 
-// Situations is the piece on its bearings.
+// Situations is the element on its bearings.
 func (s Seat) Situations(History) ([]Situation, error) {
 	if len(s.On) == 0 {
-		return nil, errors.New("Seat.On has no support: allowed two lines of bearings")
+		return nil, errors.New("Seat.On has no support: must be at least two lines of bearings")
 	}
-	return []Situation{{Name: named(s.Name, "seat"), Age: s.Age, Standing: true, Phase: limits.Seating, Supports: s.On, Loads: s.Loads}}, nil
+	return []Situation{{
+		Name: named(s.Name, "seat"), Age: s.Age, Until: s.Until, Standing: true, Phase: limits.Seating, Supports: as(Pad, s.On),
+		OutOfLevel: s.OutOfLevel, Roll: s.Roll, Gradient: s.Gradient, Actions: s.Actions, Off: s.Off,
+	}}, nil
 }
 
 func named(name, usual string) string {

@@ -3,34 +3,38 @@ package stages
 import (
 	"github.com/tempstage/tempstage/loads/tendon"
 	"github.com/tempstage/tempstage/section"
-	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages/internal/derive"
 )
 
 // Format is the number of the layout of a Record in JSON.
-const Format = 1
+const Format = derive.FormatNumber
 
 // Record is the calculation as plain data: what was put in, what each situation
 // does to the element, every check with its derivation. It holds no function
 // and no number that is not finite, and the same input gives the same Record.
 type Record struct {
-	Format     int            `json:"format"`     // Format of this package
-	Element    string         `json:"element"`    // mark
-	Length     float64        `json:"length"`     // m
-	Caution    []string       `json:"caution"`    // opens every sheet
-	Basis      []string       `json:"basis"`      // models, conventions, what is neglected
-	Inputs     []Group        `json:"inputs"`     // what was put in, with sources
-	Outlines   []Drawing      `json:"outlines"`   // the section, for a figure
-	Tendons    []TendonRecord `json:"tendons"`    // where they run
-	Weights    []Load         `json:"weights"`    // parts of the weight at factor 1
-	Stages     []StageRecord  `json:"stages"`     // in order of age
-	NotChecked []string       `json:"notChecked"` // what no stage of this package checks
-	Appendix   []Group        `json:"appendix"`   // creep coefficients and shrinkage strains, derived
+	Format     int            `json:"format"`               // Format of this package
+	Element    string         `json:"element"`              // mark
+	Length     float64        `json:"length"`               // m
+	Caution    []string       `json:"caution"`              // opens every sheet
+	Basis      []string       `json:"basis"`                // models, conventions, what is neglected
+	Inputs     []Group        `json:"inputs"`               // what was put in, with sources
+	Outlines   []Drawing      `json:"outlines"`             // the section, for a figure
+	Tendons    []TendonRecord `json:"tendons,omitempty"`    // where they run
+	Weights    []Load         `json:"weights"`              // parts of the weight, nominal
+	Stages     []StageRecord  `json:"stages"`               // in order of age
+	NotChecked []string       `json:"notChecked,omitempty"` // what no stage of this package checks
+	Appendix   []Group        `json:"appendix,omitempty"`   // creep coefficients and shrinkage strains, derived
+
+	// Lists are section states, symbols, sources, lines and tables, each written
+	// once; checks and groups refer to them by number.
+	derive.Lists
 }
 
-// Group is a set of inputs under a heading.
+// Group is a set of lines under a heading: inputs, an operation, a derivation.
 type Group struct {
-	Title string         `json:"title"` // heading
-	Lines []formula.Line `json:"lines"` // its quantities
+	Title string `json:"t"`           // heading
+	Lines []int  `json:"l,omitempty"` // numbers in the Lines of the record, from 1
 }
 
 // Drawing is the section at one place: its outlines.
@@ -44,29 +48,42 @@ type Drawing struct {
 // Load is a load on the element, for a figure and a table: at one place, or
 // spread from one end to another.
 type Load struct {
-	Mark   string  `json:"mark"`   // what it is, in words
-	From   float64 `json:"from"`   // m
-	To     float64 `json:"to"`     // m; equal to From for a load at one place
-	Force  float64 `json:"force"`  // N, downwards; 0 for a couple
-	Couple float64 `json:"couple"` // N·m, anticlockwise; 0 for a force
-	Centre float64 `json:"centre"` // x of its resultant, m
+	Mark      string  `json:"mark"`            // what it is, in words
+	Own       bool    `json:"own,omitempty"`   // self-weight of the outline, not an extra weight
+	Direction string  `json:"dir,omitempty"`   // none: down
+	Rolls     bool    `json:"rolls,omitempty"` // a train: it acts at any place of the element; From to To is its own length
+	From      float64 `json:"from"`            // m
+	To        float64 `json:"to"`              // m; equal to From for a load at one place
+	Force     float64 `json:"f,omitempty"`     // N, downwards; 0 for a couple
+	Couple    float64 `json:"c,omitempty"`     // N·m, anticlockwise; 0 for a force
+	Centre    float64 `json:"x,omitempty"`     // x of its resultant, m
+	Y         float64 `json:"y,omitempty"`     // of its resultant, m
+	Z         float64 `json:"z,omitempty"`     // of its resultant, m
+
+	// Presence is the range of the factor on an action: 1 to 1 always present, 0 to 1
+	// present or absent, −1 to 1 both ways; zero for a part of the weight.
+	Presence Range `json:"p,omitzero"`
 }
 
 // TendonRecord is where a tendon runs and what it is.
 type TendonRecord struct {
-	Mark    string      `json:"mark"`    // name on the drawing
-	Strands int         `json:"strands"` // number of strands
-	Strand  string      `json:"strand"`  // designation of the strand
-	Points  []PathPoint `json:"points"`  // ends of its pieces, from the left
+	Mark    string `json:"mark"`    // name on the drawing
+	Strands int    `json:"strands"` // number of strands
+	Strand  string `json:"strand"`  // designation of the strand
+
+	External     bool `json:"external,omitempty"`     // outside the concrete between anchors and deviators
+	Pretensioned bool `json:"pretensioned,omitempty"` // a layer stressed on the bed
+
+	Points []PathPoint `json:"points"` // ends of its pieces, from the left
 }
 
 // PathPoint is a place of a tendon with angle and length from its left anchor.
 type PathPoint struct {
-	X      float64 `json:"x"`      // m
-	Y      float64 `json:"y"`      // m
-	Z      float64 `json:"z"`      // m
-	Angle  float64 `json:"angle"`  // rad
-	Length float64 `json:"length"` // m
+	X      float64 `json:"x"`           // m
+	Y      float64 `json:"y"`           // m
+	Z      float64 `json:"z"`           // m
+	Angle  float64 `json:"a,omitempty"` // rad
+	Length float64 `json:"s"`           // m
 }
 
 // StageRecord is one stage of the plan.
@@ -79,63 +96,78 @@ type StageRecord struct {
 
 // SituationRecord is one situation with its results.
 type SituationRecord struct {
-	Name       string         `json:"name"`       // in words
-	Age        float64        `json:"age"`        // d
-	Day        float64        `json:"day"`        // of the project, d
-	Until      float64        `json:"until"`      // age, d
-	Standing   bool           `json:"standing"`   // weight is locked in
-	Phase      string         `json:"phase"`      // a limits.Phase
-	System     string         `json:"system"`     // where it rests or hangs, in words
-	Events     []Group        `json:"events"`     // what is done to tendons
-	Factors    []formula.Line `json:"factors"`    // weight and dynamic range
-	Concrete   []formula.Line `json:"concrete"`   // strength on the day
-	Basis      string         `json:"basis"`      // of that strength
-	Loads      []Load         `json:"loads"`      // other loads that may be there or not
-	Reactions  []Reaction     `json:"reactions"`  // in the order of the supports
-	Stations   []Station      `json:"stations"`   // for the table, from left to right
-	Diagram    []Station      `json:"diagram"`    // for figures: ends and middle of each smooth piece, so that jumps have both sides
-	Tendons    []TendonForce  `json:"tendons"`    // of the tendons stressed so far
-	Checks     []Check        `json:"checks"`     // each at its worst place
-	Figures    []Figure       `json:"figures"`    // of this operation
-	NotChecked []string       `json:"notChecked"` // where and what is left out, and why
-	Unanswered []string       `json:"unanswered"` // questions that nobody answered: the situation is not fully checked
+	Name       string             `json:"name"`                 // in words
+	Age        float64            `json:"age"`                  // d
+	Day        float64            `json:"day"`                  // of the project, d
+	Until      float64            `json:"until,omitempty"`      // age, d
+	Standing   bool               `json:"standing,omitempty"`   // the weight is carried forward
+	Phase      string             `json:"phase"`                // a limits.Phase
+	Supports   []Support          `json:"supports"`             // where it rests or from what it is suspended
+	OutOfLevel float64            `json:"outOfLevel,omitempty"` // m
+	Roll       float64            `json:"roll,omitempty"`       // rad, both ways
+	Gradient   float64            `json:"gradient,omitempty"`   // rad, both ways
+	Mass       Mass               `json:"mass"`                 // nominal self-weight of all that is carried, with its centre of gravity
+	Weight     Range              `json:"weight"`               // factor on that weight: tolerance, of elements of unlike tolerance that of their sum
+	Dynamic    Range              `json:"dynamic"`              // dynamic factor
+	Events     []Group            `json:"events,omitempty"`     // what is done to tendons
+	Concrete   []int              `json:"concrete,omitempty"`   // strength on the day: lines by number
+	Basis      string             `json:"basis"`                // of that strength
+	Strength   float64            `json:"strength"`             // assumed characteristic cylinder strength, Pa
+	Loads      []Load             `json:"loads,omitempty"`      // actions beside the weight
+	Reactions  []Reaction         `json:"reactions"`            // in the order of the supports
+	Total      Range              `json:"total"`                // of all reactions together at rest, N: what the gauges must add up to
+	HoldPoints []derive.HoldPoint `json:"hold,omitempty"`       // what must be shown first
+	Stations   derive.Rows        `json:"stations"`             // for the table, from left to right; see StationsOf
+	Diagram    derive.Rows        `json:"diagram"`              // for figures: where a curve bends or jumps, with both sides of a jump
+	Moves      derive.Rows        `json:"moves,omitzero"`       // movements of every body of a standing situation: body, x, deflection (up +), its band for creep, bow (left +), along
+	MoveNotes  []string           `json:"moveNotes,omitempty"`  // what they leave out
+	Tendons    []TendonForce      `json:"tendons,omitempty"`    // of the tendons stressed so far
+	Checks     []Check            `json:"checks"`               // each at its worst place
+	Figures    []Figure           `json:"figures,omitempty"`    // of this operation
+	NotChecked []string           `json:"notChecked,omitempty"` // where and what is left out, and why
+	Unanswered []string           `json:"unanswered,omitempty"` // questions that nobody answered: the situation is not fully checked
 }
 
 // Station is the internal forces and the stresses at one x.
 type Station struct {
-	X         float64        `json:"x"`         // m
-	Weight    section.Forces `json:"weight"`    // from the weight of the situation, factor 1
-	Prestress section.Forces `json:"prestress"` // from the mean prestress
-	Evaluated bool           `json:"evaluated"` // false within the dispersion length of anchors
-	// Stresses (Pa, tension +) at the highest and the lowest corner over all
-	// service corners.
-	TopLeast    float64 `json:"topLeast"`
-	TopMost     float64 `json:"topMost"`     // Pa
-	BottomLeast float64 `json:"bottomLeast"` // Pa
-	BottomMost  float64 `json:"bottomMost"`  // Pa
+	X         float64        // m
+	Weight    section.Forces // of all weight and actions that are always there, nominal, on the supports of the situation, about the axis y = z = 0
+	Prestress section.Forces // of the mean prestress, about the same axis
+	// Stresses (Pa, tension +) at the highest and the lowest corner over the
+	// factors of the service limit.
+	TopLeast, TopMost       float64
+	BottomLeast, BottomMost float64
 }
 
 // TendonForce is the force of a tendon at anchors and mid-length (N).
 type TendonForce struct {
-	Mark   string  `json:"mark"`   // name on the drawing
-	Left   float64 `json:"left"`   // at the left anchor, N
-	Middle float64 `json:"middle"` // at mid-length, N
-	Right  float64 `json:"right"`  // at the right anchor, N
-	Bonded bool    `json:"bonded"` // grouted by then
-	// Losses are the parts of what is lost at mid-length since the jack stood
-	// there, Pa, a loss positive.
-	Losses tendon.Losses `json:"losses"`
-	// Along is the force along the tendon: x (m) and force (N), for a figure.
+	Mark   string  `json:"mark"`             // name on the drawing
+	Left   float64 `json:"l"`                // at the left anchor, N
+	Middle float64 `json:"m"`                // at mid-length, N
+	Right  float64 `json:"r"`                // at the right anchor, N
+	Bonded bool    `json:"bonded,omitempty"` // grouted by then
+	// Losses are the parts of what is lost at mid-length from the last jacking force,
+	// of pretensioned strands from the stress just before release, Pa, a loss
+	// positive. Of a force that is given, Friction has what is lost by friction and
+	// draw-in together.
+	Losses tendon.Losses `json:"lost"`
+	// Given names the document that states the force after lock-off; none: computed.
+	Given string `json:"given,omitempty"`
+	// Deviations are the forces on the concrete at kinks after lock-off, later losses
+	// not taken off: at deviators and hold-downs.
+	Deviations []tendon.Deviation `json:"deviations,omitempty"`
+	// Along is the force along the tendon, for a figure: x to 1 mm and force to 10 N at
+	// places between which a straight line is right to a thousandth.
 	Along [][2]float64 `json:"along"`
 }
 
 // Figure is a drawing as plain data: polylines and texts in one frame, in SI.
 type Figure struct {
-	Title string     `json:"title"` // caption
-	XUnit string     `json:"xUnit"` // unit of the abscissa
-	YUnit string     `json:"yUnit"` // unit of the ordinate
-	Lines []Polyline `json:"lines"` // curves
-	Texts []Text     `json:"texts"` // labels
+	Title string     `json:"title"`           // caption
+	XUnit string     `json:"xUnit"`           // unit of the abscissa
+	YUnit string     `json:"yUnit"`           // unit of the ordinate
+	Lines []Polyline `json:"lines"`           // curves
+	Texts []Text     `json:"texts,omitempty"` // labels
 }
 
 // Polyline is a named curve.

@@ -3,6 +3,7 @@ package stages_test
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -18,7 +19,7 @@ import (
 
 func TestElementRefuses(t *testing.T) {
 	for words, change := range map[string]func(*stages.Element){
-		"Element.Mark":                func(e *stages.Element) { e.Mark = "" },
+		"Mark is empty":               func(e *stages.Element) { e.Mark = "" },
 		"Element.Length = NaN":        func(e *stages.Element) { e.Length = math.NaN() },
 		"Element.Length = 0":          func(e *stages.Element) { e.Length = 0 },
 		"Element.Length = -24":        func(e *stages.Element) { e.Length = -24 },
@@ -36,9 +37,9 @@ func TestElementRefuses(t *testing.T) {
 		"outside the concrete": func(e *stages.Element) {
 			e.Bars = []stages.BondedBars{{From: 3, To: 4, Area: 1e-3, At: section.Point{Z: 0.8}}}
 		},
-		"stands twice":      func(e *stages.Element) { e.Tendons[1].Mark = "AL" },
-		"tendon mark \"1\"": func(e *stages.Element) { e.Tendons[0].Mark = "1" },
-		"Duct = NaN":        func(e *stages.Element) { e.Tendons[0].Duct = math.NaN() },
+		"there are two tendons AL": func(e *stages.Element) { e.Tendons[1].Mark = "AL" },
+		"tendon mark \"1\"":        func(e *stages.Element) { e.Tendons[0].Mark = "1" },
+		"Duct = NaN":               func(e *stages.Element) { e.Tendons[0].Duct = math.NaN() },
 		"tendon AL runs from x = 0 to": func(e *stages.Element) {
 			e.Tendons[0].Elevation = tendon.Level(0, 25, 0.1)
 			e.Tendons[0].Plan = tendon.Level(0, 25, 1.1)
@@ -52,8 +53,10 @@ func TestElementRefuses(t *testing.T) {
 		require.ErrorIs(t, err, stages.ErrStage, words)
 		require.ErrorContains(t, err, words)
 		require.Regexp(t, "allowed|must ", err.Error(), words)
-		_, err = e.MassCentre()
-		require.ErrorIs(t, err, stages.ErrStage, words)
+		if !strings.Contains(words, "tendon") && words != "Duct = NaN" && words != "jumps by" { // tendons have no part in the weight
+			_, err = e.CentreOfGravity()
+			require.ErrorIs(t, err, stages.ErrStage, words)
+		}
 	}
 }
 
@@ -69,41 +72,36 @@ func TestPlanRefuses(t *testing.T) {
 	start := stages.Transfer{Age: 2, Jacking: []tendon.Jacking{jack("BL", "BR")}}
 	group := stages.Equalised("left", stages.At(2, 8)...)
 	for words, plan := range map[string]stages.Plan{
-		"the plan has no stage":       {},
-		"stage 2 is nil":              {start, nil},
-		"Transfer.Jacking is empty":   {stages.Transfer{Age: 2}},
-		"Lift.On has no support":      {start, stages.Lift{Age: 3}},
-		"Store.On has no support":     {start, stages.Store{Age: 3}},
-		"Seat.On has no support":      {start, stages.Seat{Age: 3}},
-		"neither Jacking nor Release": {start, stages.Stress{Age: 3}},
-		"passing situation":           {stages.Lift{Age: 3, On: stages.At(2, 22)}},
-		"age = 1.5 d":                 {start, stages.Lift{Age: 1.5, On: stages.At(2, 22)}},
-		"age = NaN d":                 {stages.Transfer{Age: math.NaN(), Jacking: start.Jacking}},
-		"Until = 2 d":                 {start, stages.Store{Age: 3, Until: 2, On: stages.At(2, 22)}},
-		"support 2 at x = 24.5 m":     {start, stages.Lift{Age: 3, On: stages.At(2, 24.5)}},
-		"support 1 at x = NaN m":      {start, stages.Lift{Age: 3, On: stages.At(math.NaN(), 22)}},
-		"support 1 at y = +Inf m":     {start, stages.Lift{Age: 3, On: stages.Pads(math.Inf(-1), 2, 22)}},
-		"both at x = 2 m":             {start, stages.Lift{Age: 3, On: stages.At(2, 2, 22)}},
-		"a single support at x = 2 m": {start, stages.Store{Age: 3, On: stages.At(2)}},
-		"clamped beside others":       {start, stages.Store{Age: 3, On: []stages.Support{{X: 2, Clamped: true}, {X: 22}}}},
-		"3 lines of supports":         {start, stages.Store{Age: 3, On: stages.At(2, 12, 22)}},
-		"all supports act at x = 5 m": {start, stages.Store{Age: 3, On: group}},
-		"3 supports at x = 2 m":       {start, stages.Store{Age: 3, On: append(stages.Pads(1, 2, 22), stages.Support{X: 2})}},
-		"dynamic factors least 1":     {start, stages.Lift{Age: 3, On: stages.At(2, 22), Dynamic: loads.Dynamic{Most: 0.5}}},
-		"in a standing situation":     {odd{situations: []stages.Situation{{Age: 2, Standing: true, Supports: stages.At(2, 22), Dynamic: loads.Dynamic{Most: 2}}}}},
-		"point load 1 at x = 30 m":    {start, stages.Store{Age: 3, On: stages.At(2, 22), Loads: loads.Set{Points: []loads.Point{{At: 30}}}}},
-		"imposed curvatures":          {start, stages.Store{Age: 3, On: stages.At(2, 22), Loads: loads.Set{Curvatures: []loads.Curvature{{From: 0, To: 1}}}}},
-		"tendon X is not in":          {stages.Transfer{Age: 2, Jacking: []tendon.Jacking{jack("X")}}},
-		"BL is already stressed":      {start, stages.Stress{Age: 3, Jacking: []tendon.Jacking{jack("BL")}}},
-		"AL has not been stressed":    {start, stages.Stress{Age: 3, Grout: []string{"AL"}}},
-		"BL is already grouted":       {start, stages.Stress{Age: 3, Grout: []string{"BL", "BL"}}},
-		"Jacking.Stress = 0 Pa":       {stages.Transfer{Age: 2, Jacking: []tendon.Jacking{{Tendons: []string{"BL"}, Ends: tendon.LeftEnd}}}},
-		"stage 2 has no situation":    {start, odd{}},
-		"stage 2: broken":             {start, odd{err: errors.New("broken")}},
-		"the mass centre lies":        {start, stages.Store{Age: 3, On: []stages.Support{{X: 2, Y: 0.5}, {X: 22, Y: 0.5}}}},
+		"the plan has no stage":                             {},
+		"stage 2 is nil":                                    {start, nil},
+		"Transfer has neither Pretension nor Jacking":       {stages.Transfer{Age: 2}},
+		"Lift.On has no support":                            {start, stages.Lift{Age: 3}},
+		"Store.On has no support":                           {start, stages.Store{Age: 3}},
+		"Seat.On has no support":                            {start, stages.Seat{Age: 3}},
+		"neither Jacking nor Release":                       {start, stages.Stress{Age: 3}},
+		"a transient situation comes first":                 {stages.Lift{Age: 3, On: stages.At(2, 22)}},
+		"age = 1.5 d":                                       {start, stages.Lift{Age: 1.5, On: stages.At(2, 22)}},
+		"age = NaN d":                                       {stages.Transfer{Age: math.NaN(), Jacking: start.Jacking}},
+		"Until = 2 d":                                       {start, stages.Store{Age: 3, Until: 2, On: stages.At(2, 22)}},
+		"support 2 at x = 24.5 m":                           {start, stages.Lift{Age: 3, On: stages.At(2, 24.5)}},
+		"support 1 at x = NaN m":                            {start, stages.Lift{Age: 3, On: stages.At(math.NaN(), 22)}},
+		"support 1 at x = 2 m: field Y = +Inf m":            {start, stages.Lift{Age: 3, On: stages.Pads(math.Inf(-1), 2, 22)}},
+		"supports 1 and 2 are both a lift point at x = 2 m": {start, stages.Lift{Age: 3, On: stages.At(2, 2, 22)}},
+		"the supports act at x = 2 m alone":                 {start, stages.Store{Age: 3, On: stages.At(2)}},
+		"support 1 at x = 2 m is fixed beside others":       {start, stages.Store{Age: 3, On: []stages.Support{{X: 2, Fixed: true}, {X: 22}}}},
+		"the supports act at x = 5 m alone":                 {start, stages.Store{Age: 3, On: group}},
+		"dynamic factors least 1":                           {start, stages.Lift{Age: 3, On: stages.At(2, 22), Dynamic: loads.Dynamic{Most: 0.5}}},
+		"in a standing situation":                           {odd{situations: []stages.Situation{{Age: 2, Standing: true, Supports: pads(stages.At(2, 22)), Dynamic: loads.Dynamic{Most: 2}}}}},
+		"point load 1 at x = 30 m":                          {start, stages.Store{Age: 3, On: stages.At(2, 22), Actions: []stages.Action{{Mark: "a", Loads: loads.Set{Points: []loads.Point{{At: 30}}}}}}},
+		"imposed curvatures":                                {start, stages.Store{Age: 3, On: stages.At(2, 22), Actions: []stages.Action{{Mark: "a", Loads: loads.Set{Curvatures: []loads.Curvature{{From: 0, To: 1}}}}}}},
+		"tendon X is not in":                                {stages.Transfer{Age: 2, Jacking: []tendon.Jacking{jack("X")}}},
+		"AL has not been stressed":                          {start, stages.Stress{Age: 3, Grout: []string{"AL"}}},
+		"BL is already grouted":                             {start, stages.Stress{Age: 3, Grout: []string{"BL", "BL"}}},
+		"Jacking.Stress = 0 Pa":                             {stages.Transfer{Age: 2, Jacking: []tendon.Jacking{{Tendons: []string{"BL"}, Ends: tendon.LeftEnd}}}},
+		"stage 2 has no situation":                          {start, odd{}},
+		"stage 2: broken":                                   {start, odd{err: errors.New("broken")}},
 	} {
 		_, err := plan.Run(girder(t), limits.EN1992{})
-		require.Error(t, err, words)
 		require.ErrorContains(t, err, words)
 		if words != "stage 2: broken" {
 			require.Regexp(t, "allowed|must ", err.Error(), words)
@@ -123,7 +121,7 @@ func TestPlanRefuses(t *testing.T) {
 
 func TestAnErrorLosesNothingComputedBefore(t *testing.T) {
 	failing := odd{situations: []stages.Situation{{
-		Name: "odd", Age: 40, Phase: limits.Lifting, Supports: stages.At(3, 21),
+		Name: "odd", Age: 40, Phase: limits.Lifting, Supports: pads(stages.At(3, 21)),
 		Check: func(stages.Effects, limits.Standard) ([]stages.Check, error) {
 			return nil, errors.New("crane chart missing")
 		},
@@ -134,17 +132,19 @@ func TestAnErrorLosesNothingComputedBefore(t *testing.T) {
 }
 
 func TestCaseRefuses(t *testing.T) {
-	c := stages.Case{Element: girder(t), Plan: journey(), Stage: 7, Standard: limits.EN1992{}}
+	c := stages.Case{Subject: girder(t), Plan: journey(), Stage: 7, Standard: limits.EN1992{}}
 	_, _, err := c.Worst()
-	require.ErrorContains(t, err, "Case.Stage = 7: allowed 1 to 6")
+	require.ErrorContains(t, err, "Case.Stage = 7: must be 1 to 6")
 	c.Stage = 2
-	nothing := stages.Input{Symbol: "a", Unit: formula.Metre, Set: func(*stages.Case, float64) error { return nil }}
+	nothing := stages.Input{Symbol: "a", Unit: formula.Metre, Set: func(*stages.Girder, *stages.Plan, float64) error { return nil }}
 	_, _, err = c.Solve(nothing, 0, 1)
 	require.ErrorIs(t, err, formula.ErrNoRoot)
-	broken := stages.Input{Symbol: "a", Unit: formula.Metre, Set: func(*stages.Case, float64) error { return errors.New("no") }}
+	broken := stages.Input{Symbol: "a", Unit: formula.Metre, Set: func(*stages.Girder, *stages.Plan, float64) error { return errors.New("no") }}
 	_, _, err = c.Solve(broken, 0, 1)
 	require.ErrorContains(t, err, "stage 2, a in m: no")
 	c.Standard = limits.All()
-	_, _, err = c.Worst()
-	require.ErrorContains(t, err, "no check")
+	check, reserve, err := c.Worst()
+	require.NoError(t, err)
+	require.Equal(t, stages.NotEvaluated, check.State, "nobody answers: it does not pass")
+	require.Equal(t, -1.0, reserve)
 }

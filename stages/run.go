@@ -6,225 +6,254 @@ import (
 	"reflect"
 	"slices"
 
-	"github.com/tempstage/tempstage/beam"
 	"github.com/tempstage/tempstage/loads/tendon"
-	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/concrete"
+	"github.com/tempstage/tempstage/stages/internal/ledger"
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // run is one run of a plan.
 type run struct {
-	element    Element
-	standard   limits.Standard
-	parts      []part
-	axis       float64 // y about which torsion is reckoned: the centroid at mid-length
-	paths      []*tendon.Path
-	forces     []*tendon.Force // of each tendon once it is stressed in the plan; nil if it never is
-	systems    []*system
-	sections   []*sectionState
-	steps      []stepOfStressing
-	increments []increment // lasting changes of stress, in order of age
-	situations []*situation
-	grid       []piece
-	cuts       []levelCut           // of the outline, where the section is constant
-	zones      map[int][][2]float64 // dispersion lengths, by the number of steps of stressing
+	girder       Girder
+	standard     limits.Standard
+	tendons      []tendon.Tendon
+	paths        []*tendon.Path
+	layers       []tendon.Pretension // the last of tendons
+	parts        []part              // of the weight, in the girder's x
+	ledger       *ledger.Ledger
+	causes       []cause
+	weights      []weightLoad
+	lasting      []lasting
+	motion       motion
+	steps        []step
+	arrangements int // how many so far
+	situations   []*situation
+	taken        []taken           // situations as the stages gave them
+	retained     []float64         // parts of forces left before further pulls, in order
+	known        []float64         // the first of them, found before
+	past         *run              // up to the event of the last further pull
+	moduli       map[dayOf]float64 // for creep, Pa
+	names        map[*ledger.State]string
+}
+
+// step is what the run knows of a step of stressing beside the ledger.
+type step struct {
+	release bool
+	tendons []int
+	day     float64
+	pulls   []pull // of each of tendons; none for a release
 }
 
 // situation is a Situation with what the run knows of it.
 type situation struct {
 	Situation
-	stage    int          // index in the plan
-	index    int          // in the run
-	time     *timeFactors // nil where later losses are left out
-	concrete concrete.State
-	system   *system
-	section  *sectionState // on which changes of this situation act
-	steps    int           // how many steps of stressing are made at its end
-	from     int           // how many were made at its beginning
-	locked   []weightTerm  // weight of the standing situations on the sections of their days, less the last one on today's
-	grouted  []string
-	other    *beam.Response // of Situation.Loads; nil if there are none
-	otherR   []float64
-	dynamic  [2]float64
+	stage     int // index in the plan
+	index     int // in the run
+	day       float64
+	end       bool // the same as the one before it, at its end
+	concrete  []concrete.State
+	bodies    []*body
+	states    []*ledger.State // of each body
+	from      int             // steps of stressing made at its beginning
+	steps     int             // at its end
+	bonded    []bool          // at its end
+	grouted   []string        // marks, at its end
+	acts      []*arrangement  // of each body
+	entries   []entry         // all that are not undone
+	current   []entry         // those of the supports that act now
+	transient []entry         // those that come and go with the situation
+	trains    []entry         // a train that rolls over it, in each position
+	cases     []*variant
+	dynamic   [2]float64
+	times     []*ledger.Time
 }
 
-// weightTerm is coefficient × the weight on a system, acting on a section.
-type weightTerm struct {
-	system      *system
-	section     *sectionState
-	coefficient float64
-}
-
-// newRun checks the element and lays out the plan.
-func newRun(plan Plan, element Element, standard limits.Standard) (*run, error) {
-	if err := element.check(); err != nil {
+// newRun checks the girder and lays out the plan.
+func newRun(plan Plan, subject Subject, standard limits.Standard) (*run, error) {
+	if isNil(subject) {
+		return nil, errNoSubject
+	}
+	girder := subject.Girder()
+	if err := girder.check(); err != nil {
 		return nil, err
 	}
 	if standard == nil {
-		return nil, fmt.Errorf("%w: the standard is missing: allowed one of package limits", ErrStage)
+		return nil, fmt.Errorf("%w: the standard is missing: must be one of package limits", ErrStage)
 	}
 	if len(plan) == 0 {
-		return nil, fmt.Errorf("%w: the plan has no stage: allowed at least one", ErrStage)
+		return nil, fmt.Errorf("%w: the plan has no stage: must be at least one", ErrStage)
 	}
-	r := &run{
-		element: element, standard: standard, parts: element.weight(),
-		axis:  element.Section.At(element.Length / 2).Properties().Centroid.Y,
-		paths: make([]*tendon.Path, len(element.Tendons)), forces: make([]*tendon.Force, len(element.Tendons)),
-	}
-	for i, t := range element.Tendons {
-		path, err := t.Path()
-		if err != nil {
-			return nil, err
-		}
-		r.paths[i] = path
+	r := &run{girder: girder.snapped(), standard: standard, motion: newMotion()}
+	if err := r.numbers(); err != nil {
+		return nil, err
 	}
 	if err := r.expand(plan); err != nil {
 		return nil, err
 	}
-	return r, r.prepareTime()
+	return r, r.lay()
+}
+
+// lay lays out the numbers of all situations.
+func (r *run) lay() error {
+	r.gatherBreaks()
+	if err := r.prepareTimes(); err != nil {
+		return err
+	}
+	if err := r.ledger.MakeGrid(); err != nil {
+		return fmt.Errorf("%w: %w", ErrStage, err)
+	}
+	return r.makeCases()
+}
+
+// errNoSubject is the error of a plan without a subject.
+var errNoSubject = fmt.Errorf("%w: the subject is nil: must be an Element or a Girder", ErrStage)
+
+// isNil is true for no subject or stage, or a pointer to none.
+func isNil(v any) bool {
+	return v == nil || reflect.ValueOf(v).Kind() == reflect.Pointer && reflect.ValueOf(v).IsNil()
+}
+
+// numbers puts the girder into a ledger.
+func (r *run) numbers() error {
+	g := ledger.Girder{Length: r.girder.Length()}
+	for i, p := range r.girder.Pieces {
+		g.Pieces = append(g.Pieces, ledger.Piece{From: p.At, To: p.To(), Section: p.Element.Section})
+		for _, w := range p.Element.weight() {
+			w.piece = i
+			w.from, w.to, w.x = w.from+p.At, w.to+p.At, w.x+p.At
+			r.parts = append(r.parts, r.girder.curved([]part{w})...)
+		}
+	}
+	list, piece := r.girder.tendons()
+	r.tendons = list
+	for i, t := range list {
+		path, err := t.Path()
+		if err != nil {
+			return err
+		}
+		r.paths = append(r.paths, path)
+		g.Tendons = append(g.Tendons, ledger.Tendon{
+			Path: path, Area: t.Area(), Modulus: t.Strand.Modulus, Duct: t.Duct, Piece: piece[i], External: t.External, Held: held(t, path),
+		})
+	}
+	r.layers, piece = r.girder.layers()
+	for i, l := range r.layers {
+		path, err := l.Path()
+		if err != nil {
+			return err
+		}
+		t := l.Tendon()
+		r.tendons, r.paths = append(r.tendons, t), append(r.paths, path)
+		g.Tendons = append(g.Tendons, ledger.Tendon{Path: path, Area: t.Area(), Modulus: t.Strand.Modulus, Piece: piece[i]})
+	}
+	r.ledger = &ledger.Ledger{Girder: g}
+	return nil
 }
 
 // expand turns the stages into situations, in order.
 func (r *run) expand(plan Plan) error {
-	history := History{Element: r.element}
-	var locked []weightTerm
-	var standing *system
+	history, state := r.begin(), newProgress(r)
 	for i, stage := range plan {
-		if stage == nil || reflect.ValueOf(stage).Kind() == reflect.Pointer && reflect.ValueOf(stage).IsNil() {
-			return fmt.Errorf("%w %d is nil: allowed a stage", ErrStage, i+1)
+		if isNil(stage) {
+			return fmt.Errorf("%w %d is nil: must be a stage", ErrStage, i+1)
 		}
 		situations, err := stage.Situations(history)
 		if err != nil {
 			return fmt.Errorf("%w %d: %w", ErrStage, i+1, err)
 		}
 		if len(situations) == 0 {
-			return fmt.Errorf("%w %d has no situation: allowed at least one", ErrStage, i+1)
+			return fmt.Errorf("%w %d has no situation: must be at least one", ErrStage, i+1)
 		}
 		for _, s := range r.withEnds(situations) {
-			where := func(err error) error {
+			if err := r.addSituation(i, s, &history, state); err != nil {
 				return fmt.Errorf("%w %d, %s at age %g d: %w", ErrStage, i+1, s.Name, s.Age, err)
 			}
-			grouted := history.Grouted
-			if err := history.step(&s); err != nil {
-				return where(err)
-			}
-			next := &situation{Situation: s, stage: i, index: len(r.situations), grouted: history.Grouted, from: len(r.steps)}
-			if err := r.prepare(next, grouted); err != nil {
-				return where(err)
-			}
-			if standing != nil {
-				locked = merged(append(slices.Clone(locked), weightTerm{standing, next.section, -1}))
-			}
-			next.locked = locked
-			r.addIncrements(next, standing)
-			if s.Standing {
-				locked = merged(append(slices.Clone(locked), weightTerm{next.system, next.section, 1}))
-				standing = next.system
-			} else if standing != nil { // the change is undone when the piece is set down again
-				locked = merged(append(slices.Clone(locked), weightTerm{standing, next.section, 1}))
-			}
-			r.situations = append(r.situations, next)
 		}
 	}
 	return nil
 }
 
-// withEnds adds, behind each standing situation that lasts, the same at its end:
-// with later losses the end may be worse than the beginning.
-func (r *run) withEnds(situations []Situation) []Situation {
-	if r.element.LongTerm == nil {
-		return situations
-	}
-	var all []Situation
-	for _, s := range situations {
-		all = append(all, s)
-		if s.Standing && s.Until > s.Age {
-			all = append(all, Situation{
-				Name: s.Name + ", at its end", Age: s.Until, Standing: true, Phase: s.Phase, Supports: s.Supports, Dynamic: s.Dynamic, Loads: s.Loads,
-			})
+// begin is the history before the first situation.
+func (r *run) begin() History {
+	history := History{Girder: r.girder, Element: r.girder.Pieces[0].Element}
+	for _, p := range r.girder.Pieces {
+		if !p.Later {
+			history.Added = append(history.Added, p.Element.Mark)
 		}
+	}
+	return history
+}
+
+// addSituation takes one situation into the run.
+func (r *run) addSituation(stage int, s timed, history *History, state *progress) error {
+	r.taken = append(r.taken, taken{s, stage})
+	if err := r.clock(&s.Situation); err != nil {
+		return err
+	}
+	before := slices.Clone(history.Staying)
+	if err := history.step(&s.Situation); err != nil {
+		return err
+	}
+	next := &situation{
+		Situation: s.Situation, stage: stage, index: len(r.situations), end: s.end,
+		day: r.girder.Pieces[0].Element.Cast + s.Age, from: len(r.steps),
+	}
+	next.dynamic[0], next.dynamic[1], _ = s.Dynamic.Range() // checked by History.step
+	if err := state.advance(next, before); err != nil {
+		return err
+	}
+	r.situations = append(r.situations, next)
+	return nil
+}
+
+// clock makes day and age one: by the first piece, whose age the history counts.
+func (r *run) clock(s *Situation) error {
+	first := r.girder.Pieces[0].Element.Cast
+	if s.Day != 0 {
+		s.Age = s.Day - first
+		if s.Until != 0 {
+			s.Until -= first
+		}
+		return nil
+	}
+	for i, p := range r.girder.Pieces {
+		if p.Element.Cast != first {
+			return fmt.Errorf("field Age = %g d of a girder whose pieces 1 and %d are cast on days %g and %g: must be stated by Day", s.Age, i+1, first, p.Element.Cast)
+		}
+	}
+	s.Day = first + s.Age
+	return nil
+}
+
+// timed is a situation, or the same at its end.
+type timed struct {
+	Situation
+	end bool
+}
+
+// withEnds adds, behind each standing situation that lasts, the same at its end:
+// with time-dependent losses the end may be worse than the beginning.
+func (r *run) withEnds(situations []Situation) []timed {
+	var all []timed
+	for _, s := range situations {
+		all = append(all, timed{Situation: s})
+		if !r.longTerm() || !s.Standing || !(s.Until > s.Age && s.Until > s.Day) {
+			continue
+		}
+		end := s
+		end.Name, end.Age, end.Until, end.Events, end.Off = s.Name+", at its end", s.Until, 0, nil, nil
+		if s.Day != 0 {
+			end.Day = s.Until
+		}
+		end.Actions = slices.DeleteFunc(slices.Clone(s.Actions), func(a Action) bool { return a.Stays })
+		all = append(all, timed{end, true})
 	}
 	return all
 }
 
-// addIncrements notes the lasting changes of stress of a situation: if it is
-// standing, the weight goes from the supports before it to its own; then the
-// steps of stressing.
-func (r *run) addIncrements(s *situation, before *system) {
-	if s.Standing && before != s.system {
-		if before != nil {
-			r.increments = append(r.increments, increment{name: "weight off " + before.words(), age: s.Age, weight: &weightTerm{before, s.section, -1}})
-		}
-		r.increments = append(r.increments, increment{name: "weight on " + s.system.words(), age: s.Age, weight: &weightTerm{s.system, s.section, 1}})
-	}
-	for k := s.from; k < s.steps; k++ {
-		r.increments = append(r.increments, increment{name: fmt.Sprintf("stressing step %d", k+1), age: s.Age, step: k})
-	}
-}
-
-// merged adds up terms on the same system and section and drops those that
-// cancel.
-func merged(terms []weightTerm) []weightTerm {
-	var sum []weightTerm
-	for _, t := range terms {
-		at := slices.IndexFunc(sum, func(u weightTerm) bool { return u.system == t.system && u.section == t.section })
-		if at < 0 {
-			sum = append(sum, t)
-			continue
-		}
-		sum[at].coefficient += t.coefficient
-	}
-	return slices.DeleteFunc(sum, func(t weightTerm) bool { return t.coefficient == 0 })
-}
-
-// prepare finds concrete, section, system and tendon forces of a situation;
-// grouted are the tendons bonded when it begins.
-func (r *run) prepare(s *situation, grouted []string) error {
-	var err error
-	if s.concrete, err = r.element.Concrete.At(s.Age); err != nil {
-		return err
-	}
-	if err := checkState(s.concrete); err != nil {
-		return err
-	}
-	s.dynamic[0], s.dynamic[1], _ = s.Dynamic.Range() // checked by History.step
-	s.section = r.sectionOf(grouted, s.concrete.Modulus)
-	if s.system, err = r.systemOn(s.Supports); err != nil {
-		return err
-	}
-	if len(s.Loads.Points)+len(s.Loads.Lines)+len(s.Loads.Couples) > 0 {
-		if s.otherR, s.other, err = s.system.other(s.Loads); err != nil {
-			return err
-		}
-	}
-	for _, event := range s.Events {
-		marks := event.Release
-		if event.Jack != nil {
-			marks = event.Jack.Tendons
-		}
-		if len(marks) == 0 {
-			continue
-		}
-		step := stepOfStressing{release: event.Jack == nil, section: s.section, concrete: s.concrete.Modulus, bonded: grouted, age: s.Age}
-		if step.ratios, err = r.modularRatios(s.concrete.Modulus); err != nil {
-			return err
-		}
-		for _, mark := range marks {
-			i := slices.IndexFunc(r.element.Tendons, func(t tendon.Tendon) bool { return t.Mark == mark })
-			if step.release {
-				step.tendons = append(step.tendons, i)
-				continue
-			}
-			if r.forces[i], err = r.element.Tendons[i].Jack(*event.Jack); err != nil {
-				return err
-			}
-			step.tendons = append(step.tendons, i)
-		}
-		r.steps = append(r.steps, step)
-	}
-	s.steps = len(r.steps)
-	return nil
+// longTerm is true where any piece has a model of creep and shrinkage.
+func (r *run) longTerm() bool {
+	return slices.ContainsFunc(r.girder.Pieces, func(p Piece) bool { return p.Element.LongTerm != nil })
 }
 
 // checkState refuses a concrete without strength or stiffness, as a model of
@@ -235,115 +264,38 @@ func checkState(c concrete.State) error {
 		value float64
 	}{{"Characteristic", c.Characteristic}, {"Mean", c.Mean}, {"TensileMean", c.TensileMean}, {"TensileLow", c.TensileLow}, {"Modulus", c.Modulus}} {
 		if !(p.value > 0) || math.IsInf(p.value, 0) {
-			return fmt.Errorf("Element.Concrete at age %g d: %s = %g Pa: allowed finite and positive", c.Age, p.name, p.value)
+			return fmt.Errorf("field Element.Concrete at age %g d: %s = %g Pa: must be finite and positive", c.Age, p.name, p.value)
 		}
 	}
 	return nil
 }
 
-// sectionOf is the state with these tendons bonded; the concrete's modulus
-// matters only if there are any.
-func (r *run) sectionOf(grouted []string, modulus float64) *sectionState {
-	if len(grouted) == 0 {
-		modulus = 0
+// gatherBreaks gives the ledger every place where a law along x changes.
+func (r *run) gatherBreaks() {
+	breaks := &r.ledger.Girder.Breaks
+	for _, p := range r.parts {
+		*breaks = append(*breaks, p.from, p.to)
 	}
-	for _, s := range r.sections {
-		if slices.Equal(s.grouted, grouted) && s.concrete == modulus {
-			return s
+	for _, p := range r.girder.Pieces {
+		for _, b := range p.Element.Bars {
+			*breaks = append(*breaks, p.At+b.From, p.At+b.To)
 		}
 	}
-	s := &sectionState{index: len(r.sections), grouted: grouted, concrete: modulus}
-	r.sections = append(r.sections, s)
-	return s
-}
-
-func (r *run) systemOn(supports []Support) (*system, error) {
-	for _, s := range r.systems {
-		if s.same(supports) {
-			return s, nil
+	for _, step := range r.steps {
+		for _, pull := range step.pulls {
+			*breaks = append(*breaks, pull.force.Breaks()...)
 		}
 	}
-	s, err := newSystem(supports, r.parts, r.element.Length, r.axis)
-	if err == nil {
-		r.systems = append(r.systems, s)
-	}
-	return s, err
-}
-
-// basis is the concrete stress at a station, parted by the factors that apply.
-type basis struct {
-	locked    section.Plane // weight factor
-	weight    section.Plane // weight factor × dynamic factor
-	prestress section.Plane // prestress factor
-	other     section.Plane // factor of other loads, or none of it
-}
-
-func (r *run) basis(s *situation, at *station) basis {
-	today := at.states[s.section.index]
-	b := basis{weight: today.Plane(s.system.forces(at.x))}
-	b.prestress, _ = at.prestressIn(s)
-	for _, t := range s.locked {
-		b.locked = b.locked.Plus(at.states[t.section.index].Plane(t.system.forces(at.x)).Times(t.coefficient))
-	}
-	if s.other != nil {
-		b.other = today.Plane(section.Forces{My: s.other.Moment(at.x)})
-	}
-	return b
-}
-
-// corner is one set of factors.
-type corner struct{ weight, dynamic, prestress, other float64 }
-
-// under is the stress with the factors of a corner.
-func (b basis) under(c corner) section.Plane {
-	return b.locked.Times(c.weight).Plus(b.weight.Times(c.weight * c.dynamic)).
-		Plus(b.prestress.Times(c.prestress)).Plus(b.other.Times(c.other))
-}
-
-// worst is the corner that makes the value at p largest (sign +1) or smallest
-// (sign −1), and that value.
-func (b basis) worst(sign float64, p section.Point, factors ranges) (corner, float64) {
-	locked, weight := sign*b.locked.At(p), sign*b.weight.At(p)
-	prestress, other := sign*b.prestress.At(p), sign*b.other.At(p)
-	best, value := corner{}, math.Inf(-1)
-	for _, w := range factors.weight {
-		for _, d := range factors.dynamic {
-			if v := w * (locked + d*weight); v > value {
-				best.weight, best.dynamic, value = w, d, v
+	for _, s := range r.situations {
+		for _, p := range s.Supports {
+			*breaks = append(*breaks, p.X)
+		}
+		for _, a := range s.Actions {
+			for _, p := range partsOf(a.Mark, a.Loads, a.Y, a.Z) {
+				*breaks = append(*breaks, p.from, p.to)
 			}
 		}
 	}
-	best.prestress = factors.prestress[0]
-	if prestress > 0 {
-		best.prestress = factors.prestress[1]
-	}
-	if other > 0 {
-		best.other = factors.other
-	}
-	return best, sign * (value + best.prestress*prestress + best.other*other)
-}
-
-// ranges are the factors from which a corner is chosen: least and most.
-type ranges struct {
-	weight, dynamic, prestress [2]float64
-	other                      float64
-}
-
-// rangesOf joins the element's weight tolerance, the situation's dynamic range
-// and a limit's partial factors.
-func (r *run) rangesOf(s *situation, f limits.Factors) ranges {
-	f = f.Filled()
-	least, most, _ := r.element.WeightTolerance.Range() // checked with the element
-	if s.other == nil {
-		f.VariableMost = 0
-	}
-	if s.steps == 0 {
-		f.PrestressLeast, f.PrestressMost = 1, 1 // there is none yet
-	}
-	return ranges{
-		weight:    [2]float64{least * f.WeightLeast, most * f.WeightMost},
-		dynamic:   s.dynamic,
-		prestress: [2]float64{f.PrestressLeast, f.PrestressMost},
-		other:     f.VariableMost,
-	}
+	slices.Sort(*breaks)
+	*breaks = slices.Compact(*breaks)
 }

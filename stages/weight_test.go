@@ -46,7 +46,7 @@ func TestCentreOfGravityOfATaperedHalfBeam(t *testing.T) {
 		volume += weight * p.Area * 30 / strips / 3
 		first += weight * p.Area * p.Centroid.Y * 30 / strips / 3
 	}
-	mass, err := e.MassCentre()
+	mass, err := e.CentreOfGravity()
 	require.NoError(t, err)
 	require.InEpsilon(t, 25e3*volume, mass.Weight, 1e-12)
 	require.InDelta(t, first/volume, mass.Y, 1e-12)
@@ -56,10 +56,10 @@ func TestCentreOfGravityOfATaperedHalfBeam(t *testing.T) {
 // With a weight on one side the centre follows by hand.
 func TestCentreOfGravityWithExtraWeight(t *testing.T) {
 	e := deepeningHalf(t)
-	bare, err := e.MassCentre()
+	bare, err := e.CentreOfGravity()
 	require.NoError(t, err)
 	e.Extra = []stages.ExtraWeight{{Mark: "block", From: 2, To: 4, Weight: 90e3, Y: -1.5}}
-	mass, err := e.MassCentre()
+	mass, err := e.CentreOfGravity()
 	require.NoError(t, err)
 	require.InEpsilon(t, bare.Weight+90e3, mass.Weight, 1e-12)
 	require.InDelta(t, (bare.Weight*bare.Y-90e3*1.5)/(bare.Weight+90e3), mass.Y, 1e-12)
@@ -72,7 +72,7 @@ func TestUnitWeight(t *testing.T) {
 	weigh := func(unitWeight float64) (float64, error) {
 		e := girder(t)
 		e.UnitWeight, e.Extra = unitWeight, nil
-		mass, err := e.MassCentre()
+		mass, err := e.CentreOfGravity()
 		return mass.Weight, err
 	}
 	usual, err := weigh(0)

@@ -4,22 +4,24 @@ import (
 	"bytes"
 	"encoding/xml"
 	"io"
-	"math"
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/stretchr/testify/require"
 
-	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
 	"github.com/tempstage/tempstage/stages/sheet"
 )
 
+var once = sync.OnceValues(calculate)
+
 func record(t *testing.T) stages.Record {
-	r, err := calculate()
+	r, err := once()
 	require.NoError(t, err)
 	return r
 }
@@ -27,8 +29,66 @@ func record(t *testing.T) stages.Record {
 func TestEveryCheckPasses(t *testing.T) {
 	r := record(t)
 	require.Equal(t, stages.Pass, r.Status())
-	require.Len(t, r.Stages, 6)
+	require.Len(t, r.Stages, 7)
+	for _, stage := range r.Stages {
+		for _, s := range stage.Situations {
+			require.Empty(t, s.Unanswered, s.Name)
+			for _, c := range s.Checks {
+				require.Equal(t, stages.Pass, c.State, "%s: %s: %s", s.Name, c.Name, c.Note)
+			}
+		}
+	}
 	require.Equal(t, sheet.ExitPass, sheet.Command(nil, io.Discard, io.Discard, r, nil))
+}
+
+// A check that leaves a stage is a hole through which a girder falls: which kinds
+// each stage has.
+func TestEveryStageIsChecked(t *testing.T) {
+	always := []limits.Kind{limits.Compression, limits.Tension, limits.TensionSteel, limits.PrincipalTension, limits.WebShear, limits.Uplift}
+	stands := append(always, limits.Overturning, limits.Sliding)
+	stresses := append(stands, limits.JackStress, limits.LockOffStress, limits.StressingStrength, limits.AnchorSpacing, limits.AnchorEdge, limits.DuctSpacing)
+	want := map[string][]limits.Kind{
+		"transfer of prestress": stresses, "lift from the bed by the straddle carrier": always, "store": stands, "store, at its end": stands,
+		"stressing": stresses, "grouting": stands, "haul over the finished spans": stands, "hoist by the launching gantry": always, "seat on the bearings": stands,
+	}
+	for _, stage := range record(t).Stages {
+		for _, s := range stage.Situations {
+			found := map[limits.Kind]bool{}
+			for _, c := range s.Checks {
+				found[c.Kind] = true
+			}
+			for _, kind := range want[s.Name] {
+				require.True(t, found[kind], "%s: %s", s.Name, kind)
+			}
+			require.Len(t, found, len(want[s.Name]), s.Name)
+		}
+	}
+}
+
+// The linked pair shares equally under every factor, the independent two do not;
+// no pair shares in silence.
+func TestSupportsShareAsStated(t *testing.T) {
+	for _, stage := range record(t).Stages {
+		for _, s := range stage.Situations {
+			require.Len(t, s.Reactions, 4, s.Name)
+			total := 0.0
+			for _, r := range s.Reactions {
+				total += r.Nominal
+				require.False(t, r.Bounded, s.Name)
+				require.NotNil(t, r.Share, s.Name)
+			}
+			require.InEpsilon(t, 4627.6e3, total, 1e-5, s.Name) // 5.0913·25·34 + 2·150 kN
+			left, right := s.Reactions[:2], s.Reactions[2:]
+			require.InDelta(t, left[0].Nominal, left[1].Nominal, 1, s.Name)
+			if s.OutOfLevel > 0 || s.Supports[0].Stiffness > 0 {
+				require.Empty(t, right[0].Group, s.Name)
+				continue
+			}
+			require.Equal(t, "right pair", right[0].Group)
+			require.Equal(t, right[0].Static, right[1].Static, s.Name)
+			require.Greater(t, left[0].Static.Most-left[0].Static.Least, right[0].Static.Most-right[0].Static.Least, "%s: the independent pair carries the torsion", s.Name)
+		}
+	}
 }
 
 func TestTheSheetSaysWhatAReaderNeeds(t *testing.T) {
@@ -36,13 +96,12 @@ func TestTheSheetSaysWhatAReaderNeeds(t *testing.T) {
 	require.NoError(t, sheet.WriteMarkdown(&out, record(t), sheet.Settings{}))
 	for _, words := range []string{
 		"# Temporary stages of element E-07", "Caution", "licensed engineer", "Governing check of each stage", "## Inputs",
-		"Tendon paths", "Stage 1: transfer of prestress, age 2 d", "Stage 6: seat on the bearings, age 28 d",
-		"invented report EL-C-0207", "Not checked here", "creep, shrinkage and relaxation are left out",
+		"Tendon paths", "Stage 1: transfer of prestress", "Stage 7: seat on the bearings", "invented report EL-C-0207",
+		"right pair", "out of level by 5 mm", "wind, storm", "braking", "shrinkage", "relaxation", "clear distance between ducts",
 	} {
 		require.Contains(t, out.String(), words)
 	}
 	require.NotContains(t, out.String(), "NaN")
-	require.Equal(t, strings.Count(out.String(), "**")%2, 0)
 }
 
 func TestTheRecordReadsBackEqual(t *testing.T) {
@@ -53,54 +112,11 @@ func TestTheRecordReadsBackEqual(t *testing.T) {
 	back, err := sheet.ReadJSON(&out)
 	require.NoError(t, err)
 	require.Empty(t, cmp.Diff(r, back))
+	again, err := calculate()
+	require.NoError(t, err)
 	out.Reset()
-	require.NoError(t, sheet.WriteJSON(&out, record(t)))
+	require.NoError(t, sheet.WriteJSON(&out, again))
 	require.Equal(t, first, out.String(), "the same input gives the same bytes")
-}
-
-// Every expression in the Record is parsed and recomputed from its operands, and
-// an operand that is the result of an earlier line of the same derivation has
-// that line's value.
-func TestEveryLineRecomputes(t *testing.T) {
-	count := 0
-	check := func(lines []formula.Line) {
-		known := map[string]float64{}
-		for _, line := range lines {
-			value, err := line.Recompute()
-			require.NoError(t, err)
-			require.InDelta(t, line.Result.Value, value, 1e-12*math.Abs(value), line.Result.Symbol)
-			for _, operand := range line.Operands {
-				if before, ok := known[operand.Symbol]; ok {
-					require.Equal(t, before, operand.Value, "%s in %s", operand.Symbol, line.Result.Symbol)
-				}
-			}
-			known[line.Result.Symbol] = line.Result.Value
-			count++
-		}
-	}
-	r := record(t)
-	for _, group := range r.Inputs {
-		check(group.Lines)
-	}
-	for _, stage := range r.Stages {
-		for _, situation := range stage.Situations {
-			check(situation.Concrete)
-			check(situation.Factors)
-			for _, c := range situation.Checks {
-				check(c.Derivation)
-				require.NotEmpty(t, c.Derivation, c.Name)
-				symbols := map[string]float64{}
-				for _, line := range c.Derivation {
-					symbols[line.Result.Symbol] = line.Result.Value
-				}
-				require.Contains(t, symbols, c.Demand.Symbol, c.Name)
-				require.Equal(t, symbols[c.Demand.Symbol], c.Demand.Value, c.Name)
-				require.Contains(t, symbols, c.Limit.Symbol, c.Name)
-				require.Equal(t, symbols[c.Limit.Symbol], c.Limit.Value, c.Name)
-			}
-		}
-	}
-	require.Greater(t, count, 500)
 }
 
 // What the figures are drawn from agrees with what the calculation is made with.
@@ -108,7 +124,9 @@ func TestFiguresAgreeWithTheInputs(t *testing.T) {
 	r := record(t)
 	given := map[string]float64{}
 	for _, group := range r.Inputs {
-		for _, line := range group.Lines {
+		for _, n := range group.Lines {
+			line, err := r.Line(n)
+			require.NoError(t, err)
 			given[line.Result.Symbol] = line.Result.Value
 		}
 	}
@@ -117,25 +135,24 @@ func TestFiguresAgreeWithTheInputs(t *testing.T) {
 		require.True(t, w.From <= w.Centre && w.Centre <= w.To, w.Mark)
 		sum += w.Force
 	}
-	require.InEpsilon(t, given["G"], sum, 1e-12)
-	require.InEpsilon(t, given["z_c"], r.Outlines[0].Centroid.Z, 1e-12)
-	require.Empty(t, r.Stages[2].Situations[0].Loads)
+	require.InEpsilon(t, given["G"], sum, 1e-4) // lines have five digits
+	require.InEpsilon(t, given["z_c"], r.Outlines[0].Centroid.Z, 1e-4)
+	require.Empty(t, r.Stages[0].Situations[0].Loads)
+	require.Len(t, r.Stages[4].Situations[0].Loads, 2, "wind and braking")
 }
 
 func TestBothSheetsAreWritten(t *testing.T) {
 	folder := t.TempDir()
 	var names, stderr bytes.Buffer
 	require.Equal(t, sheet.ExitPass, sheet.Command([]string{"-o", folder}, &names, &stderr, record(t), nil), stderr.String())
-	for _, name := range []string{"E-07-calculation.html", "E-07-permit.html", "E-07-calculation.md", "E-07-permit.md", "E-07-record.json", "E-07-section.svg", "E-07-stage-1-tendons.svg"} {
+	for _, name := range []string{"E-07-calculation.html", "E-07-operation.html", "E-07-calculation.md", "E-07-operation.md", "E-07-record.json", "E-07-section.svg", "E-07-stage-1-tendons.svg"} {
 		require.Contains(t, names.String(), name+"\n")
+	}
+	for _, name := range strings.Fields(names.String()) {
 		content, err := os.ReadFile(filepath.Join(folder, name))
 		require.NoError(t, err)
 		require.NotEmpty(t, content)
-	}
-	for _, name := range strings.Fields(names.String()) {
 		if strings.HasSuffix(name, ".html") || strings.HasSuffix(name, ".svg") {
-			content, err := os.ReadFile(filepath.Join(folder, name))
-			require.NoError(t, err)
 			var parts struct {
 				Inside []byte `xml:",innerxml"`
 			}
@@ -143,8 +160,8 @@ func TestBothSheetsAreWritten(t *testing.T) {
 			require.NotContains(t, string(content), "NaN", name)
 		}
 	}
-	page, err := os.ReadFile(filepath.Join(folder, "E-07-permit.html"))
+	page, err := os.ReadFile(filepath.Join(folder, "E-07-operation.html"))
 	require.NoError(t, err)
-	require.Equal(t, 6, strings.Count(string(page), "<h1"), "a page for each stage")
+	require.Equal(t, 7, strings.Count(string(page), "<h1"), "a page for each stage")
 	require.NotContains(t, string(page), "DO NOT PROCEED")
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"go/parser"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -16,8 +17,13 @@ func TestScriptOfTheReadme(t *testing.T) {
 	require.NoError(t, err)
 	_, rest, found := strings.Cut(string(readme), "```go\n")
 	require.True(t, found)
-	script, _, found := strings.Cut(rest, "```")
+	script, rest, found := strings.Cut(rest, "```")
 	require.True(t, found)
+	for fragments := strings.Split(rest, "```go\n"); len(fragments) > 1; fragments = fragments[1:] {
+		fragment, _, _ := strings.Cut(fragments[1], "```")
+		_, err := parser.ParseExpr(fragment)
+		require.NoError(t, err, fragment)
+	}
 	file := filepath.Join(t.TempDir(), "main.go")
 	require.NoError(t, os.WriteFile(file, []byte(script), 0o600))
 	command := exec.Command("go", "run", file)

@@ -58,7 +58,7 @@ func (s EN1992) filled() (EN1992, error) {
 		{"FrictionFactor", &s.FrictionFactor, 1.2}, {"DuctBeside", &s.DuctBeside, 0.050}, {"DuctAbove", &s.DuctAbove, 0.040},
 	} {
 		if !(*f.value >= 0) || math.IsInf(*f.value, 0) {
-			return s, fmt.Errorf("%w: EN1992.%s = %g: allowed finite, not negative; 0 means %g", ErrLimits, f.name, *f.value, f.usual)
+			return s, fmt.Errorf("%w: EN1992.%s = %g: must be finite, not negative; 0 means %g", ErrLimits, f.name, *f.value, f.usual)
 		}
 		if *f.value == 0 {
 			*f.value = f.usual
@@ -76,7 +76,7 @@ func (s EN1992) filled() (EN1992, error) {
 		{"DuctBeside", s.DuctBeside, 0.01, 1}, {"DuctAbove", s.DuctAbove, 0.01, 1}, {"Aggregate", s.Aggregate, 0, 0.1},
 	} {
 		if !(f.value >= f.least && f.value <= f.most) {
-			return s, fmt.Errorf("%w: EN1992.%s = %g: allowed %g to %g", ErrLimits, f.name, f.value, f.least, f.most)
+			return s, fmt.Errorf("%w: EN1992.%s = %g: must be %g to %g", ErrLimits, f.name, f.value, f.least, f.most)
 		}
 	}
 	return s, nil

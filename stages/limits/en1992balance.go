@@ -3,13 +3,14 @@ package limits
 import "github.com/tempstage/tempstage/section/formula"
 
 // equilibriumFactors are those of EN 1990 Table A2.4(A): construction loads, as
-// equipment, crews and what rolls, have a factor of their own.
-func (s EN1992) equilibriumFactors() Factors {
+// equipment, crews and what rolls, have a factor of their own, and so has an
+// accidental action: 0 where it has a combination of its own.
+func (s EN1992) equilibriumFactors(accidental float64) Factors {
 	return Factors{
 		WeightLeast: s.EquilibriumLeast, WeightMost: s.EquilibriumMost, VariableMost: s.EquilibriumVariable,
 		Actions: []ActionFactor{
 			{Equipment, 0, s.EquilibriumConstruction}, {Personnel, 0, s.EquilibriumConstruction}, {Braking, 0, s.EquilibriumConstruction},
-			{Accidental, 0, 1},
+			{Accidental, 0, accidental},
 		},
 	}.Filled()
 }
@@ -17,33 +18,25 @@ func (s EN1992) equilibriumFactors() Factors {
 // equilibrium is the limits against uplift, overturning and sliding. They are
 // geometry and made by the engine; here are their factors.
 func (s EN1992) equilibrium(q Question) []Limit {
-	limit := Limit{LimitState: Equilibrium, Source: s.foreign("EN 1990:2002", "Table A2.4(A), set A"), Factors: s.equilibriumFactors()}
+	limit := Limit{LimitState: Equilibrium, Source: s.foreign("EN 1990:2002", "Table A2.4(A), set A"), Factors: s.equilibriumFactors(1)}
+	if q.Accidental {
+		limit.Factors = s.equilibriumFactors(0)
+	}
 	switch q.Kind {
 	case Uplift:
 		limit.Sense = AtLeast
-		limit.Line = formula.Given(formula.Q("R_min", 0, formula.Newton, "least reaction allowed"), limit.Source)
+		limit.Line = formula.Given(formula.Q("R_min", 0, formula.Newton, "minimum permissible reaction"), limit.Source)
 	case Overturning:
 		limit.Sense = AtMost
 	case Sliding:
 		limit.Sense = AtMost
-		limit.Friction = formula.Q("γ_μ", s.FrictionFactor, formula.One, "partial factor on the least friction, EN 1337-1:2000, 5.2")
+		limit.Friction = formula.Q("γ_μ", s.FrictionFactor, formula.One, "partial factor on the minimum friction, EN 1337-1:2000, 5.2")
 		limit.Note = "the factor on friction is that of steel on concrete; steel on steel has 2.0"
 	}
 	if !q.Accidental {
 		return []Limit{limit}
 	}
-	return []Limit{withoutAccidental(limit), s.accidental(limit)}
-}
-
-// withoutAccidental is the usual combination beside an accidental one.
-func withoutAccidental(limit Limit) Limit {
-	limit.Factors.Actions = append([]ActionFactor(nil), limit.Factors.Actions...)
-	for i := range limit.Factors.Actions {
-		if limit.Factors.Actions[i].Kind == Accidental {
-			limit.Factors.Actions[i].Unfavourable = 0
-		}
-	}
-	return limit
+	return []Limit{limit, s.accidental(limit)}
 }
 
 // accidental is the accidental combination: every factor is 1. The combination

@@ -25,7 +25,7 @@ func (s EN1992) ultimateFactors() Factors {
 
 func (s EN1992) compression(q Question) (Limit, error) {
 	source := s.source("5.10.2.2(5), (5.42)")
-	line, err := formula.Derive(formula.Q("σ_c_max", 0, formula.Pascal, "allowed compression"), "k_c*f_ck_t", source,
+	line, err := formula.Derive(formula.Q("σ_c_max", 0, formula.Pascal, "permissible compression"), "k_c*f_ck_t", source,
 		formula.Q("k_c", s.Compression, formula.One, "share of the strength"), strength(q))
 	limit := Limit{LimitState: Serviceability, Sense: AtMost, Line: line, Source: source, Factors: s.serviceFactors(), LeansOnStrength: true}
 	if q.Phase != Stressing {
@@ -39,8 +39,8 @@ func (s EN1992) tension(q Question) (Limit, error) {
 	limit := Limit{LimitState: Serviceability, Sense: AtMost, Factors: s.serviceFactors(), Scale: scale}
 	if !q.Place.Bars {
 		limit.Source = s.source("5.10: no tension limit given; zero taken")
-		limit.Line = formula.Given(formula.Q("σ_t_max", 0, formula.Pascal, "allowed tension"), limit.Source)
-		limit.Note = "no bonded bars are given in the tension zone, so no tension is allowed"
+		limit.Line = formula.Given(formula.Q("σ_t_max", 0, formula.Pascal, "permissible tension"), limit.Source)
+		limit.Note = "no bonded bars are given in the tension zone, so no tension is permissible"
 		if q.Place.Joint != "" {
 			limit.Note = "no bonded bars cross joint " + q.Place.Joint + ", so no tension is permitted"
 		}
@@ -50,7 +50,7 @@ func (s EN1992) tension(q Question) (Limit, error) {
 	limit.LeansOnStrength = true
 	limit.Note = "the clause is for the quasi-permanent combination during execution; bonded bars must carry the force in the tension zone"
 	var err error
-	limit.Line, err = formula.Derive(formula.Q("σ_t_max", 0, formula.Pascal, "allowed tension"), "k*f_ctm_t", limit.Source,
+	limit.Line, err = formula.Derive(formula.Q("σ_t_max", 0, formula.Pascal, "permissible tension"), "k*f_ctm_t", limit.Source,
 		formula.Q("k", s.TensionWithBars, formula.One, "share of the tensile strength"), scale)
 	return limit, err
 }
@@ -80,7 +80,7 @@ func (s EN1992) principalTension(q Question) (Limit, error) {
 
 func (s EN1992) webShear(q Question) (Limit, error) {
 	source := s.source("6.2.2(6), (6.5) and (6.6N)")
-	line, err := formula.Derive(formula.Q("τ_max", 0, formula.Pascal, "allowed web shear stress"),
+	line, err := formula.Derive(formula.Q("τ_max", 0, formula.Pascal, "permissible web shear stress"),
 		"0.5*0.6*(1 - f_ck_t/250e6)*α_cc*f_ck_t/γ_c", source, strength(q),
 		formula.Q("α_cc", s.CompressionCoefficient, formula.One, "coefficient"), formula.Q("γ_c", s.ConcreteFactor, formula.One, "partial factor of concrete"))
 	return Limit{

@@ -69,7 +69,7 @@ func (f Factors) Check() error {
 	}
 	for _, p := range all {
 		if !(p.least >= 0 && p.least <= p.most) || math.IsInf(p.most, 0) {
-			return fmt.Errorf("%w: Factors on %s: least %g, most %g: must be finite, 0 ≤ least ≤ most", ErrLimits, p.name, p.least, p.most)
+			return fmt.Errorf("%w: Factors on %s: minimum %g, maximum %g: must be finite, 0 ≤ minimum ≤ maximum", ErrLimits, p.name, p.least, p.most)
 		}
 	}
 	return nil

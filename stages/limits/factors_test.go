@@ -52,10 +52,10 @@ func TestFactorsOfTheUsersKinds(t *testing.T) {
 	for words, actions := range map[string][]limits.ActionFactor{
 		`kind ""`:       {{Unfavourable: 1}},
 		`kind "wind"`:   {{Kind: limits.Wind}, {Kind: limits.Water}, {Kind: limits.Wind}},
-		"on wind: leas": {{Kind: limits.Wind, Favourable: 1.1, Unfavourable: 1}},
-		"least -0.1":    {{Kind: limits.Wind, Favourable: -0.1, Unfavourable: 1}},
-		"most NaN":      {{Kind: limits.Wind, Unfavourable: math.NaN()}},
-		"most +Inf":     {{Kind: limits.Wind, Unfavourable: math.Inf(1)}},
+		"on wind: mini": {{Kind: limits.Wind, Favourable: 1.1, Unfavourable: 1}},
+		"minimum -0.1":  {{Kind: limits.Wind, Favourable: -0.1, Unfavourable: 1}},
+		"maximum NaN":   {{Kind: limits.Wind, Unfavourable: math.NaN()}},
+		"maximum +Inf":  {{Kind: limits.Wind, Unfavourable: math.Inf(1)}},
 	} {
 		err := limits.Factors{Actions: actions}.Check()
 		require.ErrorIs(t, err, limits.ErrLimits, words)

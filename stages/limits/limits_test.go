@@ -102,7 +102,7 @@ func TestFactorsOfEachLimitState(t *testing.T) {
 func TestLimitsRefuse(t *testing.T) {
 	_, err := limits.EN1992{JackProof: math.NaN()}.Limits(limits.Question{Kind: limits.Compression})
 	require.ErrorIs(t, err, limits.ErrLimits)
-	require.ErrorContains(t, err, "EN1992.JackProof = NaN: allowed finite, not negative; 0 means 0.9")
+	require.ErrorContains(t, err, "EN1992.JackProof = NaN: must be finite, not negative; 0 means 0.9")
 	_, err = limits.EN1992{}.Limits(limits.Question{Kind: limits.JackStress})
 	require.ErrorIs(t, err, limits.ErrLimits)
 	_, err = limits.All(limits.EN1992{}, limits.EN1992{Compression: -1}).Limits(limits.Question{Kind: limits.Compression})

@@ -23,8 +23,8 @@ const (
 	TensionSteel      Kind = "bonded bars in the tension zone"    // steel area that the tension force needs, m²
 	PrincipalTension  Kind = "principal tension in the web"       // Pa
 	WebShear          Kind = "web shear stress"                   // Pa
-	JackStress        Kind = "tendon stress at the jack"          // Pa
-	LockOffStress     Kind = "tendon stress after locking off"    // Pa
+	JackStress        Kind = "jacking stress"                     // Pa
+	LockOffStress     Kind = "tendon stress after lock-off"       // Pa
 	StressingStrength Kind = "concrete strength at stressing"     // mean cylinder strength, Pa, at least
 	AnchorSpacing     Kind = "spacing of anchors"                 // m, at least
 	AnchorEdge        Kind = "edge distance of anchors"           // m, at least
@@ -32,6 +32,8 @@ const (
 	Uplift            Kind = "uplift at a support"                // least reaction, N, at least
 	Overturning       Kind = "overturning about the support line" // destabilising moment, N·m
 	Sliding           Kind = "sliding at the supports"            // horizontal force, N
+	SetDown           Kind = "set-down"                           // the stage that follows a lift; asked of no standard
+	Roll              Kind = "roll about the axis"                // height of the roll axis above the centre of gravity, m, at least; asked of no standard
 )
 
 // Phase is what is being done to the element.
@@ -43,6 +45,7 @@ const (
 	Lifting   Phase = "lifting"   // hung from slings or hoists
 	Storing   Phase = "storing"   // on dunnage
 	Seating   Phase = "seating"   // on its bearings or jacks
+	Hauling   Phase = "hauling"   // on a trailer or carrier
 )
 
 // Question is what the engine asks a Standard.
@@ -55,7 +58,7 @@ type Question struct {
 	Neighbour   *tendon.Tendon // for DuctSpacing: the other tendon
 	Above       bool           // for DuctSpacing: one duct lies above the other, more than beside it
 	TensionZone TensionZone    // for TensionSteel
-	Accidental  bool           // an accidental action is present: the accidental combination is asked for beside the usual one
+	Accidental  bool           // an accidental action is present: for equilibrium its combination is asked for beside the usual one
 }
 
 // Place is where in a girder something is limited.
@@ -96,7 +99,7 @@ const (
 type Limit struct {
 	Kind       Kind             // what was asked
 	Name       string           // what is limited, in words
-	LimitState string           // SLS, ULS, EQU or approval
+	LimitState string           // SLS, ULS, EQU, approval or detailing
 	Sense      Sense            // on which side the demand must stay
 	Line       formula.Line     // the limit and how it was got
 	Source     formula.Source   // standard with edition, and clause
@@ -126,7 +129,7 @@ func (a all) Limits(q Question) ([]Limit, error) {
 	var limits []Limit
 	for i, standard := range a {
 		if standard == nil {
-			return nil, fmt.Errorf("%w: standard %d of All is nil: allowed a standard", ErrLimits, i+1)
+			return nil, fmt.Errorf("%w: standard %d of All is nil: must be a standard", ErrLimits, i+1)
 		}
 		more, err := standard.Limits(q)
 		if err != nil {

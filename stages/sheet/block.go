@@ -23,11 +23,11 @@ type span struct {
 type spanKind int
 
 const (
-	plain      spanKind = iota
-	strong              // bold
-	symbol              // of a quantity, e.g. "σ_c"
-	expression          // of a formula.Line
-	faint               // less than the rest: what a line is, its source
+	plain    spanKind = iota
+	strong            // bold
+	symbol            // of a quantity, e.g. "σ_c"
+	raisedUp          // set high: a power
+	faint             // less than the rest: what a line is, its source
 )
 
 func words(s string) prose { return prose{{plain, s}} }
@@ -65,17 +65,18 @@ type calculation struct {
 
 // grid is a table with its head repeated on each page.
 type grid struct {
-	caption string
+	caption prose
 	columns []column
 	rows    [][]prose
 	dense   bool // many short rows: set in parts beside each other
 	open    bool // with room to write in its rows
+	small   bool // a table of a derivation, in small type
 	strong  int  // number of the row that stands out, the first is 1; 0 for none
 }
 
 // column is the head of a column of a grid.
 type column struct {
-	title string
+	title prose
 	right bool // numbers, aligned to the right
 }
 
@@ -119,9 +120,9 @@ type part struct {
 func columnsOf(titles ...string) []column {
 	columns := make([]column, len(titles))
 	for i, t := range titles {
-		columns[i] = column{title: t}
+		columns[i] = column{title: words(t)}
 		if len(t) > 0 && t[0] == '>' {
-			columns[i] = column{title: t[1:], right: true}
+			columns[i] = column{title: words(t[1:]), right: true}
 		}
 	}
 	return columns

@@ -17,28 +17,16 @@ func (a *author) calculation() document {
 	for _, stage := range a.record.Stages {
 		body = append(body, a.stage(stage)...)
 	}
-	appendix := a.appendix()
 	d := document{title: "Temporary stages of element " + a.record.Element, foot: a.foot("Calculation")}
 	d.blocks = append(d.blocks, a.head(d.title)...)
 	d.blocks = append(d.blocks, a.governing()...)
 	d.blocks = append(d.blocks, a.stageList()...)
 	d.blocks = append(d.blocks, heading{level: 2, words: words("Basis")}, list{points: pointsOf(append(append([]string{}, a.record.Basis...), figureWords)), columns: 2})
 	d.blocks = append(d.blocks, inputs...)
-	d.blocks = append(d.blocks, heading{level: 2, words: words("Formulas and sources")})
-	d.blocks = append(d.blocks, a.references.formulaBlocks()...)
-	d.blocks = append(d.blocks, a.references.sourceBlocks()...)
 	d.blocks = append(d.blocks, body...)
-	d.blocks = append(d.blocks, appendix...)
-	d.blocks = append(d.blocks, heading{level: 2, words: words("Not checked here")}, list{points: pointsOf(a.record.NotChecked), columns: 2})
+	d.blocks = append(d.blocks, heading{level: 2, words: words("Exclusions")}, list{points: pointsOf(a.record.NotChecked), columns: 2})
+	d.blocks = append(d.blocks, a.appendix()...)
 	return d
-}
-
-// appendix is what several situations have in common, e.g. creep coefficients.
-func (a *author) appendix() []block {
-	if len(a.record.Appendix) == 0 {
-		return nil
-	}
-	return []block{heading{level: 2, words: words("Appendix: creep and shrinkage")}, a.groups(a.record.Appendix, true)}
 }
 
 func (a *author) foot(kind string) string {
@@ -46,7 +34,7 @@ func (a *author) foot(kind string) string {
 }
 
 func (a *author) head(title string) []block {
-	caution := pointsOf(append(append([]string{}, a.record.Caution...), "† written from memory of the standard: confirm against the edition in force."))
+	caution := pointsOf(append(append([]string{}, a.record.Caution...), "† not checked against the printed standard: confirm against the edition in force."))
 	return []block{
 		heading{level: 1, words: words(title)},
 		form{columns: 2, pairs: [][2]string{
@@ -75,13 +63,13 @@ func (a *author) verdict() string {
 	}
 	switch a.record.Status() {
 	case stages.Pass:
-		return "every check made here passes; see also what is not checked"
+		return "every check made here passes; see exclusions"
 	case stages.Conditional:
-		return "CONDITIONAL: something must be shown first"
+		return "CONDITIONAL on the hold points of the operation sheets"
 	case stages.Fail:
-		return "FAIL: a check does not hold"
+		return "FAIL: a check fails"
 	}
-	return "NOT EVALUATED: a check could not be made"
+	return "NOT EVALUATED: a check could not be made; the stage does not pass"
 }
 
 // checksOf are all checks of a stage.
@@ -125,22 +113,22 @@ func stateOf(stage stages.StageRecord, c stages.Check) string {
 
 func (a *author) governing() []block {
 	perStage, worst := a.record.Governing()
-	g := grid{columns: columnsOf("Stage", ">Age d", "Governing check", ">x "+a.units.in(formula.Metre).unit, ">Demand", "", ">Limit", ">Utilisation", "State"), strong: worst + 1}
+	g := grid{columns: columnsOf("Stage", ">Age d", "Governing check", ">x "+a.units.in(formula.Metre).unit, ">Demand", "", ">Limit", ">Margin", ">Utilisation", "State"), strong: worst + 1}
 	x := a.units.aligned(formula.Metre)
 	for i, c := range perStage {
 		mark := ""
 		if i == worst {
-			mark = " (worst of all)"
+			mark = " (governing)"
 		}
 		s := a.record.Stages[i]
 		cells := []string{fmt.Sprintf("%d %s", s.Number, s.Name), number(s.Age), c.Name + mark, x.text(c.X)}
 		switch {
 		case c.State == stages.NotEvaluated && len(checksOf(s)) == 0:
-			cells = append(cells[:3], "", "", "", "", "", stateOf(s, c)+": "+c.Note)
+			cells = append(cells[:3], "", "", "", "", "", "", stateOf(s, c)+": "+c.Note)
 		case c.State == stages.NotEvaluated:
-			cells = append(cells, unknown, "", unknown, unknown, stateOf(s, c)+": "+a.units.words(c.Note))
+			cells = append(cells, unknown, "", unknown, unknown, unknown, stateOf(s, c)+": "+a.units.words(c.Note))
 		default:
-			cells = append(cells, a.demand(c), string(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), ratio(c), stateOf(s, c))
+			cells = append(cells, a.demand(c), compare(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), a.units.quantity(c.Margin, c.Limit.Unit), ratio(c), stateOf(s, c))
 		}
 		g.rows = append(g.rows, row(cells...))
 	}
@@ -148,7 +136,10 @@ func (a *author) governing() []block {
 }
 
 // unknown stands in place of the numbers of a check that is not evaluated.
-const unknown = "—"
+const unknown = "n/e"
+
+// none stands in place of a ratio to a limit of zero: the margin says how far it is.
+const none = "—"
 
 // ratio is the utilisation with two decimals, near 1 with three: what passes below
 // 1 is printed below 1, and what fails above it.
@@ -157,6 +148,8 @@ func ratio(c stages.Check) string {
 	switch near := math.Abs(u-1) < 0.005+1e-9; { // what two decimals may print as 1.00, and the rounding of the difference
 	case c.State == stages.NotEvaluated:
 		return unknown
+	case c.Limit.Value == 0:
+		return none
 	case !near:
 		return fmt.Sprintf("%.2f", u)
 	case c.State == stages.Pass && u < 1:
@@ -169,18 +162,14 @@ func ratio(c stages.Check) string {
 
 // stageList is each situation with its static system, loads and factors.
 func (a *author) stageList() []block {
-	g := grid{columns: columnsOf("", "Situation", ">Age d", "Weight", "Static system", ">Weight ×", ">Dynamic ×", "Other loads")}
+	g := grid{columns: columnsOf("", "Situation", ">Age d", "Weight", "Static system", ">Weight ×", ">Dynamic ×", "Actions beside self-weight")}
 	for _, stage := range a.record.Stages {
 		for i, s := range stage.Situations {
 			age := number(s.Age)
 			if s.Until > s.Age {
 				age += " to " + number(s.Until)
 			}
-			kind := "passing"
-			if s.Standing {
-				kind = "locked in"
-			}
-			g.rows = append(g.rows, row(numbered(stage, i), s.Name, age, kind, a.units.words(systemOf(s)), rangeOf(s.Factors, "γ_w"), rangeOf(s.Factors, "δ"), a.otherLoadsWords(s)))
+			g.rows = append(g.rows, row(numbered(stage, i), s.Name, age, kindOf(s), a.system(s), rangeOf(s.Weight), rangeOf(s.Dynamic), a.loadsWords(s)))
 		}
 	}
 	return []block{heading{level: 2, words: words("Stages, static systems, factors")}, g}
@@ -195,25 +184,18 @@ func numbered(stage stages.StageRecord, i int) string {
 	return fmt.Sprintf("%d.%d", stage.Number, i+1)
 }
 
-// find is the result of the line for a symbol.
-func find(lines []formula.Line, symbol string) (formula.Quantity, bool) {
-	for _, l := range lines {
-		if l.Result.Symbol == symbol {
-			return l.Result, true
-		}
+// kindOf is whether the weight of a situation is carried forward.
+func kindOf(s stages.SituationRecord) string {
+	if s.Standing {
+		return "carried forward"
 	}
-	return formula.Quantity{}, false
+	return "transient"
 }
 
-// rangeOf is the least and the most value of a factor.
-func rangeOf(factors []formula.Line, symbol string) string {
-	least, ok := find(factors, symbol+"_least")
-	most, also := find(factors, symbol+"_most")
-	switch {
-	case !ok || !also:
-		return ""
-	case least.Value == most.Value:
-		return number(least.Value)
+// rangeOf is the minimum and the maximum of a factor.
+func rangeOf(r stages.Range) string {
+	if r.Least == r.Most {
+		return number(r.Least)
 	}
-	return number(least.Value) + " to " + number(most.Value)
+	return number(r.Least) + " to " + number(r.Most)
 }

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"maps"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
@@ -11,42 +10,56 @@ import (
 )
 
 // checks are the table of the checks of a situation and their derivations.
-func (a *author) checks(s stages.SituationRecord) []block {
+func (a *author) checks(stage stages.StageRecord, k int) []block {
+	s := stage.Situations[k]
 	g := grid{
-		caption: "Checks, each derived below; limits are rounded to the safe side",
+		caption: words("Checks, each derived below; limits are rounded to the safe side"),
 		columns: columnsOf("", "Check", "", ">x "+a.units.in(formula.Metre).unit, "Place", ">Demand", "", ">Limit", ">Margin", ">Utilisation", "State"),
 		strong:  worstOf(s.Checks),
 	}
 	x := a.units.aligned(formula.Metre)
 	for i, c := range s.Checks {
 		cells := []string{letter(i), c.Name, c.LimitState, x.text(c.X), a.units.words(c.Place)}
+		state := a.outcome(c)
 		if c.State == stages.NotEvaluated {
-			cells = append(cells, unknown, "", unknown, unknown, unknown, a.outcome(c)+": "+a.units.words(c.Note))
+			cells = append(cells, unknown, "", unknown, unknown, unknown)
+			state = state.and(plain, ": "+a.units.words(c.Note))
 		} else {
-			cells = append(cells, a.demand(c), compare(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), a.units.quantity(c.Margin, c.Limit.Unit), ratio(c), a.outcome(c))
+			cells = append(cells, a.demand(c), compare(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), a.units.quantity(c.Margin, c.Limit.Unit), ratio(c))
 		}
-		g.rows = append(g.rows, row(cells...))
+		g.rows = append(g.rows, append(row(cells...), state))
 	}
 	var blocks []block
 	if len(s.Checks) > 0 {
 		blocks = append(blocks, g)
 	}
-	set := a.numbers(s.Checks)
-	blocks = append(blocks, set.blocks...)
-	var lines []prose
-	situation := a.passage.known
-	for i, c := range s.Checks {
-		a.passage.known = maps.Clone(situation) // each check is complete with what stands above all of them
-		lines = append(lines, a.check(i, c, set)...)
-	}
-	a.passage.known = situation
-	if len(lines) > 0 {
-		blocks = append(blocks, heading{level: 4, words: words("Derivations; a line or number that stands above them with the same value is not repeated")}, calculation{lines: lines, running: true})
-	}
+	blocks = append(blocks, a.derivations(s.Checks, numbered(stage, k))...)
 	if len(s.NotChecked) > 0 {
-		blocks = append(blocks, calculation{lines: []prose{bold("Not checked in this situation: ").and(plain, a.units.words(strings.Join(s.NotChecked, "; "))+".")}})
+		blocks = append(blocks, calculation{lines: []prose{bold("Excluded from this situation: ").and(plain, a.units.words(strings.Join(s.NotChecked, "; "))+".")}})
 	}
 	return blocks
+}
+
+// derivations are the tables and lines of each check; checks without a table of
+// their own stand beside each other.
+func (a *author) derivations(checks []stages.Check, situation string) []block {
+	var blocks []block
+	var lines []prose
+	for i, c := range checks {
+		name, place := letter(i)+" "+c.Name, " at x = "+a.units.place(c.X)
+		tables, proof := a.proof(situation+" "+letter(i), c.Proof)
+		if len(tables) == 0 {
+			lines = append(lines, bold(name).and(plain, place+factorWords(c)))
+		} else {
+			blocks = append(blocks, calculation{lines: lines, running: true}, heading{level: 4, words: words(name + place)})
+			blocks, lines = append(blocks, tables...), nil
+		}
+		if len(c.Tables)+len(c.Lines) == 0 {
+			proof = []prose{words("no derivation is given with this check")}
+		}
+		lines = append(append(lines, proof...), a.comparison(c))
+	}
+	return append(blocks, calculation{lines: lines, running: true})
 }
 
 // letter names a check of a situation: A, B … Z, A1, B1 …
@@ -71,13 +84,12 @@ func worstOf(checks []stages.Check) int {
 	return 0
 }
 
-// demand is what is there; a stress of either sign is spelled with C or T.
+// demand is what is there; a stress of either sign is spelled out.
 func (a *author) demand(c stages.Check) string {
-	text := a.units.quantity(c.Demand.Value, c.Demand.Unit)
-	if c.Name == string(limits.Tension) && c.Demand.Value != 0 {
-		text += " " + side(c.Demand.Value)
+	if c.Kind == limits.Tension && c.Demand.Value < 0 {
+		return a.units.quantity(-c.Demand.Value, c.Demand.Unit) + " compression"
 	}
-	return text
+	return a.units.quantity(c.Demand.Value, c.Demand.Unit)
 }
 
 func compare(sense limits.Sense) string {
@@ -87,39 +99,29 @@ func compare(sense limits.Sense) string {
 	return "≤"
 }
 
-// outcome is the state with what must be shown.
-func (a *author) outcome(c stages.Check) string {
-	text := string(c.State)
-	if c.Required.Value > 0 {
-		text += fmt.Sprintf(": show %s ≥ %s", c.Required.Symbol, a.units.safe(c.Required.Value, c.Required.Unit, limits.AtLeast))
+// outcome is the state with the value that it rests on.
+func (a *author) outcome(c stages.Check) prose {
+	if c.Required.Value <= 0 {
+		return words(string(c.State))
 	}
-	return text
+	return words(string(c.State)+": requires ").and(symbol, c.Required.Symbol).and(plain, " ≥ "+a.units.safe(c.Required.Value, c.Required.Unit, limits.AtLeast))
 }
 
-// check is the derivation of a check, ending in the comparison.
-func (a *author) check(i int, c stages.Check, set numbers) []prose {
-	head := bold(letter(i)+" "+c.Name).and(plain, " at x = "+a.units.quantity(c.X, formula.Metre))
-	if c.Corner != "" {
-		head = head.and(plain, "; "+c.Corner)
+// comparison is demand against limit, with what the result is conditional on.
+func (a *author) comparison(c stages.Check) prose {
+	var end prose
+	if c.State != stages.NotEvaluated {
+		end = prose{{symbol, c.Demand.Symbol}}.and(plain, " = "+a.demand(c)+" "+compare(c.Sense)+" ").
+			and(symbol, c.Limit.Symbol).and(plain, " = "+a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense)+": ")
 	}
-	lines := []prose{head}
-	a.passage.limits = map[string]limits.Sense{c.Limit.Symbol: c.Sense}
-	derived := set.rest(a.passage, i, c.Derivation)
-	if len(c.Derivation) == 0 {
-		derived = []prose{words("no derivation is given with this check")}
-	}
-	lines = append(lines, derived...)
-	end := prose{{symbol, c.Demand.Symbol}}.and(plain, " = "+a.demand(c)+" "+compare(c.Sense)+" ").
-		and(symbol, c.Limit.Symbol).and(plain, " = "+a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense)+": ").
-		and(strong, a.outcome(c)).and(faint, " "+a.references.source(c.Source))
-	if c.State == stages.NotEvaluated {
-		end = bold(a.outcome(c)).and(faint, " "+a.references.source(c.Source))
-	}
+	outcome := a.outcome(c)
+	outcome[0].kind = strong
+	end = append(end, outcome...).and(faint, " "+a.references.source(c.Source))
 	if c.Condition != "" {
-		end = end.and(plain, "; "+a.units.words(c.Condition))
+		end = end.and(plain, "; conditional on "+a.units.words(c.Condition))
 	}
 	if c.Note != "" {
 		end = end.and(faint, "; "+a.units.words(c.Note))
 	}
-	return append(lines, end)
+	return end
 }

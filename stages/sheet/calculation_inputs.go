@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"maps"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
@@ -12,7 +13,9 @@ func (a *author) inputs() []block {
 	blocks := append([]block{heading{level: 2, words: words("Inputs")}}, a.sectionFigures()...)
 	blocks = append(blocks, a.groups(a.record.Inputs, false))
 	for _, group := range a.record.Inputs { // from here on the inputs are known
-		a.passage.given = append(a.passage.given, group.Lines...)
+		for _, l := range a.linesOf(group.Lines) {
+			a.inputsKnown[l.Result.Symbol+" = "+l.Expression] = l.Result.Value
+		}
 	}
 	blocks = append(blocks, a.weights()...)
 	return append(blocks, a.paths()...)
@@ -22,18 +25,20 @@ func (a *author) inputs() []block {
 // to the next, or each is complete.
 func (a *author) groups(groups []stages.Group, known bool) block {
 	var lines []prose
-	a.passage.forget()
+	a.known = maps.Clone(a.inputsKnown)
 	for _, group := range groups {
 		if !known {
-			a.passage.forget()
+			a.known = maps.Clone(a.inputsKnown)
 		}
-		lines = append(append(lines, bold(a.units.words(group.Title)).and(plain, ":")), a.passage.lines(group.Lines)...)
+		lines = append(append(lines, bold(a.units.words(group.Title)).and(plain, ":")), a.lines(a.linesOf(group.Lines))...)
 	}
 	return calculation{lines: lines, running: true}
 }
 
 // figureWords say once what the figures of each situation show.
-const figureWords = "Figures: M and V from the weight at factor 1, from the mean prestress (V its vertical part) and from both; stresses least and most over all service factors with the limits of that age, hatched on the forbidden side; reactions from least to most."
+const figureWords = "Figures: M and V from nominal self-weight, from the mean prestress (V its vertical part) and in total; " +
+	"stresses minimum and maximum over all service factors with the limits at that age, hatched beyond the limit; " +
+	"reactions R characteristic with dynamic factors, minimum to maximum."
 
 func (a *author) weights() []block {
 	if len(a.record.Weights) == 0 {
@@ -42,9 +47,9 @@ func (a *author) weights() []block {
 	force := a.units.aligned(formula.Newton, forcesOf(a.record.Weights)...)
 	x := a.units.aligned(formula.Metre)
 	length, unit := a.units.in(formula.Metre).unit, a.units.in(formula.Newton).unit
-	g := grid{dense: true, caption: "Weights at factor 1", columns: columnsOf("Part", ">from "+length, ">to "+length, ">centre "+length, ">"+unit)}
+	g := grid{dense: true, caption: words("Self-weight, nominal"), columns: columnsOf("Part", ">from "+length, ">to "+length, ">centre x "+length, ">y "+length, ">z "+length, ">"+unit)}
 	for _, w := range a.record.Weights {
-		g.rows = append(g.rows, row(w.Mark, x.text(w.From), x.text(w.To), x.text(w.Centre), force.text(w.Force)))
+		g.rows = append(g.rows, row(w.Mark, x.text(w.From), x.text(w.To), x.text(w.Centre), x.text(w.Y), x.text(w.Z), force.text(w.Force)))
 	}
 	return []block{g}
 }
@@ -65,7 +70,7 @@ func (a *author) paths() []block {
 	length := a.units.in(formula.Metre).unit
 	g := grid{
 		dense:   true,
-		caption: "Tendon paths, ends of their pieces; θ is the sum of angles in space and s the length, both from the left anchor",
+		caption: words("Tendon paths, ends of segments; θ is the sum of angles in space and s the length, both from the left anchor"),
 		columns: columnsOf("Tendon", ">x "+length, ">y "+length, ">z "+length, ">θ rad", ">s "+length),
 	}
 	x := a.units.aligned(formula.Metre)
@@ -90,7 +95,7 @@ func (a *author) paths() []block {
 		}
 	}
 	if mirror {
-		g.caption += "; of two marks, the upper sign of ± and ∓ is that of the first"
+		g.caption = g.caption.and(plain, "; upper sign for the first-named tendon")
 	}
 	return []block{g}
 }

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"strings"
 
@@ -22,83 +23,73 @@ func (a *author) stage(s stages.StageRecord) []block {
 
 func (a *author) situation(stage stages.StageRecord, i int) []block {
 	s := stage.Situations[i]
-	a.passage.forget()
+	a.known = maps.Clone(a.inputsKnown)
 	until := ""
 	if s.Until > s.Age {
 		until = fmt.Sprintf(" to %s d", number(s.Until))
 	}
-	kind := "passing, weight not locked in"
-	if s.Standing {
-		kind = "standing, weight locked in"
-	}
-	blocks := []block{paragraph{words(fmt.Sprintf("Age %s d%s (project day %s), %s, %s.", number(s.Age), until, number(s.Day), kind, a.units.words(onWords(s))))}}
+	blocks := []block{paragraph{words(fmt.Sprintf("Age %s d%s (project day %s), %s, %s.", number(s.Age), until, number(s.Day), kindOf(s), a.system(s)))}}
 	blocks = append(blocks, a.unanswered(s)...)
 	number := numbered(stage, i)
 	if elevation := a.elevation(stage, i); i == 0 || !a.repeats("elevation", elevation.svg, number) {
 		a.printed["elevation"] = repeated{elevation.svg, number}
 		blocks = append(blocks, drawings{[]figure{elevation}})
 	}
+	blocks = append(blocks, a.reactions(s)...)
 	blocks = append(blocks, a.state(stage, i))
 	blocks = append(blocks, a.diagrams(stage, i)...)
-	blocks = append(blocks, a.unless("effects and stresses", number, a.stations(s))...)
+	blocks = append(blocks, a.unless("internal forces and stresses", number, a.stations(stages.StationsOf(s.Stations)))...)
 	blocks = append(blocks, a.samePoints()...)
-	return append(blocks, a.checks(s)...)
+	return append(blocks, a.checks(stage, i)...)
 }
 
 // state is what holds in a situation before anything is checked: on the left what
-// is given, on the right reactions and tendon forces. The figure of the tendon
-// forces stands where there is less.
+// is given, on the right tendon forces and their losses.
 func (a *author) state(stage stages.StageRecord, i int) block {
 	s, number := stage.Situations[i], numbered(stage, i)
-	left, right := a.given(s, number), a.reactions(s)
-	room := len(left) < 4
+	left := a.given(s, number)
 	forces := a.unless("tendon forces", number, a.tendonForces(s))
-	left = append(left, a.unless("losses", number, a.losses(s))...)
-	right = append(right, forces...)
+	right := append(forces, a.unless("losses", number, a.losses(s))...)
 	if chart, ok := a.forceFigure(stage, i); ok && len(forces) > 0 {
-		if room {
-			left = append(left, drawings{[]figure{chart}})
-		} else {
-			right = append(right, drawings{[]figure{chart}})
-		}
+		right = append(right, drawings{[]figure{chart}})
 	}
 	return beside{columns: [][]block{left, right}, long: true}
 }
 
-// given are events, strength and factors.
+// given are operations on tendons, strength and loads.
 func (a *author) given(s stages.SituationRecord, number string) []block {
 	var blocks []block
 	for _, event := range s.Events {
-		blocks = append(blocks, heading{level: 4, words: words("Event: " + a.units.words(event.Title))})
-		if lines := a.passage.lines(event.Lines); len(lines) > 0 {
+		blocks = append(blocks, heading{level: 4, words: words("Operation: " + a.units.words(event.Title))})
+		if lines := a.lines(a.linesOf(event.Lines)); len(lines) > 0 {
 			blocks = append(blocks, calculation{lines: lines})
 		}
 	}
-	strength := []block{heading{level: 4, words: words("Strength from: " + a.units.words(s.Basis))}, calculation{lines: a.passage.lines(s.Concrete), running: true}}
+	strength := []block{heading{level: 4, words: words("Strength from: " + a.units.words(s.Basis))}, calculation{lines: a.lines(a.linesOf(s.Concrete)), running: true}}
 	blocks = append(blocks, a.unless("strength", number, strength)...)
-	a.passage.know(s.Concrete)
-	if lines := a.passage.lines(s.Factors); len(lines) > 0 {
-		blocks = append(blocks, heading{level: 4, words: words("Factors and loads")}, calculation{lines: lines, running: true})
-	}
+	factors := "weight tolerance × " + rangeOf(s.Weight) + ", dynamic × " + rangeOf(s.Dynamic) + "."
+	blocks = append(blocks, calculation{lines: []prose{bold("Factors: ").and(plain, factors)}})
 	if len(s.Loads) > 0 {
-		blocks = append(blocks, paragraph{bold("Other loads: ").and(plain, a.otherLoadsWords(s)+".")})
+		blocks = append(blocks, paragraph{bold("Actions beside self-weight: ").and(plain, a.loadsWords(s)+".")})
 	}
 	return blocks
 }
 
+// reactions are those of each support in their three ranges.
 func (a *author) reactions(s stages.SituationRecord) []block {
 	var all []float64
 	for _, r := range s.Reactions {
-		all = append(all, r.AtFactorOne, r.Least, r.Most)
+		all = append(all, r.Nominal, r.Characteristic.Most, r.Ultimate.Most)
 	}
 	force, x := a.units.aligned(formula.Newton, all...), a.units.aligned(formula.Metre)
 	length, unit := a.units.in(formula.Metre).unit, a.units.in(formula.Newton).unit
 	g := grid{
-		caption: "Reactions, least and most over weight tolerance, dynamic factors and other loads",
-		columns: columnsOf(supportHead(s), ">x "+length, ">y "+length, ">Weight × 1 "+unit, ">Least "+unit, ">Most "+unit),
+		caption: words("Reactions " + unit + ": static at rest, characteristic with dynamic factors, ULS with partial factors; share of the total at rest"),
+		columns: columnsOf("Support", ">x "+length, ">y "+length, ">nominal", ">static min", ">max", ">share %", ">char. min", ">max", ">ULS min", ">max"),
 	}
 	for i, r := range s.Reactions {
-		g.rows = append(g.rows, row(fmt.Sprint(i+1)+groupWords(s, r), x.text(r.X), x.text(r.Y), force.text(r.AtFactorOne), force.text(r.Least), force.text(r.Most)))
+		g.rows = append(g.rows, row(supportName(i, r), x.text(r.X), x.text(r.Y), force.text(r.Nominal), force.text(r.Static.Least), force.text(r.Static.Most), shareOf(r),
+			force.text(r.Characteristic.Least), force.text(r.Characteristic.Most), force.text(r.Ultimate.Least), force.text(r.Ultimate.Most)))
 	}
 	return []block{g}
 }
@@ -117,30 +108,32 @@ var effects = []effect{
 	{"N,p", formula.Newton, func(s stages.Station) float64 { return s.Prestress.N }},
 	{"My,p", formula.NewtonMetre, func(s stages.Station) float64 { return s.Prestress.My }},
 	{"Vz,p", formula.Newton, func(s stages.Station) float64 { return s.Prestress.Vz }},
+	{"Mz,w", formula.NewtonMetre, func(s stages.Station) float64 { return s.Weight.Mz }},
 	{"Mz,p", formula.NewtonMetre, func(s stages.Station) float64 { return s.Prestress.Mz }},
 }
 
-func (a *author) stations(s stages.SituationRecord) []block {
-	if len(s.Stations) == 0 {
+func (a *author) stations(stations []stages.Station) []block {
+	if len(stations) == 0 {
 		return nil
 	}
 	length := a.units.in(formula.Metre).unit
 	g := grid{columns: columnsOf(">x " + length)}
 	x := a.units.aligned(formula.Metre)
-	for _, at := range s.Stations {
+	for _, at := range stations {
 		g.rows = append(g.rows, row(x.text(at.X)))
 	}
 	var zero []string
 	for _, e := range effects {
-		if !a.effectColumn(&g, e, s.Stations) {
+		if !a.effectColumn(&g, e, stations) {
 			zero = append(zero, e.title)
 		}
 	}
-	a.stressColumns(&g, s.Stations)
-	g.caption = "Effects and stresses: weight × 1 (w), mean prestress (p), stresses over all service factors, C compression, T tension"
+	a.stressColumns(&g, stations)
+	caption := "Internal forces and stresses: nominal self-weight (w), mean prestress (p), stresses over all service factors, tension +"
 	if len(zero) > 0 {
-		g.caption += "; zero throughout: " + strings.Join(zero, "; ")
+		caption += "; zero throughout: " + strings.Join(zero, "; ")
 	}
+	g.caption = words(caption)
 	return []block{g}
 }
 
@@ -159,7 +152,7 @@ func (a *author) effectColumn(g *grid, e effect, stations []stages.Station) bool
 	if zero {
 		return false
 	}
-	g.columns = append(g.columns, column{title: a.units.head(e.title, e.unit), right: true})
+	g.columns = append(g.columns, column{words(a.units.head(e.title, e.unit)), true})
 	format := a.units.aligned(e.unit, values...)
 	for i, v := range values {
 		g.rows[i] = append(g.rows[i], row(format.text(v))...)
@@ -175,12 +168,8 @@ func (a *author) stressColumns(g *grid, stations []stages.Station) {
 	format := a.units.aligned(formula.Pascal, all...)
 	format.decimals = min(format.decimals, 3)
 	unit := a.units.in(formula.Pascal).unit
-	g.columns = append(g.columns, columnsOf(">top, least "+unit, ">most", ">bottom, least "+unit, ">most")...)
+	g.columns = append(g.columns, columnsOf(">top, min "+unit, ">max", ">bottom, min "+unit, ">max")...)
 	for i, at := range stations {
-		if !at.Evaluated {
-			g.rows[i] = append(g.rows[i], row("not", "evaluated", "not", "evaluated")...)
-			continue
-		}
-		g.rows[i] = append(g.rows[i], row(format.stress(at.TopLeast), format.stress(at.TopMost), format.stress(at.BottomLeast), format.stress(at.BottomMost))...)
+		g.rows[i] = append(g.rows[i], row(format.text(at.TopLeast), format.text(at.TopMost), format.text(at.BottomLeast), format.text(at.BottomMost))...)
 	}
 }

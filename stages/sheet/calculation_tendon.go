@@ -18,7 +18,7 @@ func (a *author) tendonForces(s stages.SituationRecord) []block {
 		all = append(all, t.Left, t.Middle, t.Right)
 	}
 	force, unit := a.units.aligned(formula.Newton, all...), a.units.in(formula.Newton).unit
-	g := grid{caption: "Tendon forces on the day", columns: columnsOf("Tendon", ">Left "+unit, ">Middle "+unit, ">Right "+unit, "")}
+	g := grid{caption: words("Tendon forces at this stage"), columns: columnsOf("Tendon", ">Left "+unit, ">Middle "+unit, ">Right "+unit, "")}
 	for _, alike := range alikeTendons(s.Tendons) {
 		t := alike[0]
 		bond := "not bonded"
@@ -49,7 +49,7 @@ var losses = []loss{
 // left out.
 func (a *author) losses(s stages.SituationRecord) []block {
 	groups := alikeTendons(s.Tendons)
-	g := grid{caption: "Losses at mid-length since the jack stood there, " + a.units.in(formula.Pascal).unit, columns: columnsOf("Tendon")}
+	g := grid{caption: words("Losses at mid-length from jacking force, " + a.units.in(formula.Pascal).unit), columns: columnsOf("Tendon")}
 	for _, alike := range groups {
 		g.rows = append(g.rows, row(marksOf(alike)))
 	}
@@ -62,7 +62,7 @@ func (a *author) losses(s stages.SituationRecord) []block {
 		if !any {
 			continue
 		}
-		g.columns = append(g.columns, column{title: part.title, right: true})
+		g.columns = append(g.columns, column{words(part.title), true})
 		format := a.units.aligned(formula.Pascal, values...)
 		for i, v := range values {
 			g.rows[i] = append(g.rows[i], row(format.text(v))...)

@@ -12,13 +12,13 @@ import (
 // Exit statuses of a calculation script.
 const (
 	ExitPass  = 0 // every check passes
-	ExitFail  = 1 // a check fails, or holds only if something is shown first
+	ExitFail  = 1 // a check fails, is conditional, or is not evaluated
 	ExitInput = 2 // wrong input, or the sheet could not be written
 )
 
 // Command ends a calculation script and returns the exit status. It prints the
 // calculation sheet as Markdown, or the Record as JSON with -json; with -o FOLDER
-// it writes calculation and permit as HTML and Markdown, the Record as JSON and
+// it writes calculation and operation sheets as HTML and Markdown, the Record as JSON and
 // the figures as SVG into the folder and prints their names. -units us prints US
 // customary units; -project and -revision fill the title block. A runErr, the
 // error of [stages.Plan.Run], is written to stderr and no sheet is printed.
@@ -35,7 +35,7 @@ func Command(args []string, stdout, stderr io.Writer, record stages.Record, runE
 		return ExitInput
 	}
 	if flags.NArg() > 0 {
-		fmt.Fprintf(stderr, "argument %q is not known: allowed the flags shown by -help\n", flags.Arg(0))
+		fmt.Fprintf(stderr, "argument %q is not known: must be one of the flags shown by -help\n", flags.Arg(0))
 		return ExitInput
 	}
 	if runErr != nil {

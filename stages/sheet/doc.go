@@ -1,8 +1,8 @@
 // Package sheet prints a [stages.Record] for the people who use it: a calculation
-// sheet for an independent checker, permit sheets for the site, figures, and JSON
+// sheet for an independent checker, operation sheets for the site, figures, and JSON
 // for a program.
 //
-// It renders and computes nothing: every number on a sheet stands in the Record.
+// It renders a Record: it reads no value out of words or symbols, and computes nothing.
 // Units are converted here and nowhere else; the zero value of [Settings] prints
 // in SI. Numbers have four significant figures, coordinates stand to the
 // millimetre, and limits are rounded to the safe side. Both sheets carry the
@@ -20,6 +20,6 @@
 // Words of the Record are printed as they stand, but for measures in them, which
 // are converted to US units where they are recognised, with the metric value behind
 // in brackets; sources are quoted as they are. Numbers inside a formula are in N, m, Pa and days in every sheet. Tendons
-// are drawn straight between the ends of their pieces. Whether a permit sheet
-// fits one page depends on how many moves and supports its stage has.
+// are drawn straight between the ends of their pieces. Whether an operation
+// sheet fits one page depends on how many operations and supports its stage has.
 package sheet

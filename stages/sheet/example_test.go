@@ -10,7 +10,7 @@ import (
 	"github.com/tempstage/tempstage/stages/sheet"
 )
 
-// Calculation, permit, record and figures of an element in a folder.
+// Calculation, operation sheets, record and figures of an element in a folder.
 func ExampleWriteFiles() {
 	record, _ := slab(1500e-6)
 	folder, _ := os.MkdirTemp("", "sheets")
@@ -20,17 +20,17 @@ func ExampleWriteFiles() {
 	// Output:
 	// S-1--b-a9be9e-calculation.html
 	// S-1--b-a9be9e-calculation.md
-	// S-1--b-a9be9e-permit.html
-	// S-1--b-a9be9e-permit.md
+	// S-1--b-a9be9e-operation.html
+	// S-1--b-a9be9e-operation.md
 	// S-1--b-a9be9e-record.json
 	// S-1--b-a9be9e-section.svg <nil>
 }
 
-// The permit of a stage that does not hold names no limit.
-func ExampleWritePermitMarkdown() {
+// The operation sheet of a stage that fails names no limit.
+func ExampleWriteOperationMarkdown() {
 	record, _ := slab(1e-6)
 	var out strings.Builder
-	err := sheet.WritePermitMarkdown(&out, record, sheet.Settings{})
+	err := sheet.WriteOperationMarkdown(&out, record, sheet.Settings{})
 	_, refusal, _ := strings.Cut(out.String(), "**DO NOT")
 	fmt.Println("DO NOT" + strings.Join(strings.SplitN(refusal, "\n", 5)[:4], "\n"))
 	fmt.Println(err)

@@ -17,35 +17,57 @@ func symbolHTML(symbol string) string {
 	return escapeHTML(letter) + "<sub>" + escapeHTML(strings.ReplaceAll(index, "_", ",")) + "</sub>"
 }
 
-// expressionHTML is an expression of a formula.Line as it is written by hand:
-// powers set high, roots with their sign. One that cannot be read stays as it is.
-func expressionHTML(expression string) string {
-	tree, err := parser.ParseExpr(expression)
-	if err != nil {
-		return escapeHTML(expression)
-	}
-	return nodeHTML(tree)
+// typesetting writes an expression of a formula.Line as it is written by hand, with
+// its operands as symbols or as numbers.
+type typesetting struct {
+	operand func(symbol string) prose
+	bare    bool // an operand needs no brackets under a power
 }
 
-func nodeHTML(node ast.Expr) string {
+// symbolic is an expression in symbols; one that cannot be read stays as it is.
+func symbolic(expression string) prose {
+	return typesetting{func(symbol_ string) prose { return prose{{symbol, symbol_}} }, true}.of(expression)
+}
+
+func (t typesetting) of(expression string) prose {
+	tree, err := parser.ParseExpr(expression)
+	if err != nil {
+		return words(expression)
+	}
+	return t.node(tree)
+}
+
+func (t typesetting) node(node ast.Expr) prose {
 	switch n := node.(type) {
 	case *ast.ParenExpr:
-		return "(" + nodeHTML(n.X) + ")"
+		return t.bracketed("(", n.X)
 	case *ast.BasicLit:
-		return literalHTML(n.Value)
+		return literal(n.Value)
 	case *ast.Ident:
 		if n.Name == "pi" {
-			return "π"
+			return words("π")
 		}
-		return symbolHTML(n.Name)
+		return t.operand(n.Name)
 	case *ast.UnaryExpr:
-		return strings.TrimSpace(sign(n.Op)) + nodeHTML(n.X)
+		return append(words(strings.TrimSpace(sign(n.Op))), t.node(n.X)...)
 	case *ast.BinaryExpr:
-		return nodeHTML(n.X) + sign(n.Op) + nodeHTML(n.Y)
+		return append(t.node(n.X).and(plain, sign(n.Op)), t.node(n.Y)...)
 	case *ast.CallExpr:
-		return callHTML(n)
+		return t.call(n)
 	}
-	return "?" // formula.Line.Recompute refuses what is not arithmetic
+	return words("?") // formula.Line.Recompute refuses what is not arithmetic
+}
+
+// bracketed are expressions in brackets behind an opening.
+func (t typesetting) bracketed(opening string, list ...ast.Expr) prose {
+	out := words(opening)
+	for i, n := range list {
+		if i > 0 {
+			out = out.and(plain, ", ")
+		}
+		out = append(out, t.node(n)...)
+	}
+	return out.and(plain, ")")
 }
 
 // sign is an operator; those of sums stand free.
@@ -58,39 +80,35 @@ func sign(op token.Token) string {
 	case token.ADD:
 		return " + "
 	}
-	return escapeHTML(op.String())
+	return op.String()
 }
 
-func callHTML(n *ast.CallExpr) string {
+func (t typesetting) call(n *ast.CallExpr) prose {
 	name, ok := n.Fun.(*ast.Ident)
-	if !ok {
-		return "?"
-	}
-	arguments := make([]string, len(n.Args))
-	for i, a := range n.Args {
-		arguments[i] = nodeHTML(a)
-	}
-	if name.Name == "pow" && len(n.Args) == 2 {
-		if _, plain := n.Args[0].(*ast.Ident); !plain {
-			arguments[0] = "(" + arguments[0] + ")"
+	switch {
+	case !ok:
+		return words("?")
+	case name.Name == "pow" && len(n.Args) == 2:
+		base := t.bracketed("(", n.Args[0])
+		if _, plain := n.Args[0].(*ast.Ident); plain && t.bare {
+			base = t.node(n.Args[0])
 		}
-		return arguments[0] + "<sup>" + arguments[1] + "</sup>"
+		return base.and(raisedUp, t.node(n.Args[1]).raw())
+	case name.Name == "sqrt":
+		return t.bracketed("√(", n.Args...)
 	}
-	if name.Name == "sqrt" {
-		return "√(" + strings.Join(arguments, ", ") + ")"
-	}
-	return escapeHTML(name.Name) + "(" + strings.Join(arguments, ", ") + ")"
+	return t.bracketed(name.Name+"(", n.Args...)
 }
 
-// literalHTML is a number: 8e6 is 8·10 to the 6.
-func literalHTML(number string) string {
+// literal is a number: 8e6 is 8·10 to the 6.
+func literal(number string) prose {
 	mantissa, exponent, found := strings.Cut(strings.ToLower(number), "e")
 	if !found {
-		return escapeHTML(number)
+		return words(number)
 	}
-	ten := "10<sup>" + escapeHTML(strings.Replace(strings.TrimPrefix(exponent, "+"), "-", "−", 1)) + "</sup>"
-	if mantissa == "1" {
-		return ten
+	ten := "10"
+	if mantissa != "1" {
+		ten = mantissa + "·10"
 	}
-	return escapeHTML(mantissa) + "·" + ten
+	return words(ten).and(raisedUp, strings.Replace(strings.TrimPrefix(exponent, "+"), "-", "−", 1))
 }

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/plot/plotter"
@@ -29,16 +30,16 @@ func (a *author) diagrams(stage stages.StageRecord, i int) []block {
 			figures = append(figures, figure{name: name + "-" + file, svg: svg, caption: caption, titled: true})
 		}
 	}
-	if len(s.Diagram) > 1 {
-		moment := a.effectChart("M", "sagging down", formula.NewtonMetre, s.Diagram, func(f stages.Station) (w, p float64) { return f.Weight.My, f.Prestress.My })
+	if diagram := stages.StationsOf(s.Diagram); len(diagram) > 1 {
+		moment := a.effectChart("M", "sagging down", formula.NewtonMetre, diagram, func(f stages.Station) (w, p float64) { return f.Weight.My, f.Prestress.My })
 		moment.downward = true
-		add("moment", "moment", "Bending moment, weight at factor 1 and mean prestress.", moment)
-		add("shear", "shear", "Shear, weight at factor 1 and vertical part of the mean prestress.",
-			a.effectChart("V", "", formula.Newton, s.Diagram, func(f stages.Station) (w, p float64) { return f.Weight.Vz, f.Prestress.Vz }))
-		add("stress at the top", "top", "Stress at the top over all service factors, with the limits of that age.",
-			a.stressChart("Stress, top", s, func(f stages.Station) (least, most float64) { return f.TopLeast, f.TopMost }))
-		add("stress at the bottom", "bottom", "Stress at the bottom over all service factors, with the limits of that age.",
-			a.stressChart("Stress, bottom", s, func(f stages.Station) (least, most float64) { return f.BottomLeast, f.BottomMost }))
+		add("moment", "moment", "Bending moment, nominal self-weight and mean prestress.", moment)
+		add("shear", "shear", "Shear, nominal self-weight and vertical part of the mean prestress.",
+			a.effectChart("V", "", formula.Newton, diagram, func(f stages.Station) (w, p float64) { return f.Weight.Vz, f.Prestress.Vz }))
+		add("stress at the top", "top", "Stress at the top over all service factors, with the limits at that age.",
+			a.stressChart("Stress, top", s, diagram, func(f stages.Station) (least, most float64) { return f.TopLeast, f.TopMost }))
+		add("stress at the bottom", "bottom", "Stress at the bottom over all service factors, with the limits at that age.",
+			a.stressChart("Stress, bottom", s, diagram, func(f stages.Station) (least, most float64) { return f.BottomLeast, f.BottomMost }))
 	}
 	for k, f := range s.Figures {
 		figures = append(figures, figure{name: fmt.Sprintf("%s-figure-%d", name, k+1), svg: a.recordChart(f).svg(), caption: f.Title})
@@ -60,21 +61,21 @@ func (a *author) chart(title string) chart {
 	return chart{title: title, unit: metre.unit, to: a.record.Length * metre.factor, width: halfWidth, height: chartHeight}
 }
 
-// effectChart is an internal force from weight, from prestress and from both.
+// effectChart is an internal force from weight, from prestress and in total.
 func (a *author) effectChart(title, sense string, unit formula.Unit, diagram []stages.Station, of func(stages.Station) (weight, prestress float64)) chart {
 	c := a.chart(strings.TrimSuffix(fmt.Sprintf("%s %s, %s", title, a.units.in(unit).unit, sense), ", "))
-	var weight, prestress, both plotter.XYs
+	var weight, prestress, total plotter.XYs
 	stressed := false
 	for _, s := range diagram {
 		w, p := of(s)
-		weight, prestress, both = append(weight, a.xy(s.X, w, unit)), append(prestress, a.xy(s.X, p, unit)), append(both, a.xy(s.X, w+p, unit))
+		weight, prestress, total = append(weight, a.xy(s.X, w, unit)), append(prestress, a.xy(s.X, p, unit)), append(total, a.xy(s.X, w+p, unit))
 		stressed = stressed || p != 0
 	}
 	c.curves = []curve{{name: "weight", parts: []plotter.XYs{weight}, pen: thin}}
 	c.notes = extremes(weight)
 	if stressed {
-		c.curves = append(c.curves, curve{name: "prestress", parts: []plotter.XYs{prestress}, pen: dashed}, curve{name: "both", parts: []plotter.XYs{both}, pen: thick})
-		c.notes = append(c.notes, append(extremes(prestress), extremes(both)...)...)
+		c.curves = append(c.curves, curve{name: "prestress", parts: []plotter.XYs{prestress}, pen: dashed}, curve{name: "total", parts: []plotter.XYs{total}, pen: thick})
+		c.notes = append(c.notes, append(extremes(prestress), extremes(total)...)...)
 	}
 	return c
 }
@@ -105,45 +106,20 @@ func extremes(points plotter.XYs) []note {
 }
 
 // stressChart is the range of the stress at one edge with its limits.
-func (a *author) stressChart(title string, s stages.SituationRecord, of func(stages.Station) (least, most float64)) chart {
+func (a *author) stressChart(title string, s stages.SituationRecord, diagram []stages.Station, of func(stages.Station) (least, most float64)) chart {
 	c := a.chart(title + " " + a.units.in(formula.Pascal).unit + ", tension +")
-	low, high := curve{name: "least", pen: dashed}, curve{name: "most", pen: draw.LineStyle{Color: black, Width: 0.8}}
+	low, high := curve{name: "min", pen: dashed}, curve{name: "max", pen: draw.LineStyle{Color: black, Width: 0.8}}
 	var lower, upper plotter.XYs
-	flush := func() {
-		if len(lower) > 1 {
-			low.parts, high.parts = append(low.parts, lower), append(high.parts, upper)
-			c.bands = append(c.bands, band{lower, upper})
-		}
-		lower, upper = nil, nil
-	}
-	for _, at := range s.Diagram {
-		if !at.Evaluated {
-			flush()
-			continue
-		}
+	for _, at := range diagram {
 		least, most := of(at)
 		lower, upper = append(lower, a.xy(at.X, least, formula.Pascal)), append(upper, a.xy(at.X, most, formula.Pascal))
 	}
-	flush()
+	low.parts, high.parts, c.bands = []plotter.XYs{lower}, []plotter.XYs{upper}, []band{{lower, upper}}
 	c.curves = []curve{low, high, {parts: []plotter.XYs{{a.xy(0, 0, formula.Pascal), a.xy(a.record.Length, 0, formula.Pascal)}}, pen: thin}}
-	var all plotter.XYs
-	for i := range low.parts {
-		all = append(append(all, low.parts[i]...), high.parts[i]...)
-	}
-	for _, n := range extremes(all) {
-		n.words += " " + side(n.y)
-		c.notes = append(c.notes, n)
-	}
+	c.notes = extremes(append(slices.Clone(lower), upper...))
 	c.bounds = a.bounds(s)
 	c.height = stressHeight
 	return c
-}
-
-func side(stress float64) string {
-	if stress < 0 {
-		return "C"
-	}
-	return "T"
 }
 
 // bounds are the limits of compression and tension that the checks of a
@@ -156,11 +132,11 @@ func (a *author) bounds(s stages.SituationRecord) []bound {
 			continue
 		}
 		words := "limit " + a.units.safe(c.Limit.Value, formula.Pascal, c.Sense)
-		switch c.Name {
-		case string(limits.Compression):
-			bounds = append(bounds, bound{words + " C", -c.Limit.Value * factor, false})
-		case string(limits.Tension):
-			bounds = append(bounds, bound{words + " T", c.Limit.Value * factor, true})
+		switch c.Kind {
+		case limits.Compression:
+			bounds = append(bounds, bound{words + " compression", -c.Limit.Value * factor, false})
+		case limits.Tension:
+			bounds = append(bounds, bound{words + " tension", c.Limit.Value * factor, true})
 		}
 	}
 	return bounds
@@ -186,7 +162,7 @@ func (a *author) forceFigure(stage stages.StageRecord, i int) (figure, bool) {
 	if len(c.curves) == 0 {
 		return figure{}, false
 	}
-	return figure{name: situationName(stage, i) + "-tendons", wide: true, titled: true, svg: c.svg(), caption: "Tendon force along the element on the day."}, true
+	return figure{name: situationName(stage, i) + "-tendons", wide: true, titled: true, svg: c.svg(), caption: "Tendon force along the element at this stage."}, true
 }
 
 // briefly are the marks of tendons for a legend: the first and the last where

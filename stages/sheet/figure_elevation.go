@@ -23,9 +23,15 @@ func (a *author) elevation(stage stages.StageRecord, i int) figure {
 	e.supports()
 	e.weights()
 	e.others()
+	if height := a.planHeight(s); height > 0 {
+		e.plan(height)
+	}
 	scale := "length and depth to the same scale"
 	if e.exaggerated {
 		scale = "depth not to scale"
+	}
+	if besideAxis(s) {
+		scale += "; plan seen from above, width not to scale"
 	}
 	return figure{
 		name: situationName(stage, i) + "-elevation", wide: true, svg: e.done(),
@@ -49,7 +55,6 @@ type elevationSketch struct {
 	deep        vg.Length // points for a metre of depth
 	low, high   float64   // levels of soffit and top, m
 	exaggerated bool
-	hung        bool
 }
 
 // Heights of an elevation from the bottom, in points.
@@ -61,15 +66,24 @@ const (
 func (a *author) newElevation(s stages.SituationRecord) *elevationSketch {
 	low, high := a.levels()
 	const margin = 34
-	e := &elevationSketch{author: a, situation: s, left: margin, low: low, high: high, up: underHeight, hung: hangs(s)}
+	e := &elevationSketch{author: a, situation: s, left: margin, low: low, high: high, up: underHeight + a.planHeight(s)}
 	length := math.Max(a.record.Length, 1e-3)
 	e.along = (pageWidth - 2*margin) / vg.Length(length)
 	e.deep = e.along
-	if depth := e.along * vg.Length(high-low); depth < 12 || depth > 60 {
-		e.deep, e.exaggerated = max(12, min(60, depth))/vg.Length(high-low), true
+	if depth := e.along * vg.Length(high-low); depth < 12 || depth > 48 {
+		e.deep, e.exaggerated = max(12, min(48, depth))/vg.Length(high-low), true
 	}
-	e.sketch = newSketch(pageWidth, underHeight+loadHeight+e.deep*vg.Length(high-low))
+	e.sketch = newSketch(pageWidth, e.up+loadHeight+e.deep*vg.Length(high-low))
 	return e
+}
+
+// planHeight is the height of the plan below an elevation; 0 where all supports are
+// on the axis.
+func (a *author) planHeight(s stages.SituationRecord) vg.Length {
+	if right, left := a.widest(s); !besideAxis(s) || !(left > right) {
+		return 0
+	}
+	return planWidth + 2*planMargin
 }
 
 // levels are the lowest and the highest level of all sections; 0 and 1 without
@@ -136,7 +150,7 @@ func (e *elevationSketch) isLong(l stages.Load) bool { return l.To-l.From > e.au
 func (e *elevationSketch) weights() {
 	for _, w := range e.author.record.Weights {
 		if e.isLong(w) {
-			e.strip(w, "")
+			e.strip(w, e.partWords(w))
 		}
 	}
 	middle := e.author.record.Length / 2
@@ -148,31 +162,37 @@ func (e *elevationSketch) weights() {
 		e.point(w)
 	}
 	for _, w := range outside {
-		e.name(w, "")
+		e.name(w, e.partWords(w))
 	}
 }
 
-// others are the loads that may be there or not.
+// others are the actions beside the weight; one across the element has its name
+// only.
 func (e *elevationSketch) others() {
 	for _, l := range e.situation.Loads {
 		switch {
+		case stages.Direction(l.Direction) == stages.Along:
+			tip, way := e.at(l.Centre, l.Z), vg.Length(math.Copysign(16, l.Force))
+			e.arrow(thick, at(tip.X-way, tip.Y), tip)
+		case l.Direction != string(stages.Down):
 		case l.Couple != 0:
 			e.couple(l)
-			e.name(l, "may be there: ")
 		case e.isLong(l):
-			e.strip(l, "may be there: ")
+			e.strip(l, e.actionWords(l))
+			continue
 		default:
 			e.point(l)
-			e.name(l, "may be there: ")
 		}
+		e.name(l, e.actionWords(l))
 	}
 }
 
-func (e *elevationSketch) words(l stages.Load, before string) string {
-	if before == "" { // a part of the weight
-		return l.Mark + " " + e.author.units.quantity(l.Force, formula.Newton)
-	}
-	return before + e.author.units.words(l.Mark) + " " + e.author.loadSize(l)
+func (e *elevationSketch) partWords(l stages.Load) string {
+	return l.Mark + " " + e.author.units.quantity(l.Force, formula.Newton)
+}
+
+func (e *elevationSketch) actionWords(l stages.Load) string {
+	return e.author.units.words(l.Mark) + " " + e.author.loadSize(l)
 }
 
 // couple is most of a circle with its sense.
@@ -192,7 +212,7 @@ func (e *elevationSketch) couple(l stages.Load) {
 	e.arrow(thin, points[steps-1], around(steps))
 }
 
-func (e *elevationSketch) strip(l stages.Load, before string) {
+func (e *elevationSketch) strip(l stages.Load, words string) {
 	from, to := e.at(l.From, e.high), e.at(l.To, e.high)
 	top := from.Y + 10
 	e.line(thin, at(from.X, from.Y), at(from.X, top), at(to.X, top), at(to.X, to.Y))
@@ -201,7 +221,7 @@ func (e *elevationSketch) strip(l stages.Load, before string) {
 		x := from.X + (to.X-from.X)*vg.Length(i)/vg.Length(n)
 		e.force(fine, l, at(x, top), at(x, from.Y+0.5))
 	}
-	e.label(at((from.X+to.X)/2, top+2), e.words(l, before))
+	e.label(at((from.X+to.X)/2, top+2), words)
 }
 
 func (e *elevationSketch) point(l stages.Load) {
@@ -218,7 +238,7 @@ func (e *elevationSketch) force(pen draw.LineStyle, l stages.Load, from, tip vg.
 }
 
 // name labels a load drawn as an arrow.
-func (e *elevationSketch) name(l stages.Load, before string) {
+func (e *elevationSketch) name(l stages.Load, words string) {
 	tip := e.at(l.Centre, e.high)
-	e.label(at(tip.X, tip.Y+17), e.words(l, before))
+	e.label(at(tip.X, tip.Y+17), words)
 }

@@ -1,7 +1,9 @@
 package sheet
 
 import (
+	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -99,8 +101,10 @@ func TestWordsOfFiguresDoNotCollide(t *testing.T) {
 		record.Weights = append(record.Weights, stages.Load{Mark: "diaphragm, left", From: 0.1, To: 0.5, Centre: 0.3, Force: 11e3}, stages.Load{Mark: "diaphragm, right", From: 11.5, To: 11.9, Centre: 11.7, Force: 11e3})
 		second := record.Stages[0]
 		second.Number, second.Situations = 2, []stages.SituationRecord{second.Situations[0]}
-		second.Situations[0].Phase = "lifting"
-		record.Stages = append(record.Stages, second)
+		for i := range second.Situations[0].Reactions {
+			second.Situations[0].Reactions[i].Role, second.Situations[0].Reactions[i].Z = stages.LiftPoint, 1.6
+		}
+		record.Stages = append(record.Stages[:1], second)
 		a, err := newAuthor(record, Settings{Units: units})
 		require.NoError(t, err)
 		figures := figuresIn(a.calculation().blocks)
@@ -130,17 +134,88 @@ func TestChartsOfNextToNothing(t *testing.T) {
 
 func TestBoundsAreDrawnOnTheSideTheyForbid(t *testing.T) {
 	c := chart{title: "σ", unit: "m", width: halfWidth, height: chartHeight, curves: []curve{{parts: []plotter.XYs{{{X: 0, Y: -1}, {X: 10, Y: -2}}}, pen: thin}},
-		bounds: []bound{{"limit 16.41 MPa C", -16.41, false}, {"limit 0 MPa T", 0, true}}}
+		bounds: []bound{{"limit 16.41 MPa compression", -16.41, false}, {"limit 0 MPa tension", 0, true}}}
 	boxes := written(t, c.svg())
-	require.Contains(t, boxes, "limit 16.41 MPa C")
-	require.Contains(t, boxes, "limit 0 MPa T")
+	require.Contains(t, boxes, "limit 16.41 MPa compression")
+	require.Contains(t, boxes, "limit 0 MPa tension")
 	require.Contains(t, boxes, "10 m")
 }
 
 func TestSupportsInPairsShareALabel(t *testing.T) {
-	places := placesOf([]stages.Reaction{{X: 1, Y: -1}, {X: 1, Y: 1}, {X: 9}})
-	require.Equal(t, [][]int{{0, 1}, {2}}, places)
-	require.Equal(t, "supports 1, 2", supportNames(places[0], false))
-	require.Equal(t, "support 3", supportNames(places[1], false))
-	require.Equal(t, "lift points 1, 2", supportNames(places[0], true))
+	places := placesOf([]stages.Reaction{{X: 1, Y: -1}, {X: 1, Y: 1}, {X: 9}, {X: 9, Role: stages.Tie}})
+	require.Equal(t, [][]int{{0, 1}, {2}, {3}}, places)
+	require.Equal(t, "supports 1, 2", supportNames(places[0], ""))
+	require.Equal(t, "bearing 3", supportNames(places[1], stages.Bearing))
+	require.Equal(t, "lift points 1, 2", supportNames(places[0], stages.LiftPoint))
+	require.Equal(t, "falsework supports 1, 2", supportNames(places[0], stages.Falsework))
+}
+
+// lines are the ends of the strokes of a figure, one list of points a path.
+func strokes(t *testing.T, svg string) [][]vg.Point {
+	var list [][]vg.Point
+	for _, m := range regexp.MustCompile(`<path d="([^"]*)"`).FindAllStringSubmatch(svg, -1) {
+		var points []vg.Point
+		for _, p := range regexp.MustCompile(`[ML]([-0-9.e]+),([-0-9.e]+)`).FindAllStringSubmatch(m[1], -1) {
+			x, err := strconv.ParseFloat(p[1], 64)
+			require.NoError(t, err)
+			y, err := strconv.ParseFloat(p[2], 64)
+			require.NoError(t, err)
+			points = append(points, at(vg.Length(x), vg.Length(y)))
+		}
+		list = append(list, points)
+	}
+	return list
+}
+
+// Each support stands at its place along, across and in height, as what it is: what
+// lifts has an arrow up from the lift point, along its sling where it has a hook.
+func TestSupportsAreDrawnAtTheirPlaces(t *testing.T) {
+	record := storedRecord(t)
+	s := &record.Stages[0].Situations[0]
+	s.Tendons, record.Weights = nil, nil
+	s.Supports = []stages.Support{{X: 3, Y: -0.4, Z: 1.2, Role: stages.LiftPoint, Hook: &stages.Hook{X: 4, Z: 3}}, {X: 9, Y: 0.1, Role: stages.Pad}}
+	s.Reactions = []stages.Reaction{{X: 3, Y: -0.4, Z: 1.2, Role: stages.LiftPoint}, {X: 9, Y: 0.1, Role: stages.Pad}}
+	a, err := newAuthor(record, Settings{})
+	require.NoError(t, err)
+	e := a.newElevation(*s)
+	p := planSketch{elevationSketch: e, across: planWidth / 1.3, middle: planMargin + 0.6*planWidth/1.3} // y from −0.6 to 0.7
+	svg := a.elevation(record.Stages[0], 0).svg
+	from := func(point vg.Point) (found []vg.Point) {
+		for _, path := range strokes(t, svg) {
+			if len(path) == 2 && near(path[0], point) {
+				found = path
+			}
+		}
+		return found
+	}
+	sling := from(e.at(3, 1.2))
+	require.Len(t, sling, 2, "an arrow from the lift point")
+	require.Greater(t, float64(sling[1].Y), float64(e.at(3, e.high).Y), "above the top")
+	require.InEpsilon(t, float64(e.along)/float64(1.8*e.deep), float64((sling[1].X-sling[0].X)/(sling[1].Y-sling[0].Y)), 1e-3, "1 m along in 1.8 m of height")
+	require.Contains(t, svg, "1: y = −0.4 m")
+	require.Contains(t, svg, "2: y = 0.1 m")
+	boxes := written(t, svg)
+	for words, place := range map[string]vg.Point{"1: y = −0.4 m": p.on(3, -0.4), "2: y = 0.1 m": p.on(9, 0.1)} {
+		require.InDelta(t, float64(place.X)+5, float64(boxes[words][0].Min.X), 0.6, words)
+		require.InDelta(t, float64(place.Y), float64(boxes[words][0].Min.Y+letters*0.36), 3, words)
+	}
+	require.Greater(t, float64(boxes["2: y = 0.1 m"][0].Min.Y), float64(boxes["1: y = −0.4 m"][0].Min.Y), "left is up in the plan")
+	corner := e.at(9, 0).Add(at(-5, 0))
+	require.True(t, slices.ContainsFunc(strokes(t, svg), func(path []vg.Point) bool { return len(path) == 5 && near(path[0], corner) }), "a pad below the soffit")
+}
+
+func near(a, b vg.Point) bool { return math.Hypot(float64(a.X-b.X), float64(a.Y-b.Y)) < 0.05 }
+
+// No role is drawn like another.
+func TestEachRoleHasItsSign(t *testing.T) {
+	a, err := newAuthor(storedRecord(t), Settings{})
+	require.NoError(t, err)
+	drawn := map[string]stages.Role{}
+	for _, role := range []stages.Role{stages.Pad, stages.Jack, stages.Bearing, stages.LiftPoint, stages.Leg, stages.Tie, stages.Falsework} {
+		e := a.newElevation(a.record.Stages[0].Situations[0])
+		e.support(e.at(3, 0), role, at(0, 1))
+		svg := e.done()
+		require.Empty(t, drawn[svg], role)
+		drawn[svg] = role
+	}
 }

@@ -14,8 +14,9 @@ import (
 )
 
 // WriteHTML writes the calculation sheet as one self-contained HTML file that
-// prints to A4. The error wraps [ErrSheet] for a Record without a stage, or is
-// that of w.
+// prints to A4. The error wraps [ErrSheet] for a Record without a stage or
+// with a table or line that does not recompute from its printed digits, or is that
+// of w.
 func WriteHTML(w io.Writer, record stages.Record, settings Settings) error {
 	return write(w, record, settings, func(a *author) string { return renderHTML(a.calculation()) })
 }
@@ -26,18 +27,19 @@ func WriteMarkdown(w io.Writer, record stages.Record, settings Settings) error {
 	return write(w, record, settings, func(a *author) string { return renderMarkdown(a.calculation(), "") })
 }
 
-// WritePermitHTML writes the permit sheets, each stage on pages of its own, as one
-// self-contained HTML file. A stage that fails, is conditional, is unchecked or
-// has a question that nobody answered, and each stage after it, says DO NOT
-// PROCEED and prints no limit; so does a stage that ends with the element in the
-// air when its landing does. The error is that of [WriteHTML].
-func WritePermitHTML(w io.Writer, record stages.Record, settings Settings) error {
-	return write(w, record, settings, func(a *author) string { return renderHTML(a.permit()) })
+// WriteOperationHTML writes the operation sheets, each stage on pages of its own, as
+// one self-contained HTML file. A stage that fails, is unchecked, has a check that
+// is not evaluated or a question that nobody answered, and each stage after it, says
+// DO NOT PROCEED and prints no limit; so does a stage that ends with the element off
+// its supports when its set-down does. A conditional stage prints its limits under
+// PROCEED ONLY AFTER. The error is that of [WriteHTML].
+func WriteOperationHTML(w io.Writer, record stages.Record, settings Settings) error {
+	return write(w, record, settings, func(a *author) string { return renderHTML(a.operations()) })
 }
 
-// WritePermitMarkdown writes the same as [WritePermitHTML] as Markdown.
-func WritePermitMarkdown(w io.Writer, record stages.Record, settings Settings) error {
-	return write(w, record, settings, func(a *author) string { return renderMarkdown(a.permit(), "") })
+// WriteOperationMarkdown writes the same as [WriteOperationHTML] as Markdown.
+func WriteOperationMarkdown(w io.Writer, record stages.Record, settings Settings) error {
+	return write(w, record, settings, func(a *author) string { return renderMarkdown(a.operations(), "") })
 }
 
 func write(w io.Writer, record stages.Record, settings Settings, render func(*author) string) error {
@@ -50,7 +52,7 @@ func write(w io.Writer, record stages.Record, settings Settings, render func(*au
 }
 
 // WriteFiles writes into a folder, which is made if it is missing: calculation
-// and permit as HTML and Markdown, the Record as JSON, and each figure as SVG.
+// and operation sheets as HTML and Markdown, the Record as JSON, and each figure as SVG.
 // File names begin with the element's mark, and with a part of its hash where a name
 // cannot hold the mark. All files are written beside their places first and then
 // renamed, so that none is ever half written. It returns the names of
@@ -94,10 +96,10 @@ func filesOf(record stages.Record, settings Settings) ([]file, error) {
 		return nil, err
 	}
 	prefix := fileName(record.Element) + "-"
-	calculation, permit := a.calculation(), a.permit()
+	calculation, operations := a.calculation(), a.operations()
 	files := []file{
 		{prefix + "calculation.html", renderHTML(calculation)}, {prefix + "calculation.md", renderMarkdown(calculation, prefix)},
-		{prefix + "permit.html", renderHTML(permit)}, {prefix + "permit.md", renderMarkdown(permit, prefix)},
+		{prefix + "operation.html", renderHTML(operations)}, {prefix + "operation.md", renderMarkdown(operations, prefix)},
 		{prefix + "record.json", data.String()},
 	}
 	for _, f := range figuresIn(calculation.blocks) {

@@ -130,17 +130,20 @@ func (p *htmlPage) grid(b grid) {
 		p.dense(b)
 		return
 	}
-	if b.open {
+	switch {
+	case b.open:
 		p.add(`<table class="open">` + "\n")
-	} else {
+	case b.small:
+		p.add(`<table class="small">` + "\n")
+	default:
 		p.add("<table>\n")
 	}
-	if b.caption != "" {
-		p.add("<caption>" + escapeHTML(b.caption) + "</caption>\n")
+	if len(b.caption) > 0 {
+		p.add("<caption>" + htmlText(b.caption) + "</caption>\n")
 	}
 	p.add("<thead><tr>")
 	for _, c := range b.columns {
-		p.add("<th" + right(c) + ">" + escapeHTML(c.title) + "</th>")
+		p.add("<th" + right(c) + ">" + htmlText(c.title) + "</th>")
 	}
 	p.add("</tr></thead>\n<tbody>\n")
 	for i, row := range b.rows {
@@ -165,9 +168,9 @@ func (p *htmlPage) dense(b grid) {
 		parts = 2
 	}
 	caption := b.caption
-	b.dense, b.caption = false, ""
-	if caption != "" {
-		p.add("<h4>" + escapeHTML(caption) + "</h4>\n")
+	b.dense, b.caption = false, nil
+	if len(caption) > 0 {
+		p.add("<h4>" + htmlText(caption) + "</h4>\n")
 	}
 	each := (len(b.rows) + parts - 1) / parts
 	all := b.rows

@@ -16,8 +16,8 @@ func htmlText(t prose) string {
 			out.WriteString("<b>" + raised(escapeHTML(s.text)) + "</b>")
 		case symbol:
 			out.WriteString(symbolHTML(s.text))
-		case expression:
-			out.WriteString(expressionHTML(s.text))
+		case raisedUp:
+			out.WriteString("<sup>" + escapeHTML(s.text) + "</sup>")
 		case faint:
 			out.WriteString("<small>" + escapeHTML(s.text) + "</small>")
 		default:

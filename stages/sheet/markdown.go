@@ -72,12 +72,12 @@ func (p *markdownPage) points(points []prose) {
 }
 
 func (p *markdownPage) grid(b grid) {
-	if b.caption != "" {
-		p.line("\n**%s**", escapeMarkdown(b.caption))
+	if len(b.caption) > 0 {
+		p.line("\n**%s**", escapeMarkdown(b.caption.raw()))
 	}
 	heads, rule := "\n|", "|"
 	for _, c := range b.columns {
-		heads += " " + escapeMarkdown(c.title) + " |"
+		heads += " " + markdownText(c.title) + " |"
 		if c.right {
 			rule += "---:|"
 		} else {
@@ -133,8 +133,8 @@ func markdownText(t prose) string {
 		switch s.kind {
 		case strong:
 			out.WriteString("**" + escapeMarkdown(strings.TrimRight(s.text, " ")) + "**" + strings.Repeat(" ", len(s.text)-len(strings.TrimRight(s.text, " "))))
-		case expression:
-			out.WriteString(escapeMarkdown(strings.ReplaceAll(s.text, "*", "·")))
+		case raisedUp:
+			out.WriteString("^(" + escapeMarkdown(s.text) + ")")
 		default:
 			out.WriteString(escapeMarkdown(s.text))
 		}

@@ -19,22 +19,27 @@ const noise = 1e-6
 // number is a value with four significant figures, as an engineer writes it.
 func number(value float64) string { return significant(value, math.Round) }
 
-// significant is a value with [figures] significant figures; cut brings the
-// scaled value to a whole number.
+// significant is a value with [figures] significant figures.
 func significant(value float64, cut func(float64) float64) string {
+	return rounded(value, figures, cut)
+}
+
+// rounded is a value with so many significant digits; cut brings the scaled value
+// to a whole number.
+func rounded(value float64, digits int, cut func(float64) float64) string {
 	if value == 0 || math.IsNaN(value) || math.IsInf(value, 0) {
 		return "0"
 	}
 	size := int(math.Floor(math.Log10(math.Abs(value))))
-	decimals := figures - 1 - size
+	decimals := digits - 1 - size
 	scale := math.Pow(10, float64(decimals))
-	rounded := cut(value*scale) / scale
+	short := cut(value*scale) / scale
 	if size >= 7 || size < -4 {
-		mantissa, exponent, _ := strings.Cut(strconv.FormatFloat(rounded, 'e', figures-1, 64), "e")
+		mantissa, exponent, _ := strings.Cut(strconv.FormatFloat(short, 'e', digits-1, 64), "e")
 		power, _ := strconv.Atoi(exponent) // FormatFloat writes a whole number
 		return minus(strings.TrimRight(strings.TrimRight(mantissa, "0"), ".") + "·10^" + strconv.Itoa(power))
 	}
-	return trimmed(rounded, max(0, decimals))
+	return trimmed(short, max(0, decimals))
 }
 
 // safe is a value with its unit, rounded to the side where nobody is misled: a
@@ -47,6 +52,44 @@ func (u Units) safe(value float64, unit formula.Unit, sense limits.Sense) string
 		cut = func(v float64) float64 { return math.Ceil(v - noise) }
 	}
 	return strings.TrimSpace(significant(value*p.factor, cut) + " " + p.unit)
+}
+
+// shortest is a value with all the digits that it was written down with, and so many
+// more.
+func shortest(value float64, more int) string { return scaled(value, 1, more) }
+
+// mostDigits are more than a record writes of a rounded number.
+const mostDigits = 10
+
+// scaled is value times a factor with as many significant digits as the value has,
+// and so many more.
+func scaled(value, factor float64, more int) string {
+	if value == 0 || math.IsNaN(value) || math.IsInf(value, 0) {
+		return "0"
+	}
+	mantissa, _, _ := strings.Cut(strconv.FormatFloat(math.Abs(value), 'e', -1, 64), "e")
+	digits := min(mostDigits, max(1, len(mantissa)-1)) + more
+	return rounded(value*factor, digits, math.Round)
+}
+
+// exact is a number of the record that was rounded when it was written down, with
+// its unit: all its digits, in US units one more.
+func (u Units) exact(value float64, unit formula.Unit) string {
+	p := u.of(value, unit)
+	return strings.TrimSpace(scaled(value, p.factor, u.more()) + " " + p.unit)
+}
+
+// column is exact in the unit of a column.
+func (u Units) column(value float64, unit formula.Unit) string {
+	return scaled(value, u.in(unit).factor, u.more())
+}
+
+// more is one digit in units in which numbers are rounded twice.
+func (u Units) more() int {
+	if u.filled() == US {
+		return 1
+	}
+	return 0
 }
 
 // trimmed is a value with at most that many decimals, without zeros at the end.
@@ -91,16 +134,4 @@ func (u Units) aligned(unit formula.Unit, values ...float64) aligned {
 
 func (a aligned) text(value float64) string {
 	return minus(strconv.FormatFloat(value*a.factor, 'f', a.decimals, 64))
-}
-
-// stress is a stress with its sign and C for compression or T for tension.
-func (a aligned) stress(value float64) string {
-	text := a.text(value)
-	switch {
-	case strings.Trim(text, "0.") == "":
-		return text
-	case value < 0:
-		return text + " C"
-	}
-	return "+" + text + " T"
 }

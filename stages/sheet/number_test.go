@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"strconv"
@@ -85,10 +86,27 @@ func read(t *testing.T, printed string) float64 {
 func TestColumnsAreAligned(t *testing.T) {
 	column := SI.aligned(formula.Newton, 1960e3, 512.4e3, 0)
 	require.Equal(t, []string{"1960", "512", "0"}, []string{column.text(1960e3), column.text(512.4e3), column.text(-0.2)})
-	column = SI.aligned(formula.Pascal, -3.755e6, 0.4e6)
-	require.Equal(t, "−3.755 C", column.stress(-3.755e6))
-	require.Equal(t, "+0.400 T", column.stress(0.4e6))
-	require.Equal(t, "0.000", column.stress(-100))
+}
+
+// Numbers of the record are printed with the digits that they were written with, in
+// US units with one more.
+func TestRoundedNumbersKeepTheirDigits(t *testing.T) {
+	for _, c := range []struct {
+		value  float64
+		unit   formula.Unit
+		si, us string
+	}{
+		{16283000, formula.Pascal, "16.283 MPa", "2.36165 ksi"}, {-5399000, formula.Pascal, "−5.399 MPa", "−0.78306 ksi"}, {0, formula.Newton, "0 kN", "0 kip"},
+		{1315.9e-6, formula.SquareMetre, "1315.9 mm²", "2.03965 in²"}, {0.0298681, formula.MetreToFourth, "0.0298681 m⁴", "3.460571 ft⁴"},
+		{1.0 / 3, formula.One, "0.3333333333", "0.33333333333"}, {2.5e-9, formula.One, "2.5·10^−9", "2.5·10^−9"}, {1391000, formula.Newton, "1391 kN", "312.71 kip"},
+	} {
+		require.Equal(t, c.si, SI.exact(c.value, c.unit))
+		require.Equal(t, c.us, US.exact(c.value, c.unit))
+	}
+	require.Equal(t, "1.391", shortest(1.391, 0))
+	require.Equal(t, "−14.162", SI.digits(-14162, formula.NewtonMetre, 0))
+	require.Equal(t, "−14", SI.digits(-14162, formula.NewtonMetre, 3))
+	require.Equal(t, "−10.45", US.digits(-14162, formula.NewtonMetre, 3))
 }
 
 func TestWordsInUSUnits(t *testing.T) {
@@ -144,17 +162,42 @@ func TestFileNamesOfMarks(t *testing.T) {
 	}
 }
 
-func TestExpressionsAsMarkup(t *testing.T) {
-	for expression, want := range map[string]string{
-		"R_w_1*(x - a)/2":    "R<sub>w,1</sub>·(x − a)/2",
-		"pow(f_ck/1e6, 2/3)": "(f<sub>ck</sub>/10<sup>6</sup>)<sup>2/3</sup>",
-		"pow(x, 2) - 8e6":    "x<sup>2</sup> − 8·10<sup>6</sup>",
-		"sqrt(a + -b)*pi":    "√(a + −b)·π",
-		"max(a, exp(-μ*θ))":  "max(a, exp(−μ·θ))",
-		"a < <b>":            "a &lt; &lt;b&gt;",
+func TestExpressionsAreTypeset(t *testing.T) {
+	for expression, want := range map[string][2]string{
+		"R_w_1*(x - a)/2":    {"R<sub>w,1</sub>·(x − a)/2", "R_w_1·(x − a)/2"},
+		"pow(f_ck/1e6, 2/3)": {"(f<sub>ck</sub>/10<sup>6</sup>)<sup>2/3</sup>", "(f_ck/10^(6))^(2/3)"},
+		"pow(x, 2) - 8e6":    {"x<sup>2</sup> − 8·10<sup>6</sup>", "x^(2) − 8·10^(6)"},
+		"sqrt(a + -b)*pi":    {"√(a + −b)·π", "√(a + −b)·π"},
+		"max(a, exp(-μ*θ))":  {"max(a, exp(−μ·θ))", "max(a, exp(−μ·θ))"},
+		"a < <b>":            {"a &lt; &lt;b&gt;", "a &lt; &lt;b&gt;"},
 	} {
-		require.Equal(t, want, expressionHTML(expression))
+		require.Equal(t, want[0], htmlText(symbolic(expression)))
+		require.Equal(t, want[1], markdownText(symbolic(expression)))
 	}
+}
+
+// A line is its formula, the numbers put in, and the result.
+func TestALineShowsTheNumbersPutIn(t *testing.T) {
+	a, err := newAuthor(storedRecord(t), Settings{})
+	require.NoError(t, err)
+	l, err := formula.Derive(formula.Q("y", 0, formula.Pascal, "stress"), "-σ_c*pow(k, 2) + sqrt(τ*τ)", formula.Source{Document: "a book", Confirm: true},
+		formula.Q("σ_c", -5.4e6, formula.Pascal, ""), formula.Q("k", 0.5, formula.One, ""), formula.Q("τ", 3e6, formula.Pascal, ""))
+	require.NoError(t, err)
+	l.Note = "a remark"
+	n := len(a.record.Sources) + 1
+	require.Equal(t, fmt.Sprintf("y = −σ_c·k^(2) + √(τ·τ) = −(−5.4 MPa)·(0.5)^(2) + √(3 MPa·3 MPa) = **4.35 MPa** [%d†]; a remark", n), markdownText(a.line(l, SI.exact, false)))
+	require.Contains(t, markdownText(a.line(l, SI.exact, true)), "**4.35 MPa** stress ")
+	require.Equal(t, []string{"y"}, firstWords(a.lines([]formula.Line{l, l})), "once in a part of the sheet")
+	l.Result.Value++
+	require.Len(t, a.lines([]formula.Line{l}), 1, "another value")
+}
+
+func firstWords(lines []prose) []string {
+	var list []string
+	for _, l := range lines {
+		list = append(list, l[0].text)
+	}
+	return list
 }
 
 func TestAUtilisationNearOneIsOnItsSide(t *testing.T) {
@@ -165,8 +208,9 @@ func TestAUtilisationNearOneIsOnItsSide(t *testing.T) {
 	}{
 		{0.26, stages.Pass, "0.26"}, {0.99, stages.Pass, "0.99"}, {0.9949, stages.Pass, "0.99"}, {0.995, stages.Pass, "0.995"}, {0.9968, stages.Pass, "0.996"}, {0.999999, stages.Pass, "0.999"},
 		{1, stages.Pass, "1.000"}, {1.0000001, stages.Fail, "1.001"}, {1.0031, stages.Fail, "1.004"}, {1.005, stages.Fail, "1.005"}, {1.0051, stages.Fail, "1.01"}, {1.4, stages.Conditional, "1.40"},
-		{1.0031, stages.Conditional, "1.003"}, {0, stages.NotEvaluated, "—"},
+		{1.0031, stages.Conditional, "1.003"}, {0, stages.NotEvaluated, "n/e"},
 	} {
-		require.Equal(t, c.want, ratio(stages.Check{Utilisation: c.value, State: c.state}), "%g", c.value)
+		require.Equal(t, c.want, ratio(stages.Check{Utilisation: c.value, State: c.state, Limit: formula.Quantity{Value: 5}}), "%g", c.value)
 	}
+	require.Equal(t, "—", ratio(stages.Check{Utilisation: 0.3, State: stages.Pass}), "a limit of zero has a margin only")
 }

@@ -5,8 +5,10 @@ import (
 	"encoding/hex"
 	"encoding/json"
 	"fmt"
+	"slices"
 
 	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/internal/derive"
 )
 
 // Settings are how a Record is printed. The zero value prints in SI and leaves
@@ -17,8 +19,8 @@ type Settings struct {
 	Revision string // for the title block
 }
 
-// Fingerprint is what both sheets of one Record carry, so that a permit cannot be
-// paired with another calculation: the first 16 digits of the SHA-256 of the
+// Fingerprint is what both sheets of one Record carry, so that an operation
+// sheet cannot be paired with another calculation: the first 16 digits of the SHA-256 of the
 // Record's JSON, in groups of four. The Record read back from JSON has the same
 // one. The error wraps [ErrSheet]: a Record that JSON cannot hold.
 func Fingerprint(record stages.Record) (string, error) {
@@ -31,14 +33,62 @@ func Fingerprint(record stages.Record) (string, error) {
 	return digits[:4] + "-" + digits[4:8] + "-" + digits[8:12] + "-" + digits[12:], nil
 }
 
-// printable reports a Record that no sheet can be made of.
+// printable reports a Record that no sheet can be made of: without a stage, with a
+// table or line that does not recompute from its digits, or with a check that
+// refers to one that is not there.
 func printable(record stages.Record) error {
 	if len(record.Stages) == 0 {
-		return fmt.Errorf("%w: the record of %q has no stage: allowed at least one", ErrSheet, record.Element)
+		return fmt.Errorf("%w: the record of %q has no stage: must have at least one", ErrSheet, record.Element)
 	}
 	for _, s := range record.Stages {
 		if len(s.Situations) == 0 {
-			return fmt.Errorf("%w: stage %d of the record of %q has no situation: allowed at least one", ErrSheet, s.Number, record.Element)
+			return fmt.Errorf("%w: stage %d of the record of %q has no situation: must have at least one", ErrSheet, s.Number, record.Element)
+		}
+	}
+	if err := record.Lists.Check(); err != nil {
+		return fmt.Errorf("%w: the record of %q: %w", ErrSheet, record.Element, err)
+	}
+	for _, group := range append(record.Inputs[:len(record.Inputs):len(record.Inputs)], record.Appendix...) {
+		if err := proven(record, derive.Proof{Lines: group.Lines}); err != nil {
+			return fmt.Errorf("%w: the record of %q, %s: %w", ErrSheet, record.Element, group.Title, err)
+		}
+	}
+	for _, stage := range record.Stages {
+		if err := provenIn(record, stage); err != nil {
+			return fmt.Errorf("%w: stage %d of the record of %q, %w", ErrSheet, stage.Number, record.Element, err)
+		}
+	}
+	return nil
+}
+
+// provenIn reports a table or line of a stage that is not in the record.
+func provenIn(record stages.Record, stage stages.StageRecord) error {
+	for _, c := range checksOf(stage) {
+		if err := proven(record, c.Proof); err != nil {
+			return fmt.Errorf("%s: %w", c.Name, err)
+		}
+	}
+	for _, s := range stage.Situations {
+		for _, group := range append(s.Events[:len(s.Events):len(s.Events)], stages.Group{Title: "strength", Lines: s.Concrete}) {
+			if err := proven(record, derive.Proof{Lines: group.Lines}); err != nil {
+				return fmt.Errorf("%s: %w", group.Title, err)
+			}
+		}
+	}
+	return nil
+}
+
+// proven reports a table or line by number that is not in the record.
+func proven(record stages.Record, c derive.Proof) error {
+	for _, of := range []struct {
+		name    string
+		numbers []int
+		most    int
+	}{{"table", c.Tables, len(record.Tables)}, {"line", c.Lines, len(record.Lines)}} {
+		for _, n := range of.numbers {
+			if n < 1 || n > of.most {
+				return fmt.Errorf("%s %d: must be 1 to %d", of.name, n, of.most)
+			}
 		}
 	}
 	return nil
@@ -51,7 +101,10 @@ type author struct {
 	units       Units
 	fingerprint string
 	references  *references
-	passage     *passage
+	inputsKnown map[string]float64  // lines of the inputs: symbol and formula to value
+	known       map[string]float64  // lines that stand in this part of the sheet already
+	tableAt     map[int]string      // the check with which a table was printed
+	lineAt      map[int]string      // the check with which a line was printed
 	printed     map[string]repeated // by kind of figure or table
 	same        []string            // what was not printed again
 }
@@ -65,7 +118,8 @@ func newAuthor(record stages.Record, settings Settings) (*author, error) {
 		return nil, err
 	}
 	units := settings.Units.filled()
-	a := &author{record: record, settings: settings, units: units, fingerprint: fingerprint, references: &references{units: units}, printed: map[string]repeated{}}
-	a.passage = newPassage(a.units, a.references, nil)
-	return a, nil
+	return &author{
+		record: record, settings: settings, units: units, fingerprint: fingerprint, references: &references{slices.Clone(record.Sources)}, printed: map[string]repeated{},
+		known: map[string]float64{}, inputsKnown: map[string]float64{}, tableAt: map[int]string{}, lineAt: map[int]string{},
+	}, nil
 }

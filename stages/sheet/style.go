@@ -33,11 +33,14 @@ tr.worst td { font-weight: bold; }
 table.form td, table.form th { border: 0.5pt solid #000; padding: 0.8mm 1.2mm; height: 5.5mm; vertical-align: middle; }
 table.form th { width: 1%; white-space: nowrap; font-weight: normal; }
 table.form td { font-weight: bold; width: 20%; }
-.site { font-size: 8.6pt; }
-.site table { font-size: 8pt; line-height: 1.2; }
-.site table.form td, .site table.form th, .site .open td { height: 6.4mm; }
-.site h2 { font-size: 9.5pt; margin: 2.4mm 0 0.8mm; border: 0; }
-.open th:last-child, .open th:nth-last-child(2) { width: 15%; }
+.site { font-size: 8.2pt; line-height: 1.15; }
+.site table { font-size: 7.7pt; line-height: 1.1; }
+.site table.form td, .site table.form th { height: 5mm; }
+.site .open td { height: 4.8mm; }
+.open td:first-child { white-space: nowrap; }
+.site small { font-size: 78%; }
+.site h2 { font-size: 9pt; margin: 1.6mm 0 0.5mm; border: 0; }
+.open th:last-child, .open th:nth-last-child(2) { width: 12%; }
 .alarm { border: 1.6pt solid #000; padding: 1.2mm 2mm; font-weight: bold; font-size: 10pt; }
 .lines { columns: 2; column-gap: 5mm; font-size: 6.1pt; line-height: 1.15; orphans: 2; widows: 2; }
 .column .lines { columns: 1; }
@@ -53,6 +56,9 @@ small { font-size: 92%; }
 .beside.long { break-inside: auto; }
 .column { flex: 1 1 0; min-width: 0; }
 .half { flex: 0 0 calc(50% - 2.5mm); }
+.small { font-size: 6pt; line-height: 1; }
+.small td, .small th { padding: 0.3mm 0.7mm 0.1mm; }
+.small td { border-bottom-width: 0.2pt; border-bottom-color: #aaa; }
 .dense { gap: 4mm; }
 .dense table { font-size: 6pt; line-height: 1; margin: 0.4mm 0; }
 .dense td, .dense th { padding: 0 0.6mm; white-space: nowrap; }

@@ -25,7 +25,7 @@ func UnitsOf(name string) (Units, error) {
 	case US:
 		return US, nil
 	}
-	return SI, fmt.Errorf("%w: units = %q: allowed %q or %q", ErrSheet, name, SI, US)
+	return SI, fmt.Errorf("%w: units = %q: must be %q or %q", ErrSheet, name, SI, US)
 }
 
 // printed is how a unit is printed: another unit and the factor to it.
@@ -33,6 +33,12 @@ type printed struct {
 	unit   string
 	factor float64
 }
+
+// Units of shear stress under unit forces.
+const (
+	perArea   formula.Unit = "1/m²"
+	perVolume formula.Unit = "1/m³"
+)
 
 // The US customary units in SI, exact by definition.
 const (
@@ -62,12 +68,14 @@ var table = map[Units]map[formula.Unit]printed{
 		formula.Radian: {"rad", 1}, formula.RadianPerMetre: {"rad/m", 1}, formula.PerRadian: {"1/rad", 1},
 		formula.Newton: {"kN", 1e-3}, formula.NewtonPerMetre: {"kN/m", 1e-3}, formula.NewtonMetre: {"kN·m", 1e-3}, formula.NewtonPerCubic: {"kN/m³", 1e-3},
 		formula.NewtonSquareMetre: {"kN·m²", 1e-3}, formula.Pascal: {"MPa", 1e-6}, formula.Day: {"d", 1}, formula.Kilogram: {"t", 1e-3},
+		perArea: {"1/m²", 1}, perVolume: {"1/m³", 1},
 	},
 	US: {
 		formula.One: {"", 1}, formula.Metre: {"ft", 1 / foot}, formula.SquareMetre: {"ft²", 1 / squareFt}, formula.CubicMetre: {"ft³", 1 / cubicFoot}, formula.MetreToFourth: {"ft⁴", 1 / fourFoot},
 		formula.Radian: {"rad", 1}, formula.RadianPerMetre: {"rad/ft", foot}, formula.PerRadian: {"1/rad", 1},
 		formula.Newton: {"kip", 1 / kip}, formula.NewtonPerMetre: {"kip/ft", foot / kip}, formula.NewtonMetre: {"kip·ft", 1 / kipFoot}, formula.NewtonPerCubic: {"lb/ft³", 1 / density},
 		formula.NewtonSquareMetre: {"kip·ft²", 1 / stiffness}, formula.Pascal: {"ksi", 1 / ksi}, formula.Day: {"d", 1}, formula.Kilogram: {"lb", 1 / poundMass},
+		perArea: {"1/in²", inch * inch}, perVolume: {"1/(ft·in²)", foot * inch * inch},
 	},
 }
 
@@ -110,6 +118,17 @@ func (u Units) of(value float64, unit formula.Unit) printed {
 // head is the title of a column: what it holds and its unit.
 func (u Units) head(title string, unit formula.Unit) string {
 	return strings.TrimSpace(title + " " + u.in(unit).unit)
+}
+
+// headed is the title of a column of a symbol.
+func (u Units) headed(of string, unit formula.Unit) prose {
+	return prose{{symbol, of}}.and(plain, strings.TrimRight(" "+u.in(unit).unit, " "))
+}
+
+// place is a coordinate to the millimetre, whatever its size.
+func (u Units) place(value float64) string {
+	p := u.in(formula.Metre)
+	return trimmed(value*p.factor, 3) + " " + p.unit
 }
 
 // quantity is a value with its printed unit: four significant figures, or

@@ -24,11 +24,15 @@ var fromWords = map[string]struct {
 	"kN": {formula.Newton, 1e3, 1}, "kN·m": {formula.NewtonMetre, 1e3, 0},
 }
 
+// hyphen is a hyphen that stands for the minus of a number.
+var hyphen = regexp.MustCompile(`(^|[ (=])-(\d)`)
+
 // words are words of the Record with the measures in them in the sheet's units and
 // as they were in brackets: "x = 2.400 m" is "x = 7.874 ft (2.400 m)" in US units.
 // A number that may be part of another, or of a list, stays as it is. Sources are
 // never passed here.
 func (u Units) words(text string) string {
+	text = hyphen.ReplaceAllString(text, "$1−$2")
 	if u.filled() == SI {
 		return text
 	}

@@ -1,0 +1,88 @@
+package stages
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/tempstage/tempstage/loads"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// Action is something that acts on the element beside its weight.
+type Action struct {
+	Mark        string            // its name
+	Kind        limits.ActionKind // what a partial factor is for; zero: Equipment
+	Direction   Direction         // zero: down
+	Loads       loads.Set         // along x; + down, to the left or along +x by Direction
+	Train       *loads.Train      // rolls over the element; nil for none
+	Y, Z        float64           // line of action, m
+	Least, Most float64           // range of presence; Most 0 means 1: there or not; −1, 1 both ways; 1, 1 always
+	Stays       bool              // carried forward until a situation names its Mark in Off
+}
+
+// Direction is that in which an action acts.
+type Direction string
+
+// The directions.
+const (
+	Down       Direction = ""
+	Transverse Direction = "transverse"
+	Along      Direction = "along"
+)
+
+// The kinds of action, for a script that imports only this package.
+const (
+	Equipment   = limits.Equipment
+	Wind        = limits.Wind
+	Personnel   = limits.Personnel
+	Braking     = limits.Braking
+	Temperature = limits.Temperature
+	Imposed     = limits.Imposed
+	Accidental  = limits.Accidental
+	Water       = limits.Water
+)
+
+// presence is the range of the factor by which it is there.
+func (a Action) presence() (least, most float64) {
+	if a.Most == 0 && a.Least == 0 {
+		return 0, 1
+	}
+	return a.Least, a.Most
+}
+
+// check reports the first field that is out of range.
+func (a Action) check(length float64) error {
+	least, most := a.presence()
+	switch {
+	case a.Mark == "":
+		return fmt.Errorf("field Mark is empty: must be a name")
+	case !(least >= -10 && most <= 10 && least <= most):
+		return fmt.Errorf("presence from Least = %g to Most = %g: must be within ±10, Least not above Most", least, most)
+	case !(math.Abs(a.Y) <= 50) || !(math.Abs(a.Z) <= 50):
+		return fmt.Errorf("field Y = %g m, Z = %g m: must be within ±50 m", a.Y, a.Z)
+	case len(a.Loads.Curvatures) > 0:
+		return fmt.Errorf("field Loads has imposed curvatures: must be none")
+	case a.Direction != Down && a.Direction != Transverse && a.Direction != Along:
+		return fmt.Errorf("field Direction = %q: must be Down, Transverse or Along", a.Direction)
+	case a.Direction != Down && len(a.Loads.Couples) > 0:
+		return fmt.Errorf("field Loads has couples: must be none unless the action acts downwards")
+	case a.Train != nil && (a.Direction != Down || len(a.Loads.Points)+len(a.Loads.Lines)+len(a.Loads.Couples) > 0):
+		return fmt.Errorf("field Train beside Loads or in a direction other than Down: must be an action of its own")
+	case a.Train != nil && a.Stays:
+		return fmt.Errorf("field Stays with a Train: must be an action that does not roll")
+	case a.Train == nil && len(a.Loads.Points)+len(a.Loads.Lines)+len(a.Loads.Couples) == 0:
+		return fmt.Errorf("field Loads is empty: must be at least one load, or a Train")
+	}
+	if a.Train != nil {
+		return a.Train.Check()
+	}
+	return a.Loads.Check(length)
+}
+
+// kind is what a partial factor is for.
+func (a Action) kind() limits.ActionKind {
+	if a.Kind == "" {
+		return Equipment
+	}
+	return a.Kind
+}

@@ -1,0 +1,316 @@
+package stages
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"github.com/tempstage/tempstage/beam"
+	"github.com/tempstage/tempstage/section"
+	"github.com/tempstage/tempstage/stages/internal/ledger"
+)
+
+// arrangement is a body on its supports, in every way in which they may share.
+type arrangement struct {
+	index     int // in the run
+	body      *body
+	supports  []Support
+	level     float64       // out of level, m
+	modulus   float64       // of the first piece on the day, Pa
+	state     *ledger.State // of the body on the day
+	ups       []r3.Vec
+	suspended bool // every support is a lift point
+	elastic   bool // shares by stiffness and level
+	bounded   bool // nothing is stated: every statically determinate set is a way
+	open      bool // a support does not touch at rest
+	settled   bool
+	setWith   []entry // what it was set down with
+	rollHeld  bool
+	centre    section.Point // of gravity, m
+	onAxis    bool          // no two supports or groups side by side: the vertical plane only
+	ways      []*way
+}
+
+// way is one way in which an arrangement acts: a direction against gravity and
+// the supports that carry.
+type way struct {
+	up      r3.Vec
+	set     []int // supports that carry
+	spaces  []*spaceOf
+	answers []*answer
+	given   map[*part][]float64   // to each support by a part of the weight
+	pulled  map[pulled][2]float64 // favourable and unfavourable
+}
+
+// spaceOf is a way as a member in space with the stiffness of a section; a
+// determinate one has none.
+type spaceOf struct {
+	state    *ledger.State
+	modulus  float64 // Pa
+	contact  bool    // supports act in one sense
+	space    *beam.Space
+	vertical []int     // of each support: its restraint; −1 when it does not carry
+	part     []float64 // of each support: its part of that force
+	hooks    []hookOf
+	across   []int // of each support: the restraint of the line in which it holds across; −1 for none
+	number   int   // of restraints
+}
+
+// answer is what a load does on a way.
+type answer struct {
+	load     *load
+	state    *ledger.State
+	response *beam.SpaceResponse
+	slung    *beam.SpaceResponse // of inclined slings; nil for none
+	vertical []float64           // of each support, N, upwards
+}
+
+// at is the internal forces at x of the body about the fixed axis.
+func (w *answer) at(x float64) section.Forces {
+	f := w.response.At(x, beam.RightOf)
+	if w.slung != nil {
+		f = f.Plus(w.slung.At(x, beam.RightOf))
+	}
+	return f
+}
+
+// load is one load on a body: forces that turn with gravity, strains, levels.
+type load struct {
+	name    string
+	at      func(up r3.Vec) beam.SpaceLoads
+	level   []float64 // of each support, m; nil for none
+	held    bool      // brings the preload of supports with a force that stays
+	modulus float64   // of the concrete on its day, Pa; 0: of the arrangement's
+}
+
+// bodyField is the internal forces of an answer about the fixed axis.
+type bodyField struct {
+	answer *answer
+	body   *body
+}
+
+func (f bodyField) At(x float64) section.Forces {
+	if x < f.body.from || x > f.body.to {
+		return section.Forces{}
+	}
+	forces := f.answer.at(x - f.body.from)
+	if off := f.body.offset; off != nil { // from the chord to the axis beside it
+		y := off(x)
+		forces.Mz += forces.N * y
+		forces.T += forces.Vz * y
+	}
+	return forces
+}
+
+// tilts are the directions against gravity that a roll and a gradient can have:
+// level, and both ways of each.
+func tilts(rolls, gradients []float64) []r3.Vec {
+	var ups []r3.Vec
+	for _, r := range rolls {
+		for _, g := range gradients {
+			up := r3.Vec{X: math.Sin(g), Y: math.Sin(r) * math.Cos(g), Z: math.Cos(r) * math.Cos(g)}
+			if !slices.Contains(ups, up) {
+				ups = append(ups, up)
+			}
+		}
+	}
+	return ups
+}
+
+// bothWays is none, and v both ways.
+func bothWays(v float64) []float64 {
+	if v == 0 {
+		return []float64{0}
+	}
+	return []float64{0, -v, v}
+}
+
+// horizontal are the directions across and along, square to up.
+func horizontal(up r3.Vec) (across, along r3.Vec) {
+	across = r3.Unit(r3.Vec{Y: up.Z, Z: -up.Y})
+	return across, r3.Cross(across, up)
+}
+
+// newArrangement is a body on supports; its ways are those of all supports, or of
+// every statically determinate set of them.
+func newArrangement(b *body, supports []Support, level float64, ups []r3.Vec) (*arrangement, error) {
+	a := &arrangement{body: b, supports: supports, level: level, ups: ups, suspended: true}
+	stiff := 0
+	for _, s := range supports {
+		a.suspended = a.suspended && s.suspends()
+		if s.Stiffness > 0 || s.Held || s.Link != nil {
+			stiff++
+		}
+	}
+	all := a.columns(nil)
+	rank := rankOf(all)
+	a.rollHeld = rank == 3
+	a.onAxis = !a.rollHeld && !slices.ContainsFunc(supports, func(s Support) bool { return s.Y != supports[0].Y })
+	if rank < 2 {
+		x := supports[0].X
+		if len(all) > 0 {
+			x = b.from + all[0].resultant[1]/all[0].resultant[0]
+		}
+		return nil, fmt.Errorf("the supports act at x = %g m alone: must be at two places along the element, or one that is fixed", x)
+	}
+	switch redundant := len(all) - rank; {
+	case redundant == 0:
+	case stiff == len(supports):
+		if level == 0 && !byForce(supports) {
+			return nil, fmt.Errorf("%d supports with Stiffness and OutOfLevel = 0 m: OutOfLevel must be stated, the distance of any one support from the plane of the other three, or where all are on a Link the Preload of each", len(supports))
+		}
+		a.elastic = true
+	case stiff > 0:
+		return nil, fmt.Errorf("%d of %d supports have a Stiffness and their forces do not follow from statics: must be stated for all, or for none", stiff, len(supports))
+	default:
+		for i, s := range supports {
+			if s.Fixed {
+				return nil, fmt.Errorf("support %d at x = %g m is fixed beside others and rigid: must stand alone, or all must have a Stiffness, and OutOfLevel be stated", i+1, s.X)
+			}
+		}
+		a.bounded = true
+	}
+	sets, err := a.sets(all, rank)
+	if err != nil {
+		return nil, err
+	}
+	for _, up := range ups {
+		for _, set := range sets {
+			a.ways = append(a.ways, &way{up: up, set: set})
+		}
+	}
+	return a, nil
+}
+
+// column is an unknown force: its size and its moments about the girder's axes
+// across and along, per metre; and the supports that give it.
+type column struct {
+	resultant [3]float64
+	members   []int
+}
+
+// columns are the unknown vertical forces of a set of supports, nil for all: a
+// group is one, a fixed support has its moments as well.
+func (a *arrangement) columns(set []int) []column {
+	var list []column
+	groups := map[string]int{}
+	for i, s := range a.supports {
+		if s.Held || set != nil && !slices.Contains(set, i) {
+			continue
+		}
+		group := s.Group
+		if s.Hook != nil {
+			group = fmt.Sprintf("hook %v", *s.Hook)
+		}
+		at, ok := groups[group]
+		if !ok || group == "" {
+			at = len(list)
+			groups[group] = at
+			list = append(list, column{})
+		}
+		c := &list[at]
+		c.members = append(c.members, i)
+		switch {
+		case s.Hook == nil:
+			c.resultant[0]++
+			c.resultant[1] += s.X - a.body.from
+			c.resultant[2] += s.Y
+		case len(c.members) == 1: // the hook is the support
+			c.resultant = [3]float64{1, s.Hook.X - a.body.from, s.Hook.Y}
+		}
+		if s.Fixed || s.RotationalStiffness > 0 {
+			list = append(list, column{resultant: [3]float64{1: 1}})
+		}
+		if s.Fixed {
+			list = append(list, column{resultant: [3]float64{2: 1}})
+		}
+	}
+	return list
+}
+
+// rankTolerance is how far, in metres, a support must lie beside others to hold
+// something that they do not.
+const rankTolerance = 1e-4
+
+// rankOf is how many of size, moment across and moment along the columns hold, by
+// elimination with the largest pivot.
+func rankOf(columns []column) int {
+	rows := make([][3]float64, len(columns))
+	for i, c := range columns {
+		rows[i] = c.resultant
+	}
+	rank := 0
+	for axis := range 3 {
+		best := rank
+		for i := rank; i < len(rows); i++ {
+			if math.Abs(rows[i][axis]) > math.Abs(rows[best][axis]) {
+				best = i
+			}
+		}
+		if best >= len(rows) || math.Abs(rows[best][axis]) < rankTolerance {
+			continue
+		}
+		rows[rank], rows[best] = rows[best], rows[rank]
+		for i := rank + 1; i < len(rows); i++ {
+			f := rows[i][axis] / rows[rank][axis]
+			for k := range 3 {
+				rows[i][k] -= f * rows[rank][k]
+			}
+		}
+		rank++
+	}
+	return rank
+}
+
+// mostSets is how many statically determinate sets are looked at.
+const mostSets = 20
+
+// sets are the supports that may carry: all, or every statically determinate set.
+func (a *arrangement) sets(all []column, rank int) ([][]int, error) {
+	if !a.bounded {
+		set := make([]int, len(a.supports))
+		for i := range set {
+			set[i] = i
+		}
+		return [][]int{set}, nil
+	}
+	var sets [][]int
+	choose(len(all), rank, func(chosen []int) {
+		var columns []column
+		var set []int
+		for _, k := range chosen {
+			columns, set = append(columns, all[k]), append(set, all[k].members...)
+		}
+		if len(set) > 0 && rankOf(columns) == rank {
+			slices.Sort(set)
+			sets = append(sets, set)
+		}
+	})
+	if len(sets) > 20*mostSets {
+		return nil, fmt.Errorf("%d supports that share in %d statically determinate ways: %w", len(a.supports), len(sets), errTooMany)
+	}
+	return sets, nil
+}
+
+// errTooMany names the ways out where supports share in too many ways.
+var errTooMany = fmt.Errorf("must be at most %d: state groups that are equalised, or Stiffness and OutOfLevel, or fewer supports", mostSets)
+
+// choose calls with every choice of k of n.
+func choose(n, k int, with func([]int)) {
+	chosen := make([]int, 0, k)
+	var next func(from int)
+	next = func(from int) {
+		if len(chosen) == k {
+			with(chosen)
+			return
+		}
+		for i := from; i < n; i++ {
+			chosen = append(chosen, i)
+			next(i + 1)
+			chosen = chosen[:len(chosen)-1]
+		}
+	}
+	next(0)
+}

@@ -1,0 +1,116 @@
+package stages
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/tempstage/tempstage/section"
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages/internal/ledger"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// wallChecks are principal tension and shear stress in the walls of every
+// section: shear and torsion about the shear centre by the flows of its walls.
+func (r *run) wallChecks(s *situation) (checks []checked, notChecked []unanswered, err error) {
+	piece := s.carried()[0]
+	for _, kind := range []limits.Kind{limits.PrincipalTension, limits.WebShear} {
+		q := r.question(s, kind, piece)
+		answers, not, err := r.ask(q)
+		if err != nil {
+			return nil, nil, err
+		}
+		notChecked = append(notChecked, not...)
+		for _, limit := range answers {
+			more, err := r.wallLimit(s, q, piece, limit)
+			if err != nil {
+				return nil, nil, err
+			}
+			checks = append(checks, more...)
+		}
+	}
+	return checks, notChecked, nil
+}
+
+// wallLimit is the check of one limit at its worst place, and what of it could not
+// be evaluated.
+func (r *run) wallLimit(s *situation, q limits.Question, piece int, limit limits.Limit) (checks []checked, err error) {
+	var worst ledger.Wall
+	var of *variant
+	var cracked [][2]float64
+	query := ledger.WallQuery{Principal: q.Kind == limits.PrincipalTension, Filling: r.filling(s), Cracked: limit.Line.Result.Value}
+	for _, v := range s.cases {
+		demands, err := r.demands(v, limit)
+		if err != nil {
+			return nil, err
+		}
+		for _, d := range demands {
+			w, c, err := d.WorstWall(query)
+			if err != nil {
+				return []checked{unevaluated(q.Kind, r.girder.Length()/2, "the walls of the section: "+err.Error())}, nil
+			}
+			if len(c) > len(cracked) {
+				cracked = c
+			}
+			if w.Found && (!worst.Found || w.Value > worst.Value) {
+				worst, of = w, d.variant
+			}
+		}
+	}
+	if worst.Found {
+		symbol, name := "τ", "shear stress of the wall"
+		if query.Principal {
+			symbol, name = "σ_1", "principal tension of the wall"
+		}
+		check := r.finish(s, q, piece, limit, formula.Q(symbol, worst.Value, formula.Pascal, name))
+		check.X, check.Place, check.Factors = worst.X, "wall at "+pointWords(worst.At), r.factorsOf(of.situation, worst.Factors, worst.Apart)
+		check.proof = &wallProof{of, worst, query.Principal, limit}
+		checks = append(checks, check)
+	}
+	if len(cracked) > 0 {
+		checks = append(checks, unevaluated(q.Kind, cracked[0][0],
+			"the section cracks in bending under the factors of this limit, "+stretches(cracked)+": shear reinforcement or a check of cracked sections is needed"))
+	}
+	if joined := r.joinedStretches(s); len(joined) > 0 {
+		checks = append(checks, unevaluated(q.Kind, joined[0][0], "several elements act as one section, "+stretches(joined)+": shear between them is not evaluated"))
+	}
+	return checks, nil
+}
+
+// joinedStretches are where more than one piece lies at the same x.
+func (r *run) joinedStretches(s *situation) [][2]float64 {
+	var list [][2]float64
+	for _, p := range r.ledger.Grid() {
+		if len(p.At[0].Pieces) < 2 {
+			continue
+		}
+		if n := len(list); n > 0 && list[n-1][1] >= p.From-r.girder.near() {
+			list[n-1][1] = p.To
+			continue
+		}
+		list = append(list, [2]float64{p.From, p.To})
+	}
+	return list
+}
+
+// filling says how the duct of a tendon counts in a wall.
+func (r *run) filling(s *situation) func(int) section.Filling {
+	return func(i int) section.Filling {
+		if slices.Contains(s.grouted, r.tendons[i].Mark) && !r.tendons[i].Plastic {
+			return section.GroutedMetal
+		}
+		return section.NotGrouted
+	}
+}
+
+// stretches are places from and to in words.
+func stretches(list [][2]float64) string {
+	text := ""
+	for i, s := range list {
+		if i > 0 {
+			text += ", "
+		}
+		text += fmt.Sprintf("x = %.2f to %.2f m", s[0], s[1])
+	}
+	return text
+}

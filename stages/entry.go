@@ -1,0 +1,311 @@
+package stages
+
+import (
+	"fmt"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"github.com/tempstage/tempstage/beam"
+	"github.com/tempstage/tempstage/section"
+	"github.com/tempstage/tempstage/stages/internal/ledger"
+)
+
+// entry is a load on an arrangement, on the section of a body on a day, times a
+// coefficient and its causes.
+type entry struct {
+	name        string
+	of          *arrangement
+	load        *load
+	state       *ledger.State
+	coefficient float64
+	inner       int   // in run.causes; −1 for none
+	outer       []int // in run.causes
+	mean        bool  // has an effect at the mean of its causes, so that it creeps
+}
+
+// same is true for entries that differ in coefficient only.
+func (e *entry) same(f *entry) bool {
+	return e.of == f.of && e.load == f.load && e.state == f.state && e.inner == f.inner && slices.Equal(e.outer, f.outer)
+}
+
+// merged adds up entries that are the same and drops those that cancel.
+func merged(entries []entry) []entry {
+	var sum []entry
+	for i := range entries {
+		at := slices.IndexFunc(sum, func(f entry) bool { return f.same(&entries[i]) })
+		if at < 0 {
+			sum = append(sum, entries[i])
+			continue
+		}
+		sum[at].coefficient += entries[i].coefficient
+	}
+	return slices.DeleteFunc(sum, func(e entry) bool { return e.coefficient == 0 })
+}
+
+// off is the entry taken off again, on the section of another day.
+func (e entry) off(state *ledger.State) entry {
+	e.state, e.coefficient = state, -e.coefficient
+	return e
+}
+
+// lock makes an entry lasting.
+func (p *progress) lock(s *situation, e entry) {
+	p.locked = merged(append(slices.Clone(p.locked), e))
+	if e.mean {
+		p.run.lasting = append(p.run.lasting, lasting{e, len(p.run.ledger.Lasting), s.index})
+		p.run.ledger.Lasting = append(p.run.ledger.Lasting, ledger.Lasting{
+			Name: e.name, Day: s.day, Entry: &ledger.Entry{State: e.state, Coefficient: e.coefficient},
+		})
+	}
+}
+
+// lasting is a lasting entry and its place in the ledger.
+type lasting struct {
+	entry
+	at        int
+	situation int
+}
+
+// causeKind is what a factor is of.
+type causeKind string
+
+const (
+	causePrestress causeKind = "prestress"
+	causeDynamic   causeKind = "dynamic"
+	causeWeight    causeKind = "weight"
+	causeAction    causeKind = "action"
+	causeLevel     causeKind = "level"
+	causeBed       causeKind = "part of the weight not carried by the bed"
+)
+
+// cause is a factor with a range that all entries of one origin share.
+type cause struct {
+	kind   causeKind
+	key    string // weight group, mark of an action, support
+	action *Action
+}
+
+// cause is the index of a cause, new if it is the first of its kind and key.
+func (r *run) cause(kind causeKind, key string) int {
+	for i, c := range r.causes {
+		if c.kind == kind && c.key == key {
+			return i
+		}
+	}
+	r.causes = append(r.causes, cause{kind: kind, key: key})
+	return len(r.causes) - 1
+}
+
+// newAction is the cause of an action that is put on. Each is a cause of its own: the
+// wind of one stage is not that of another, though both are called wind.
+func (r *run) newAction(of *Action) int {
+	r.causes = append(r.causes, cause{kind: causeAction, key: of.Mark, action: of})
+	return len(r.causes) - 1
+}
+
+// actionOf is the cause of the action of a mark that was put on last.
+func (r *run) actionOf(mark string) int {
+	for i := len(r.causes) - 1; i >= 0; i-- {
+		if r.causes[i].kind == causeAction && r.causes[i].key == mark {
+			return i
+		}
+	}
+	return -1
+}
+
+// supports puts the girder on the supports of a situation: a standing one stays
+// on them, a transient one goes back to where it stood. What was there before
+// gives its forces to them.
+func (p *progress) supports(s *situation, stayed []Action) error {
+	if err := p.arrange(s); err != nil {
+		return err
+	}
+	current, off := p.held, []entry(nil)
+	fresh := !s.Standing || p.changed(s)
+	if fresh {
+		var err error
+		if current, off, err = p.change(s, stayed); err != nil {
+			return err
+		}
+	}
+	taken, rest := p.takenOff(s, current)
+	current = rest
+	lasting, transient, err := p.act(s)
+	if err != nil {
+		return err
+	}
+	off = append(off, taken...)
+	if !s.Standing {
+		s.entries = append(append(append(slices.Clone(p.locked), off...), current...), append(lasting, transient...)...)
+		s.current = append(append(current, lasting...), transient...)
+		return nil
+	}
+	for _, e := range off {
+		p.lock(s, e)
+	}
+	for _, e := range current {
+		if fresh && !slices.ContainsFunc(p.held, func(h entry) bool { return h.same(&e) }) {
+			p.lock(s, e)
+		}
+	}
+	for _, e := range lasting {
+		p.lock(s, e)
+	}
+	p.held, p.acts = append(slices.Clone(current), lasting...), s.acts
+	s.transient = transient
+	return nil
+}
+
+// finish lists the entries of a standing situation, its steps of stressing
+// included.
+func (p *progress) finish(s *situation) {
+	if s.Standing {
+		s.entries = append(slices.Clone(p.locked), s.transient...)
+		s.current = append(slices.Clone(p.held), s.transient...)
+	}
+	s.entries = merged(s.entries)
+}
+
+// changed is true when the girder does not stand as before.
+func (p *progress) changed(s *situation) bool {
+	return !slices.Equal(p.acts, s.acts)
+}
+
+// arrange finds the arrangement of every body.
+func (p *progress) arrange(s *situation) error {
+	s.acts = make([]*arrangement, len(p.bodies))
+	for b, of := range p.bodies {
+		on := p.run.supportsOf(of, p.bodies, s.Supports)
+		if len(on) == 0 {
+			return fmt.Errorf("piece %s rests on nothing: must have supports, or be joined to what has", p.run.girder.Pieces[of.pieces[0]].Element.Mark)
+		}
+		rolls, err := p.rolls(s, of, on)
+		if err != nil {
+			return err
+		}
+		ups := tilts(rolls, bothWays(s.Gradient))
+		for _, a := range p.acts { // as before: what is not stated anew stays as it was
+			if a.body == of && slices.Equal(a.supports, on) && (s.OutOfLevel == 0 || a.level == s.OutOfLevel) && (len(ups) == 1 || slices.Equal(a.ups, ups)) {
+				s.acts[b] = a
+			}
+		}
+		if s.acts[b] != nil {
+			continue
+		}
+		a, err := newArrangement(of, on, s.OutOfLevel, ups)
+		if err != nil {
+			return err
+		}
+		mass := massOf(p.run.partsOf(of))
+		a.centre = section.Point{Y: mass.Y, Z: mass.Z}
+		a.index, a.modulus, a.state = p.run.arrangements, s.concrete[of.pieces[0]].Modulus, s.states[b]
+		p.run.arrangements++
+		s.acts[b] = a
+	}
+	return apart(s.acts)
+}
+
+// change is what comes and goes when the supports change: off what was held, on
+// what the new supports receive.
+func (p *progress) change(s *situation, stayed []Action) (on, off []entry, err error) {
+	if kept, err := p.keeps(s); kept || err != nil {
+		if err != nil {
+			return nil, nil, err
+		}
+		return p.handOver(s)
+	}
+	stays := func(a *arrangement) bool {
+		return s.Standing && slices.Contains(s.acts, a) && slices.Contains(p.acts, a)
+	}
+	for _, e := range p.held {
+		if stays(e.of) { // its supports keep what they carry
+			on = append(on, e)
+			continue
+		}
+		off = append(off, e.off(s.states[p.bodyOf(e.of.body)]))
+	}
+	var outer []int
+	if s.dynamic[0] != 1 || s.dynamic[1] != 1 {
+		outer = []int{p.run.cause(causeDynamic, "")}
+	}
+	if s.OnBed {
+		outer = append(outer, p.run.cause(causeBed, ""))
+	}
+	for b, of := range p.bodies {
+		a, state := s.acts[b], s.states[b]
+		if stays(a) {
+			continue
+		}
+		for _, w := range p.run.weightLoads(of) {
+			on = append(on, entry{"weight", a, w.load, state, 1, p.run.cause(causeWeight, w.group), outer, true})
+		}
+		on = append(on, p.settings(s, a, state)...)
+	}
+	for i := range stayed {
+		e, err := p.action(s, &stayed[i], p.run.actionOf(stayed[i].Mark))
+		if err != nil {
+			return nil, nil, err
+		}
+		if !stays(e.of) {
+			on = append(on, e)
+		}
+	}
+	for _, a := range s.acts {
+		if a.elastic && a.setWith == nil {
+			a.setWith = on
+		}
+	}
+	return on, off, p.prune(s, on)
+}
+
+// settings are what the setting of the supports brings: stated levels and
+// preloads, levels out of the plane, and the shape in which it is set down.
+func (p *progress) settings(s *situation, a *arrangement, state *ledger.State) []entry {
+	var list []entry
+	level, held := make([]float64, len(a.supports)), false
+	stated := false
+	for i, q := range a.supports {
+		level[i] = q.Level
+		stated = stated || q.Level != 0
+		held = held || q.Held || q.Preload != 0 && a.elastic
+	}
+	if held || stated && a.elastic {
+		list = append(list, entry{"levels and preloads", a, &load{name: "levels and preloads", at: noLoads, level: level, held: held}, state, 1, -1, nil, true})
+	}
+	if !a.elastic {
+		return list
+	}
+	for i, off := range a.outOfLevel() {
+		if off == 0 {
+			continue
+		}
+		level := make([]float64, len(a.supports))
+		level[i] = off
+		cause := p.run.cause(causeLevel, fmt.Sprintf("support %d out of level in stage %d", i+1, s.stage+1))
+		list = append(list, entry{fmt.Sprintf("support %d out of level", i+1), a, &load{name: "out of level", at: noLoads, level: level}, state, 1, cause, nil, false})
+	}
+	return append(list, p.freeShape(s, a, state)...)
+}
+
+func noLoads(r3.Vec) beam.SpaceLoads { return beam.SpaceLoads{} }
+
+// outOfLevel is how far each support may be off by itself (m): of four that have
+// one redundant force only, one by the whole distance from the plane of the
+// others; else each by a quarter of it.
+func (a *arrangement) outOfLevel() []float64 {
+	off := make([]float64, len(a.supports))
+	if columns := a.columns(nil); len(columns)-rankOf(columns) == 1 && len(columns) == 4 {
+		off[columns[0].members[0]] = a.level
+		return off
+	}
+	for i := range off {
+		off[i] = a.level / 4
+	}
+	return off
+}
+
+// bodyOf is the body in which the pieces of another act now.
+func (p *progress) bodyOf(b *body) int {
+	return slices.IndexFunc(p.bodies, func(c *body) bool { return slices.Contains(c.pieces, b.pieces[0]) })
+}

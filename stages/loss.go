@@ -1,0 +1,45 @@
+package stages
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/tempstage/tempstage/loads"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// Loss is the sudden loss of support i (a tie, a hanger; counted from 0 as in
+// Reactions): its force reversed times the factor, an [Action] of kind
+// [limits.Accidental] where the support was. The force is the larger in magnitude
+// of its Static range, along gravity; what an inclined sling gives besides is not in
+// it. It may be there or not (Least and Most 0).
+//
+// It belongs into a situation whose Supports no longer name the support: that hands
+// its force over once already, by statics or by stiffness. The factor is what comes
+// on top. A sudden loss on an elastic structure reaches twice the change at rest at
+// most (suddenly applied load, no damping): the factor 1 here. A bar stressed as a
+// tendon is lost by an Event that releases it.
+//
+// The error wraps [ErrStage]: no such support, one that is fixed, or a factor that
+// is not above 0 and at most 10.
+func (e Effects) Loss(i int, factor float64) (Action, error) {
+	switch {
+	case i < 0 || i >= len(e.Reactions):
+		return Action{}, fmt.Errorf("%w: loss of support %d: must be 0 to %d", ErrStage, i, len(e.Reactions)-1)
+	case !(factor > 0 && factor <= 10):
+		return Action{}, fmt.Errorf("%w: loss of support %d: factor = %g: must be above 0, at most 10", ErrStage, i, factor)
+	}
+	r := e.Reactions[i]
+	if slices.ContainsFunc(e.Situation.Supports, func(s Support) bool { return s.Fixed && s.X == r.X && s.Y == r.Y && s.Z == r.Z }) {
+		return Action{}, fmt.Errorf("%w: loss of support %d at x = %g m: must be a support that is not fixed", ErrStage, i, r.X)
+	}
+	force := r.Static.Most
+	if math.Abs(r.Static.Least) > math.Abs(force) {
+		force = r.Static.Least
+	}
+	return Action{
+		Mark: fmt.Sprintf("loss of %s at x = %.2f m, y = %.2f m", r.Role, r.X, r.Y), Kind: limits.Accidental,
+		Loads: loads.Set{Points: []loads.Point{{At: r.X, Force: factor * force}}}, Y: r.Y, Z: r.Z,
+	}, nil
+}

@@ -1,0 +1,109 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/plot/text"
+	"gonum.org/v1/plot/vg"
+
+	"github.com/tempstage/tempstage/stages"
+)
+
+// planSketch is the element seen from above, y to the left looking along +x, so
+// upwards on the paper.
+type planSketch struct {
+	*elevationSketch
+	middle vg.Length // height of the axis on the paper
+	across vg.Length // points for a metre of width
+}
+
+// Heights of a plan, in points.
+const (
+	planMargin = 10 * vg.Length(1) // above and below the widest place
+	planWidth  = 30 * vg.Length(1) // of the widest place at most
+)
+
+// besideAxis is true where a support acts beside the axis of the element.
+func besideAxis(s stages.SituationRecord) bool {
+	return slices.ContainsFunc(s.Reactions, func(r stages.Reaction) bool { return r.Y != 0 })
+}
+
+// widest is the range of y of all sections and supports.
+func (a *author) widest(s stages.SituationRecord) (right, left float64) {
+	for _, d := range a.record.Outlines {
+		if least, most, ok := extent(d); ok {
+			right, left = math.Min(right, least.Y), math.Max(left, most.Y)
+		}
+	}
+	for _, r := range s.Reactions {
+		right, left = math.Min(right, r.Y), math.Max(left, r.Y)
+	}
+	return right, left
+}
+
+// plan draws the plan below the elevation, in so much height.
+func (e *elevationSketch) plan(height vg.Length) {
+	right, left := e.author.widest(e.situation)
+	p := planSketch{elevationSketch: e, across: (height - 2*planMargin) / vg.Length(left-right)}
+	p.middle = planMargin - vg.Length(right)*p.across
+	p.outline()
+	e.line(chained, p.on(-0.01*e.author.record.Length, 0), p.on(1.01*e.author.record.Length, 0))
+	for _, r := range e.situation.Reactions {
+		e.ring(p.on(r.X, r.Y), r.Role != stages.LiftPoint)
+	}
+	for i, r := range e.situation.Reactions {
+		p.name(p.on(r.X, r.Y), fmt.Sprintf("%d: y = %s", i+1, e.author.units.place(r.Y)))
+	}
+	if m := e.situation.Mass; m.Weight > 0 {
+		centre := p.on(m.X, m.Y)
+		e.line(thick, at(centre.X-4, centre.Y), at(centre.X+4, centre.Y))
+		e.line(thick, at(centre.X, centre.Y-4), at(centre.X, centre.Y+4))
+		e.label(centre, "CoG")
+	}
+	e.write(at(2, p.middle), "plan", text.XLeft, text.YCenter)
+}
+
+func (p planSketch) on(x, y float64) vg.Point {
+	return at(p.left+vg.Length(x)*p.along, p.middle+vg.Length(y)*p.across)
+}
+
+// name writes the name of a support beside it, or nearby where others stand.
+func (p planSketch) name(of vg.Point, words string) {
+	style := lettering(text.XLeft, text.YCenter)
+	place := at(of.X+5, of.Y)
+	if place.X+style.Width(words) > p.Max.X {
+		place.X = of.X - 5 - style.Width(words)
+	}
+	box := boxOf(style, place, words)
+	if p.Rectangle.Min.Y > box.Min.Y || slices.ContainsFunc(p.words, func(w vg.Rectangle) bool { return overlap(box, w) > 0 }) {
+		p.label(of, words)
+		return
+	}
+	p.fill(white, []vg.Point{box.Min, at(box.Max.X, box.Min.Y), box.Max, at(box.Min.X, box.Max.Y)})
+	p.write(place, words, text.XLeft, text.YCenter)
+}
+
+// outline is the width of the element along x.
+func (p planSketch) outline() {
+	var left, right []vg.Point
+	add := func(x float64, d stages.Drawing) {
+		if least, most, ok := extent(d); ok {
+			left, right = append(left, p.on(x, most.Y)), append(right, p.on(x, least.Y))
+		}
+	}
+	outlines := p.author.record.Outlines
+	for _, d := range outlines {
+		add(d.X, d)
+	}
+	if n := len(outlines); n > 0 {
+		add(p.author.record.Length, outlines[n-1])
+	}
+	if len(left) == 0 {
+		return
+	}
+	slices.Reverse(right)
+	around := append(left, right...)
+	p.line(thin, append(around, around[0])...)
+}

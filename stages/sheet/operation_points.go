@@ -1,0 +1,205 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/internal/derive"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// holdPoints is the table of what must be shown, with room for the result and who
+// signs.
+func (a *author) holdPoints(i int) block {
+	stage := a.record.Stages[i]
+	g := grid{open: true, columns: columnsOf("Hold point", "Requirement", "Assumed", "Result", "Signed, time")}
+	if i > 0 {
+		before := a.record.Stages[i-1]
+		g.rows = append(g.rows, row("Previous stage", fmt.Sprintf("stage %d, %s, complete and its sheet signed off", before.Number, before.Name), "", "", ""))
+	}
+	shown := map[string]string{} // what holds from an earlier situation on, by point
+	strongest := map[string]float64{}
+	for k, s := range stage.Situations {
+		before := ""
+		if k > 0 {
+			before = "before " + numbered(stage, k) + ": "
+		}
+		once := func(point, required, assumed string) {
+			if shown[point] != required {
+				shown[point] = required
+				g.rows = append(g.rows, row(before+point, required, assumed, "", ""))
+			}
+		}
+		once("Age of the element", fmt.Sprintf("%s d (project day %s) or more", number(s.Age), number(s.Day)), "")
+		for _, h := range s.HoldPoints {
+			point, required, assumed := a.holdPoint(s, h)
+			if h.Kind == "strength" && h.Required.Value <= strongest[point] {
+				continue // a higher strength is shown before
+			}
+			strongest[point] = h.Required.Value
+			once(point, required, assumed)
+		}
+		for _, c := range s.Checks {
+			switch {
+			case c.Kind == limits.StressingStrength:
+				once("Concrete strength at stressing", a.strength(c.Limit, false), a.units.quantity(c.Demand.Value, c.Demand.Unit))
+			case c.State == stages.Conditional && !documented(s, c):
+				once("Condition", a.condition(s, c), "")
+			}
+		}
+		if tendons := tendonsIn(a.before(i, k)); tendons != "" {
+			once("Tendons stressed", tendons, "")
+		}
+		if marks := groutedIn(a.before(i, k), s.Tendons); len(marks) > 0 {
+			g.rows = append(g.rows, row(numbered(stage, k)+": Grouting", "ducts of "+strings.Join(marks, ", ")+" filled, shown by the record of grouting", "", "", ""))
+		}
+	}
+	g.rows = append(g.rows, row("Survey", "positions and levels of supports or lift points as listed below", "", "", ""))
+	return g
+}
+
+// documented is true for a check that a document answers, which is a hold point.
+func documented(s stages.SituationRecord, c stages.Check) bool {
+	return slices.ContainsFunc(s.HoldPoints, func(h derive.HoldPoint) bool { return h.Document != nil && h.Kind == string(c.Kind) })
+}
+
+// condition is what a check is conditional on, with the value it requires where that
+// is no hold point of the record.
+func (a *author) condition(s stages.SituationRecord, c stages.Check) string {
+	text := a.units.words(c.Condition)
+	if text == "" {
+		text = "of the check " + c.Name
+	}
+	if c.Required.Value > 0 && !slices.ContainsFunc(s.HoldPoints, func(h derive.HoldPoint) bool { return h.Required.Symbol == c.Required.Symbol }) {
+		text += "; " + a.strength(c.Required, false)
+	}
+	return text
+}
+
+// holdPoint is what the engine asks to be shown: name, requirement and what the
+// calculation assumes.
+func (a *author) holdPoint(s stages.SituationRecord, h derive.HoldPoint) (point, required, assumed string) {
+	point = capital(h.Kind)
+	if h.Assumed != nil {
+		assumed = a.units.quantity(h.Assumed.Value, h.Assumed.Unit)
+	}
+	switch d := h.Document; {
+	case d != nil:
+		return capital(h.Kind), strings.TrimSpace(fmt.Sprintf("document %s, revision %s, %s", d.Number, d.Revision, d.Status)), assumed
+	case h.Kind == "strength":
+		point = "Concrete strength"
+	}
+	if len(h.Pieces) > 0 {
+		point += " of " + strings.Join(h.Pieces, ", ")
+	}
+	required = a.strength(h.Required, h.AtMost)
+	if h.Check > 0 && h.Check <= len(s.Checks) {
+		required += ", for " + s.Checks[h.Check-1].Name
+	}
+	var tested []string
+	for _, q := range h.Tested {
+		tested = append(tested, a.strength(q, h.AtMost))
+	}
+	if len(tested) > 0 {
+		required += "; as tested: " + strings.Join(tested, ", ") + "; number of specimens as the specification"
+	}
+	return point, required, assumed
+}
+
+// capital is a word with a capital.
+func capital(word string) string {
+	r := []rune(word)
+	if len(r) == 0 {
+		return word
+	}
+	return strings.ToUpper(string(r[:1])) + string(r[1:])
+}
+
+// strength is a required value, rounded to the safe side.
+func (a *author) strength(q formula.Quantity, atMost bool) string {
+	sense := limits.AtLeast
+	if atMost {
+		sense = limits.AtMost
+	}
+	return q.Name + " " + compare(sense) + " " + a.units.safe(q.Value, q.Unit, sense)
+}
+
+// before are the tendons as situation k of stage i meets them.
+func (a *author) before(i, k int) []stages.TendonForce {
+	if k > 0 {
+		return a.record.Stages[i].Situations[k-1].Tendons
+	}
+	if i == 0 {
+		return nil
+	}
+	situations := a.record.Stages[i-1].Situations
+	return situations[len(situations)-1].Tendons
+}
+
+// groutedIn are the tendons that are bonded now and were not before.
+func groutedIn(before, now []stages.TendonForce) []string {
+	var marks []string
+	for _, t := range now {
+		if t.Bonded && !slices.ContainsFunc(before, func(u stages.TendonForce) bool { return u.Mark == t.Mark && u.Bonded }) {
+			marks = append(marks, t.Mark)
+		}
+	}
+	return marks
+}
+
+// tendonsIn are the tendons that are stressed, and those of them grouted; "" for
+// none.
+func tendonsIn(tendons []stages.TendonForce) string {
+	var stressed, grouted []string
+	for _, t := range tendons {
+		stressed = append(stressed, t.Mark)
+		if t.Bonded {
+			grouted = append(grouted, t.Mark)
+		}
+	}
+	switch {
+	case len(stressed) == 0:
+		return ""
+	case len(grouted) == 0:
+		return strings.Join(stressed, ", ") + "; none grouted"
+	case len(grouted) == len(stressed):
+		return strings.Join(stressed, ", ") + "; all grouted"
+	}
+	return strings.Join(stressed, ", ") + "; grouted: " + strings.Join(grouted, ", ")
+}
+
+// sequence are the situations of a stage in order with what is done in each.
+func (a *author) sequence(stage stages.StageRecord) []prose {
+	var points []prose
+	for i, s := range stage.Situations {
+		system := a.system(s)
+		if i > 0 && system == a.system(stage.Situations[i-1]) {
+			system = "supports unchanged"
+		}
+		t := bold(numbered(stage, i)+" "+s.Name).and(plain, fmt.Sprintf(", age %s d or more, %s", number(s.Age), system))
+		if s.Until > s.Age {
+			t = t.and(plain, fmt.Sprintf("; calculated to age %s d", number(s.Until)))
+		}
+		points = append(points, t)
+		for k, event := range s.Events {
+			e := words(fmt.Sprintf("step %d: %s", k+1, a.units.words(event.Title)))
+			for _, l := range a.linesOf(event.Lines) {
+				e = e.and(plain, "; "+a.units.words(l.Result.Name)+" "+a.units.quantity(l.Result.Value, l.Result.Unit))
+			}
+			points = append(points, e)
+		}
+	}
+	return points
+}
+
+// stops are the conditions under which work stops.
+var stops = []string{
+	"a hold point above is not met",
+	"the measured total, or a share of it, is outside its range above",
+	"a support or lift point is not where it is listed, or settles",
+	"cracking, unusual noise, anchor slip or jack leakage is noticed",
+	"the sequence cannot be followed, or equipment differs from that planned",
+}

@@ -1,0 +1,276 @@
+package stages
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"github.com/tempstage/tempstage/beam"
+	"github.com/tempstage/tempstage/stages/internal/ledger"
+)
+
+// space is a way of an arrangement as a member in space: with the stiffness of a
+// section where the supports share by it.
+func (r *run) space(a *arrangement, w *way, state *ledger.State, modulus float64, contact bool) (*spaceOf, error) {
+	if !a.elastic {
+		state, modulus, contact = nil, 0, false
+	}
+	for _, of := range w.spaces {
+		if of.state == state && of.modulus == modulus && of.contact == contact {
+			return of, nil
+		}
+	}
+	of := &spaceOf{state: state, modulus: modulus, contact: contact}
+	restraints, err := of.restraints(a, w)
+	if err != nil {
+		return nil, err
+	}
+	layout := beam.SpaceLayout{Length: a.body.to - a.body.from, Supports: restraints}
+	if a.elastic {
+		section, err := r.stiffness(a.body, state, modulus)
+		if err != nil {
+			return nil, err
+		}
+		layout.Links = a.links()
+		layout.Section = func(x float64) beam.CrossSection { return section(x + a.body.from) }
+		for _, x := range r.ledger.SectionBreaks() {
+			if x > a.body.from && x < a.body.to {
+				layout.Breaks = append(layout.Breaks, x-a.body.from)
+			}
+		}
+	}
+	if of.space, err = beam.NewSpace(layout); err != nil {
+		return nil, err
+	}
+	w.spaces = append(w.spaces, of)
+	return of, nil
+}
+
+// restraints are what the supports of a way hold: along gravity, and the two
+// horizontal directions. A suspended element holds across and along by ropes that
+// incline; a roll that no support holds is held by equal couples at the supports,
+// which stay zero where the element is in balance.
+func (of *spaceOf) restraints(a *arrangement, w *way) ([]beam.Restraint, error) {
+	var list []beam.Restraint
+	across, along := horizontal(w.up)
+	of.vertical, of.across, of.part = make([]int, len(a.supports)), make([]int, len(a.supports)), make([]float64, len(a.supports))
+	for i := range a.supports {
+		of.vertical[i], of.across[i], of.part[i] = -1, -1, 1
+	}
+	at := func(s Support, direction r3.Vec) beam.Restraint {
+		return beam.Restraint{X: s.X - a.body.from, Y: s.Y, Z: s.Z, Direction: direction}
+	}
+	of.hooks = a.hooks(w.set, w.up)
+	for k := range of.hooks {
+		h := &of.hooks[k]
+		if err := h.share(a, w.up); err != nil {
+			return nil, err
+		}
+		for n, i := range h.members {
+			of.vertical[i], of.part[i] = len(list), r3.Dot(h.forces[n], w.up)
+		}
+		list = append(list, beam.Restraint{X: of.hookX(a, h), Y: h.at.Y, Z: h.at.Z, Direction: w.up})
+	}
+	for _, i := range w.set {
+		s := a.supports[i]
+		if s.Hook != nil {
+			continue
+		}
+		v := at(s, w.up)
+		if s.sense() < 0 {
+			v.Direction = r3.Scale(-1, w.up)
+		}
+		v.Group, v.Kept = s.Group, s.Held
+		if a.elastic {
+			v.Stiffness, v.OneWay = s.Stiffness, of.contact && s.sense() != 0 && !s.Held
+			if s.Link != nil {
+				v.Link = s.Link.Name
+			}
+		}
+		of.vertical[i] = len(list)
+		list = append(list, v)
+		if s.Fixed {
+			for _, c := range [3]r3.Vec{{X: 1}, {Y: 1}, {Z: 1}} {
+				couple := at(s, c)
+				couple.Couple = true
+				list = append(list, couple)
+			}
+		} else if s.RotationalStiffness > 0 {
+			couple := at(s, r3.Vec{Y: 1})
+			couple.Couple, couple.Stiffness = true, s.RotationalStiffness
+			list = append(list, couple)
+		}
+	}
+	list = of.lines(a, w, list, across)
+	for _, i := range w.set {
+		if s := a.supports[i]; s.holdsAlong() || a.suspended {
+			v := at(s, along)
+			v.Group = "along"
+			list = append(list, v)
+		}
+	}
+	if !a.rollHeld {
+		for _, i := range w.set {
+			v := at(a.supports[i], r3.Vec{X: 1})
+			v.Couple, v.Group = true, "roll"
+			list = append(list, v)
+		}
+	}
+	of.number = len(list)
+	return list, nil
+}
+
+// lines adds what holds across: supports at one x as one, of more than two the
+// two outermost.
+func (of *spaceOf) lines(a *arrangement, w *way, list []beam.Restraint, across r3.Vec) []beam.Restraint {
+	least, most := math.Inf(1), math.Inf(-1)
+	for _, i := range w.set {
+		if s := a.supports[i]; s.holdsAcross() || a.suspended {
+			least, most = math.Min(least, s.X), math.Max(most, s.X)
+		}
+	}
+	near := rankTolerance
+	for _, i := range w.set {
+		s := a.supports[i]
+		if !s.holdsAcross() && !a.suspended || s.X > least+near && s.X < most-near {
+			continue
+		}
+		group := "across, left"
+		if s.X > least+near {
+			group = "across, right"
+		}
+		of.across[i] = len(list)
+		list = append(list, beam.Restraint{X: s.X - a.body.from, Y: s.Y, Z: s.Z, Direction: across, Group: group})
+	}
+	return list
+}
+
+// answer is what a load does on a way, with the stiffness of a section where that
+// matters.
+func (r *run) answer(a *arrangement, w *way, l *load, state *ledger.State) (*answer, error) {
+	if !a.elastic {
+		state = nil
+	}
+	for _, known := range w.answers {
+		if known.load == l && known.state == state {
+			return known, nil
+		}
+	}
+	modulus := l.modulus
+	if modulus == 0 {
+		modulus = a.modulus
+	}
+	loads, on := l.at(w.up), state
+	if len(loads.Points)+len(loads.Lines)+len(loads.Strains) == 0 && l.level == nil && !l.held {
+		on, modulus = a.state, a.modulus // nothing, on whatever section
+	}
+	of, err := r.space(a, w, on, modulus, false)
+	if err != nil {
+		return nil, err
+	}
+	response, err := of.space.Solve(loads, of.setting(a, l))
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", l.name, err)
+	}
+	found := &answer{load: l, state: state, response: response, vertical: of.upwards(a, response)}
+	if len(of.hooks) > 0 {
+		if found.slung, err = of.space.Solve(of.slung(a, w, response.Reactions()), beam.Setting{}); err != nil {
+			return nil, fmt.Errorf("%s: %w", l.name, err)
+		}
+	}
+	w.answers = append(w.answers, found)
+	return found, nil
+}
+
+// setting is the levels and preloads that come with a load.
+func (of *spaceOf) setting(a *arrangement, l *load) beam.Setting {
+	var g beam.Setting
+	if l.level != nil {
+		g.Level = make([]float64, of.number)
+		for i, at := range of.vertical {
+			if at >= 0 {
+				g.Level[at] = l.level[i]
+			}
+		}
+	}
+	if l.held {
+		g.Preload = make([]float64, of.number)
+		for i, at := range of.vertical {
+			if s := a.supports[i]; at >= 0 && (s.Held || a.elastic) {
+				g.Preload[at] = math.Abs(s.Preload)
+			}
+		}
+	}
+	return g
+}
+
+// upwards are the forces of the supports, N, upwards.
+func (of *spaceOf) upwards(a *arrangement, response *beam.SpaceResponse) []float64 {
+	forces := make([]float64, len(a.supports))
+	reactions := response.Reactions()
+	for i, at := range of.vertical {
+		if at < 0 {
+			continue
+		}
+		forces[i] = reactions[at] * of.part[i]
+		if a.supports[i].sense() < 0 {
+			forces[i] = -forces[i]
+		}
+	}
+	return forces
+}
+
+// influence is the force of a support (N, upwards) under 1 N downwards at x on the
+// line of action of a part: by the reciprocity of Betti how far that place rises
+// when the support is moved by 1 m along its force.
+func (r *run) influence(a *arrangement, w *way, support int) (func(part, float64) (float64, error), error) {
+	of, err := r.space(a, w, a.state, a.modulus, false)
+	if err != nil {
+		return nil, err
+	}
+	moved := make([]float64, of.number)
+	moved[of.vertical[support]] = 1
+	response, err := of.space.Solve(beam.SpaceLoads{}, beam.Setting{Level: moved})
+	if err != nil {
+		return nil, err
+	}
+	sense := of.part[support]
+	if a.supports[support].sense() < 0 {
+		sense = -sense
+	}
+	return func(p part, x float64) (float64, error) {
+		y, z := p.lineAt(x)
+		shift, turn := response.Move(x - a.body.from)
+		return sense * r3.Dot(w.up, r3.Add(shift, r3.Cross(turn, r3.Vec{Y: y, Z: z}))), nil
+	}, nil
+}
+
+// given is what a part of the weight gives to the supports (N, upwards), kept.
+func (r *run) given(a *arrangement, w *way, p *part) ([]float64, error) {
+	if known, ok := w.given[p]; ok {
+		return known, nil
+	}
+	forces, err := r.carry(a, w, p)
+	if err != nil {
+		return nil, err
+	}
+	if w.given == nil {
+		w.given = map[*part][]float64{}
+	}
+	w.given[p] = forces
+	return forces, nil
+}
+
+// carry is what any part gives to the supports (N, upwards).
+func (r *run) carry(a *arrangement, w *way, p *part) ([]float64, error) {
+	of, err := r.space(a, w, a.state, a.modulus, false)
+	if err != nil {
+		return nil, err
+	}
+	response, err := of.space.Solve(along([]part{*p}, a.body.from, r3.Scale(-1, w.up)), beam.Setting{})
+	if err != nil {
+		return nil, err
+	}
+	return of.upwards(a, response), nil
+}

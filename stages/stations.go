@@ -1,0 +1,250 @@
+package stages
+
+import (
+	"math"
+	"slices"
+
+	"github.com/tempstage/tempstage/stages/internal/derive"
+	"github.com/tempstage/tempstage/stages/internal/ledger"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// stationColumns are the columns of rows of stations; one that is zero throughout is
+// left out.
+var stationColumns = []string{"x", "N", "Vy", "Vz", "T", "My", "Mz", "NP", "VyP", "VzP", "TP", "MyP", "MzP", "topLeast", "topMost", "bottomLeast", "bottomMost"}
+
+// fields are the numbers of a station in the order of stationColumns.
+func (s *Station) fields() []*float64 {
+	w, p := &s.Weight, &s.Prestress
+	return []*float64{&s.X, &w.N, &w.Vy, &w.Vz, &w.T, &w.My, &w.Mz, &p.N, &p.Vy, &p.Vz, &p.T, &p.My, &p.Mz, &s.TopLeast, &s.TopMost, &s.BottomLeast, &s.BottomMost}
+}
+
+func (s Station) row() []float64 {
+	row := make([]float64, len(stationColumns))
+	for i, v := range s.fields() {
+		row[i] = *v
+	}
+	return row
+}
+
+// StationsOf are the stations of rows of a situation.
+func StationsOf(rows derive.Rows) []Station {
+	list := make([]Station, len(rows.Values))
+	for i, values := range rows.Values {
+		if len(values) != len(rows.Columns) {
+			return nil
+		}
+		fields := list[i].fields()
+		for j, v := range values {
+			if k := slices.Index(stationColumns, rows.Columns[j]); k >= 0 {
+				*fields[k] = v
+			}
+		}
+	}
+	return list
+}
+
+// trifling is a force (N), a moment (N·m) or a stress (Pa) that is rounding of the
+// computation: those of an element are many orders larger.
+const trifling = 1e-3
+
+// stationRows are rows of stations without the columns that are zero throughout.
+func stationRows(rows [][]float64, digits int) (derive.Rows, error) {
+	var columns []string
+	kept := make([][]float64, len(rows))
+	for j, name := range stationColumns {
+		if j > 0 && !slices.ContainsFunc(rows, func(row []float64) bool { return math.Abs(row[j]) > trifling }) {
+			continue
+		}
+		columns = append(columns, name)
+		for i, row := range rows {
+			kept[i] = append(kept[i], row[j])
+		}
+	}
+	return derive.NewRows(columns, kept, digits)
+}
+
+// Digits of the largest number of a column: 10 Pa in 20 MPa for the table, a
+// thousandth of what can be seen for figures.
+const (
+	tableDigits   = 6
+	diagramDigits = 5
+)
+
+// stations are the internal forces and stresses at supports, ends and eighths of
+// the length, and the diagram where its curves bend or jump.
+func (r *run) stations(s *situation) (table, diagram derive.Rows, err error) {
+	answers, _, err := r.ask(r.question(s, limits.Compression, s.carried()[0]))
+	if err != nil {
+		return table, diagram, err
+	}
+	limit := limits.Limit{}
+	if len(answers) > 0 {
+		limit = answers[0]
+	}
+	length := r.girder.Length()
+	var xs []float64
+	for i := range 9 {
+		xs = append(xs, length*float64(i)/8)
+	}
+	for _, support := range s.Supports {
+		xs = append(xs, support.X)
+	}
+	slices.Sort(xs)
+	xs = slices.CompactFunc(xs, func(a, b float64) bool { return math.Abs(b-a) < 1e-6*length })
+	var rows [][]float64
+	for _, x := range xs {
+		station, err := r.station(s, limit, r.inside(x))
+		if err != nil {
+			return table, diagram, err
+		}
+		station.X = x
+		rows = append(rows, station.row())
+	}
+	if table, err = stationRows(rows, tableDigits); err != nil {
+		return table, diagram, err
+	}
+	rows = nil
+	for _, p := range r.ledger.Grid() {
+		for _, n := range []int{0, ledger.Nodes / 2, ledger.Nodes - 1} {
+			station, err := r.station(s, limit, p.At[n].X)
+			if err != nil {
+				return table, diagram, err
+			}
+			rows = append(rows, station.row())
+		}
+	}
+	diagram, err = stationRows(thinned(rows, hairlines(rows)), diagramDigits)
+	return table, diagram, err
+}
+
+// station is one row of a situation.
+func (r *run) station(s *situation, limit limits.Limit, x float64) (Station, error) {
+	v := s.cases[0]
+	one := r.nominal(s)
+	none := slices.Clone(one)
+	none[v.ledger.Prestress] = 0
+	record := Station{X: x}
+	for i := range s.current {
+		e := &s.current[i]
+		factor := 1.0
+		if e.inner >= 0 {
+			factor = one[e.inner]
+		}
+		if slices.Contains(e.outer, v.ledger.Prestress) {
+			continue
+		}
+		answer, err := r.answer(e.of, v.ways[e.of], e.load, e.state)
+		if err != nil {
+			return record, err
+		}
+		record.Weight = record.Weight.Plus(bodyField{answer, e.of.body}.At(x).Times(e.coefficient * factor))
+	}
+	record.Prestress = r.ledger.Forces(v.ledger, x, one).Plus(r.ledger.Forces(v.ledger, x, none).Times(-1))
+	empty := Range{Least: math.Inf(1), Most: math.Inf(-1)}
+	top, bottom := empty, empty
+	for _, v := range s.cases {
+		demands, err := r.demands(v, limit)
+		if err != nil {
+			return record, err
+		}
+		for _, d := range demands {
+			low, high, err := d.Fibres(x)
+			if err != nil {
+				return record, err
+			}
+			bottom = Range{Least: math.Min(bottom.Least, low[0]), Most: math.Max(bottom.Most, low[1])}
+			top = Range{Least: math.Min(top.Least, high[0]), Most: math.Max(top.Most, high[1])}
+		}
+	}
+	record.TopLeast, record.TopMost, record.BottomLeast, record.BottomMost = top.Least, top.Most, bottom.Least, bottom.Most
+	return record, nil
+}
+
+// hairlines are deviations that cannot be seen in a figure of each column: 0.5 % of
+// its range.
+func hairlines(rows [][]float64) []float64 {
+	near := make([]float64, len(rows[0]))
+	for j := range near {
+		least, most := rows[0][j], rows[0][j]
+		for _, row := range rows {
+			least, most = math.Min(least, row[j]), math.Max(most, row[j])
+		}
+		near[j] = 5e-3*(most-least) + trifling
+	}
+	return near
+}
+
+// thinned are the rows between which a straight line over the first column gives each
+// other column to what is near in it; both sides of a jump stay, and the smallest
+// and the largest number of every column.
+func thinned(rows [][]float64, near []float64) [][]float64 {
+	if len(rows) < 3 {
+		return rows
+	}
+	keep := make([]bool, len(rows))
+	keep[0], keep[len(rows)-1] = true, true
+	for j := 1; j < len(near); j++ {
+		least, most := 0, 0
+		for i, row := range rows {
+			if row[j] < rows[least][j]-near[j]/100 {
+				least = i
+			}
+			if row[j] > rows[most][j]+near[j]/100 {
+				most = i
+			}
+		}
+		keep[least], keep[most] = true, true
+	}
+	apart := func(a, b []float64) bool {
+		for j := 1; j < len(near); j++ {
+			if math.Abs(a[j]-b[j]) > near[j] {
+				return true
+			}
+		}
+		return false
+	}
+	for i := 1; i < len(rows); i++ {
+		if rows[i][0] == rows[i-1][0] && apart(rows[i], rows[i-1]) {
+			keep[i-1], keep[i] = true, true
+		}
+	}
+	last := 0
+	for i := 1; i < len(rows); i++ {
+		if keep[i] {
+			bend(rows, near, keep, last, i)
+			last = i
+		}
+	}
+	var list [][]float64
+	for i, row := range rows {
+		if keep[i] {
+			list = append(list, row)
+		}
+	}
+	return list
+}
+
+// bend keeps the row between two kept ones that lies farthest off their chord, and
+// so on, until none lies off it by more than is near.
+func bend(rows [][]float64, near []float64, keep []bool, from, to int) {
+	a, b := rows[from], rows[to]
+	farthest, off := -1, 1.0
+	for i := from + 1; i < to; i++ {
+		t := 0.0
+		if b[0] > a[0] {
+			t = (rows[i][0] - a[0]) / (b[0] - a[0])
+		}
+		for j := 1; j < len(near); j++ {
+			if d := math.Abs(rows[i][j]-a[j]-t*(b[j]-a[j])) / near[j]; d > off {
+				farthest, off = i, d
+			}
+		}
+	}
+	if farthest < 0 {
+		return
+	}
+	keep[farthest] = true
+	bend(rows, near, keep, from, farthest)
+	bend(rows, near, keep, farthest, to)
+}
