@@ -81,21 +81,31 @@ var neverChecked = []string{
 	"states between the tendons of one step of stressing",
 }
 
-// spreading is the size of what is excluded in the anchorage zones of a situation.
+// spreading is the size of what is excluded in the anchorage zones of a situation: the
+// zones of the same tendons in one sentence.
 func (r *run) spreading(s *situation) []string {
-	var list []string
+	var marks, zones []string
 	for _, end := range r.ledger.Zones() {
 		force := 0.0
-		var marks []string
+		var names []string
 		for _, i := range end.Tendons {
 			if f, _ := r.ledger.TendonForce(s.cases[0].ledger, r.inside(end.Anchor+end.Ahead*2*ledger.Inset*r.girder.Length()), i); f > 0 {
-				force, marks = force+f, append(marks, r.tendons[i].Mark)
+				force, names = force+f, append(names, r.tendons[i].Mark)
 			}
 		}
-		if force > 0 {
-			list = append(list, fmt.Sprintf("anchorage zone of %s, x = %.2f to %.2f m, a force of %.0f kN that spreads: bursting, spalling and the shear between web and flange must be designed for it",
-				strings.Join(marks, ", "), math.Min(end.Anchor, end.End), math.Max(end.Anchor, end.End), force/1e3))
+		if force == 0 {
+			continue
 		}
+		from, to := math.Min(end.Anchor, end.End), math.Max(end.Anchor, end.End)
+		if i := slices.Index(marks, strings.Join(names, ", ")); i >= 0 {
+			zones[i] += fmt.Sprintf(" and one of %.0f kN over x = %.2f to %.2f m", force/1e3, from, to)
+			continue
+		}
+		marks, zones = append(marks, strings.Join(names, ", ")), append(zones, fmt.Sprintf("a force of %.0f kN spreads over x = %.2f to %.2f m", force/1e3, from, to))
+	}
+	list := make([]string, len(marks))
+	for i := range marks {
+		list[i] = fmt.Sprintf("anchorage zones of %s: %s; bursting, spalling and the shear between web and flange must be designed for", marks[i], zones[i])
 	}
 	return list
 }

@@ -279,7 +279,7 @@ func (r *run) sliding(s *situation, b int, q limits.Question, limit limits.Limit
 	}
 	if d, l := worst.Demand.Value, worst.Limit.Value; worst.State == Pass && d > 0 && l > 0 {
 		assumed := formula.Q("μ_min", friction, formula.One, "coefficient of friction assumed")
-		worst.holds = &derive.HoldPoint{Kind: "friction", Required: formula.Q("μ_min", friction*d/l, formula.One, "coefficient of friction of the contact surfaces"), Assumed: &assumed}
+		worst.holds = &derive.HoldPoint{Kind: "friction", Required: formula.Q("μ_min", friction*d/l, formula.One, "coefficient of friction"), Assumed: &assumed}
 	}
 	return *worst, nil
 }

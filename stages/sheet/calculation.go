@@ -12,6 +12,7 @@ import (
 
 // calculation is the sheet for an independent checker.
 func (a *author) calculation() document {
+	a.derived = nil
 	inputs := a.inputs()
 	var body []block
 	for _, stage := range a.record.Stages {
@@ -25,6 +26,9 @@ func (a *author) calculation() document {
 	d.blocks = append(d.blocks, inputs...)
 	d.blocks = append(d.blocks, body...)
 	d.blocks = append(d.blocks, heading{level: 2, words: words("Exclusions")}, list{points: pointsOf(a.record.NotChecked), columns: 2})
+	if len(a.derived) > 0 {
+		d.blocks = append(append(d.blocks, heading{level: 2, words: words("Appendix: derivation of the checks"), fresh: true}), a.derived...)
+	}
 	d.blocks = append(d.blocks, a.appendix()...)
 	return d
 }

@@ -9,11 +9,12 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// checks are the table of the checks of a situation and their derivations.
+// checks are the table of the checks of a situation; their derivations are kept for
+// the appendix.
 func (a *author) checks(stage stages.StageRecord, k int) []block {
 	s := stage.Situations[k]
 	g := grid{
-		caption: words("Checks, each derived below; limits are rounded to the safe side"),
+		caption: words("Checks, each derived in the appendix; limits are rounded to the safe side"),
 		columns: columnsOf("", "Check", "", ">x "+a.units.in(formula.Metre).unit, "Place", ">Demand", "", ">Limit", ">Margin", ">Utilisation", "State"),
 		strong:  worstOf(s.Checks),
 	}
@@ -33,9 +34,12 @@ func (a *author) checks(stage stages.StageRecord, k int) []block {
 	if len(s.Checks) > 0 {
 		blocks = append(blocks, g)
 	}
-	blocks = append(blocks, a.derivations(s.Checks, numbered(stage, k))...)
+	if len(s.Checks) > 0 {
+		a.derived = append(a.derived, heading{level: 3, words: words(fmt.Sprintf("%s %s, age %s d", numbered(stage, k), s.Name, number(s.Age)))})
+		a.derived = append(a.derived, a.derivations(s.Checks, numbered(stage, k))...)
+	}
 	if len(s.NotChecked) > 0 {
-		blocks = append(blocks, calculation{lines: []prose{bold("Excluded from this situation: ").and(plain, a.units.words(strings.Join(s.NotChecked, "; "))+".")}})
+		blocks = append(blocks, paragraph{prose{{faint, "Excluded from this situation: " + a.units.words(strings.Join(s.NotChecked, "; ")) + "."}}})
 	}
 	return blocks
 }

@@ -70,7 +70,7 @@ func (a *author) given(s stages.SituationRecord, number string) []block {
 	factors := "weight tolerance × " + rangeOf(s.Weight) + ", dynamic × " + rangeOf(s.Dynamic) + "."
 	blocks = append(blocks, calculation{lines: []prose{bold("Factors: ").and(plain, factors)}})
 	if len(s.Loads) > 0 {
-		blocks = append(blocks, paragraph{bold("Actions beside self-weight: ").and(plain, a.loadsWords(s)+".")})
+		blocks = append(blocks, calculation{lines: []prose{bold("Actions beside self-weight: ").and(plain, a.loadsWords(s)+".")}})
 	}
 	return blocks
 }

@@ -37,7 +37,6 @@ type band struct{ lower, upper plotter.XYs }
 
 // bound is a limit that the curves must stay above or below.
 type bound struct {
-	name  string
 	value float64
 	above bool // the forbidden side is above
 }
@@ -221,7 +220,6 @@ func (c chart) annotate(k *sketch, p *plot.Plot, area draw.Canvas) {
 	}
 	for _, b := range c.bounds {
 		c.hatch(k, data, ty(b.value), b.above != c.downward)
-		k.label(at(data.Min.X+(data.Max.X-data.Min.X)*0.76, ty(b.value)), b.name)
 	}
 	for _, n := range c.notes {
 		k.label(at(tx(n.x), ty(n.y)), n.words)

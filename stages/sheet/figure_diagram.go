@@ -107,7 +107,8 @@ func extremes(points plotter.XYs) []note {
 
 // stressChart is the range of the stress at one edge with its limits.
 func (a *author) stressChart(title string, s stages.SituationRecord, diagram []stages.Station, of func(stages.Station) (least, most float64)) chart {
-	c := a.chart(title + " " + a.units.in(formula.Pascal).unit + ", tension +")
+	bounds, values := a.bounds(s)
+	c := a.chart(title + " " + a.units.in(formula.Pascal).unit + ", tension +" + values)
 	low, high := curve{name: "min", pen: dashed}, curve{name: "max", pen: draw.LineStyle{Color: black, Width: 0.8}}
 	var lower, upper plotter.XYs
 	for _, at := range diagram {
@@ -117,29 +118,32 @@ func (a *author) stressChart(title string, s stages.SituationRecord, diagram []s
 	low.parts, high.parts, c.bands = []plotter.XYs{lower}, []plotter.XYs{upper}, []band{{lower, upper}}
 	c.curves = []curve{low, high, {parts: []plotter.XYs{{a.xy(0, 0, formula.Pascal), a.xy(a.record.Length, 0, formula.Pascal)}}, pen: thin}}
 	c.notes = extremes(append(slices.Clone(lower), upper...))
-	c.bounds = a.bounds(s)
+	c.bounds = bounds
 	c.height = stressHeight
 	return c
 }
 
-// bounds are the limits of compression and tension that the checks of a
-// situation were made with.
-func (a *author) bounds(s stages.SituationRecord) []bound {
-	var bounds []bound
+// bounds are the limits of compression and tension that the checks of a situation were
+// made with, and their values in words.
+func (a *author) bounds(s stages.SituationRecord) (bounds []bound, words string) {
+	var values []string
 	factor := a.units.in(formula.Pascal).factor
 	for _, c := range s.Checks {
 		if c.Limit.Unit != formula.Pascal || c.State == stages.NotEvaluated {
 			continue
 		}
-		words := "limit " + a.units.safe(c.Limit.Value, formula.Pascal, c.Sense)
+		value := strings.TrimSuffix(a.units.safe(c.Limit.Value, formula.Pascal, c.Sense), " "+a.units.in(formula.Pascal).unit)
 		switch c.Kind {
 		case limits.Compression:
-			bounds = append(bounds, bound{words + " compression", -c.Limit.Value * factor, false})
+			bounds, values = append(bounds, bound{-c.Limit.Value * factor, false}), append(values, "−"+value)
 		case limits.Tension:
-			bounds = append(bounds, bound{words + " tension", c.Limit.Value * factor, true})
+			bounds, values = append(bounds, bound{c.Limit.Value * factor, true}), append(values, value)
 		}
 	}
-	return bounds
+	if len(values) == 0 {
+		return nil, ""
+	}
+	return bounds, "; limits " + strings.Join(values, ", ")
 }
 
 // pens tell curves apart, in turn.

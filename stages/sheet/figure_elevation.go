@@ -166,14 +166,21 @@ func (e *elevationSketch) weights() {
 	}
 }
 
-// others are the actions beside the weight; one across the element has its name
-// only.
+// others are the actions beside the weight; one across the element, or one that rolls,
+// has its name only.
 func (e *elevationSketch) others() {
+	row := vg.Length(0) // of names at the top
 	for _, l := range e.situation.Loads {
 		switch {
+		case l.Rolls, stages.Direction(l.Direction) == stages.Transverse:
+			e.caption(at(pageWidth/2, e.Max.Y-5-9*row), e.actionWords(l))
+			row++
+			continue
 		case stages.Direction(l.Direction) == stages.Along:
 			tip, way := e.at(l.Centre, l.Z), vg.Length(math.Copysign(16, l.Force))
 			e.arrow(thick, at(tip.X-way, tip.Y), tip)
+			e.label(tip, e.actionWords(l))
+			continue
 		case l.Direction != string(stages.Down):
 		case l.Couple != 0:
 			e.couple(l)

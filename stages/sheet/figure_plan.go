@@ -73,7 +73,7 @@ func (p planSketch) on(x, y float64) vg.Point {
 func (p planSketch) name(of vg.Point, words string) {
 	style := lettering(text.XLeft, text.YCenter)
 	place := at(of.X+5, of.Y)
-	if place.X+style.Width(words) > p.Max.X {
+	if end := p.on(p.author.record.Length, 0).X; of.X < end && place.X+style.Width(words) > end {
 		place.X = of.X - 5 - style.Width(words)
 	}
 	box := boxOf(style, place, words)

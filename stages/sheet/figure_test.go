@@ -133,12 +133,44 @@ func TestChartsOfNextToNothing(t *testing.T) {
 }
 
 func TestBoundsAreDrawnOnTheSideTheyForbid(t *testing.T) {
-	c := chart{title: "σ", unit: "m", width: halfWidth, height: chartHeight, curves: []curve{{parts: []plotter.XYs{{{X: 0, Y: -1}, {X: 10, Y: -2}}}, pen: thin}},
-		bounds: []bound{{"limit 16.41 MPa compression", -16.41, false}, {"limit 0 MPa tension", 0, true}}}
-	boxes := written(t, c.svg())
-	require.Contains(t, boxes, "limit 16.41 MPa compression")
-	require.Contains(t, boxes, "limit 0 MPa tension")
-	require.Contains(t, boxes, "10 m")
+	hatched := func(above bool) (up, down int) {
+		c := chart{title: "σ", unit: "m", width: halfWidth, height: chartHeight, curves: []curve{{parts: []plotter.XYs{{{X: 0, Y: -1}, {X: 10, Y: -2}}}, pen: thin}},
+			bounds: []bound{{-1.5, above}}}
+		svg := c.svg()
+		require.Contains(t, written(t, svg), "10 m")
+		for _, s := range strokes(t, svg) {
+			if len(s) != 2 || math.Abs(float64(s[1].X-s[0].X)-3) > 1e-3 {
+				continue
+			}
+			switch rise := float64(s[1].Y - s[0].Y); {
+			case math.Abs(rise-3) < 1e-3:
+				up++
+			case math.Abs(rise+3) < 1e-3:
+				down++
+			}
+		}
+		return up, down
+	}
+	up, down := hatched(true)
+	require.Greater(t, up, 20)
+	require.Zero(t, down)
+	up, down = hatched(false)
+	require.Zero(t, up)
+	require.Greater(t, down, 20)
+}
+
+// The limits of a situation stand in the titles of its stresses.
+func TestLimitsStandInTheTitle(t *testing.T) {
+	a, err := newAuthor(storedRecord(t), Settings{})
+	require.NoError(t, err)
+	bounds, words := a.bounds(a.record.Stages[0].Situations[0])
+	require.Regexp(t, `^; limits −[0-9.]+, [0-9.]+`, words)
+	require.Negative(t, bounds[0].value)
+	require.False(t, bounds[0].above)
+	require.True(t, bounds[1].above)
+	bounds, words = a.bounds(stages.SituationRecord{})
+	require.Empty(t, bounds)
+	require.Empty(t, words)
 }
 
 func TestSupportsInPairsShareALabel(t *testing.T) {

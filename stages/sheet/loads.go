@@ -26,9 +26,10 @@ func (a *author) loadPlace(l stages.Load) string {
 	return text
 }
 
-// senses are the words for a positive and a negative force in each direction.
-var senses = map[stages.Direction][2]string{
-	stages.Down: {"", " upwards"}, stages.Transverse: {" to the left", " to the right"}, stages.Along: {" towards +x", " towards −x"},
+// senses are the words for a positive force in each direction, a negative one, and one
+// that acts both ways.
+var senses = map[stages.Direction][3]string{
+	stages.Down: {"", " upwards", " down and up"}, stages.Transverse: {" to the left", " to the right", " across"}, stages.Along: {" towards +x", " towards −x", " along"},
 }
 
 // loadSize is how large a load is, of either sense; a magnitude is rounded down,
@@ -37,9 +38,13 @@ func (a *author) loadSize(l stages.Load) string {
 	var texts []string
 	if l.Couple == 0 || l.Force != 0 {
 		text := a.units.safe(math.Abs(l.Force), formula.Newton, limits.AtMost)
-		if sense := senses[stages.Direction(l.Direction)]; l.Force < 0 {
+		sense := senses[stages.Direction(l.Direction)]
+		switch {
+		case l.Presence.Least == -l.Presence.Most && l.Presence.Most > 0:
+			text += sense[2]
+		case l.Force < 0:
 			text += sense[1]
-		} else {
+		default:
 			text += sense[0]
 		}
 		switch {

@@ -45,7 +45,7 @@ func (a *author) holdPoints(i int) block {
 		for _, c := range s.Checks {
 			switch {
 			case c.Kind == limits.StressingStrength:
-				once("Concrete strength at stressing", a.strength(c.Limit, false), a.units.quantity(c.Demand.Value, c.Demand.Unit))
+				once("Strength at stressing", a.strength(c.Limit, false), a.units.quantity(c.Demand.Value, c.Demand.Unit))
 			case c.State == stages.Conditional && !documented(s, c):
 				once("Condition", a.condition(s, c), "")
 			}

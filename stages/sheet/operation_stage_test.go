@@ -32,13 +32,13 @@ func TestOperationSheetOfAStageOfSeveralSituations(t *testing.T) {
 	record.Stages[0].Situations = []stages.SituationRecord{first, second, third}
 	page := operations(t, record)[0]
 	for _, words := range []string{
-		"before 1.2: Age of the element | 6 d", "before 1.2: Concrete strength at stressing | mean cylinder strength ≥ 30.01 MPa | 40 MPa |", "**1.2 second**, age 6 d or more, supports unchanged", "1.2: Grouting | ducts of T1 filled",
+		"before 1.2: Age of the element | 6 d", "before 1.2: Strength at stressing | mean cylinder strength ≥ 30.01 MPa | 40 MPa |", "**1.2 second**, age 6 d or more, supports unchanged", "1.2: Grouting | ducts of T1 filled",
 		"before 1.3: Tendons stressed | T1; all grouted", "from 1.1 on: dynamic factor | × 1 ", "from 1.2 on: dynamic factor | × 1 to 1.25",
 		"from 1.1 on: other actions | none permitted", "from 1.2 on: action: jack", "| **120 to 120 kN** |", "**1.1 store; 1.2 second; 1.3 third**",
 	} {
 		require.Contains(t, page, words)
 	}
-	for _, words := range []string{"before 1.3: Age", "before 1.3: Concrete", "1.3: Grouting", "from 1.3 on"} {
+	for _, words := range []string{"before 1.3: Age", "before 1.3: Strength", "1.3: Grouting", "from 1.3 on"} {
 		require.NotContains(t, page, words)
 	}
 	require.Equal(t, 1, strings.Count(page, "weight tolerance |"))
@@ -167,4 +167,31 @@ func TestALiftWithoutASetDownMayNotGoAhead(t *testing.T) {
 	require.NotContains(t, sheets[0], "DO NOT PROCEED")
 	require.Contains(t, sheets[1], "DO NOT PROCEED")
 	require.Contains(t, sheets[1], "no set-down follows in this calculation")
+}
+
+// A train is no load at x = 0, and a stage with one does not say that other actions
+// are not permitted; each action says when it is present.
+func TestTrainAndPresenceOnTheOperationSheet(t *testing.T) {
+	record, err := slab(1500e-6)
+	require.NoError(t, err)
+	s := &record.Stages[0].Situations[0]
+	require.Contains(t, operations(t, record)[0], "| other actions | none permitted |")
+	s.Loads = []stages.Load{
+		{Mark: "carrier, bogie", Rolls: true, To: 6.5, Force: 61.2e3, Y: 0.2, Presence: stages.Range{Most: 1}},
+		{Mark: "wind", Direction: string(stages.Transverse), To: 12, Centre: 6, Force: 8e3, Presence: stages.Range{Least: -1, Most: 1}},
+		{Mark: "form", From: 3, To: 3, Centre: 3, Force: 4e3, Presence: stages.Range{Least: 1, Most: 1}},
+		{Mark: "crew", From: 2, To: 2, Centre: 2, Force: 2e3, Presence: stages.Range{Least: 0.5, Most: 1.5}},
+	}
+	page := operations(t, record)[0]
+	for _, words := range []string{
+		"| action: carrier, bogie, rolling, at any place of the element, y = 0.2 m | 61.2 kN in all, over 6.5 m, present or absent |",
+		"| action: wind from 0 m to 12 m, resultant at x = 6 m | 8 kN across in all (spread), both ways |",
+		"| action: form at x = 3 m | 4 kN, always present |", "| action: crew at x = 2 m | 2 kN, × 0.5 to 1.5 |",
+	} {
+		require.Contains(t, page, words)
+	}
+	require.NotContains(t, page, "none permitted")
+	s.Mass = stages.Mass{Weight: 98.0665e3, Mass: 10e3, X: 5.5, Y: -0.1, Z: 0.4}
+	require.Contains(t, operations(t, record)[0], "98.07 kN (10 t)")
+	require.Contains(t, operations(t, record)[0], "5.5 m, −0.1 m, 0.4 m")
 }

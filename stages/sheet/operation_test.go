@@ -80,14 +80,14 @@ func TestOperationSheetOfAConditionalStage(t *testing.T) {
 	assumed := formula.Q("anything", 27.36e6, formula.Pascal, "")
 	s.HoldPoints = []derive.HoldPoint{
 		{Kind: "strength", Required: required, Assumed: &assumed, Check: 1, Tested: []formula.Quantity{formula.Q("f_ck_cube", 25.9991e6, formula.Pascal, "characteristic cube strength"), formula.Q("f_cm_cube", 37.451e6, formula.Pascal, "mean of 3 cubes")}},
-		{Kind: "friction", Required: formula.Q("μ_min", 0.0312, formula.One, "coefficient of friction of the contact surfaces"), Assumed: &formula.Quantity{Value: 0.1, Unit: formula.One}, Pieces: []string{"P", "Q"}},
+		{Kind: "friction", Required: formula.Q("μ_min", 0.0312, formula.One, "coefficient of friction"), Assumed: &formula.Quantity{Value: 0.1, Unit: formula.One}, Pieces: []string{"P", "Q"}},
 		{Kind: "level", Required: formula.Q("u", 0.0050001, formula.Metre, "level difference"), AtMost: true},
 		{Kind: "document", Document: &derive.Document{Number: "TW-7", Revision: "B", Status: "approved"}},
 	}
 	sheets := operations(t, record)
 	for _, words := range []string{
 		"**PROCEED ONLY AFTER the hold points below are shown and signed.", "| Concrete strength | characteristic cylinder strength ≥ 21.01 MPa, for concrete compression; as tested: characteristic cube strength ≥ 26 MPa, mean of 3 cubes ≥ 37.46 MPa; number of specimens as the specification | 27.36 MPa |  |  |",
-		"| Friction of P, Q | coefficient of friction of the contact surfaces ≥ 0.0312 | 0.1 |", "| Condition | strength to be shown by test at age 5 d |  |  |  |", "| Level | level difference ≤ 5 mm |  |  |  |", "| Document | document TW-7, revision B, approved |  |  |  |", "| 1 pad | 2.400 | −0.200 |", " kN |",
+		"| Friction of P, Q | coefficient of friction ≥ 0.0312 | 0.1 |", "| Condition | strength to be shown by test at age 5 d |  |  |  |", "| Level | level difference ≤ 5 mm |  |  |  |", "| Document | document TW-7, revision B, approved |  |  |  |", "| 1 pad | 2.400 | −0.200 |", " kN |",
 	} {
 		require.Contains(t, sheets[0], words)
 	}

@@ -11,7 +11,7 @@ import (
 // operationWeight is the weight with its basis, and what may be on the element
 // beside it in each situation.
 func (a *author) operationWeight(stage stages.StageRecord) []block {
-	g := grid{columns: columnsOf("", ">Value", "Basis")}
+	g := grid{columns: columnsOf("", "Value", "Basis")}
 	for _, rows := range []func(stages.SituationRecord) [][]string{
 		func(s stages.SituationRecord) [][]string {
 			m := s.Mass

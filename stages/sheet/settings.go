@@ -107,6 +107,7 @@ type author struct {
 	lineAt      map[int]string      // the check with which a line was printed
 	printed     map[string]repeated // by kind of figure or table
 	same        []string            // what was not printed again
+	derived     []block             // derivations of checks, for the appendix
 }
 
 func newAuthor(record stages.Record, settings Settings) (*author, error) {

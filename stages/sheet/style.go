@@ -33,14 +33,14 @@ tr.worst td { font-weight: bold; }
 table.form td, table.form th { border: 0.5pt solid #000; padding: 0.8mm 1.2mm; height: 5.5mm; vertical-align: middle; }
 table.form th { width: 1%; white-space: nowrap; font-weight: normal; }
 table.form td { font-weight: bold; width: 20%; }
-.site { font-size: 8.2pt; line-height: 1.15; }
-.site table { font-size: 7.7pt; line-height: 1.1; }
-.site table.form td, .site table.form th { height: 5mm; }
-.site .open td { height: 4.8mm; }
-.open td:first-child { white-space: nowrap; }
+.site { font-size: 8pt; line-height: 1.12; }
+.site table { font-size: 7.5pt; line-height: 1.08; }
+.site table.form td, .site table.form th { height: 4.6mm; padding: 0.5mm 1.2mm; }
+.site .open td { height: 3.9mm; }
+.open td:first-child, .open td:nth-child(3) { white-space: nowrap; }
 .site small { font-size: 78%; }
-.site h2 { font-size: 9pt; margin: 1.6mm 0 0.5mm; border: 0; }
-.open th:last-child, .open th:nth-last-child(2) { width: 12%; }
+.site h2 { font-size: 9pt; margin: 1.2mm 0 0.4mm; border: 0; }
+.open th:last-child, .open th:nth-last-child(2) { width: 11%; }
 .alarm { border: 1.6pt solid #000; padding: 1.2mm 2mm; font-weight: bold; font-size: 10pt; }
 .lines { columns: 2; column-gap: 5mm; font-size: 6.1pt; line-height: 1.15; orphans: 2; widows: 2; }
 .column .lines { columns: 1; }
