@@ -73,7 +73,11 @@ func (a *author) newElevation(s stages.SituationRecord) *elevationSketch {
 	if depth := e.along * vg.Length(high-low); depth < 12 || depth > 48 {
 		e.deep, e.exaggerated = max(12, min(48, depth))/vg.Length(high-low), true
 	}
-	e.sketch = newSketch(pageWidth, e.up+loadHeight+e.deep*vg.Length(high-low))
+	head := loadHeight
+	if !suspended(s) && len(s.Loads) == 0 {
+		head -= 10 // no hoist and no action above the weight
+	}
+	e.sketch = newSketch(pageWidth, e.up+head+e.deep*vg.Length(high-low))
 	return e
 }
 

@@ -39,6 +39,8 @@ table.form td { font-weight: bold; width: 20%; }
 .site .open td { height: 3.9mm; }
 .open td:first-child, .open td:nth-child(3) { white-space: nowrap; }
 .site small { font-size: 78%; }
+.site p { margin: 0.4mm 0; }
+.site .alarm { padding: 0.8mm 2mm; }
 .site h2 { font-size: 9pt; margin: 1.2mm 0 0.4mm; border: 0; }
 .open th:last-child, .open th:nth-last-child(2) { width: 11%; }
 .alarm { border: 1.6pt solid #000; padding: 1.2mm 2mm; font-weight: bold; font-size: 10pt; }
