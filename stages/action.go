@@ -44,8 +44,8 @@ const (
 
 // presence is the range of the factor by which it is there.
 func (a Action) presence() (least, most float64) {
-	if a.Most == 0 && a.Least == 0 {
-		return 0, 1
+	if a.Most == 0 {
+		return a.Least, 1
 	}
 	return a.Least, a.Most
 }

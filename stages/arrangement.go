@@ -83,6 +83,7 @@ type load struct {
 	level   []float64 // of each support, m; nil for none
 	held    bool      // brings the preload of supports with a force that stays
 	modulus float64   // of the concrete on its day, Pa; 0: of the arrangement's
+	parts   []part    // of an action
 }
 
 // bodyField is the internal forces of an answer about the fixed axis.

@@ -106,7 +106,7 @@ func (a *arrangement) rollAxis(x float64) section.Point {
 // rolls are the angles about x that an element can have: as stated both ways, and
 // for one that hangs free to turn about the angle at which its centre of gravity,
 // and with transverse actions the resultant, lies under the roll axis.
-func (p *progress) rolls(s *situation, of *body, on []Support) ([]float64, error) {
+func (p *progress) rolls(s *situation, of *body, on []Support, stayed []Action) ([]float64, error) {
 	trial := &arrangement{body: of, supports: on}
 	free := rankOf(trial.columns(nil)) < 3 && !slices.ContainsFunc(on, func(q Support) bool { return !q.suspends() })
 	if !free {
@@ -118,12 +118,15 @@ func (p *progress) rolls(s *situation, of *body, on []Support) ([]float64, error
 	if err != nil { // the check of the roll axis fails in words
 		return bothWays(s.Roll), nil
 	}
-	low, _ := p.run.tolerance(p.run.girder.Pieces[of.pieces[0]].WeightGroup)
-	turning := 0.0
-	for _, a := range s.Actions {
-		if a.Direction == Transverse {
-			_, most := a.presence()
-			turning += math.Abs(most * a.Loads.Total() * (a.Z - axis.Z))
+	low, turning := 1.0, 0.0
+	for _, k := range of.pieces {
+		least, _ := p.run.tolerance(p.run.girder.Pieces[k].WeightGroup)
+		low = math.Min(low, least)
+	}
+	for _, a := range append(slices.Clone(stayed), s.Actions...) {
+		if a.Direction == Transverse && !slices.Contains(s.Off, a.Mark) {
+			least, most := a.presence()
+			turning += math.Abs(math.Max(-least, most) * a.Loads.Total() * (a.Z - axis.Z))
 		}
 	}
 	swing := math.Atan2(turning, low*s.dynamic[0]*mass.Weight*math.Hypot(axis.Y-mass.Y, axis.Z-mass.Z))
@@ -379,11 +382,14 @@ func (r *run) otherThanWeight(v *variant, a *arrangement, i int, f limits.Factor
 		if err != nil {
 			return 0, err
 		}
-		c := r.ranged(v.situation, max(e.inner, 0), f)
-		if e.inner < 0 {
-			c.Least, c.Most = 1, 1
+		least, most := 1.0, 1.0
+		for _, i := range append([]int{e.inner}, e.outer...) {
+			if i >= 0 {
+				c := r.ranged(v.situation, i, f)
+				least, most = min(least*c.Least, least*c.Most, most*c.Least, most*c.Most), max(least*c.Least, least*c.Most, most*c.Least, most*c.Most)
+			}
 		}
-		sum -= math.Min(c.Least*reaction, c.Most*reaction)
+		sum -= math.Min(least*reaction, most*reaction)
 	}
 	return sum, nil
 }

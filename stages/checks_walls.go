@@ -13,13 +13,12 @@ import (
 // wallChecks are principal tension and shear stress in the walls of every
 // section: shear and torsion about the shear centre by the flows of its walls.
 func (r *run) wallChecks(s *situation) (checks []checked, notChecked []unanswered, err error) {
-	piece := s.carried()[0]
 	for _, kind := range []limits.Kind{limits.PrincipalTension, limits.WebShear} {
-		q := r.question(s, kind, piece)
-		answers, not, err := r.ask(q)
+		piece, answers, not, err := r.weakest(s, kind)
 		if err != nil {
 			return nil, nil, err
 		}
+		q := r.question(s, kind, piece)
 		notChecked = append(notChecked, not...)
 		for _, limit := range answers {
 			more, err := r.wallLimit(s, q, piece, limit)
@@ -30,6 +29,23 @@ func (r *run) wallChecks(s *situation) (checks []checked, notChecked []unanswere
 		}
 	}
 	return checks, notChecked, nil
+}
+
+// weakest is the piece with the least limit on what is asked, and its answers: the
+// walls of all pieces are looked at together, on the safe side.
+func (r *run) weakest(s *situation, kind limits.Kind) (piece int, answers []limits.Limit, notChecked []unanswered, err error) {
+	piece = s.carried()[0]
+	for n, k := range s.carried() {
+		of, not, err := r.ask(r.question(s, kind, k))
+		if err != nil {
+			return piece, nil, nil, err
+		}
+		notChecked = append(notChecked, not...)
+		if n == 0 || len(of) > 0 && (len(answers) == 0 || of[0].Line.Result.Value < answers[0].Line.Result.Value) {
+			piece, answers = k, of
+		}
+	}
+	return piece, answers, notChecked, nil
 }
 
 // wallLimit is the check of one limit at its worst place, and what of it could not

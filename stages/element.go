@@ -108,8 +108,8 @@ func (e Element) checkExtras() error {
 		if !(w.From >= 0 && w.To >= w.From && w.To <= e.Length) {
 			return fmt.Errorf("%w: Element.Extra[%d] %s from x = %g to %g m: must be 0 ≤ From ≤ To ≤ %g m", ErrStage, i, w.Mark, w.From, w.To, e.Length)
 		}
-		if !(w.Weight > 0) || math.IsInf(w.Weight, 0) || !(math.Abs(w.Y) <= 1000) {
-			return fmt.Errorf("%w: Element.Extra[%d] %s: Weight = %g N at Y = %g m: must be a finite, positive weight within ±1000 m", ErrStage, i, w.Mark, w.Weight, w.Y)
+		if !(w.Weight > 0) || math.IsInf(w.Weight, 0) || !(math.Abs(w.Y) <= 1000) || !(math.Abs(w.Z) <= 1000) {
+			return fmt.Errorf("%w: Element.Extra[%d] %s: Weight = %g N at Y = %g m, Z = %g m: must be a finite, positive weight within ±1000 m", ErrStage, i, w.Mark, w.Weight, w.Y, w.Z)
 		}
 	}
 	for i, b := range e.Bars {

@@ -118,7 +118,7 @@ func (r *run) actionOf(mark string) int {
 // on them, a transient one goes back to where it stood. What was there before
 // gives its forces to them.
 func (p *progress) supports(s *situation, stayed []Action) error {
-	if err := p.arrange(s); err != nil {
+	if err := p.arrange(s, stayed); err != nil {
 		return err
 	}
 	current, off := p.held, []entry(nil)
@@ -173,14 +173,14 @@ func (p *progress) changed(s *situation) bool {
 }
 
 // arrange finds the arrangement of every body.
-func (p *progress) arrange(s *situation) error {
+func (p *progress) arrange(s *situation, stayed []Action) error {
 	s.acts = make([]*arrangement, len(p.bodies))
 	for b, of := range p.bodies {
 		on := p.run.supportsOf(of, p.bodies, s.Supports)
 		if len(on) == 0 {
 			return fmt.Errorf("piece %s rests on nothing: must have supports, or be joined to what has", p.run.girder.Pieces[of.pieces[0]].Element.Mark)
 		}
-		rolls, err := p.rolls(s, of, on)
+		rolls, err := p.rolls(s, of, on, stayed)
 		if err != nil {
 			return err
 		}

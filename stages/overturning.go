@@ -96,6 +96,9 @@ func (a *arrangement) edges(up r3.Vec) []edge {
 		}
 		return hull
 	}
+	if len(points) < 2 {
+		return nil
+	}
 	lower := chain(points)
 	slices.Reverse(points)
 	upper := chain(points)
@@ -139,6 +142,9 @@ func (r *run) overturning(s *situation, b int, q limits.Question, limit limits.L
 				kept.keep("", check)
 			}
 		}
+	}
+	if len(kept.checks) == 0 {
+		return unevaluated(limits.Overturning, a.supports[0].X, "fewer than two supports push: no line about which to overturn; the ties must be shown to hold"), nil
 	}
 	return kept.checks[0], nil
 }
@@ -211,12 +217,12 @@ func (r *run) actionMoments(s *situation, b int, up r3.Vec, e edge, f limits.Fac
 	out := e.outward()
 	for i := range s.current {
 		en := &s.current[i]
-		if en.of != s.acts[b] || en.inner < 0 || r.causes[en.inner].kind != causeAction {
+		if len(en.load.parts) == 0 || !s.acts[b].body.carries(en) {
 			continue
 		}
 		act := r.causes[en.inner].action
 		one, push := 0.0, 0.0
-		for _, p := range r.girder.curved(partsOf(act.Mark, act.Loads, act.Y, act.Z)) {
+		for _, p := range en.load.parts {
 			lever := r3.Dot(r3.Vec{X: p.x, Y: p.y, Z: p.z}, up) - e.level
 			switch act.Direction {
 			case Down:
@@ -236,6 +242,10 @@ func (r *run) actionMoments(s *situation, b int, up r3.Vec, e edge, f limits.Fac
 	}
 	return moment, horizontalForce
 }
+
+// carries is true for an entry that acts on a body, also where it was put on before,
+// on supports that have stayed or on a piece that is joined now.
+func (b *body) carries(e *entry) bool { return slices.Contains(b.pieces, e.of.body.pieces[0]) }
 
 // leastFriction is the smallest coefficient of friction between the surfaces of
 // temporary works, taken where a support states none: plain steel on concrete or
@@ -306,11 +316,13 @@ func (r *run) slide(s *situation, b int, up r3.Vec, friction float64, f limits.F
 	across, ahead, lifting := 0.0, 0.0, 0.0
 	for i := range s.current {
 		en := &s.current[i]
-		if en.of != a || en.inner < 0 || r.causes[en.inner].kind != causeAction {
+		if len(en.load.parts) == 0 || !a.body.carries(en) {
 			continue
 		}
-		act := r.causes[en.inner].action
-		total := act.Loads.Total()
+		act, total := r.causes[en.inner].action, 0.0
+		for _, p := range en.load.parts {
+			total += p.force
+		}
 		c := r.ranged(s, en.inner, f)
 		push := math.Max(math.Abs(c.Least*total), math.Abs(c.Most*total))
 		switch act.Direction {

@@ -55,10 +55,17 @@ func (r *run) reactions(s *situation) ([]Reaction, error) {
 				for _, of := range v.ways[a].spaces {
 					one.Sling = math.Max(one.Sling, of.incline(i, v.ways[a].up))
 				}
-				for _, of := range []struct {
+				list := []struct {
 					into   *Range
 					causes []ledger.Cause
-				}{{&one.Static, r.atRest(s)}, {&one.Characteristic, r.ranges(s, limits.Factors{})}, {&one.Ultimate, r.ranges(s, ultimate)}} {
+				}{{&one.Static, r.atRest(s)}, {&one.Characteristic, r.ranges(s, limits.Factors{})}}
+				for _, f := range ultimate {
+					list = append(list, struct {
+						into   *Range
+						causes []ledger.Cause
+					}{&one.Ultimate, r.ranges(s, f)})
+				}
+				for _, of := range list {
 					if err := r.widen(v, a, i, &m, of.into, of.causes); err != nil {
 						return nil, err
 					}
@@ -102,13 +109,18 @@ func (r *run) total(s *situation) (Range, error) {
 	return of, nil
 }
 
-// strengthFactors are the partial factors for strength of the standard.
-func (r *run) strengthFactors(s *situation) (limits.Factors, error) {
+// strengthFactors are the partial factors for strength of the standard, of each of
+// its combinations.
+func (r *run) strengthFactors(s *situation) ([]limits.Factors, error) {
 	answers, _, err := r.ask(r.question(s, limits.WebShear, s.carried()[0]))
 	if err != nil || len(answers) == 0 {
-		return limits.Factors{}, err
+		return []limits.Factors{{}}, err
 	}
-	return answers[0].Factors, nil
+	var list []limits.Factors
+	for _, a := range answers {
+		list = append(list, a.Factors)
+	}
+	return list, nil
 }
 
 // atRest are the causes without dynamic factor and without what may be absent.

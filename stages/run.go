@@ -210,6 +210,9 @@ func (r *run) addSituation(stage int, s timed, history *History, state *progress
 func (r *run) clock(s *Situation) error {
 	first := r.girder.Pieces[0].Element.Cast
 	if s.Day != 0 {
+		if age := s.Day - first; s.Age != 0 && math.Abs(s.Age-age) > 1e-9*math.Abs(s.Day) {
+			return fmt.Errorf("Age = %g d beside Day = %g d, at which the first piece is %g d old: must be one of the two", s.Age, s.Day, age)
+		}
 		s.Age = s.Day - first
 		if s.Until != 0 {
 			s.Until -= first
@@ -243,7 +246,7 @@ func (r *run) withEnds(situations []Situation) []timed {
 		end := s
 		end.Name, end.Age, end.Until, end.Events, end.Off = s.Name+", at its end", s.Until, 0, nil, nil
 		if s.Day != 0 {
-			end.Day = s.Until
+			end.Day, end.Age = s.Until, 0
 		}
 		end.Actions = slices.DeleteFunc(slices.Clone(s.Actions), func(a Action) bool { return a.Stays })
 		all = append(all, timed{end, true})

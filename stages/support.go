@@ -185,6 +185,10 @@ func (s Support) check(length float64) error {
 		return fmt.Errorf("field Preload = %g N: must be within ±1e9 N", s.Preload)
 	case !(s.Friction >= 0 && s.Friction <= 1):
 		return fmt.Errorf("field Friction = %g: must be 0 (for 0.1) to 1", s.Friction)
+	case s.Hook != nil && s.Role != LiftPoint:
+		return fmt.Errorf("Hook of a %s: must be that of a lift point", s.word())
+	case s.Hook != nil && !s.Hook.near(length):
+		return fmt.Errorf("Hook at X = %g m, Y = %g m, Z = %g m: must be within 50 m of the element along and across, Z within ±200 m", s.Hook.X, s.Hook.Y, s.Hook.Z)
 	case s.Preload*s.sense() < 0:
 		return fmt.Errorf("field Preload = %g N on a %s: must be in the sense in which it acts", s.Preload, s.word())
 	}
@@ -200,6 +204,11 @@ func (s Support) check(length float64) error {
 		return fmt.Errorf("field Holds of a bearing is not stated: must be HoldsAlong, HoldsAcross, HoldsBoth or HoldsNeither")
 	}
 	return nil
+}
+
+// near is true for a hook at a place where a crane may hold it.
+func (h *Hook) near(length float64) bool {
+	return h.X >= -50 && h.X <= length+50 && math.Abs(h.Y) <= 50 && math.Abs(h.Z) <= 200
 }
 
 // word is the support in a word.

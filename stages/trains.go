@@ -36,7 +36,7 @@ func (p *progress) rolling(s *situation, of *Action) error {
 			parts[i].from, parts[i].to, parts[i].x = parts[i].from+b.from, parts[i].to+b.from, parts[i].x+b.from
 		}
 		parts = p.run.girder.curved(parts)
-		l := &load{name: of.Mark, modulus: s.concrete[b.pieces[0]].Modulus, at: func(up r3.Vec) beam.SpaceLoads { return along(parts, b.from, r3.Scale(-1, up)) }}
+		l := &load{name: of.Mark, parts: parts, modulus: s.concrete[b.pieces[0]].Modulus, at: func(up r3.Vec) beam.SpaceLoads { return along(parts, b.from, r3.Scale(-1, up)) }}
 		name := fmt.Sprintf("%s, front at x = %.2f m", of.Mark, front+b.from)
 		s.trains = append(s.trains, entry{name, a, l, s.states[0], 1, cause, nil, false})
 	}
@@ -61,8 +61,15 @@ func fronts(t loads.Train, b *body, a *arrangement) []float64 {
 			list = append(list, x+behind)
 		}
 	}
-	for x := 0.0; x <= length+behind; x += length / trainSteps {
-		list = append(list, x)
+	on := math.Inf(-1) // up to where an axle is on the girder
+	behind = 0
+	for _, axle := range t.Axles {
+		behind += axle.Behind
+		from := math.Max(behind, on)
+		on = behind + length
+		for i := range int(math.Ceil((on-from)*trainSteps/length)) + 1 {
+			list = append(list, math.Min(on, from+float64(i)*length/trainSteps))
+		}
 	}
 	slices.Sort(list)
 	return slices.CompactFunc(list, func(p, q float64) bool { return math.Abs(p-q) < 1e-6*length })
