@@ -196,3 +196,72 @@ func attack(t *testing.T, r *rand.Rand, of script) {
 
 // attackShare is one in how many wrong values is tried.
 const attackShare = 40
+
+// Two values may be wrong at once.
+func FuzzTwoValuesWrong(f *testing.F) {
+	for seed := range uint64(40) {
+		f.Add(seed)
+	}
+	f.Fuzz(func(t *testing.T, seed uint64) {
+		r := rand.New(rand.NewPCG(seed, 55))
+		list := scripts(t)
+		of := list[r.IntN(len(list))]
+		name := fmt.Sprintf("seed %d:", seed)
+		for range 2 {
+			var at []place
+			places("", reflect.ValueOf(&of).Elem(), &at)
+			p := at[r.IntN(len(at))]
+			if values := hostile(p.at); len(values) > 0 {
+				v := values[r.IntN(len(values))]
+				name += fmt.Sprintf(" %s = %v", p.name, v)
+				p.at.Set(v)
+			}
+		}
+		survives(t, name, of)
+	})
+}
+
+// Much at once: each is refused in words or carried out, in little time.
+func TestMuchAtOnce(t *testing.T) {
+	four := paired(stages.Pads(0.2, 1, 11))
+	var crowd []stages.Support
+	for i := range 30 {
+		crowd = append(crowd, stages.Support{X: 0.2 + 0.4*float64(i), Y: 0.2 * float64(i%3-1)})
+	}
+	var actions []stages.Action
+	for i := range 50 {
+		actions = append(actions, stages.Action{Mark: fmt.Sprint("a", i), Y: 0.01 * float64(i%7-3), Least: -1, Most: 1, Loads: point(12*float64(i)/49, 1e3)})
+	}
+	long := &loads.Train{Name: "long"}
+	for i := range 30 {
+		long.Axles = append(long.Axles, loads.Axle{Force: 2e3, Behind: map[bool]float64{true: 0, false: 3}[i == 0]})
+	}
+	stick := block()
+	stick.Length, stick.Bars = 1e-9, nil
+	with := func(e stages.Element, plan ...stages.Stage) script { return script{e.Girder(), plan} }
+	parts := stages.EndToEnd(stages.Epoxied, segment("A", 4), segment("B", 4))
+	parts = append(parts, stages.Piece{Element: segment("C", 4), At: 8, Later: true})
+	event := func(e stages.Event) stages.Stage {
+		return last{stages.Situation{Name: "event", Age: 29, Standing: true, Phase: limits.Storing, Supports: pads(four), Events: []stages.Event{e}}}
+	}
+	stored := stages.Store{Age: 28, On: paired(stages.Pads(0.2, 1, 7))}
+	for name, s := range map[string]script{
+		"thirty supports":             with(block(), stages.Store{Age: 5, On: crowd}),
+		"thirty elastic supports":     with(block(), stages.Store{Age: 5, OutOfLevel: 1e-3, On: stages.Elastic(1e7, crowd...)}),
+		"thirty soft supports, stays": with(block(), stages.Store{Age: 5, OutOfLevel: 1e-5, On: stages.Elastic(1e6, crowd...)}, stages.Store{Age: 6, OutOfLevel: 1e-5, On: stages.Elastic(1e6, crowd[2:]...)}),
+		"fifty actions":               with(block(), stages.Store{Age: 5, On: four, Actions: actions}),
+		"a train longer than it":      with(block(), stages.Seat{Age: 5, On: four, Actions: []stages.Action{{Mark: "t", Train: long}}}),
+		"a stick":                     with(stick, stages.Store{Age: 5, On: stages.At(0, 1e-9)}),
+		"hung below its centre":       with(block(), stages.Store{Age: 5, On: four}, stages.Lift{Age: 6, On: stages.Slings(stages.Hook{X: 6, Z: -3}, stages.Pads(0.2, 1, 11)...)}),
+		"levels of a metre":           with(block(), stages.Store{Age: 5, On: []stages.Support{{X: 1, Level: 1}, {X: 11, Level: -1}}}),
+		"supports at one end":         with(block(), stages.Store{Age: 5, On: stages.Pads(0.2, 0.1, 0.4)}),
+		"all held":                    with(block(), stages.Store{Age: 5, On: []stages.Support{{X: 1, Held: true, Preload: 6e4}, {X: 11, Held: true, Preload: 6e4}}}),
+		"fixed and a pad":             with(block(), stages.Store{Age: 5, On: []stages.Support{{X: 0, Fixed: true}, {X: 11}}}),
+		"joined at nothing":           {stages.Girder{Mark: "G", Pieces: parts}, stages.Plan{stored, event(stages.Event{Join: []string{"C"}})}},
+		"added twice":                 {stages.Girder{Mark: "G", Pieces: parts}, stages.Plan{stored, event(stages.Event{Add: []string{"C", "C"}})}},
+		"released and unknown":        {stages.Girder{Mark: "G", Pieces: parts}, stages.Plan{stored, event(stages.Event{Release: []string{"T"}, Grout: []string{"?"}})}},
+		"nil section in a piece":      {stages.Girder{Mark: "G", Pieces: []stages.Piece{{Element: stages.Element{Mark: "x", Length: 3}}}}, stages.Plan{stored}},
+	} {
+		survives(t, name, s)
+	}
+}

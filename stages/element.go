@@ -29,6 +29,9 @@ const (
 	heaviest = 40e3
 )
 
+// largest is the size from which on a number of an input is none that is meant.
+const largest = 1e15
+
 // otherUnit asks about a unit weight that was given in kN/m³ or kg/m³.
 func otherUnit(unitWeight float64) string {
 	if unitWeight > 0 && unitWeight < lightest {
@@ -88,8 +91,8 @@ func (e Element) check() error {
 		return fmt.Errorf("%w: Element.WeightTolerance is not stated: must be PlusMinus(fraction), PlusMinus(0) for none", ErrStage)
 	}
 	for _, line := range e.Concrete.Inputs() {
-		if !finite(line.Result.Value) {
-			return fmt.Errorf("%w: Element.Concrete: %s (%s) = %g: must be finite", ErrStage, line.Result.Symbol, line.Result.Name, line.Result.Value)
+		if !(math.Abs(line.Result.Value) <= largest) {
+			return fmt.Errorf("%w: Element.Concrete: %s (%s) = %g: must be finite, within ±%g in SI", ErrStage, line.Result.Symbol, line.Result.Name, line.Result.Value, largest)
 		}
 	}
 	if _, _, err := e.WeightTolerance.Range(); err != nil {

@@ -116,16 +116,19 @@ func (h *History) step(s *Situation) error {
 	return nil
 }
 
+// oldest is the largest age that is looked at, 1000 years (d).
+const oldest = 365e3
+
 // checkTimes checks day, age and end, and makes them one.
 func (h *History) checkTimes(s *Situation) error {
-	if !(s.Age > 0) || math.IsInf(s.Age, 0) {
-		return fmt.Errorf("age = %g d: must be finite and positive", s.Age)
+	if !(s.Age > 0 && s.Age <= oldest) {
+		return fmt.Errorf("age = %g d: must be above 0, at most %g d", s.Age, oldest)
 	}
 	if s.Age < h.Age {
 		return fmt.Errorf("age = %g d: must be at least %g d, when the previous situation ends", s.Age, h.Age)
 	}
-	if s.Until != 0 && !(s.Until >= s.Age) || math.IsInf(s.Until, 0) {
-		return fmt.Errorf("field Until = %g d: must be 0 (at once) or at least the age, %g d", s.Until, s.Age)
+	if s.Until != 0 && !(s.Until >= s.Age && s.Until <= oldest) {
+		return fmt.Errorf("field Until = %g d: must be 0 (at once) or at least the age, %g d, at most %g d", s.Until, s.Age, oldest)
 	}
 	return nil
 }
