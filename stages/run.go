@@ -211,7 +211,7 @@ func (r *run) clock(s *Situation) error {
 	first := r.girder.Pieces[0].Element.Cast
 	if s.Day != 0 {
 		if age := s.Day - first; s.Age != 0 && math.Abs(s.Age-age) > 1e-9*math.Abs(s.Day) {
-			return fmt.Errorf("Age = %g d beside Day = %g d, at which the first piece is %g d old: must be one of the two", s.Age, s.Day, age)
+			return fmt.Errorf("field Age = %g d beside Day = %g d, at which the first piece is %g d old: must be one of the two", s.Age, s.Day, age)
 		}
 		s.Age = s.Day - first
 		if s.Until != 0 {

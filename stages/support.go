@@ -186,9 +186,9 @@ func (s Support) check(length float64) error {
 	case !(s.Friction >= 0 && s.Friction <= 1):
 		return fmt.Errorf("field Friction = %g: must be 0 (for 0.1) to 1", s.Friction)
 	case s.Hook != nil && s.Role != LiftPoint:
-		return fmt.Errorf("Hook of a %s: must be that of a lift point", s.word())
+		return fmt.Errorf("field Hook of a %s: must be that of a lift point", s.word())
 	case s.Hook != nil && !s.Hook.near(length):
-		return fmt.Errorf("Hook at X = %g m, Y = %g m, Z = %g m: must be within 50 m of the element along and across, Z within ±200 m", s.Hook.X, s.Hook.Y, s.Hook.Z)
+		return fmt.Errorf("field Hook at X = %g m, Y = %g m, Z = %g m: must be within 50 m of the element along and across, Z within ±200 m", s.Hook.X, s.Hook.Y, s.Hook.Z)
 	case s.Preload*s.sense() < 0:
 		return fmt.Errorf("field Preload = %g N on a %s: must be in the sense in which it acts", s.Preload, s.word())
 	}
