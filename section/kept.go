@@ -10,6 +10,7 @@ type kept struct {
 	torsion    found[Torsion]
 	walls      found[Walls]
 	ways       found[Ways]
+	sectorial  found[Sectorial]
 }
 
 // found is a result, once it was asked for.
