@@ -84,5 +84,5 @@
 // pads that can lift off, effects do not add up: there are no influence lines
 // and no crossings, only one load case after the other. Beam covers neither
 // axial force nor torsion; Space does, for straight members, without shear
-// deformation and restrained warping. Buckling is not covered.
+// deformation; warping torsion only by [Warping]. Buckling is not covered.
 package beam

@@ -49,10 +49,10 @@ func (r *run) tensionSteel(s *situation) (checks []checked, notChecked []unanswe
 
 func (r *run) mostTension(s *situation, piece int, limit limits.Limit) (worst ledger.TensionZone, of *variant, err error) {
 	place := r.girder.Pieces[piece]
-	bars := func(x float64, plane section.Plane) float64 {
+	bars := func(x float64, stress func(section.Point) float64) float64 {
 		area := 0.0
 		for _, b := range place.Element.Bars {
-			if place.At+b.From <= x && x <= place.At+b.To && plane.At(b.At) > 0 {
+			if place.At+b.From <= x && x <= place.At+b.To && stress(b.At) > 0 {
 				area += b.Area
 			}
 		}

@@ -42,6 +42,7 @@ var basisWords = []string{
 	"Movements: the curvature of each lasting change of stress on the modulus of its day, times 1 + φ if it came at once and 1 + 0.8·φ if it grew (E by which φ is divided as in (5.46)), integrated twice, referred to the supports as rigid and level; band: creep ±30 %.",
 	"Redistribution, where supports share by stiffness: what has crept since the last situation is imposed on the system of that time as curvature and twist, on the age-adjusted modulus with χ = 0.8; its forces have the factors of what creeps.",
 	"Plane sections; no shear lag, no cracking. Bonded bars are left out of the section properties.",
+	"Warping torsion: in open sections B·ω/C_w is part of the stress (Vlasov 1940), ends and supports free to warp, ω and C_w by thin-wall theory; a tendon works on the warping of its wall. In sections with voids, and where warping dies out within half a section, it is negligible and left out.",
 }
 
 // notChecked are what no run of this package checks, and what this one leaves out.
@@ -65,7 +66,7 @@ func (r *run) notChecked() []string {
 		words = append(words, "differential creep and shrinkage between elements that act as one: neglected; a stitch that shrinks 0.2 mm/m more than the halves it joins gets a tension of several MPa before it relaxes")
 	}
 	if slices.ContainsFunc(r.girder.Pieces, func(p Piece) bool { return len(p.Element.Section.At(p.Element.Length/2).Voids()) == 0 }) {
-		words = append(words, "warping torsion of open sections: stress along the element that torsion adds at the tips of flanges is in no stress of this calculation, and must be calculated apart")
+		words = append(words, "shear stress of warping torsion in open sections: the walls carry the whole torque as Saint-Venant's; creep and losses by the stress of warping; supports and diaphragms that hinder warping; warping of elements that are joined side by side")
 	}
 	return append(words, neverChecked...)
 }

@@ -103,9 +103,9 @@ func TestInputsRefusedAtTheDoor(t *testing.T) {
 	for words, plan := range map[string]stages.Plan{
 		"field Hook of a tie: must be that of a lift point":               sling(func(s *stages.Support) { s.Role = stages.Tie }),
 		"field Hook at X = 6 m, Y = +Inf m, Z = 9 m: must be within 50 m": sling(func(s *stages.Support) { s.Hook = &stages.Hook{X: 6, Y: math.Inf(1), Z: 9} }),
-		"field Hook at X = NaN m": sling(func(s *stages.Support) { s.Hook = &stages.Hook{X: math.NaN(), Z: 9} }),
-		"Age = 5 d beside Day = 30 d, at which the first piece is 30 d": at(stages.Situation{Age: 5, Day: 30}),
-		"field Until = 20 d: must be 0 (at once) or at least the age":   at(stages.Situation{Day: 30, Until: 20}),
+		"field Hook at X = NaN m":                                         sling(func(s *stages.Support) { s.Hook = &stages.Hook{X: math.NaN(), Z: 9} }),
+		"Age = 5 d beside Day = 30 d, at which the first piece is 30 d":   at(stages.Situation{Age: 5, Day: 30}),
+		"field Until = 20 d: must be 0 (at once) or at least the age":     at(stages.Situation{Day: 30, Until: 20}),
 	} {
 		err := errorOf(plan)
 		require.ErrorIs(t, err, stages.ErrStage, words)

@@ -90,7 +90,30 @@ func (r *run) stressTable(book *derive.Book, c *Check, v *variant, w ledger.Wors
 		}
 		draft.Rows = append(draft.Rows, row)
 	}
-	return r.table(book, c, draft)
+	bimoment, ω, constant, ok := r.ledger.Warping(v.ledger, w.X, w.Piece, w.At, w.Factors, w.Apart)
+	if !ok || math.Abs(bimoment*ω/constant) < nothing {
+		return r.table(book, c, draft)
+	}
+	draft.Of = formula.Q("σ_b", sum.Value-bimoment*ω/constant, formula.Pascal, "stress of the plane section, tension +")
+	if err := r.table(book, c, draft); err != nil {
+		return err
+	}
+	return warpingLines(book, c, draft.Of, sum, bimoment, ω, constant)
+}
+
+// warpingLines add the stress of warping torsion to that of the plane section.
+func warpingLines(book *derive.Book, c *Check, plane, sum formula.Quantity, bimoment, ω, constant float64) error {
+	warping, err := formula.Derive(formula.Q("σ_w", 0, formula.Pascal, "stress of warping torsion, tension +"), "B*ω/C_w", formula.Source{Document: "Vlasov (1940)"},
+		formula.Q("B", bimoment, formula.NewtonSquareMetre, "bimoment under these factors, from B″ − G·J/(E·C_w)·B = m along the element, its ends and supports free to warp"),
+		formula.Q("ω", ω, formula.SquareMetre, "sectorial coordinate"), formula.Q("C_w", constant, formula.MetreToSixth, "warping constant"))
+	if err != nil {
+		return err
+	}
+	total, err := formula.Derive(sum, "σ_b + σ_w", formula.Mechanics, plane, warping.Result)
+	if err != nil {
+		return err
+	}
+	return c.write(book, warping, total)
 }
 
 // table adds a table to what shows a check; without a row there is none.

@@ -11,6 +11,7 @@ const (
 	SquareMetre       Unit = "m²"    // area
 	CubicMetre        Unit = "m³"    // section modulus, first moment of area, volume
 	MetreToFourth     Unit = "m⁴"    // second moment of area
+	MetreToSixth      Unit = "m⁶"    // warping constant
 	Radian            Unit = "rad"   // angle
 	RadianPerMetre    Unit = "rad/m" // wobble, curvature
 	PerRadian         Unit = "1/rad" // friction coefficient
@@ -18,7 +19,7 @@ const (
 	NewtonPerMetre    Unit = "N/m"   // line load, spring
 	NewtonMetre       Unit = "N·m"   // moment, couple
 	NewtonPerCubic    Unit = "N/m³"  // weight density
-	NewtonSquareMetre Unit = "N·m²"  // bending stiffness EI
+	NewtonSquareMetre Unit = "N·m²"  // bending stiffness EI, bimoment
 	Pascal            Unit = "Pa"    // stress, strength, modulus
 	Day               Unit = "d"     // age, day of the project
 	Kilogram          Unit = "kg"    // mass

@@ -95,7 +95,7 @@ func (l *Ledger) stretch(k int, added [][]Part) {
 				if s.body(step.States, at.Slot) == nil {
 					return 0
 				}
-				strain := added[n][at.Slot].Plane.At(at.At) / step.Modulus(s.Pieces[at.Slot].Index)
+				strain := added[n][at.Slot].Plane.Plane.At(at.At) / step.Modulus(s.Pieces[at.Slot].Index)
 				return strain * at.Direction[0] * at.Direction[0]
 			})
 		}

@@ -110,7 +110,7 @@ func TestPartsOfPretensionedStrands(t *testing.T) {
 		require.InEpsilon(t, least/f.At(x), at.share(0), 1e-12)
 		require.InEpsilon(t, most/f.At(x), at.share(1), 1e-12)
 		// compatibility: what the steel loses is its modulus times the concrete's strain
-		strain := plain.Steps[1].Of[0].Plane.At(at.At) / 32e9
+		strain := plain.Steps[1].Of[0].Plane.Plane.At(at.At) / 32e9
 		require.InEpsilon(t, f.At(x)+195e9*f.Gripped(x)*strain, plain.Steps[1].Force[0], 1e-12)
 	}
 }

@@ -100,7 +100,7 @@ func TestNoAllocation(t *testing.T) {
 	c, err := NewCombination(causes, terms)
 	require.NoError(t, err)
 	n := c.Columns()
-	planes, columns := make([]section.Plane, len(terms)), make([]section.Plane, n)
+	planes, columns := make([]Plane, len(terms)), make([]Plane, n)
 	stresses, sums := make([]r2.Vec, len(terms)), make([]r2.Vec, n)
 	for i := range stresses {
 		stresses[i] = r2.Vec{X: math.Cos(float64(i)), Y: math.Sin(float64(3 * i))}
@@ -117,8 +117,8 @@ func TestNoAllocation(t *testing.T) {
 	require.Zero(t, testing.AllocsPerRun(100, func() {
 		c.Planes(columns, 0, planes)
 		c.Pairs(sums, 0, stresses)
-		c.At(values, columns, section.Point{Y: 1, Z: 2})
-		c.Stress(columns, section.Point{}, -1)
+		c.At(values, columns, Spot{Point: section.Point{Y: 1, Z: 2}})
+		c.Stress(columns, Spot{}, -1)
 		c.Extreme(values, 1)
 		c.Factors(factors, 0, values, 1)
 		c.Shear(factors, 0, &r, values, free)

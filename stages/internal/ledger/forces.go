@@ -40,5 +40,5 @@ func (l *Ledger) Forces(s *Situation, x float64, factors []float64) section.Forc
 
 // Plane is the stress of the first piece at x under stated factors.
 func (l *Ledger) Plane(s *Situation, x float64, factors []float64) section.Plane {
-	return l.total(s, x, factors, 1).Plane
+	return l.total(s, x, factors, 1).Plane.Plane
 }

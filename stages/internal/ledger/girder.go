@@ -71,9 +71,13 @@ type PieceAt struct {
 
 // Corner is a corner of the outline of a piece.
 type Corner struct {
-	Slot int // in Station.Pieces
-	At   section.Point
+	Slot    int // in Station.Pieces
+	At      section.Point
+	Warping float64 // ω, m²; 0 where the section is not open
 }
+
+// Spot is the place of a corner.
+func (c Corner) Spot() Spot { return Spot{c.At, c.Warping} }
 
 // TendonAt is a tendon where x passes it.
 type TendonAt struct {
@@ -154,7 +158,7 @@ func (l *Ledger) geometry(x float64) *Station {
 		corners := s.Pieces[slot].Shape.Corners()
 		s.Corners = slices.Grow(s.Corners, len(corners))
 		for _, c := range corners {
-			s.Corners = append(s.Corners, Corner{slot, c})
+			s.Corners = append(s.Corners, Corner{Slot: slot, At: c})
 		}
 	}
 	for i := range s.Tendons {
@@ -224,7 +228,7 @@ func (s *Station) addBetween(cuts [][]int) {
 				q := o[(i+1)%len(o)]
 				for k := 1; k < of[i]; k++ {
 					t := float64(k) / float64(of[i])
-					s.Corners = append(s.Corners, Corner{slot, section.Point{Y: p.Y + t*(q.Y-p.Y), Z: p.Z + t*(q.Z-p.Z)}})
+					s.Corners = append(s.Corners, Corner{Slot: slot, At: section.Point{Y: p.Y + t*(q.Y-p.Y), Z: p.Z + t*(q.Z-p.Z)}})
 				}
 			}
 			of = of[len(o):]

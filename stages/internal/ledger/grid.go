@@ -41,6 +41,7 @@ func (l *Ledger) Grid() []Stretch { return l.grid }
 func (l *Ledger) MakeGrid() error {
 	length := l.Girder.Length
 	l.of, l.stations, l.outlines = make([][]int, len(l.Girder.Pieces)), nil, nil
+	l.findOpen()
 	if err := l.makeZones(); err != nil {
 		return err
 	}
@@ -122,7 +123,8 @@ func (l *Ledger) at(x float64, p *Stretch, steps int) *Station {
 		s.Zoned = append(s.Zoned, r.tendon)
 	}
 	s.addBetween(p.cuts)
-	l.prestress(s, steps, false)
+	l.warpCorners(s)
+	l.prestress(s, steps, l.open)
 	return s
 }
 
@@ -135,6 +137,7 @@ func (l *Ledger) At(x float64) *Station {
 		l.stations = map[float64]*Station{}
 	}
 	s := l.station(x)
+	l.warpCorners(s)
 	l.prestress(s, len(l.Steps), true)
 	l.stations[x] = s
 	return s
@@ -155,7 +158,7 @@ func (l *Ledger) smooth(p *Stretch) bool {
 			if !p.meets(between, x, func(s *Station) float64 {
 				sum := 0.0
 				for i := s.Corners[c].Slot; i < len(s.Steps[k+1].Of); i += len(s.Pieces) {
-					sum += s.Steps[k+1].Of[i].Plane.At(s.Corners[c].At)
+					sum += s.Steps[k+1].Of[i].Plane.Plane.At(s.Corners[c].At)
 				}
 				return sum
 			}) {

@@ -18,13 +18,18 @@ func (p *Stretch) settle() {
 		p.all[i] = i
 	}
 	p.hull = p.all
-	if p.constant {
+	if p.constant && !p.warps() {
 		p.hull = hullOf(p.At[0].Corners, p.all)
 	}
 }
 
+// warps is true where a section is open: any of its corners may have the extreme.
+func (p *Stretch) warps() bool {
+	return slices.ContainsFunc(p.At[0].Corners, func(c Corner) bool { return c.Warping != 0 })
+}
+
 // corners are the corners that count. Extreme ones are those of which one has the
-// extreme stress of them all, whatever the plane: where the outline does not change
+// extreme stress of them all, whatever the plane: where the outline does not change, is not open
 // and all its corners count, those of its convex hull.
 func (p *Stretch) corners(into []int, extreme bool, count func(*Stretch, Corner) bool) []int {
 	into = into[:0]

@@ -138,7 +138,7 @@ func (d *Demand) Fibres(x float64) (low, high [2]float64, err error) {
 			}
 			v := values[:0]
 			for g := range d.situation.products {
-				v = append(v, does.part(g, corner.Slot).Plane.At(corner.At))
+				v = append(v, does.part(g, corner.Slot).Plane.At(corner.Spot()))
 			}
 			for outer := range c.Corners() {
 				c.Sums(sums, outer, v)

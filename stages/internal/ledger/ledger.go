@@ -19,7 +19,7 @@ type Ledger struct {
 	of         [][]int              // stretches of each piece
 	stations   map[float64]*Station // off the grid, that were asked for
 	outlines   map[float64]*Station // without what acts on them
-	planes     []section.Plane      // room
+	planes     []Plane              // room
 	losing     []tendon.Losses
 	inclusions []section.Inclusion
 	forces     []float64
@@ -29,6 +29,9 @@ type Ledger struct {
 	walls      []*section.Walls // of each piece with a constant section
 	fields     map[fieldKey]*fieldOn
 	bent       [][][]Part // of each lasting change and stretch: at its nodes, piece by piece
+	open       bool       // a piece has an open section
+	members    map[*State]*member
+	pulled     []map[int]warped // of each step: what its changes of force add, tendon by tendon
 }
 
 // Field is internal forces along the girder about its fixed axis y = z = 0.
@@ -73,6 +76,7 @@ type Situation struct {
 	lost     [][][]tendon.Losses      // of each stretch, of each node, of each tendon
 	data     [][]effect               // of each stretch, of each node
 	at       map[*Station]*effect     // off the grid
+	warps    map[int]warped           // of each tendon, once they were asked for
 }
 
 // product is causes that multiply the same entries.
@@ -100,7 +104,7 @@ func (s *Situation) Lay() {
 		}
 		s.products[at].entries = append(s.products[at].entries, i)
 	}
-	s.data, s.lost, s.fields, s.at = nil, nil, nil, nil
+	s.data, s.lost, s.fields, s.at, s.warps = nil, nil, nil, nil, nil
 }
 
 // effect is what a situation does at a station.
@@ -125,6 +129,7 @@ func (l *Ledger) measure(s *Situation, at *Station) effect {
 	}
 	e.parts = make([]Part, (len(s.products)+len(at.Zoned))*e.slots)
 	l.fill(s, at, &e, offGrid)
+	l.warpBetween(s, at, &e)
 	return e
 }
 
@@ -147,6 +152,9 @@ func (l *Ledger) fill(s *Situation, at *Station, e *effect, n node) {
 	}
 	if s.Times != nil {
 		l.lose(s, at, e, n)
+	}
+	if n != offGrid {
+		l.warpTendons(s, at, e, n)
 	}
 }
 
@@ -201,6 +209,7 @@ type fieldOn struct {
 	state *State
 	field Field
 	parts [][]Part // of each stretch, node by node, piece by piece
+	warps warped   // once they were asked for
 }
 
 // field is forces on a section, kept for all situations in which they act.
@@ -211,7 +220,7 @@ func (l *Ledger) field(state *State, field Field) *fieldOn {
 		if l.fields == nil {
 			l.fields = map[fieldKey]*fieldOn{}
 		}
-		f = &fieldOn{state, field, make([][]Part, len(l.grid))}
+		f = &fieldOn{state: state, field: field, parts: make([][]Part, len(l.grid))}
 		l.fields[key] = f
 	}
 	return f
@@ -259,6 +268,7 @@ func (f *fieldOn) known(l *Ledger, n node, slots int) []Part {
 		for i, at := range l.grid[n.stretch].At {
 			at.spread(f.parts[n.stretch][i*slots:(i+1)*slots], f.state, f.field.At(at.X), 1)
 		}
+		l.warpField(f, n.stretch, slots)
 	}
 	return f.parts[n.stretch][n.index*slots : (n.index+1)*slots]
 }

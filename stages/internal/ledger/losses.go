@@ -74,7 +74,7 @@ func (l *Ledger) loses(s *Situation, at *Station, i int) bool {
 
 // lasting is the stress of every lasting entry before now, piece by piece, until the
 // next question.
-func (l *Ledger) lasting(s *Situation, at *Station, n node) []section.Plane {
+func (l *Ledger) lasting(s *Situation, at *Station, n node) []Plane {
 	number, slots := 0, len(at.Pieces)
 	for _, t := range s.Times {
 		number = max(number, len(t.Modulus))
@@ -121,7 +121,7 @@ func (l *Ledger) came(e int, at *Station, n node, add func(slot int, part *Part,
 // loseIn are the losses of the tendons in one piece of a station. Tendons stressed
 // with one or before it shorten with it from the beginning: their area and their
 // centre stiffen the concrete.
-func (l *Ledger) loseIn(s *Situation, at *Station, slot int, planes []section.Plane, losses []tendon.Losses) {
+func (l *Ledger) loseIn(s *Situation, at *Station, slot int, planes []Plane, losses []tendon.Losses) {
 	time := s.Times[at.Pieces[slot].Index]
 	time.sort()
 	var area float64
@@ -185,12 +185,12 @@ func (l *Ledger) stressed(s *Situation, at *Station, i int) float64 {
 }
 
 // place is what the loss of one tendon at a station comes from.
-func (l *Ledger) place(s *Situation, at *Station, i int, stiffening float64, planes []section.Plane) tendon.Place {
+func (l *Ledger) place(s *Situation, at *Station, i int, stiffening float64, planes []Plane) tendon.Place {
 	t := &at.Tendons[i]
 	time := s.Times[at.Pieces[t.Slot].Index]
 	place := tendon.Place{Stress: l.initial(s, at, i) / t.Area, Stiffening: stiffening}
 	for e, phi := range time.Since[i] {
-		place.CreepStrain -= phi * planes[e*len(at.Pieces)+t.Slot].At(t.At) / time.Modulus[e]
+		place.CreepStrain -= phi * planes[e*len(at.Pieces)+t.Slot].Plane.At(t.At) / time.Modulus[e]
 	}
 	return place
 }

@@ -59,8 +59,8 @@ func (l *Ledger) StrainAt(by *Softness, changes []int, k, n, slot int) (s Strain
 			continue
 		}
 		part := l.cameAt(e, k, n, slot)
-		s.Elastic = s.Elastic.Plus(part.Plane.Times(elastic[e]))
-		s.Creep = s.Creep.Plus(part.Plane.Times(creep[e]))
+		s.Elastic = s.Elastic.Plus(part.Plane.Plane.Times(elastic[e]))
+		s.Creep = s.Creep.Plus(part.Plane.Plane.Times(creep[e]))
 		s.Forces = s.Forces.Plus(part.Forces.Times(elastic[e] + creep[e]))
 	}
 	return s
@@ -91,8 +91,8 @@ func (l *Ledger) LossAt(by *Softness, k, n, slot int, counts func(tendon int) bo
 		part := make([]Part, len(at.Pieces))
 		time := by.Situation.Times[at.Pieces[t.Slot].Index]
 		at.spread(part, time.Concrete, t.onConcrete(-total*t.Area), 1)
-		s.Elastic = s.Elastic.Plus(part[slot].Plane.Times(elastic))
-		s.Creep = s.Creep.Plus(part[slot].Plane.Times(creep))
+		s.Elastic = s.Elastic.Plus(part[slot].Plane.Plane.Times(elastic))
+		s.Creep = s.Creep.Plus(part[slot].Plane.Plane.Times(creep))
 		s.Forces = s.Forces.Plus(part[slot].Forces.Times(elastic + creep))
 	}
 	return s

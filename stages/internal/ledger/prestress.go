@@ -28,7 +28,7 @@ type Prestress struct {
 // Part is what something does in one piece of a station: its stress, and its forces
 // about the girder's fixed axis, which for a body stand with its first piece.
 type Part struct {
-	Plane  section.Plane
+	Plane  Plane
 	Forces section.Forces
 }
 
@@ -37,6 +37,7 @@ func (p *Part) add(q *Part, factor float64) {
 	p.Plane.Constant += factor * q.Plane.Constant
 	p.Plane.SlopeY += factor * q.Plane.SlopeY
 	p.Plane.SlopeZ += factor * q.Plane.SlopeZ
+	p.Plane.Warping += factor * q.Plane.Warping
 	p.Forces.N += factor * q.Forces.N
 	p.Forces.Vy += factor * q.Forces.Vy
 	p.Forces.Vz += factor * q.Forces.Vz
@@ -242,7 +243,7 @@ func (l *Ledger) follow(s *Station, k int, forces []float64, added []Part) {
 		if t.External {
 			change = t.Modulus * l.stretched[k][i][t.free(s.X)] * at.Area
 		} else {
-			change = t.Modulus / step.Modulus(s.Pieces[at.Slot].Index) * added[at.Slot].Plane.At(at.At) * at.Area
+			change = t.Modulus / step.Modulus(s.Pieces[at.Slot].Index) * added[at.Slot].Plane.Plane.At(at.At) * at.Area
 		}
 		forces[i] += change
 		if n := slices.Index(step.Tendons, i); n >= 0 {

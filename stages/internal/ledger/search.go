@@ -16,7 +16,7 @@ type Demand struct {
 	causes    []Cause
 	layouts   [2][]*Combination // prestress outer or inner, by the number of tendons kept apart
 	inner     bool              // prestress may be inner: it multiplies no other cause
-	planes    [][]section.Plane // of each stretch, see columnsOf
+	planes    [][]Plane         // of each stretch, see columnsOf
 	envelope  Envelope
 	reach     Reach
 	rows      []float64 // Bernstein coefficients of the columns, coefficient by coefficient
@@ -209,20 +209,20 @@ func (d *Demand) search(k int, sign float64, count func(*Stretch, Corner) bool, 
 // that spreads with a column of its own, by their Bernstein coefficients: at each
 // corner of the outer causes, coefficient by coefficient, piece by piece, column by
 // column.
-func (d *Demand) columnsOf(k int) (*Combination, []section.Plane, error) {
+func (d *Demand) columnsOf(k int) (*Combination, []Plane, error) {
 	p := &d.ledger.grid[k]
 	c, err := d.combination(len(p.spreading))
 	if err != nil {
 		return nil, nil, err
 	}
 	if d.planes == nil {
-		d.planes = make([][]section.Plane, len(d.ledger.grid))
+		d.planes = make([][]Plane, len(d.ledger.grid))
 	}
 	if d.planes[k] != nil {
 		return c, d.planes[k], nil
 	}
 	data, slots, column := d.ledger.measured(d.situation, k), len(p.At[0].Pieces), d.columnOf(p, c)
-	planes := make([]section.Plane, c.Corners()*Nodes*slots*c.columns)
+	planes := make([]Plane, c.Corners()*Nodes*slots*c.columns)
 	d.planes[k] = planes
 	for outer := range c.Corners() {
 		row := slots * c.columns
@@ -271,26 +271,29 @@ func (d *Demand) stressed(tendon int) bool {
 	return d.forces[tendon]
 }
 
-func addPlane(to, p *section.Plane, w float64) {
+func addPlane(to, p *Plane, w float64) {
 	to.Constant += w * p.Constant
 	to.SlopeY += w * p.SlopeY
 	to.SlopeZ += w * p.SlopeZ
+	to.Warping += w * p.Warping
 }
 
 // planeControl turns the planes at the nodes, a stride apart, into the Bernstein
 // coefficients of the polynomials through them.
-func planeControl(planes []section.Plane, stride int) {
+func planeControl(planes []Plane, stride int) {
 	first := planes[0]
-	var off, b [Nodes]section.Plane
+	var off, b [Nodes]Plane
 	for i := range off {
 		p := &planes[i*stride]
-		off[i] = section.Plane{Constant: p.Constant - first.Constant, SlopeY: p.SlopeY - first.SlopeY, SlopeZ: p.SlopeZ - first.SlopeZ}
+		off[i] = *p
+		addPlane(&off[i], &first, -1)
 	}
 	for i := 1; i < degree; i++ {
 		for k := 1; k < Nodes; k++ {
 			addPlane(&b[i], &off[k], toControl[i][k])
 		}
-		planes[i*stride] = first.Plus(b[i])
+		addPlane(&b[i], &first, 1)
+		planes[i*stride] = b[i]
 	}
 }
 
@@ -306,7 +309,7 @@ func (d *Demand) rowsOf(k, corner, outer int) error {
 	d.rows = resize(d.rows, Nodes*columns)
 	for n, at := range p.At {
 		of := planes[((outer*Nodes+n)*slots+at.Corners[corner].Slot)*columns:]
-		c.At(d.rows[n*columns:], of[:columns], at.Corners[corner].At)
+		c.At(d.rows[n*columns:], of[:columns], at.Corners[corner].Spot())
 	}
 	if p.constant {
 		return nil
@@ -539,7 +542,7 @@ func (d *Demand) keep(p *Stretch, at *Station, of *effect, number, outer int, ap
 	corner := at.Corners[number]
 	values, sums := make([]float64, c.terms), make([]float64, c.columns)
 	for e := range values {
-		values[e] = of.part(e, corner.Slot).Plane.At(corner.At)
+		values[e] = of.part(e, corner.Slot).Plane.At(corner.Spot())
 	}
 	c.Sums(sums, outer, values)
 	d.inFull(sums, c, apart)

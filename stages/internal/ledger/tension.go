@@ -22,11 +22,14 @@ type TensionZone struct {
 // ratio is force over bars (Pa): what is made largest.
 func (t *TensionZone) ratio() float64 { return t.Force / t.Bars }
 
+// BarsIn is the area of the bars in tension at x (m²), for the stress at a point.
+type BarsIn func(x float64, stress func(section.Point) float64) float64
+
 // MostTension is where the tensile force of a piece uses its bars most. At each
 // node the factors are those that give any corner its largest tension, and from
 // there those that give the centre of the tension zone its largest, until they do
 // not change: the force is convex in the factors and grows at every step.
-func (d *Demand) MostTension(piece int, bars func(x float64, plane section.Plane) float64) (TensionZone, error) {
+func (d *Demand) MostTension(piece int, bars BarsIn) (TensionZone, error) {
 	var worst TensionZone
 	l := d.ledger
 	at := -1
@@ -82,7 +85,7 @@ func (d *Demand) MostTension(piece int, bars func(x float64, plane section.Plane
 }
 
 // tensionAt looks at one station; true when it is the worst so far.
-func (d *Demand) tensionAt(p *Stretch, at *Station, of *effect, piece int, bars func(float64, section.Plane) float64, worst *TensionZone) (bool, error) {
+func (d *Demand) tensionAt(p *Stretch, at *Station, of *effect, piece int, bars BarsIn, worst *TensionZone) (bool, error) {
 	slot := -1
 	for i := range at.Pieces {
 		if at.Pieces[i].Index == piece {
@@ -98,7 +101,7 @@ func (d *Demand) tensionAt(p *Stretch, at *Station, of *effect, piece int, bars 
 	}
 	changed := false
 	for number, corner := range at.Corners {
-		if corner.Slot != slot || !may(corner.At) {
+		if corner.Slot != slot || !may(corner.Spot()) {
 			continue
 		}
 		apart := d.apartAt(p, number, at.X)
@@ -120,7 +123,7 @@ func (d *Demand) tensionAt(p *Stretch, at *Station, of *effect, piece int, bars 
 
 // tensile says where a piece may be in tension, with every part of a tendon that
 // spreads free.
-func (d *Demand) tensile(p *Stretch, of *effect, slot int) (func(section.Point) bool, error) {
+func (d *Demand) tensile(p *Stretch, of *effect, slot int) (func(Spot) bool, error) {
 	c, err := d.combination(len(p.spreading))
 	if err != nil {
 		return nil, err
@@ -134,7 +137,7 @@ func (d *Demand) tensile(p *Stretch, of *effect, slot int) (func(section.Point) 
 			addPlane(&free[column[e]], &of.part(e, slot).Plane, w)
 		}
 	}
-	return func(at section.Point) bool {
+	return func(at Spot) bool {
 		for outer := range c.Corners() {
 			if c.Stress(u.free[outer*c.columns:], at, 1) > 0 {
 				return true
@@ -146,19 +149,19 @@ func (d *Demand) tensile(p *Stretch, of *effect, slot int) (func(section.Point) 
 
 // tensionRoom is room for a look at the tension of a station.
 type tensionRoom struct {
-	free, terms, planes   []section.Plane
+	free, terms, planes   []Plane
 	sums, factors, values []float64
 }
 
 // apartOf adds the anchors within whose spread a corner of the tension zone does
 // not lie yet.
-func (d *Demand) apartOf(p *Stretch, at *Station, slot int, plane section.Plane, apart []int) []int {
+func (d *Demand) apartOf(p *Stretch, at *Station, slot int, plane Plane, apart []int) []int {
 	d.marked = append(d.marked[:0], make([]bool, len(p.spreading))...)
 	for _, i := range apart {
 		d.marked[i] = true
 	}
 	for number, c := range at.Corners {
-		if c.Slot == slot && plane.At(c.At) > 0 {
+		if c.Slot == slot && plane.At(c.Spot()) > 0 {
 			d.mark(p, func(s *spreading) bool { return s.ahead*(at.X-s.from[number]) < 0 })
 		}
 	}
@@ -167,7 +170,7 @@ func (d *Demand) apartOf(p *Stretch, at *Station, slot int, plane section.Plane,
 
 // tensionFrom looks at a station from one corner, with the parts of some tendons
 // not in full; plane is the stress that it ends with.
-func (d *Demand) tensionFrom(p *Stretch, at *Station, of *effect, slot, number int, apart []int, bars func(float64, section.Plane) float64, worst *TensionZone) (changed bool, last section.Plane, err error) {
+func (d *Demand) tensionFrom(p *Stretch, at *Station, of *effect, slot, number int, apart []int, bars BarsIn, worst *TensionZone) (changed bool, last Plane, err error) {
 	c, err := d.layout(len(apart), d.inner && len(apart) == 0)
 	if err != nil {
 		return false, last, err
@@ -182,60 +185,85 @@ func (d *Demand) tensionFrom(p *Stretch, at *Station, of *effect, slot, number i
 		if slices.Contains(apart, i) {
 			terms = append(terms, plane)
 		} else {
-			terms[0] = terms[0].Plus(plane)
+			addPlane(&terms[0], &plane, 1)
 		}
 	}
 	u.terms, u.planes = terms, slices.Grow(u.planes[:0], c.columns)[:c.columns]
 	u.sums, u.factors, u.values = resize(u.sums, c.columns), resize(u.factors, len(d.causes)+len(apart)), resize(u.values, c.columns)
 	planes, sums, factors := u.planes, u.sums, u.factors
-	shape, corner := at.Pieces[slot].Shape, at.Corners[number]
+	corner := at.Corners[number]
+	sectorial, open := d.ledger.sectorial(&at.Pieces[slot])
 	for outer := range c.Corners() {
 		c.Planes(planes, outer, terms)
-		if c.Stress(planes, corner.At, 1) <= 0 {
+		if c.Stress(planes, corner.Spot(), 1) <= 0 {
 			continue
 		}
-		look := corner.At
+		look := corner.Spot()
 		before := -1.0
 		for range 6 {
 			c.At(sums, planes, look)
 			c.Factors(factors, outer, sums, 1)
 			plane := underPlane(c, planes, factors, u.values)
-			force, area := shape.TensionForce(plane)
-			if force <= before*(1+1e-12) {
+			zone := tensionZone(at.Pieces[slot].Shape, sectorial, open, plane)
+			if zone.Force <= before*(1+1e-12) {
 				break
 			}
-			before, last = force, plane
-			if b := bars(at.X, plane); b > 0 && force > 0 && (!worst.Found || force/b > worst.ratio()) {
+			before, last = zone.Force, plane
+			stress := func(p section.Point) float64 { return plane.At(spotOf(sectorial, open, p)) }
+			if b := bars(at.X, stress); b > 0 && zone.Force > 0 && (!worst.Found || zone.Force/b > worst.ratio()) {
 				changed = true
 				*worst = TensionZone{
-					Found: true, X: at.X, Force: force, Area: area, Bars: b, Corner: number, At: corner.At, Value: plane.At(corner.At),
+					Found: true, X: at.X, Force: zone.Force, Area: zone.Area, Bars: b, Corner: number, At: corner.At, Value: plane.At(corner.Spot()),
 					Factors: append([]float64(nil), factors[:len(d.causes)]...),
 				}
 				for n, k := range apart {
 					worst.Apart = append(worst.Apart, ApartAt{p.spreading[k].tendon, factors[len(d.causes)+n]})
 				}
 			}
-			zone := shape.Beyond(section.Point{Y: plane.SlopeY, Z: plane.SlopeZ}, -plane.Constant)
 			if !(zone.Area > 0) {
 				break
 			}
-			look = section.Point{Y: zone.FirstMomentZ / zone.Area, Z: zone.FirstMomentY / zone.Area}
+			look = spotOf(sectorial, open, zone.Centre)
 		}
 	}
 	return changed, last, nil
 }
 
+// tensionZone is where a stress is tensile: exact for a plane, in triangles of the
+// walls with warping.
+func tensionZone(shape section.Shape, s section.Sectorial, open bool, plane Plane) (zone section.TensionZone) {
+	if open && plane.Warping != 0 {
+		return s.Tension(plane.Plane, plane.Warping)
+	}
+	zone.Force, zone.Area = shape.TensionForce(plane.Plane)
+	if part := shape.Beyond(section.Point{Y: plane.SlopeY, Z: plane.SlopeZ}, -plane.Constant); part.Area > 0 {
+		zone.Centre = section.Point{Y: part.FirstMomentZ / part.Area, Z: part.FirstMomentY / part.Area}
+	}
+	return zone
+}
+
+// spotOf is a point with its ω.
+func spotOf(s section.Sectorial, open bool, p section.Point) Spot {
+	if !open {
+		return Spot{Point: p}
+	}
+	return Spot{p, s.At(p)}
+}
+
 // underPlane is the stress under stated factors; values is room.
-func underPlane(c *Combination, planes []section.Plane, factors, values []float64) section.Plane {
-	part := func(of func(section.Plane) float64) float64 {
-		for i, p := range planes {
-			values[i] = of(p)
+func underPlane(c *Combination, planes []Plane, factors, values []float64) Plane {
+	part := func(of func(*Plane) float64) float64 {
+		for i := range planes {
+			values[i] = of(&planes[i])
 		}
 		return c.Under(values, factors)
 	}
-	return section.Plane{
-		Constant: part(func(p section.Plane) float64 { return p.Constant }),
-		SlopeY:   part(func(p section.Plane) float64 { return p.SlopeY }),
-		SlopeZ:   part(func(p section.Plane) float64 { return p.SlopeZ }),
+	return Plane{
+		Plane: section.Plane{
+			Constant: part(func(p *Plane) float64 { return p.Constant }),
+			SlopeY:   part(func(p *Plane) float64 { return p.SlopeY }),
+			SlopeZ:   part(func(p *Plane) float64 { return p.SlopeZ }),
+		},
+		Warping: part(func(p *Plane) float64 { return p.Warping }),
 	}
 }

@@ -21,6 +21,17 @@ type crossings struct {
 	walls *section.Walls
 	own   []section.WallCut // through ducts, behind those of the walls
 	ducts [][2]int          // cut and tendon, cut by cut
+	warps [][2]float64      // ω at the ends of each cut of an open section, m²; nil for another
+}
+
+// ends are the ends of a cut.
+func (c *crossings) ends(i int) [2]Spot {
+	cut := c.cut(i)
+	ends := [2]Spot{{Point: cut.From}, {Point: cut.To}}
+	if c.warps != nil {
+		ends[0].Warping, ends[1].Warping = c.warps[i][0], c.warps[i][1]
+	}
+	return ends
 }
 
 // number of cuts.
@@ -105,6 +116,13 @@ func (l *Ledger) cross(at *Station) (*crossings, error) {
 			if l.ductIn(at, i) && crosses(&cut.Cut, at.Tendons[i].At, l.Girder.Tendons[i].Duct/2*(1-1e-6)) {
 				c.ducts = append(c.ducts, [2]int{k, i})
 			}
+		}
+	}
+	if sectorial, ok := l.sectorial(&at.Pieces[0]); ok {
+		c.warps = make([][2]float64, c.number())
+		for i := range c.warps {
+			cut := c.cut(i)
+			c.warps[i] = [2]float64{sectorial.At(cut.From), sectorial.At(cut.To)}
 		}
 	}
 	at.crossings = c

@@ -140,7 +140,7 @@ func (d *Demand) boundWalls(q *WallQuery, to *wallNode) error {
 	for outer := range c.Corners() {
 		one := d.wall.at(outer, c.columns)
 		for _, i := range p.hull {
-			to.normal = math.Max(to.normal, c.Stress(one.planes, at.Corners[i].At, 1))
+			to.normal = math.Max(to.normal, c.Stress(one.planes, at.Corners[i].Spot(), 1))
 		}
 	}
 	if to.tensile = math.NaN(); len(p.spreading) == 0 {
@@ -170,10 +170,10 @@ func (d *Demand) cracks(q *WallQuery, n *wallNode) (bool, error) {
 		apart := d.apartAt(p, number, at.X)
 		for outer := range c.Corners() {
 			planes := u.at(outer, c.columns).planes
-			if c.Stress(planes, corner.At, 1) <= n.tensile { // with every part free
+			if c.Stress(planes, corner.Spot(), 1) <= n.tensile { // with every part free
 				continue
 			}
-			c.At(u.flow, planes, corner.At)
+			c.At(u.flow, planes, corner.Spot())
 			d.inFull(u.flow, c, apart)
 			n.tensile = math.Max(n.tensile, c.Extreme(u.flow, 1))
 		}
@@ -184,7 +184,7 @@ func (d *Demand) cracks(q *WallQuery, n *wallNode) (bool, error) {
 // wallRoom is the columns of a station for its walls, at each corner of the outer
 // causes, and room for a look at a cut.
 type wallRoom struct {
-	planes        []section.Plane
+	planes        []Plane
 	vy, vz, t     []float64 // about the shear centre
 	flow, torsion []float64 // of each column at a cut
 	twist         []float64 // torsion at one of its ends
@@ -300,7 +300,7 @@ func (u *wallRoom) normal(c *Combination, p *Stretch) float64 {
 	for outer := range c.Corners() {
 		one := u.at(outer, c.columns)
 		for _, i := range p.hull {
-			most = math.Max(most, c.Stress(one.planes, p.At[0].Corners[i].At, 1))
+			most = math.Max(most, c.Stress(one.planes, p.At[0].Corners[i].Spot(), 1))
 		}
 	}
 	return most
@@ -322,7 +322,7 @@ func (d *Demand) wallCut(q *WallQuery, p *Stretch, at *Station, w *wallsAt, i in
 			free = append(free, u.torsion)
 		}
 		shear := c.Shear(nil, outer, &d.reach, u.flow, free...)
-		for _, end := range [2]section.Point{cut.From, cut.To} {
+		for _, end := range w.ends(i) {
 			most := shear
 			if q.Principal {
 				most, _ = section.PrincipalStresses(c.Stress(one.planes, end, 1), shear)
@@ -337,20 +337,20 @@ func (d *Demand) wallCut(q *WallQuery, p *Stretch, at *Station, w *wallsAt, i in
 
 // wallEnd looks at one end of a cut, with the parts of the tendons within whose
 // spread it lies, and keeps it if it is the worst.
-func (d *Demand) wallEnd(q *WallQuery, p *Stretch, at *Station, w *wallsAt, i int, end section.Point, c *Combination, outer int, worst *Wall) {
+func (d *Demand) wallEnd(q *WallQuery, p *Stretch, at *Station, w *wallsAt, i int, end Spot, c *Combination, outer int, worst *Wall) {
 	u, one := &d.wall, d.wall.at(outer, c.columns)
 	u.sums = slices.Grow(u.sums[:0], c.columns)[:c.columns]
 	u.twist = append(u.twist[:0], u.torsion...)
 	for j := range u.sums {
 		u.sums[j] = r2.Vec{X: one.planes[j].At(end), Y: u.flow[j]}
 	}
-	apart := d.apartIn(p, at.X, end)
+	apart := d.apartIn(p, at.X, end.Point)
 	d.pairsInFull(u.sums, u.twist, c, apart)
 	free := u.free[:0]
 	if w.cut(i).Open {
 		free = append(free, u.twist)
 	}
-	found := Wall{Found: true, X: at.X, Piece: at.Pieces[0].Index, Constant: w.walls.Constant, Centre: w.walls.ShearCentre, At: end}
+	found := Wall{Found: true, X: at.X, Piece: at.Pieces[0].Index, Constant: w.walls.Constant, Centre: w.walls.ShearCentre, At: end.Point}
 	u.factors = resize(u.factors, len(d.causes)+len(p.spreading))
 	if q.Principal {
 		var pair r2.Vec
@@ -473,7 +473,7 @@ func (d *Demand) wallCurves(k int) error {
 
 // wallCurve is the columns at one node.
 type wallCurve struct {
-	planes    []section.Plane
+	planes    []Plane
 	vy, vz, t []float64
 }
 

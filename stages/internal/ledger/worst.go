@@ -1,10 +1,6 @@
 package ledger
 
-import (
-	"math"
-
-	"github.com/tempstage/tempstage/section"
-)
+import "math"
 
 // Sums adds the values of the entries, one for each term, into the columns dst
 // at corner k: each times its outer factors.
@@ -18,7 +14,7 @@ func (c *Combination) Sums(dst []float64, k int, values []float64) {
 }
 
 // Planes adds the stress planes of the entries (Pa, Pa/m) into the columns dst.
-func (c *Combination) Planes(dst []section.Plane, k int, planes []section.Plane) {
+func (c *Combination) Planes(dst []Plane, k int, planes []Plane) {
 	dst = dst[:c.columns]
 	clear(dst)
 	weights, column := c.weights[k], c.column
@@ -27,11 +23,12 @@ func (c *Combination) Planes(dst []section.Plane, k int, planes []section.Plane)
 		d.Constant += w * p.Constant
 		d.SlopeY += w * p.SlopeY
 		d.SlopeZ += w * p.SlopeZ
+		d.Warping += w * p.Warping
 	}
 }
 
 // At is the stress of each column at p (Pa).
-func (c *Combination) At(dst []float64, planes []section.Plane, p section.Point) {
+func (c *Combination) At(dst []float64, planes []Plane, p Spot) {
 	for j := range planes[:c.columns] {
 		dst[j] = planes[j].At(p)
 	}
@@ -54,7 +51,7 @@ func (c *Combination) Extreme(sums []float64, sign float64) float64 {
 }
 
 // Stress is Extreme of the stress at p.
-func (c *Combination) Stress(planes []section.Plane, p section.Point, sign float64) float64 {
+func (c *Combination) Stress(planes []Plane, p Spot, sign float64) float64 {
 	total := sign * planes[0].At(p)
 	for i := range c.groups {
 		g := &c.groups[i]

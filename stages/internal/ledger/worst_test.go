@@ -168,12 +168,12 @@ func TestExtremeIsTheBestCorner(t *testing.T) {
 		m := anyModel(rng)
 		c, err := NewCombination(m.causes, m.terms)
 		require.NoError(t, err)
-		p := section.Point{Y: rng.NormFloat64(), Z: rng.NormFloat64()}
-		planes := make([]section.Plane, len(m.terms))
+		p := Spot{section.Point{Y: rng.NormFloat64(), Z: rng.NormFloat64()}, rng.NormFloat64()}
+		planes := make([]Plane, len(m.terms))
 		values := m.random(rng)
 		for e := range planes { // of these values at p
-			planes[e] = section.Plane{SlopeY: values[e], SlopeZ: -2 * values[e]}
-			planes[e].Constant = values[e] - values[e]*p.Y + 2*values[e]*p.Z
+			planes[e] = Plane{section.Plane{SlopeY: values[e], SlopeZ: -2 * values[e]}, 3 * values[e]}
+			planes[e].Constant = values[e] - values[e]*p.Y + 2*values[e]*p.Z - 3*values[e]*p.Warping
 			values[e] = planes[e].At(p)
 		}
 		scale := m.scale(values)
@@ -182,7 +182,7 @@ func TestExtremeIsTheBestCorner(t *testing.T) {
 			for _, f := range m.corner {
 				want = max(want, sign*m.total(values, f))
 			}
-			sums, columns := make([]float64, c.Columns()), make([]section.Plane, c.Columns())
+			sums, columns := make([]float64, c.Columns()), make([]Plane, c.Columns())
 			got := math.Inf(-1)
 			for k := range c.Corners() {
 				c.Sums(sums, k, values)
@@ -195,7 +195,7 @@ func TestExtremeIsTheBestCorner(t *testing.T) {
 				c.Planes(columns, k, planes)
 				plane := 0.0 // slopes and constants are up to so much larger than the stress
 				for _, q := range planes {
-					plane += 10 * (math.Abs(q.Constant) + math.Abs(q.SlopeY*p.Y) + math.Abs(q.SlopeZ*p.Z))
+					plane += 10 * (math.Abs(q.Constant) + math.Abs(q.SlopeY*p.Y) + math.Abs(q.SlopeZ*p.Z) + math.Abs(q.Warping*p.Warping))
 				}
 				require.InDelta(t, v, c.Stress(columns, p, sign), agreement*(scale+plane))
 				c.At(sums, columns, p)
@@ -375,12 +375,12 @@ func typical(tb testing.TB) (*Combination, *rand.Rand) {
 
 func BenchmarkStation(b *testing.B) {
 	c, rng := typical(b)
-	planes, stresses := make([]section.Plane, 12), make([]r2.Vec, 12)
+	planes, stresses := make([]Plane, 12), make([]r2.Vec, 12)
 	for e := range planes {
-		planes[e] = section.Plane{Constant: rng.NormFloat64(), SlopeY: rng.NormFloat64(), SlopeZ: rng.NormFloat64()}
+		planes[e].Plane = section.Plane{Constant: rng.NormFloat64(), SlopeY: rng.NormFloat64(), SlopeZ: rng.NormFloat64()}
 		stresses[e] = r2.Vec{X: rng.NormFloat64(), Y: rng.NormFloat64()}
 	}
-	columns, sums := make([]section.Plane, c.Columns()), make([]r2.Vec, c.Columns())
+	columns, sums := make([]Plane, c.Columns()), make([]r2.Vec, c.Columns())
 	free := make([]float64, c.Columns())
 	var r Reach
 	b.Run("planes of 12 entries", func(b *testing.B) {
@@ -392,7 +392,7 @@ func BenchmarkStation(b *testing.B) {
 	b.Run("stress at a point", func(b *testing.B) {
 		b.ReportAllocs()
 		for b.Loop() {
-			sink += c.Stress(columns, section.Point{Y: 1, Z: 2}, 1)
+			sink += c.Stress(columns, Spot{Point: section.Point{Y: 1, Z: 2}}, 1)
 		}
 	})
 	b.Run("pairs of 12 entries", func(b *testing.B) {
@@ -420,7 +420,7 @@ func BenchmarkStation(b *testing.B) {
 		for b.Loop() {
 			for k := range c.Corners() {
 				c.Planes(columns, k, planes)
-				sink += c.Stress(columns, section.Point{Y: 1, Z: 2}, 1)
+				sink += c.Stress(columns, Spot{Point: section.Point{Y: 1, Z: 2}}, 1)
 			}
 		}
 	})

@@ -1,0 +1,322 @@
+package ledger
+
+import (
+	"slices"
+
+	"github.com/tempstage/tempstage/loads/tendon"
+	"github.com/tempstage/tempstage/section"
+)
+
+// Plane is the stress over a section (Pa): a plane, and in an open section B·ω/Cw
+// of warping torsion beside it.
+type Plane struct {
+	section.Plane
+	Warping float64 // B/Cw, Pa/m²
+}
+
+// Spot is a point of a section with its ω.
+type Spot struct {
+	section.Point
+	Warping float64 // ω, m²
+}
+
+// At is the stress at a spot (Pa).
+func (p *Plane) At(s Spot) float64 { return p.Plane.At(s.Point) + p.Warping*s.Warping }
+
+// warped is B/Cw at the nodes of each stretch of a member.
+type warped map[int]*Curve
+
+func (w warped) add(of warped) {
+	for k, c := range of {
+		if w[k] == nil {
+			w[k] = new(Curve)
+		}
+		for n, v := range c {
+			w[k][n] += v
+		}
+	}
+}
+
+// findOpen says whether warping is to be looked at at all.
+func (l *Ledger) findOpen() {
+	l.members, l.pulled = map[*State]*member{}, nil
+	l.open = slices.ContainsFunc(l.Girder.Pieces, func(p Piece) bool {
+		return len(p.At((p.From+p.To)/2).Voids()) == 0
+	})
+}
+
+// sectorial is the warping of the walls of a piece; false where its section is not
+// open.
+func (l *Ledger) sectorial(at *PieceAt) (section.Sectorial, bool) {
+	if !l.open || len(at.Shape.Voids()) > 0 {
+		return section.Sectorial{}, false
+	}
+	walls, err := l.wallsOf(at)
+	if err != nil {
+		return section.Sectorial{}, false
+	}
+	s, err := walls.Warping()
+	return s, err == nil
+}
+
+// warpCorners gives the corners of open sections their ω.
+func (l *Ledger) warpCorners(s *Station) {
+	if !l.open {
+		return
+	}
+	for slot := range s.Pieces {
+		of, ok := l.sectorial(&s.Pieces[slot])
+		if !ok {
+			continue
+		}
+		own := 0
+		for i := range s.Corners {
+			c := &s.Corners[i]
+			if c.Slot != slot {
+				continue
+			}
+			if own < len(of.Corners) {
+				c.Warping = of.Corners[own]
+			} else { // a point between corners
+				c.Warping = of.At(c.At)
+			}
+			own++
+		}
+	}
+}
+
+// warpField adds the warping by the torque of a field to what is known of a stretch.
+func (l *Ledger) warpField(f *fieldOn, k, slots int) {
+	m := l.member(f.state)
+	if m == nil {
+		return
+	}
+	if f.warps == nil {
+		f.warps = m.solve(func(at *memberNode) (torque, bimoment float64) {
+			v := f.field.At(at.station.X)
+			return v.T + at.centre.Y*v.Vz - at.centre.Z*v.Vy, 0
+		})
+	}
+	c := f.warps[k]
+	if c == nil { // beyond the body
+		return
+	}
+	slot := m.slot(k)
+	for n, v := range c {
+		f.parts[k][n*slots+slot].Plane.Warping += v
+	}
+}
+
+// warpTendons adds the warping by the prestress of a situation at a node: of a tendon
+// that is kept apart there to its own part.
+func (l *Ledger) warpTendons(s *Situation, at *Station, e *effect, n node) {
+	for i, of := range l.tendonWarps(s) {
+		c := of[n.stretch]
+		if c == nil {
+			continue
+		}
+		slot := l.slotOf(at, i)
+		z, t := slices.Index(at.Zoned, i), &at.Tendons[i]
+		switch {
+		case z < 0:
+			e.part(0, slot).Plane.Warping += c[n.index]
+		case t.grown:
+			e.part(0, slot).Plane.Warping += t.Least * c[n.index]
+			e.part(len(s.products)+z, slot).Plane.Warping += (t.Most - t.Least) * c[n.index]
+		default:
+			e.part(len(s.products)+z, slot).Plane.Warping += c[n.index]
+		}
+	}
+}
+
+// slotOf is the slot of the piece that a tendon lies in, also beyond its anchors.
+func (l *Ledger) slotOf(at *Station, tendon int) int {
+	for slot := range at.Pieces {
+		if at.Pieces[slot].Index == l.Girder.Tendons[tendon].Piece {
+			return slot
+		}
+	}
+	return 0
+}
+
+// tendonWarps is the warping by each tendon in a situation: an eccentric force at an
+// anchor is a bimoment there, −P·ω, and all along the tendon it works on the warping
+// of the wall in which it lies.
+func (l *Ledger) tendonWarps(s *Situation) map[int]warped {
+	if s.warps != nil || !l.open {
+		return s.warps
+	}
+	s.warps = map[int]warped{}
+	add := func(of map[int]warped) {
+		for i, w := range of {
+			if s.warps[i] == nil {
+				s.warps[i] = warped{}
+			}
+			s.warps[i].add(w)
+		}
+	}
+	for k := range s.Steps {
+		add(l.warpsOfStep(k))
+	}
+	if s.Times != nil {
+		add(l.warpsOfLosses(s))
+	}
+	return s.warps
+}
+
+// warpsOfStep is what the changes of force in a step of stressing add.
+func (l *Ledger) warpsOfStep(k int) map[int]warped {
+	if l.pulled == nil {
+		l.pulled = make([]map[int]warped, len(l.Steps))
+	}
+	if l.pulled[k] != nil {
+		return l.pulled[k]
+	}
+	step := &l.Steps[k]
+	l.pulled[k] = map[int]warped{}
+	for i := range l.Girder.Tendons {
+		n := slices.Index(step.Tendons, i)
+		if n < 0 && step.Bonded[i] {
+			continue
+		}
+		change := func(at *Station) float64 {
+			if n >= 0 && l.Girder.Tendons[i].Grip != nil {
+				return step.Force[n](at.X)
+			}
+			return at.Steps[k+1].Force[i] - at.Steps[k].Force[i]
+		}
+		l.warpsOf(l.pulled[k], step.States, i, change)
+	}
+	return l.pulled[k]
+}
+
+// warpsOfLosses is what creep, shrinkage and relaxation take off.
+func (l *Ledger) warpsOfLosses(s *Situation) map[int]warped {
+	of := map[int]warped{}
+	known := map[*Station][]tendon.Losses{}
+	for i := range l.Girder.Tendons {
+		piece := max(0, l.Girder.Tendons[i].Piece)
+		l.warpsOf(of, []*State{s.Times[piece].Concrete}, i, func(at *Station) float64 {
+			losses := known[at]
+			if losses == nil {
+				losses = make([]tendon.Losses, len(at.Tendons))
+				l.losses(s, at, l.nodeOf(at), losses)
+				known[at] = losses
+			}
+			return -losses[i].Total() * at.Tendons[i].Area
+		})
+	}
+	return of
+}
+
+// nodeOf is the place of a station of the grid.
+func (l *Ledger) nodeOf(at *Station) node {
+	k := l.stretchAt(at.X)
+	return node{k, slices.Index(l.grid[k].At[:], at)}
+}
+
+// stretchAt is the stretch at x (m).
+func (l *Ledger) stretchAt(x float64) int {
+	k, _ := slices.BinarySearchFunc(l.grid, x, func(p Stretch, x float64) int {
+		switch {
+		case p.To < x:
+			return -1
+		case p.From > x:
+			return 1
+		}
+		return 0
+	})
+	return min(k, len(l.grid)-1)
+}
+
+// warpsOf solves the member on which a tendon acts for a change of its force.
+func (l *Ledger) warpsOf(into map[int]warped, states []*State, i int, change func(*Station) float64) {
+	var m *member
+	piece := max(0, l.Girder.Tendons[i].Piece)
+	for _, state := range states {
+		if state.Ratio(piece) > 0 {
+			m = l.member(state)
+		}
+	}
+	if m == nil {
+		return
+	}
+	acts := false
+	w := m.solve(func(at *memberNode) (torque, bimoment float64) {
+		t := &at.station.Tendons[i]
+		if !t.Here {
+			return 0, 0
+		}
+		f := change(at.station)
+		acts = acts || f != 0
+		return 0, -f * t.Direction[0] * at.sectorial.At(t.At)
+	})
+	if acts {
+		into[i] = w
+	}
+}
+
+// Warping is the bimoment of a piece at x under stated factors, one for each cause,
+// with parts of tendons that have not spread (N·m²), and ω at a point with Cw (m², m⁶);
+// ok is false where the section does not warp.
+func (l *Ledger) Warping(s *Situation, x float64, piece int, p section.Point, factors []float64, apart []ApartAt) (bimoment, omega, constant float64, ok bool) {
+	if !l.open {
+		return 0, 0, 0, false
+	}
+	k := l.stretchAt(x)
+	at := l.at(x, &l.grid[k], s.Steps)
+	of := l.measure(s, at)
+	slot := slices.IndexFunc(at.Pieces, func(p PieceAt) bool { return p.Index == piece })
+	if slot < 0 {
+		return 0, 0, 0, false
+	}
+	sectorial, ok := l.sectorial(&at.Pieces[slot])
+	if !ok {
+		return 0, 0, 0, false
+	}
+	warping := 0.0
+	for g := range s.products {
+		warping += s.products[g].under(factors) * of.part(g, slot).Plane.Warping
+	}
+	for z, tendon := range at.Zoned {
+		share := factors[s.Prestress]
+		for _, a := range apart {
+			if a.Tendon == tendon {
+				share *= a.Factor
+			}
+		}
+		warping += share * of.part(len(s.products)+z, slot).Plane.Warping
+	}
+	return warping * sectorial.Constant, sectorial.At(p), sectorial.Constant, warping != 0
+}
+
+// warpBetween gives the parts of a station off the grid the warping of the
+// polynomials through the nodes of its stretch.
+func (l *Ledger) warpBetween(s *Situation, at *Station, e *effect) {
+	if !l.open {
+		return
+	}
+	k := l.stretchAt(at.X)
+	p := &l.grid[k]
+	data, share := l.measured(s, k), p.Shares(at.X)
+	between := func(term, slot int) float64 {
+		var c Curve
+		for n := range data {
+			c[n] = data[n].part(term, slot).Plane.Warping
+		}
+		return c.Sum(&share)
+	}
+	for slot := range min(len(at.Pieces), data[0].slots) {
+		for term := range s.products {
+			e.part(term, slot).Plane.Warping = between(term, slot)
+		}
+		for z := range p.spreading {
+			v := between(len(s.products)+z, slot)
+			if len(at.Zoned) == len(p.spreading) {
+				e.part(len(s.products)+z, slot).Plane.Warping = v
+			} else {
+				e.part(0, slot).Plane.Warping += p.At[0].nominal(1+z) * v
+			}
+		}
+	}
+}
