@@ -256,7 +256,7 @@ func (p *progress) change(s *situation, stayed []Action) (on, off []entry, err e
 			a.setWith = on
 		}
 	}
-	return on, off, p.prune(s, on)
+	return on, off, nil
 }
 
 // settings are what the setting of the supports brings: stated levels and

@@ -77,10 +77,26 @@ func (r *run) reactions(s *situation) ([]Reaction, error) {
 			if measured {
 				one.Share = &share
 			}
+			if a.bounded {
+				one.Static, one.Characteristic, one.Ultimate = within(one.Static, p), within(one.Characteristic, p), within(one.Ultimate, p)
+			}
 			list = append(list, one)
 		}
 	}
 	return list, nil
+}
+
+// within leaves of a range what a support can give. A way of sharing that holds under
+// some factors is laid out under all: where it would need the support to act against
+// its sense, another way holds and the support carries nothing.
+func within(r Range, s Support) Range {
+	switch sense := s.sense(); {
+	case sense > 0:
+		return Range{Least: math.Max(0, r.Least), Most: math.Max(0, r.Most)}
+	case sense < 0:
+		return Range{Least: math.Min(0, r.Least), Most: math.Min(0, r.Most)}
+	}
+	return r
 }
 
 // total is the range of the sum of all reactions at rest (N): of every body, with its

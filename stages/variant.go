@@ -24,34 +24,39 @@ const mostVariants = 64
 // makeCases finds the fields of every entry and lays out the variants of every
 // situation.
 func (r *run) makeCases() error {
+	if err := r.prune(); err != nil {
+		return err
+	}
 	next := 0
 	for _, s := range r.situations { // in order: what is set down later has the shape of what came before
-		where := func(err error) error {
-			return fmt.Errorf("%w %d, %s at age %g d: %w", ErrStage, s.stage+1, s.Name, s.Age, err)
-		}
 		for ; next < len(r.lasting) && r.lasting[next].situation == s.index; next++ {
 			e := r.lasting[next]
 			if err := r.settle(e.of); err != nil {
-				return where(err)
+				return s.where(err)
 			}
 			answer, err := r.answer(e.of, e.of.ways[0], e.load, e.state)
 			if err != nil {
-				return where(err)
+				return s.where(err)
 			}
 			r.ledger.Lasting[e.at].Entry.Field = bodyField{answer, e.of.body}
 		}
 		for _, a := range s.acts {
 			if err := r.settle(a); err != nil {
-				return where(err)
+				return s.where(err)
 			}
 		}
 	}
 	for _, s := range r.situations {
 		if err := r.vary(s); err != nil {
-			return fmt.Errorf("%w %d, %s at age %g d: %w", ErrStage, s.stage+1, s.Name, s.Age, err)
+			return s.where(err)
 		}
 	}
 	return nil
+}
+
+// where says in which situation an error is.
+func (s *situation) where(err error) error {
+	return fmt.Errorf("%w %d, %s at age %g d: %w", ErrStage, s.stage+1, s.Name, s.Age, err)
 }
 
 // vary lays out the variants of a situation.
