@@ -1,7 +1,9 @@
 package stages
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"github.com/tempstage/tempstage/section"
@@ -14,14 +16,13 @@ import (
 // section: shear and torsion about the shear centre by the flows of its walls.
 func (r *run) wallChecks(s *situation) (checks []checked, notChecked []unanswered, err error) {
 	for _, kind := range []limits.Kind{limits.PrincipalTension, limits.WebShear} {
-		piece, answers, not, err := r.weakest(s, kind)
+		answers, not, err := r.weakest(s, kind)
 		if err != nil {
 			return nil, nil, err
 		}
-		q := r.question(s, kind, piece)
 		notChecked = append(notChecked, not...)
-		for _, limit := range answers {
-			more, err := r.wallLimit(s, q, piece, limit)
+		for _, of := range answers {
+			more, err := r.wallLimit(s, r.question(s, kind, of.piece), of.piece, of.limit)
 			if err != nil {
 				return nil, nil, err
 			}
@@ -31,21 +32,32 @@ func (r *run) wallChecks(s *situation) (checks []checked, notChecked []unanswere
 	return checks, notChecked, nil
 }
 
-// weakest is the piece with the least limit on what is asked, and its answers: the
-// walls of all pieces are looked at together, on the safe side.
-func (r *run) weakest(s *situation, kind limits.Kind) (piece int, answers []limits.Limit, notChecked []unanswered, err error) {
-	piece = s.carried()[0]
-	for n, k := range s.carried() {
+// pieceLimit is a limit with the piece whose concrete it is that of.
+type pieceLimit struct {
+	piece int
+	limit limits.Limit
+}
+
+// weakest are the answers to what is asked, one after the other each with the piece
+// for which it is least: the walls of all pieces are looked at together, on the safe
+// side.
+func (r *run) weakest(s *situation, kind limits.Kind) (answers []pieceLimit, notChecked []unanswered, err error) {
+	for _, k := range s.carried() {
 		of, not, err := r.ask(r.question(s, kind, k))
 		if err != nil {
-			return piece, nil, nil, err
+			return nil, nil, err
 		}
 		notChecked = append(notChecked, not...)
-		if n == 0 || len(of) > 0 && (len(answers) == 0 || of[0].Line.Result.Value < answers[0].Line.Result.Value) {
-			piece, answers = k, of
+		for i, limit := range of {
+			switch {
+			case i == len(answers):
+				answers = append(answers, pieceLimit{k, limit})
+			case limit.Line.Result.Value < answers[i].limit.Line.Result.Value:
+				answers[i] = pieceLimit{k, limit}
+			}
 		}
 	}
-	return piece, answers, notChecked, nil
+	return answers, notChecked, nil
 }
 
 // wallLimit is the check of one limit at its worst place, and what of it could not
@@ -65,9 +77,7 @@ func (r *run) wallLimit(s *situation, q limits.Question, piece int, limit limits
 			if err != nil {
 				return []checked{unevaluated(q.Kind, r.girder.Length()/2, "the walls of the section: "+err.Error())}, nil
 			}
-			if len(c) > len(cracked) {
-				cracked = c
-			}
+			cracked = append(cracked, c...)
 			if w.Found && (!worst.Found || w.Value > worst.Value) {
 				worst, of = w, d.variant
 			}
@@ -83,7 +93,7 @@ func (r *run) wallLimit(s *situation, q limits.Question, piece int, limit limits
 		check.proof = &wallProof{of, worst, query.Principal, limit}
 		checks = append(checks, check)
 	}
-	if len(cracked) > 0 {
+	if cracked = merge(cracked, 1e-3*r.girder.Length()); len(cracked) > 0 {
 		checks = append(checks, unevaluated(q.Kind, cracked[0][0],
 			"the section cracks in bending under the factors of this limit, "+stretches(cracked)+": shear reinforcement or a check of cracked sections is needed"))
 	}
@@ -91,6 +101,20 @@ func (r *run) wallLimit(s *situation, q limits.Question, piece int, limit limits
 		checks = append(checks, unevaluated(q.Kind, joined[0][0], "several elements act as one section, "+stretches(joined)+": shear between them is not evaluated"))
 	}
 	return checks, nil
+}
+
+// merge joins stretches that overlap or are near (m), from left to right.
+func merge(list [][2]float64, near float64) [][2]float64 {
+	slices.SortFunc(list, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+	var merged [][2]float64
+	for _, one := range list {
+		if n := len(merged); n > 0 && one[0] <= merged[n-1][1]+near {
+			merged[n-1][1] = math.Max(merged[n-1][1], one[1])
+			continue
+		}
+		merged = append(merged, one)
+	}
+	return merged
 }
 
 // joinedStretches are where more than one piece lies at the same x.

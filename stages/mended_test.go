@@ -75,6 +75,38 @@ func TestWallsOfTheWeakerPiece(t *testing.T) {
 	require.InDelta(t, 0.7*0.3*math.Pow(20, 2.0/3)/1.5*1e6, check(t, r.Stages[0].Situations[0], limits.PrincipalTension).Limit.Value, 1e3)
 }
 
+// unlikeWalls are two limits on the shear of walls, of which the second is the least for
+// the concrete for which the first is not.
+type unlikeWalls struct{ limits.EN1992 }
+
+func (u unlikeWalls) Limits(q limits.Question) ([]limits.Limit, error) {
+	list, err := u.EN1992.Limits(q)
+	if err != nil || q.Kind != limits.WebShear {
+		return list, err
+	}
+	list[0].Line.Expression, list[0].Line.Operands = "", nil // given
+	first, second := list[0], list[0]
+	first.Line.Result.Value, second.Line.Result.Value = 4e6, 1e6
+	if q.Place.Piece == "B" {
+		first.Line.Result.Value, second.Line.Result.Value = 3e6, 2e6
+	}
+	return []limits.Limit{first, second}, nil
+}
+
+// Each of several limits is that of the piece for which it is least.
+func TestEveryLimitOfTheWallsOfItsWeakestPiece(t *testing.T) {
+	on := stages.Plan{stages.Store{Age: 28, On: paired(stages.Pads(0.2, 0.5, 11.5))}}
+	record, err := on.Run(stages.Girder{Mark: "AB", Pieces: stages.EndToEnd(stages.Epoxied, segment("A", 6), segment("B", 6))}, unlikeWalls{})
+	require.NoError(t, err)
+	var values []float64
+	for _, c := range record.Stages[0].Situations[0].Checks {
+		if c.Kind == limits.WebShear {
+			values = append(values, c.Limit.Value)
+		}
+	}
+	require.Equal(t, []float64{3e6, 1e6}, values)
+}
+
 // Ultimate reactions are those of every combination of a standard, in any order.
 func TestUltimateReactionsOfEveryCombination(t *testing.T) {
 	plan := stages.Plan{stages.Store{Age: 28, On: paired(stages.Pads(0.2, 0.5, 11.5))}}
