@@ -55,6 +55,9 @@ type Book struct {
 	lists Lists
 	known map[string]int       // number by kind and content
 	exact []section.Properties // of each section state
+
+	symbols map[Symbol]int
+	sources map[formula.Source]int
 }
 
 // Lists are what the book holds so far; later additions do not change them. They
@@ -106,18 +109,24 @@ func (b *Book) Flow(x float64, name string, vy, vz, t float64) int {
 
 // Symbol is the number of a symbol with its meaning.
 func (b *Book) Symbol(s Symbol) int {
-	n, fresh := b.once('y', len(b.lists.Symbols), s)
-	if fresh {
-		b.lists.Symbols = append(b.lists.Symbols, s)
-	}
-	return n
+	return numbered(&b.symbols, &b.lists.Symbols, s)
 }
 
 // Source is the number of a source.
 func (b *Book) Source(s formula.Source) int {
-	n, fresh := b.once('q', len(b.lists.Sources), s)
-	if fresh {
-		b.lists.Sources = append(b.lists.Sources, s)
+	return numbered(&b.sources, &b.lists.Sources, s)
+}
+
+// numbered is the number of what a list has, put at its end if it is new.
+func numbered[T comparable](known *map[T]int, list *[]T, v T) int {
+	n, ok := (*known)[v]
+	if !ok {
+		if *known == nil {
+			*known = map[T]int{}
+		}
+		*list = append(*list, v)
+		n = len(*list)
+		(*known)[v] = n
 	}
 	return n
 }

@@ -94,17 +94,17 @@ func unbounded(v float64) bool { return math.IsNaN(v) || math.Abs(v) > largest }
 // and Value. Label is that of all, e.g. "W2 L+R"; join makes it of two.
 func Bundle(rows []Action, join func(a, b string) string) []Action {
 	var out []Action
-	for _, a := range rows {
-		i := slices.IndexFunc(out, func(b Action) bool { return equal(a, b) })
-		if i < 0 {
+	for k := range rows {
+		a := &rows[k]
+		b := alike(out, a)
+		if b == nil {
+			out = append(out, *a)
 			if a.Tendons != nil {
 				t := *a.Tendons
-				a.Tendons = &t
+				out[len(out)-1].Tendons = &t
 			}
-			out = append(out, a)
 			continue
 		}
-		b := &out[i]
 		n, m := float64(b.Tendons.Count), float64(a.Tendons.Count)
 		b.Tendons.At.Y = (n*b.Tendons.At.Y + m*a.Tendons.At.Y) / (n + m)
 		b.Tendons.CosY = (n*b.Tendons.CosY + m*a.Tendons.CosY) / (n + m)
@@ -115,11 +115,24 @@ func Bundle(rows []Action, join func(a, b string) string) []Action {
 	return out
 }
 
+// alike is the row in which a row of a tendon may stand as well; nil for none.
+func alike(rows []Action, a *Action) *Action {
+	if a.Tendons == nil {
+		return nil
+	}
+	for i := range rows {
+		if equal(a, &rows[i]) {
+			return &rows[i]
+		}
+	}
+	return nil
+}
+
 // equal is true for rows of tendons that may stand in one: alike to 1e-9, far
 // below any printed digit, so that left and right ones of one drawing meet.
-func equal(a, b Action) bool {
+func equal(a, b *Action) bool {
 	s, t := a.Tendons, b.Tendons
-	alike := func(x, y float64) bool { return math.Abs(x-y) <= 1e-9*math.Max(1, math.Abs(x)) }
-	return s != nil && t != nil && a.On == b.On && slices.Equal(a.Factors, b.Factors) &&
-		alike(s.Force, t.Force) && alike(s.Cos, t.Cos) && alike(s.CosZ, t.CosZ) && alike(s.At.Z, t.At.Z)
+	near := func(x, y float64) bool { return math.Abs(x-y) <= 1e-9*math.Max(1, math.Abs(x)) }
+	return t != nil && a.On == b.On && near(s.Force, t.Force) && near(s.Cos, t.Cos) && near(s.CosZ, t.CosZ) && near(s.At.Z, t.At.Z) &&
+		slices.Equal(a.Factors, b.Factors)
 }
