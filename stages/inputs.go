@@ -9,7 +9,6 @@ import (
 	"gonum.org/v1/gonum/unit/constant"
 
 	"github.com/tempstage/tempstage/loads/tendon"
-	"github.com/tempstage/tempstage/section/concrete"
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages/internal/derive"
 	"github.com/tempstage/tempstage/stages/internal/ledger"
@@ -316,8 +315,8 @@ var outline = formula.Source{Document: "section outline", Place: "exact polygon 
 // appendix derives each creep coefficient and shrinkage strain that the run used.
 func (r *run) appendix() ([]lineGroup, error) {
 	groups := []lineGroup{}
-	for _, p := range r.girder.Pieces {
-		if model := p.Element.LongTerm; model != nil {
+	for i, p := range r.girder.Pieces {
+		if model := r.mixes[i].slow; model != nil {
 			more, err := r.timeLines(p, model)
 			groups = append(groups, more...)
 			if err != nil {
@@ -329,36 +328,42 @@ func (r *run) appendix() ([]lineGroup, error) {
 }
 
 // timeLines derive what a piece's model of creep and shrinkage gave.
-func (r *run) timeLines(p Piece, model concrete.TimeModel) ([]lineGroup, error) {
+func (r *run) timeLines(p Piece, model *rememberedTime) ([]lineGroup, error) {
 	groups := []lineGroup{}
-	seen := map[string]bool{}
-	add := func(title string, derived func() ([]formula.Line, error)) error {
-		if seen[title] {
-			return nil
-		}
-		seen[title] = true
-		lines, err := derived()
+	add := func(title string, lines []formula.Line, err error) error {
 		if len(r.girder.Pieces) > 1 {
 			title = p.Element.Mark + ", " + title
 		}
 		groups = append(groups, lineGroup{title: title, lines: lines})
 		return err
 	}
+	seen := map[float64]bool{}
 	for _, s := range r.situations {
 		ages := []float64{s.day - p.Element.Cast}
 		for _, step := range r.steps[:s.steps] {
 			ages = append(ages, step.day-p.Element.Cast)
 		}
 		for _, age := range ages {
-			if err := add(fmt.Sprintf("shrinkage to age %g d", age), func() ([]formula.Line, error) { return model.ShrinkageLines(age) }); err != nil {
+			if seen[age] {
+				continue
+			}
+			seen[age] = true
+			lines, err := model.ShrinkageLines(age)
+			if err := add(fmt.Sprintf("shrinkage to age %g d", age), lines, err); err != nil {
 				return nil, err
 			}
+			last := 0.0 // entries are in the order of their days
 			for _, e := range r.ledger.Lasting {
 				loaded := e.Day - p.Element.Cast
 				if loaded >= age || loaded <= 0 {
 					break
 				}
-				if err := add(fmt.Sprintf("creep coefficient at age %g d, loaded at %g d", age, loaded), func() ([]formula.Line, error) { return model.CreepLines(age, loaded) }); err != nil {
+				if loaded == last {
+					continue
+				}
+				last = loaded
+				lines, err := model.CreepLines(age, loaded)
+				if err := add(fmt.Sprintf("creep coefficient at age %g d, loaded at %g d", age, loaded), lines, err); err != nil {
 					return nil, err
 				}
 			}

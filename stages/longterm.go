@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"github.com/tempstage/tempstage/loads/tendon"
-	"github.com/tempstage/tempstage/section/concrete"
 	"github.com/tempstage/tempstage/stages/internal/ledger"
 )
 
@@ -15,24 +14,48 @@ func (r *run) prepareTimes() error {
 	if !r.longTerm() {
 		return nil
 	}
-	r.moduli = map[dayOf]float64{}
 	for _, s := range r.situations {
+		alike := map[castOf]*ledger.Time{}
+		stressed := r.lastSteps(s.steps)
 		for i, p := range r.girder.Pieces {
-			t, err := r.time(p, s)
-			if err != nil {
-				return fmt.Errorf("%w %d, %s at age %g d: %s: Element.LongTerm: %w", ErrStage, s.stage+1, s.Name, s.Age, p.Element.Mark, err)
+			key := castOf{r.mixes[i].slow, p.Element.Cast}
+			t := alike[key]
+			if t == nil {
+				var err error
+				if t, err = r.time(key, s, stressed); err != nil {
+					return fmt.Errorf("%w %d, %s at age %g d: %s: Element.LongTerm: %w", ErrStage, s.stage+1, s.Name, s.Age, p.Element.Mark, err)
+				}
+				alike[key] = t
 			}
-			t.Concrete = r.concreteAlone(i, s)
-			s.times = append(s.times, t)
+			of := *t
+			of.Concrete = r.concreteAlone(i, s)
+			s.times = append(s.times, &of)
 		}
 	}
 	return nil
 }
 
-// dayOf is an element on a day of the project.
-type dayOf struct {
-	mark string
-	day  float64
+// castOf is a concrete cast on a day: what it creeps is the same in all its pieces.
+type castOf struct {
+	model *rememberedTime
+	day   float64
+}
+
+// lastSteps are the steps, of the first of all, that stressed each tendon last; -1 for a
+// tendon that is not stressed, or let down.
+func (r *run) lastSteps(number int) []int {
+	last := make([]int, len(r.tendons))
+	for i := range last {
+		last[i] = -1
+	}
+	for n, step := range r.steps[:number] {
+		for _, i := range step.tendons {
+			if last[i] = n; step.release {
+				last[i] = -1
+			}
+		}
+	}
+	return last
 }
 
 // concreteAlone is the section on which a loss acts: empty ducts out, and the
@@ -46,18 +69,18 @@ func (r *run) concreteAlone(piece int, s *situation) *ledger.State {
 	return nil // not carried yet
 }
 
-// time is what the losses of a piece need in a situation.
-func (r *run) time(p Piece, s *situation) (*ledger.Time, error) {
+// time is what the losses of a concrete need in a situation.
+func (r *run) time(of castOf, s *situation, stressed []int) (*ledger.Time, error) {
 	n := len(r.tendons)
 	t := &ledger.Time{Since: make([][]float64, n), Days: make([]float64, n), Periods: make([]tendon.Period, n)}
 	for i := range t.Days {
 		t.Days[i] = -1
 	}
-	model := p.Element.LongTerm
+	model := of.model
 	if model == nil {
 		return t, nil
 	}
-	age := func(day float64) float64 { return day - p.Element.Cast }
+	age := func(day float64) float64 { return day - of.day }
 	var creep []float64
 	for _, e := range r.ledger.Lasting {
 		if e.Day >= s.day || age(e.Day) <= 0 {
@@ -67,59 +90,59 @@ func (r *run) time(p Piece, s *situation) (*ledger.Time, error) {
 		if err != nil {
 			return nil, err
 		}
-		modulus, ok := r.moduli[dayOf{p.Element.Mark, e.Day}]
-		if !ok {
-			if modulus, err = tendon.CreepModulus(model, age(e.Day)); err != nil {
-				return nil, err
-			}
-			r.moduli[dayOf{p.Element.Mark, e.Day}] = modulus
+		modulus, err := tendon.CreepModulus(model, age(e.Day))
+		if err != nil {
+			return nil, err
 		}
 		creep, t.Modulus = append(creep, phi), append(t.Modulus, modulus)
 	}
-	for i := range r.tendons {
-		if err := r.tendonTime(model, p, s, t, i, creep); err != nil {
+	since := map[float64][]float64{} // by the day of stressing
+	for i, k := range stressed {
+		if k < 0 {
+			continue
+		}
+		day := r.steps[k].day
+		t.Days[i] = s.day - day
+		var err error
+		if t.Periods[i], err = r.period(model, of.day, i, k, s.day); err != nil {
 			return nil, err
 		}
+		if t.Since[i] = since[day]; t.Since[i] != nil {
+			continue
+		}
+		if t.Since[i], err = r.creptSince(of, creep, day); err != nil {
+			return nil, err
+		}
+		since[day] = t.Since[i]
 	}
 	return t, nil
 }
 
-// tendonTime fills what has happened to one tendon since it was last stressed.
-func (r *run) tendonTime(model concrete.TimeModel, p Piece, s *situation, t *ledger.Time, i int, creep []float64) error {
-	k := -1
-	for n, step := range r.steps[:s.steps] {
-		if slices.Contains(step.tendons, i) {
-			k = n
-			if step.release {
-				k = -1
-			}
-		}
-	}
-	if k < 0 {
-		return nil
-	}
-	day := r.steps[k].day
-	t.Days[i] = s.day - day
-	strand, relaxing := r.tendons[i].Strand, tendon.Relaxing{}
-	var err error
+// period is what happens to a tendon from step k that stressed it to a day.
+func (r *run) period(model *rememberedTime, cast float64, i, k int, now float64) (tendon.Period, error) {
+	strand, relaxing, day := r.tendons[i].Strand, tendon.Relaxing{}, r.steps[k].day
 	if strand.Relaxation != 0 {
 		largest, _ := r.steps[k].pulls[slices.Index(r.steps[k].tendons, i)].force.Largest()
-		if relaxing, err = strand.Relaxation.Over(t.Days[i], strand.Fpk, largest); err != nil {
-			return fmt.Errorf("tendon %s: %w", r.tendons[i].Mark, err)
+		var err error
+		if relaxing, err = strand.Relaxation.Over(now-day, strand.Fpk, largest); err != nil {
+			return tendon.Period{}, fmt.Errorf("tendon %s: %w", r.tendons[i].Mark, err)
 		}
 	}
-	if t.Periods[i], err = tendon.NewPeriod(model, strand.Modulus, day-p.Element.Cast, s.day-p.Element.Cast, relaxing); err != nil {
-		return err
-	}
-	t.Since[i] = slices.Clone(creep)
-	for e := range t.Since[i] {
+	return tendon.NewPeriod(model, strand.Modulus, day-cast, now-cast, relaxing)
+}
+
+// creptSince is the part of creep coefficients, one for each of the first lasting
+// entries, after a day.
+func (r *run) creptSince(of castOf, creep []float64, day float64) ([]float64, error) {
+	since := slices.Clone(creep)
+	for e := range since {
 		if at := r.ledger.Lasting[e].Day; at < day {
-			before, err := model.Creep(day-p.Element.Cast, at-p.Element.Cast)
+			before, err := of.model.Creep(day-of.day, at-of.day)
 			if err != nil {
-				return err
+				return nil, err
 			}
-			t.Since[i][e] -= before
+			since[e] -= before
 		}
 	}
-	return nil
+	return since, nil
 }

@@ -154,7 +154,7 @@ func (r *run) movement(b *body, a *arrangement, s *situation, number, steps int)
 		}
 		var curvature [5]ledger.Curve // up and aside, elastic and crept; axial
 		for n := range p.At {
-			e := r.ledger.StrainAt(by, changes, k, n, slot).Plus(r.ledger.LossAt(by, k, n, slot, func(int) bool { return true }), 1)
+			e := r.ledger.StrainAt(by, changes, k, n, slot).Plus(r.ledger.LossAt(by, k, n, slot, nil), 1)
 			var axial [2]float64
 			curvature[0][n], curvature[2][n], axial[0] = ledger.Curvatures(e.Elastic)
 			curvature[1][n], curvature[3][n], axial[1] = ledger.Curvatures(e.Creep)
@@ -180,12 +180,13 @@ func (r *run) shrunk(s *situation) ([]float64, error) {
 	list := make([]float64, len(r.girder.Pieces))
 	for k, p := range r.girder.Pieces {
 		age := s.day - p.Element.Cast
-		if p.Element.LongTerm == nil || age <= 0 {
+		slow := r.mixes[k].slow
+		if slow == nil || age <= 0 {
 			continue
 		}
 		var free concrete.Shrinkage
 		var err error
-		if free, err = p.Element.LongTerm.Shrinkage(age); err != nil {
+		if free, err = slow.Shrinkage(age); err != nil {
 			return nil, err
 		}
 		list[k] = free.Total

@@ -118,7 +118,7 @@ func (p *progress) advance(s *situation, stayed []Action) error {
 		if !p.added[i] {
 			continue
 		}
-		state, err := piece.Element.Concrete.At(s.day - piece.Element.Cast)
+		state, err := p.run.mixes[i].strength.At(s.day - piece.Element.Cast)
 		if err == nil {
 			err = checkState(state)
 		}

@@ -172,7 +172,7 @@ func (r *run) shaped(a *arrangement, c creepGroup, s *situation, number int) bea
 	return r.strains(a, func(k, n, slot int) ledger.Strain {
 		sum := r.ledger.StrainAt(&free, c.changes, k, n, slot)
 		if c.prestress && bends {
-			sum = sum.Plus(r.ledger.LossAt(by, k, n, slot, func(int) bool { return true }), 1)
+			sum = sum.Plus(r.ledger.LossAt(by, k, n, slot, nil), 1)
 		}
 		return sum
 	})

@@ -105,7 +105,7 @@ func (p *progress) retained(event, i int) (float64, error) {
 // jacking share it.
 func (r *run) soFar(event int) (*run, error) {
 	if n := len(r.taken); r.past == nil || len(r.past.taken) != n || len(r.past.taken[n-1].Events) != event {
-		past := &run{girder: r.girder, standard: r.standard, known: r.retained, motion: newMotion()}
+		past := &run{girder: r.girder, mixes: r.mixes, standard: r.standard, known: r.retained, motion: newMotion()}
 		last := r.taken[n-1]
 		last.Events = last.Events[:event]
 		if err := past.replay(append(r.taken[:n-1:n-1], last)); err != nil {

@@ -28,11 +28,11 @@ type run struct {
 	steps        []step
 	arrangements int // how many so far
 	situations   []*situation
-	taken        []taken           // situations as the stages gave them
-	retained     []float64         // parts of forces left before further pulls, in order
-	known        []float64         // the first of them, found before
-	past         *run              // up to the event of the last further pull
-	moduli       map[dayOf]float64 // for creep, Pa
+	taken        []taken   // situations as the stages gave them
+	retained     []float64 // parts of forces left before further pulls, in order
+	known        []float64 // the first of them, found before
+	past         *run      // up to the event of the last further pull
+	mixes        []mix     // of each piece
 	names        map[*ledger.State]string
 }
 
@@ -84,6 +84,7 @@ func newRun(plan Plan, subject Subject, standard limits.Standard) (*run, error) 
 		return nil, fmt.Errorf("%w: the plan has no stage: must be at least one", ErrStage)
 	}
 	r := &run{girder: girder.snapped(), standard: standard, motion: newMotion()}
+	r.mixes = r.girder.mixes()
 	if err := r.numbers(); err != nil {
 		return nil, err
 	}

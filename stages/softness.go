@@ -79,13 +79,13 @@ func (r *run) softOf(piece, e int, now *situation) (elastic, creep float64, err 
 	if err != nil || creep == 0 || now.day <= end.day {
 		return elastic, creep, err
 	}
-	p := &r.girder.Pieces[piece].Element
+	cast, slow := r.girder.Pieces[piece].Element.Cast, r.mixes[piece].slow.TimeModel
 	crept := func(day, loaded float64) (float64, error) {
-		phi, err := p.LongTerm.Creep(day-p.Cast, loaded-p.Cast)
+		phi, err := slow.Creep(day-cast, loaded-cast)
 		if err != nil {
 			return 0, err
 		}
-		modulus, err := tendon.CreepModulus(p.LongTerm, loaded-p.Cast)
+		modulus, err := tendon.CreepModulus(r.mixes[piece].slow, loaded-cast)
 		return phi / modulus, err
 	}
 	key := [2]int{piece, e}
@@ -111,19 +111,19 @@ func (r *run) soft(piece int, began, now *situation, grown bool) (elastic, creep
 		return 0, 0, nil
 	}
 	elastic = 1 / began.concrete[piece].Modulus
-	p := &r.girder.Pieces[piece]
-	if p.Element.LongTerm == nil || now.day <= began.day {
+	cast, slow := r.girder.Pieces[piece].Element.Cast, r.mixes[piece].slow
+	if slow == nil || now.day <= began.day {
 		return elastic, 0, nil
 	}
 	key := softBetween{piece, began.index, now.index, grown}
 	if known, ok := r.motion.soft[key]; ok {
 		return known[0], known[1], nil
 	}
-	phi, err := p.Element.LongTerm.Creep(now.day-p.Element.Cast, began.day-p.Element.Cast)
+	phi, err := slow.Creep(now.day-cast, began.day-cast)
 	if err != nil {
 		return 0, 0, err
 	}
-	modulus, err := tendon.CreepModulus(p.Element.LongTerm, began.day-p.Element.Cast)
+	modulus, err := tendon.CreepModulus(slow, began.day-cast)
 	if grown {
 		phi *= ageing
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/stages/internal/derive"
 	"github.com/tempstage/tempstage/stages/internal/ledger"
 	"github.com/tempstage/tempstage/stages/limits"
@@ -94,7 +95,7 @@ func (r *run) stations(s *situation) (table, diagram derive.Rows, err error) {
 	xs = slices.CompactFunc(xs, func(a, b float64) bool { return math.Abs(b-a) < 1e-6*length })
 	var rows [][]float64
 	for _, x := range xs {
-		station, err := r.station(s, limit, r.inside(x))
+		station, err := r.station(s, limit, placeOf{x: r.inside(x), stretch: -1})
 		if err != nil {
 			return table, diagram, err
 		}
@@ -105,9 +106,9 @@ func (r *run) stations(s *situation) (table, diagram derive.Rows, err error) {
 		return table, diagram, err
 	}
 	rows = nil
-	for _, p := range r.ledger.Grid() {
+	for k, p := range r.ledger.Grid() {
 		for _, n := range []int{0, ledger.Nodes / 2, ledger.Nodes - 1} {
-			station, err := r.station(s, limit, p.At[n].X)
+			station, err := r.station(s, limit, placeOf{p.At[n].X, k, n})
 			if err != nil {
 				return table, diagram, err
 			}
@@ -118,13 +119,35 @@ func (r *run) stations(s *situation) (table, diagram derive.Rows, err error) {
 	return table, diagram, err
 }
 
+// placeOf is a place along the girder: a node of a stretch, or any x.
+type placeOf struct {
+	x             float64 // m
+	stretch, node int     // the stretch -1 for any x
+}
+
+// forces are the internal forces of a variant at a place.
+func (r *run) forces(v *variant, p placeOf, factors []float64) section.Forces {
+	if p.stretch < 0 {
+		return r.ledger.Forces(v.ledger, p.x, factors)
+	}
+	return r.ledger.ForcesAt(v.ledger, p.stretch, p.node, factors)
+}
+
+// fibres are the stresses of the lowest and the highest corners at a place.
+func (d demand) fibres(p placeOf) (low, high [2]float64, err error) {
+	if p.stretch < 0 {
+		return d.Fibres(p.x)
+	}
+	return d.FibresAt(p.stretch, p.node)
+}
+
 // station is one row of a situation.
-func (r *run) station(s *situation, limit limits.Limit, x float64) (Station, error) {
+func (r *run) station(s *situation, limit limits.Limit, p placeOf) (Station, error) {
 	v := s.cases[0]
 	one := r.nominal(s)
 	none := slices.Clone(one)
 	none[v.ledger.Prestress] = 0
-	record := Station{X: x}
+	record := Station{X: p.x}
 	for i := range s.current {
 		e := &s.current[i]
 		factor := 1.0
@@ -138,9 +161,9 @@ func (r *run) station(s *situation, limit limits.Limit, x float64) (Station, err
 		if err != nil {
 			return record, err
 		}
-		record.Weight = record.Weight.Plus(bodyField{answer, e.of.body}.At(x).Times(e.coefficient * factor))
+		record.Weight = record.Weight.Plus(bodyField{answer, e.of.body}.At(p.x).Times(e.coefficient * factor))
 	}
-	record.Prestress = r.ledger.Forces(v.ledger, x, one).Plus(r.ledger.Forces(v.ledger, x, none).Times(-1))
+	record.Prestress = r.forces(v, p, one).Plus(r.forces(v, p, none).Times(-1))
 	empty := Range{Least: math.Inf(1), Most: math.Inf(-1)}
 	top, bottom := empty, empty
 	for _, v := range s.cases {
@@ -149,7 +172,7 @@ func (r *run) station(s *situation, limit limits.Limit, x float64) (Station, err
 			return record, err
 		}
 		for _, d := range demands {
-			low, high, err := d.Fibres(x)
+			low, high, err := d.fibres(p)
 			if err != nil {
 				return record, err
 			}

@@ -1,10 +1,6 @@
 package ledger
 
-import (
-	"math"
-
-	"github.com/tempstage/tempstage/section"
-)
+import "github.com/tempstage/tempstage/section"
 
 // measureEnds finds the ways to the ends of the cuts of a stretch; a constant piece
 // has the same along it.
@@ -45,26 +41,4 @@ func (l *Ledger) measureEnds(p *Stretch) error {
 	}
 	p.ends = ends
 	return nil
-}
-
-// apartIn are the anchors within whose spread a point of a wall does not lie yet at
-// x, in order: by the way to the nearest end of a cut, and from there to the point.
-func (d *Demand) apartIn(p *Stretch, x float64, point section.Point) []int {
-	if len(p.spreading) == 0 {
-		return nil
-	}
-	near, distance := 0, math.Inf(1)
-	for k, e := range p.ends {
-		y, z := point.Y-e.Y, point.Z-e.Z
-		if d := y*y + z*z; d < distance {
-			near, distance = k, d
-		}
-	}
-	distance = math.Sqrt(distance)
-	return d.listOf(p, func(s *spreading) bool {
-		if s.ahead*(x-s.end()) >= 0 {
-			return false
-		}
-		return s.grows > 0 || s.ahead*(x-s.anchor)*slope < s.ways[near]+distance // strands: the whole section alike
-	})
 }

@@ -32,6 +32,24 @@ func (l *Ledger) total(s *Situation, x float64, factors []float64, pieces int) P
 	return sum
 }
 
+// ForcesAt are Forces at node n of stretch k.
+func (l *Ledger) ForcesAt(s *Situation, k, n int, factors []float64) section.Forces {
+	of, at := &l.measured(s, k)[n], l.grid[k].At[n]
+	var sum section.Forces
+	for term := range len(of.parts) / of.slots {
+		f := 0.0
+		if kept := term - len(s.products); kept < 0 {
+			f = s.products[term].under(factors)
+		} else { // a tendon kept apart
+			f = s.products[0].under(factors) * at.nominal(1+kept)
+		}
+		for slot := range of.slots {
+			sum = sum.Plus(of.part(term, slot).Forces.Times(f))
+		}
+	}
+	return sum
+}
+
 // Forces are the internal forces at x about the fixed axis under stated factors,
 // one for each cause.
 func (l *Ledger) Forces(s *Situation, x float64, factors []float64) section.Forces {

@@ -101,8 +101,10 @@ type Station struct {
 	Steps   []Prestress // running totals after each step; [0] is before the first
 	Zoned   []int       // tendons whose part is kept apart here
 
+	came []Part  // see cameAt
+	in   []int16 // of each tendon: 1 + its slot, 0 where it does not pass
+
 	crossings *crossings
-	walls     []*wallsAt // by how the ducts are filled
 }
 
 // Section is the section of a state at x (m).
@@ -181,7 +183,7 @@ func (l *Ledger) outline(x float64) *Station {
 		at.Gross = at.Shape.Properties()
 		s.Pieces = append(s.Pieces, at)
 	}
-	s.Tendons = make([]TendonAt, len(l.Girder.Tendons))
+	s.Tendons, s.in = make([]TendonAt, len(l.Girder.Tendons)), make([]int16, len(l.Girder.Tendons))
 	for i := range l.Girder.Tendons {
 		t := &l.Girder.Tendons[i]
 		if x < t.Path.From() || x > t.Path.To() {
@@ -190,6 +192,7 @@ func (l *Ledger) outline(x float64) *Station {
 		at := &s.Tendons[i]
 		at.Here, at.At = true, t.Path.At(x)
 		at.Slot = s.slot(t, at.At)
+		s.in[i] = int16(at.Slot + 1)
 		at.Area, at.Least, at.Most = t.Area, 1, 1
 		if t.Grip != nil {
 			at.Area = t.Grip.Area(x)

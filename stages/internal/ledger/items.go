@@ -1,7 +1,6 @@
 package ledger
 
 import (
-	"math"
 	"slices"
 
 	"github.com/tempstage/tempstage/loads/tendon"
@@ -81,7 +80,7 @@ func (l *Ledger) tendonItems(s *Situation, at *Station, i int, factors []float64
 		}
 	}
 	if s.Times != nil {
-		loss := l.effect(s, at).losses[i]
+		loss := l.lostAt(s, at)[i]
 		add(s.Times[at.Pieces[t.Slot].Index].Concrete, -loss.Total()*t.Area)
 	}
 	for k := range list {
@@ -101,7 +100,7 @@ func (l *Ledger) TendonForce(s *Situation, x float64, i int) (force, elastic flo
 	force = at.Steps[s.Steps].Force[i]
 	elastic = l.locked(s, i, x) - force
 	if s.Times != nil {
-		force -= l.effect(s, at).losses[i].Total() * at.Tendons[i].Area
+		force -= l.lostAt(s, at)[i].Total() * at.Tendons[i].Area
 	}
 	return force, elastic
 }
@@ -112,40 +111,5 @@ func (l *Ledger) TimeLosses(s *Situation, x float64, i int) tendon.Losses {
 	if s.Times == nil {
 		return tendon.Losses{}
 	}
-	return l.effect(s, l.At(x)).losses[i]
-}
-
-// Fibres are the least and the largest stress at the lowest and at the highest
-// corners of x (Pa), with all tendons in full.
-func (d *Demand) Fibres(x float64) (low, high [2]float64, err error) {
-	at := d.ledger.At(x)
-	does := d.ledger.effect(d.situation, at)
-	c, err := d.combination(0)
-	if err != nil {
-		return low, high, err
-	}
-	lowest, highest := extremeCorners(at)
-	low, high = [2]float64{math.Inf(1), math.Inf(-1)}, [2]float64{math.Inf(1), math.Inf(-1)}
-	sums := make([]float64, c.Columns())
-	var values [64]float64
-	for _, corner := range at.Corners {
-		for _, of := range []struct {
-			z    float64
-			into *[2]float64
-		}{{at.Corners[lowest].At.Z, &low}, {at.Corners[highest].At.Z, &high}} {
-			if corner.At.Z != of.z {
-				continue
-			}
-			v := values[:0]
-			for g := range d.situation.products {
-				v = append(v, does.part(g, corner.Slot).Plane.At(corner.Spot()))
-			}
-			for outer := range c.Corners() {
-				c.Sums(sums, outer, v)
-				of.into[0] = math.Min(of.into[0], c.Extreme(sums, -1))
-				of.into[1] = math.Max(of.into[1], c.Extreme(sums, 1))
-			}
-		}
-	}
-	return low, high, nil
+	return l.lostAt(s, l.At(x))[i]
 }

@@ -19,17 +19,17 @@ type Ledger struct {
 	of         [][]int              // stretches of each piece
 	stations   map[float64]*Station // off the grid, that were asked for
 	outlines   map[float64]*Station // without what acts on them
-	planes     []Plane              // room
 	losing     []tendon.Losses
+	beside     []Part
 	inclusions []section.Inclusion
 	forces     []float64
 	along      []sample      // along external tendons
 	stretched  [][][]float64 // by each step: mean strain of each free length of each external tendon
 	zones      []zone
 	walls      []*section.Walls // of each piece with a constant section
+	crossed    []*Station       // of each piece: the last whose cuts were found
 	fields     map[fieldKey]*fieldOn
-	bent       [][][]Part // of each lasting change and stretch: at its nodes, piece by piece
-	open       bool       // a piece has an open section
+	open       bool // a piece has an open section
 	members    map[*State]*member
 	pulled     []map[int]warped // of each step: what its changes of force add, tendon by tendon
 }
@@ -73,10 +73,10 @@ type Situation struct {
 	last     []int                    // of each tendon: the step that stressed it last, −1 for none and for one released
 	carried  []bool                   // of each piece: it is there
 	means    map[[2]int]tendon.Losses // of each free length of each external tendon
-	lost     [][][]tendon.Losses      // of each stretch, of each node, of each tendon
 	data     [][]effect               // of each stretch, of each node
 	at       map[*Station]*effect     // off the grid
-	warps    map[int]warped           // of each tendon, once they were asked for
+	lost     map[*Station][]tendon.Losses
+	warps    map[int]warped // of each tendon, once they were asked for
 }
 
 // product is causes that multiply the same entries.
@@ -104,14 +104,13 @@ func (s *Situation) Lay() {
 		}
 		s.products[at].entries = append(s.products[at].entries, i)
 	}
-	s.data, s.lost, s.fields, s.at, s.warps = nil, nil, nil, nil, nil
+	s.data, s.fields, s.at, s.lost, s.warps = nil, nil, nil, nil, nil
 }
 
 // effect is what a situation does at a station.
 type effect struct {
-	slots  int             // pieces of the station
-	parts  []Part          // product by product, then tendon by tendon kept apart, each piece by piece
-	losses []tendon.Losses // of each tendon, Pa; nil without losses and at nodes of the grid
+	slots int    // pieces of the station
+	parts []Part // product by product, then tendon by tendon kept apart, each piece by piece
 }
 
 // part is what a product does in a piece, or behind them a tendon kept apart.
@@ -124,9 +123,6 @@ func (e *effect) term(i int) []Part { return e.parts[i*e.slots : (i+1)*e.slots] 
 func (l *Ledger) measure(s *Situation, at *Station) effect {
 	l.findFields(s)
 	e := effect{slots: len(at.Pieces)}
-	if s.Times != nil {
-		e.losses = make([]tendon.Losses, len(at.Tendons))
-	}
 	e.parts = make([]Part, (len(s.products)+len(at.Zoned))*e.slots)
 	l.fill(s, at, &e, offGrid)
 	l.warpBetween(s, at, &e)

@@ -24,20 +24,16 @@ type Time struct {
 // lose adds to the prestress of a situation what creep, shrinkage and relaxation
 // take; it acts on the concrete beside the steel.
 func (l *Ledger) lose(s *Situation, at *Station, e *effect, n node) {
-	losses := e.losses
-	if losses == nil {
-		l.losing = slices.Grow(l.losing[:0], len(at.Tendons))[:len(at.Tendons)]
-		losses = l.losing
-	}
-	clear(losses)
-	l.losses(s, at, n, losses)
+	losses := l.lossesAt(s, at, n)
 	for slot := range at.Pieces {
 		var sum section.Forces // of the tendons that are not kept apart
 		concrete := s.Times[at.Pieces[slot].Index].Concrete
-		for i := range at.Tendons {
-			t := &at.Tendons[i]
-			total := losses[i].Total()
-			if total == 0 || t.Slot != slot {
+		for i := range at.in {
+			if int(at.in[i]) != slot+1 {
+				continue
+			}
+			t, total := &at.Tendons[i], losses[i].Total()
+			if total == 0 {
 				continue
 			}
 			f := t.onConcrete(-total * t.Area)
@@ -51,6 +47,29 @@ func (l *Ledger) lose(s *Situation, at *Station, e *effect, n node) {
 	}
 }
 
+// lossesAt are the losses of all tendons at a station, until the next question.
+func (l *Ledger) lossesAt(s *Situation, at *Station, n node) []tendon.Losses {
+	into := slices.Grow(l.losing[:0], len(at.Tendons))[:len(at.Tendons)]
+	clear(into)
+	l.losses(s, at, n, into)
+	l.losing = into
+	return into
+}
+
+// lostAt are the losses of all tendons at a station off the grid, kept for the next
+// question.
+func (l *Ledger) lostAt(s *Situation, at *Station) []tendon.Losses {
+	known := s.lost[at]
+	if known == nil {
+		if s.lost == nil {
+			s.lost = map[*Station][]tendon.Losses{}
+		}
+		known = slices.Clone(l.lossesAt(s, at, offGrid))
+		s.lost[at] = known
+	}
+	return known
+}
+
 // losses are the losses of all tendons at a station; of an external one the mean
 // over its free length.
 func (l *Ledger) losses(s *Situation, at *Station, n node, into []tendon.Losses) {
@@ -60,9 +79,9 @@ func (l *Ledger) losses(s *Situation, at *Station, n node, into []tendon.Losses)
 			into[i] = l.meanLoss(s, i, of.free(at.X))
 		}
 	}
-	planes := l.lasting(s, at, n)
+	came := l.lasting(s, at, n)
 	for slot := range at.Pieces {
-		l.loseIn(s, at, slot, planes, into)
+		l.loseIn(s, at, slot, came, into)
 	}
 }
 
@@ -72,64 +91,31 @@ func (l *Ledger) loses(s *Situation, at *Station, i int) bool {
 	return t.Here && t.Area > 0 && s.Times[at.Pieces[t.Slot].Index].Days[i] > 0
 }
 
-// lasting is the stress of every lasting entry before now, piece by piece, until the
-// next question.
-func (l *Ledger) lasting(s *Situation, at *Station, n node) []Plane {
-	number, slots := 0, len(at.Pieces)
+// lasting is what every lasting entry before now did to a station, piece by piece.
+func (l *Ledger) lasting(s *Situation, at *Station, n node) []Part {
+	number := 0
 	for _, t := range s.Times {
 		number = max(number, len(t.Modulus))
 	}
-	l.planes = slices.Grow(l.planes[:0], number*slots)[:number*slots]
-	clear(l.planes)
-	for e := range number {
-		to := l.planes[e*slots : (e+1)*slots]
-		l.came(e, at, n, func(slot int, part *Part, factor float64) { addPlane(&to[slot], &part.Plane, factor) })
-	}
-	return l.planes
-}
-
-// came gives what adds up to what lasting change e did to a station when it came:
-// parts in its pieces, each with a factor.
-func (l *Ledger) came(e int, at *Station, n node, add func(slot int, part *Part, factor float64)) {
-	of, slots := &l.Lasting[e], len(at.Pieces)
-	if t := of.Entry; t != nil {
-		if of.field == nil || of.field.field != t.Field {
-			of.field = l.field(t.State, t.Field)
-		}
-		parts := of.field.known(l, n, slots)
-		if parts == nil {
-			parts = make([]Part, slots)
-			l.spreadField(parts, of.field, at, 1, n)
-		}
-		for slot := range parts {
-			add(slot, &parts[slot], t.Coefficient)
-		}
-		return
-	}
-	before, after := &at.Steps[of.Step], &at.Steps[of.Step+1]
-	if &before.Of[0] == &after.Of[0] {
-		return
-	}
-	for k := range after.Of {
-		add(k%slots, &after.Of[k], at.nominal(k/slots))
-	}
-	for k := range before.Of {
-		add(k%slots, &before.Of[k], -at.nominal(k/slots))
-	}
+	return l.cameAt(at, number, n)
 }
 
 // loseIn are the losses of the tendons in one piece of a station. Tendons stressed
 // with one or before it shorten with it from the beginning: their area and their
 // centre stiffen the concrete.
-func (l *Ledger) loseIn(s *Situation, at *Station, slot int, planes []Plane, losses []tendon.Losses) {
+func (l *Ledger) loseIn(s *Situation, at *Station, slot int, came []Part, losses []tendon.Losses) {
 	time := s.Times[at.Pieces[slot].Index]
 	time.sort()
 	var area float64
 	var moment section.Point
+	slots := len(at.Pieces)
 	for first := 0; first < len(time.order); {
 		last := first
+		var crept section.Plane // what tendons of one day have in common
+		known := false
 		for ; last < len(time.order) && time.Days[time.order[last]] == time.Days[time.order[first]]; last++ {
-			if t := &at.Tendons[time.order[last]]; t.Here && t.Slot == slot {
+			if i := time.order[last]; int(at.in[i]) == slot+1 {
+				t := &at.Tendons[i]
 				area += t.Area
 				moment.Y += t.Area * t.At.Y
 				moment.Z += t.Area * t.At.Z
@@ -137,11 +123,16 @@ func (l *Ledger) loseIn(s *Situation, at *Station, slot int, planes []Plane, los
 		}
 		for ; first < last; first++ {
 			i := time.order[first]
-			if at.Tendons[i].Slot != slot || l.Girder.Tendons[i].External || !l.loses(s, at, i) {
+			if int(at.in[i]) != slot+1 || l.Girder.Tendons[i].External || !l.loses(s, at, i) {
 				continue
 			}
-			place := l.place(s, at, i, stiffening(at, slot, area, moment), planes)
-			losses[i] = time.Periods[i].Losses(place)
+			if !known {
+				crept, known = time.crept(i, slot, slots, came), true
+			}
+			t := &at.Tendons[i]
+			losses[i] = time.Periods[i].Losses(tendon.Place{
+				Stress: l.initial(s, at, i) / t.Area, Stiffening: stiffening(at, slot, area, moment), CreepStrain: -crept.At(t.At),
+			})
 		}
 	}
 }
@@ -184,15 +175,22 @@ func (l *Ledger) stressed(s *Situation, at *Station, i int) float64 {
 	return stiffening(at, slot, area, moment)
 }
 
-// place is what the loss of one tendon at a station comes from.
-func (l *Ledger) place(s *Situation, at *Station, i int, stiffening float64, planes []Plane) tendon.Place {
-	t := &at.Tendons[i]
-	time := s.Times[at.Pieces[t.Slot].Index]
-	place := tendon.Place{Stress: l.initial(s, at, i) / t.Area, Stiffening: stiffening}
-	for e, phi := range time.Since[i] {
-		place.CreepStrain -= phi * planes[e*len(at.Pieces)+t.Slot].Plane.At(t.At) / time.Modulus[e]
+// crept is the strain, tension +, by which a piece has crept under lasting stresses,
+// entry by entry, since a tendon was stressed.
+func (t *Time) crept(tendon, slot, slots int, came []Part) (sum section.Plane) {
+	for e, phi := range t.Since[tendon] {
+		if plane := &came[e*slots+slot].Plane.Plane; *plane != (section.Plane{}) {
+			addFlat(&sum, plane, phi/t.Modulus[e])
+		}
 	}
-	return place
+	return sum
+}
+
+// place is what the loss of one tendon at a station comes from.
+func (l *Ledger) place(s *Situation, at *Station, i int, stiffening float64, came []Part) tendon.Place {
+	t := &at.Tendons[i]
+	crept := s.Times[at.Pieces[t.Slot].Index].crept(i, t.Slot, len(at.Pieces), came)
+	return tendon.Place{Stress: l.initial(s, at, i) / t.Area, Stiffening: stiffening, CreepStrain: -crept.At(t.At)}
 }
 
 // findLast finds for each tendon the last step up to the end of a situation that

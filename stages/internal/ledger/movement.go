@@ -1,7 +1,8 @@
 package ledger
 
 import (
-	"github.com/tempstage/tempstage/loads/tendon"
+	"slices"
+
 	"github.com/tempstage/tempstage/section"
 )
 
@@ -50,86 +51,59 @@ func (s *Station) Slot(pieces []int) int {
 func (l *Ledger) NodeAt(k, n int) *Station { return l.grid[k].At[n] }
 
 // StrainAt is the strain in a slot of node n of stretch k under the lasting changes
-// in the list, without the losses.
+// in the list, in rising order, without the losses.
 func (l *Ledger) StrainAt(by *Softness, changes []int, k, n, slot int) (s Strain) {
+	if len(changes) == 0 {
+		return s
+	}
 	at := l.grid[k].At[n]
 	elastic, creep := by.Elastic[at.Pieces[slot].Index], by.Creep[at.Pieces[slot].Index]
+	came, slots := l.cameAt(at, changes[len(changes)-1]+1, node{k, n}), len(at.Pieces)
 	for _, e := range changes {
-		if elastic[e] == 0 && creep[e] == 0 {
+		part := &came[e*slots+slot]
+		if elastic[e] == 0 && creep[e] == 0 || *part == (Part{}) {
 			continue
 		}
-		part := l.cameAt(e, k, n, slot)
-		s.Elastic = s.Elastic.Plus(part.Plane.Plane.Times(elastic[e]))
-		s.Creep = s.Creep.Plus(part.Plane.Plane.Times(creep[e]))
+		addFlat(&s.Elastic, &part.Plane.Plane, elastic[e])
+		addFlat(&s.Creep, &part.Plane.Plane, creep[e])
 		s.Forces = s.Forces.Plus(part.Forces.Times(elastic[e] + creep[e]))
 	}
 	return s
 }
 
 // LossAt is the strain in a slot of a node by the losses of the tendons that
-// counts is true for.
+// counts is true for; nil counts all.
 func (l *Ledger) LossAt(by *Softness, k, n, slot int, counts func(tendon int) bool) (s Strain) {
 	if by.Situation.Times == nil {
 		return s
 	}
 	at := l.grid[k].At[n]
-	piece := at.Pieces[slot].Index
-	var losses []tendon.Losses
-	for i := range at.Tendons {
-		elastic, creep := by.LossElastic[piece][i], by.LossCreep[piece][i]
-		t := &at.Tendons[i]
-		if !t.Here || elastic == 0 || !counts(i) {
+	elastic, creep := by.LossElastic[at.Pieces[slot].Index], by.LossCreep[at.Pieces[slot].Index]
+	losses := l.lossesAt(by.Situation, at, node{k, n})
+	for beside := range at.Pieces { // of every piece, on the body in which it acts
+		var atOnce, later section.Forces
+		for i := range at.in {
+			if int(at.in[i]) != beside+1 || elastic[i] == 0 || counts != nil && !counts(i) {
+				continue
+			}
+			t := &at.Tendons[i]
+			f := t.onConcrete(-losses[i].Total() * t.Area)
+			atOnce, later = atOnce.Plus(f.Times(elastic[i])), later.Plus(f.Times(creep[i]))
+		}
+		if atOnce == (section.Forces{}) {
 			continue
 		}
-		if losses == nil {
-			losses = l.lostAt(by.Situation, k, n)
-		}
-		total := losses[i].Total()
-		if total == 0 {
-			continue
-		}
-		part := make([]Part, len(at.Pieces))
-		time := by.Situation.Times[at.Pieces[t.Slot].Index]
-		at.spread(part, time.Concrete, t.onConcrete(-total*t.Area), 1)
-		s.Elastic = s.Elastic.Plus(part[slot].Plane.Plane.Times(elastic))
-		s.Creep = s.Creep.Plus(part[slot].Plane.Plane.Times(creep))
-		s.Forces = s.Forces.Plus(part[slot].Forces.Times(elastic + creep))
+		concrete := by.Situation.Times[at.Pieces[beside].Index].Concrete
+		s = s.Plus(Strain{l.in(slot, at, concrete, atOnce).Plane.Plane, l.in(slot, at, concrete, later).Plane.Plane, section.Forces{}}, 1)
+		s.Forces = s.Forces.Plus(l.in(slot, at, concrete, atOnce.Plus(later)).Forces)
 	}
 	return s
 }
 
-// lostAt are the losses of all tendons at a node, kept for the next question.
-func (l *Ledger) lostAt(s *Situation, k, n int) []tendon.Losses {
-	if s.lost == nil {
-		s.lost = make([][][]tendon.Losses, len(l.grid))
-	}
-	if s.lost[k] == nil {
-		s.lost[k] = make([][]tendon.Losses, Nodes)
-	}
-	if s.lost[k][n] == nil {
-		s.lost[k][n] = make([]tendon.Losses, len(l.Girder.Tendons))
-		l.losses(s, l.grid[k].At[n], node{k, n}, s.lost[k][n])
-	}
-	return s.lost[k][n]
-}
-
-// cameAt is what lasting change e did in a slot of a node, kept for the next day
-// that asks.
-func (l *Ledger) cameAt(e, k, n, slot int) *Part {
-	for len(l.bent) <= e {
-		l.bent = append(l.bent, nil)
-	}
-	if l.bent[e] == nil {
-		l.bent[e] = make([][]Part, len(l.grid))
-	}
-	p := &l.grid[k]
-	slots := len(p.At[0].Pieces) // the same at every node: pieces end at ends of stretches
-	if l.bent[e][k] == nil {
-		l.bent[e][k] = make([]Part, Nodes*slots)
-		for j, at := range p.At {
-			to := l.bent[e][k][j*slots : (j+1)*slots]
-			l.came(e, at, node{k, j}, func(slot int, part *Part, factor float64) { to[slot].add(part, factor) })
-		}
-	}
-	return &l.bent[e][k][n*slots+slot]
+// in is what forces on a body do in one of its pieces at a station.
+func (l *Ledger) in(slot int, at *Station, body *State, f section.Forces) Part {
+	l.beside = slices.Grow(l.beside[:0], len(at.Pieces))[:len(at.Pieces)]
+	clear(l.beside)
+	at.spread(l.beside, body, f, 1)
+	return l.beside[slot]
 }

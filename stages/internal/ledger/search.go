@@ -27,7 +27,8 @@ type Demand struct {
 	filling   []section.Filling // for which they are
 	wall      wallRoom
 	forces    []bool // of each tendon: stressed
-	marked    []bool
+	marked    []bool // anchors of a stretch
+	apart     []int  // those marked
 	tension   tensionRoom
 }
 
@@ -258,24 +259,15 @@ func (d *Demand) columnOf(p *Stretch, c *Combination) []int {
 	return column
 }
 
-// stressed is true for a tendon that has a force in the situation.
-func (d *Demand) stressed(tendon int) bool {
-	if d.forces == nil {
-		d.forces = make([]bool, len(d.ledger.Girder.Tendons))
-		for _, step := range d.ledger.Steps[:d.situation.Steps] {
-			for _, i := range step.Tendons {
-				d.forces[i] = !step.Release
-			}
-		}
-	}
-	return d.forces[tendon]
+func addPlane(to, p *Plane, w float64) {
+	addFlat(&to.Plane, &p.Plane, w)
+	to.Warping += w * p.Warping
 }
 
-func addPlane(to, p *Plane, w float64) {
+func addFlat(to, p *section.Plane, w float64) {
 	to.Constant += w * p.Constant
 	to.SlopeY += w * p.SlopeY
 	to.SlopeZ += w * p.SlopeZ
-	to.Warping += w * p.Warping
 }
 
 // planeControl turns the planes at the nodes, a stride apart, into the Bernstein
@@ -361,112 +353,6 @@ func (d *Demand) boundOf(k int, sign float64, count func(*Stretch, Corner) bool)
 		}
 	}
 	return bound, nil
-}
-
-// interval is a part of a stretch in which a corner is within the spread of the
-// same anchors.
-type interval struct {
-	from, to float64
-	apart    []int // of Stretch.spreading: those not in full
-}
-
-// parts are the intervals of a corner, kept for all situations with as many steps:
-// they have stressed the same tendons.
-func (d *Demand) parts(p *Stretch, corner int) []interval {
-	known := p.intervals[d.situation.Steps]
-	if known == nil {
-		if p.intervals == nil {
-			p.intervals = map[int][][]interval{}
-		}
-		known = make([][]interval, len(p.all))
-		p.intervals[d.situation.Steps] = known
-	}
-	if known[corner] == nil {
-		known[corner] = d.cut(p, corner)
-	}
-	return known[corner]
-}
-
-func (d *Demand) cut(p *Stretch, corner int) []interval {
-	first, last := p.At[0].X, p.At[Nodes-1].X
-	if len(p.spreading) == 0 {
-		return []interval{{first, last, nil}}
-	}
-	cuts := make([]float64, 0, 2+len(p.spreading))
-	cuts = append(cuts, first, last)
-	for _, s := range p.spreading {
-		if x := s.from[corner]; d.stressed(s.tendon) && x > first && x < last {
-			cuts = append(cuts, x)
-		}
-	}
-	slices.Sort(cuts)
-	list := make([]interval, 0, len(cuts)-1)
-	for i := 1; i < len(cuts); i++ {
-		part := interval{from: cuts[i-1], to: cuts[i]}
-		if part.to-part.from < 1e-9*(last-first) {
-			continue
-		}
-		part.apart = d.apartAt(p, corner, (part.from+part.to)/2)
-		list = append(list, part)
-	}
-	return list
-}
-
-// apartAt are the anchors within whose spread a corner does not lie yet at x, in
-// order.
-func (d *Demand) apartAt(p *Stretch, corner int, x float64) []int {
-	return d.listOf(p, func(s *spreading) bool { return s.ahead*(x-s.from[corner]) < 0 })
-}
-
-// listOf are the anchors of stressed tendons that are away by what away says, in
-// order, each tendon by its first one.
-func (d *Demand) listOf(p *Stretch, away func(*spreading) bool) []int {
-	d.marked = append(d.marked[:0], make([]bool, len(p.spreading))...)
-	d.mark(p, away)
-	return marks(d.marked)
-}
-
-// mark marks the anchors of stressed tendons that are away, each tendon by its first
-// one.
-func (d *Demand) mark(p *Stretch, away func(*spreading) bool) {
-	for i := range p.spreading {
-		if s := &p.spreading[i]; !d.marked[s.own] && away(s) && d.stressed(s.tendon) {
-			d.marked[s.own] = true
-		}
-	}
-}
-
-// marks are the numbers that are marked.
-func marks(marked []bool) []int {
-	n := 0
-	for _, is := range marked {
-		if is {
-			n++
-		}
-	}
-	if n == 0 {
-		return nil
-	}
-	list := make([]int, 0, n)
-	for i, is := range marked {
-		if is {
-			list = append(list, i)
-		}
-	}
-	return list
-}
-
-// inFull moves the columns of tendons that are not kept apart to the prestress.
-func (d *Demand) inFull(dst []float64, c *Combination, apart []int) {
-	base := c.column[0]
-	for i, column := range c.column[len(d.situation.products):] {
-		if len(apart) == 0 || apart[0] != i {
-			dst[base] += dst[column]
-			dst[column] = 0
-			continue
-		}
-		apart = apart[1:]
-	}
 }
 
 // count counts in full, in the rows, the tendons that a candidate does not keep apart.

@@ -156,16 +156,16 @@ type tensionRoom struct {
 // apartOf adds the anchors within whose spread a corner of the tension zone does
 // not lie yet.
 func (d *Demand) apartOf(p *Stretch, at *Station, slot int, plane Plane, apart []int) []int {
-	d.marked = append(d.marked[:0], make([]bool, len(p.spreading))...)
+	d.unmark(p)
 	for _, i := range apart {
 		d.marked[i] = true
 	}
 	for number, c := range at.Corners {
 		if c.Slot == slot && plane.At(c.Spot()) > 0 {
-			d.mark(p, func(s *spreading) bool { return s.ahead*(at.X-s.from[number]) < 0 })
+			d.markCorner(p, number, at.X)
 		}
 	}
-	return marks(d.marked)
+	return d.marks()
 }
 
 // tensionFrom looks at a station from one corner, with the parts of some tendons

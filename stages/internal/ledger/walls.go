@@ -22,6 +22,8 @@ type crossings struct {
 	own   []section.WallCut // through ducts, behind those of the walls
 	ducts [][2]int          // cut and tendon, cut by cut
 	warps [][2]float64      // ω at the ends of each cut of an open section, m²; nil for another
+
+	filled []*wallsAt // by how the ducts are filled
 }
 
 // ends are the ends of a cut.
@@ -102,6 +104,10 @@ func (l *Ledger) cross(at *Station) (*crossings, error) {
 	if err != nil {
 		return nil, err
 	}
+	if c := l.crossedAlike(at); c != nil {
+		at.crossings = c
+		return c, nil
+	}
 	c := &crossings{walls: walls, own: make([]section.WallCut, 0, len(at.Tendons)), ducts: make([][2]int, 0, 2*len(at.Tendons))}
 	for i := range at.Tendons {
 		if l.ductIn(at, i) {
@@ -125,8 +131,28 @@ func (l *Ledger) cross(at *Station) (*crossings, error) {
 			c.warps[i] = [2]float64{sectorial.At(cut.From), sectorial.At(cut.To)}
 		}
 	}
-	at.crossings = c
+	at.crossings, l.crossed[at.Pieces[0].Index] = c, at
 	return c, nil
+}
+
+// crossedAlike are the cuts of the station of the same constant piece that was looked
+// at last, if its ducts lie in the same places.
+func (l *Ledger) crossedAlike(at *Station) *crossings {
+	if l.crossed == nil {
+		l.crossed = make([]*Station, len(l.Girder.Pieces))
+	}
+	piece := at.Pieces[0].Index
+	last := l.crossed[piece]
+	if last == nil || l.walls[piece] == nil {
+		return nil
+	}
+	for i := range at.Tendons {
+		duct := l.ductIn(at, i)
+		if duct != l.ductIn(last, i) || duct && at.Tendons[i].At != last.Tendons[i].At {
+			return nil
+		}
+	}
+	return last.crossings
 }
 
 // ductIn is true for a tendon whose duct is a hole in the only piece of a station.
@@ -147,17 +173,17 @@ func crosses(c *section.Cut, p section.Point, radius float64) bool {
 	return y*y+z*z < radius*radius
 }
 
-// wallsAt are the walls at a station, kept with it. The error is that of
+// wallsAt are the walls at a station, kept with its cuts. The error is that of
 // [section.Shape.Walls] or of a duct as wide as its wall.
 func (l *Ledger) wallsAt(at *Station, filling []section.Filling) (*wallsAt, error) {
-	for _, w := range at.walls {
-		if slices.Equal(w.filling, filling) {
-			return w, nil
-		}
-	}
 	c, err := l.cross(at)
 	if err != nil {
 		return nil, err
+	}
+	for _, w := range c.filled {
+		if slices.Equal(w.filling, filling) {
+			return w, nil
+		}
 	}
 	w := &wallsAt{crossings: c, filling: filling, net: make([]float64, c.number())}
 	ducts := c.ducts
@@ -177,7 +203,7 @@ func (l *Ledger) wallsAt(at *Station, filling []section.Filling) (*wallsAt, erro
 			w.open = math.Max(w.open, cut.Face)
 		}
 	}
-	at.walls = append(at.walls, w)
+	c.filled = append(c.filled, w)
 	return w, nil
 }
 

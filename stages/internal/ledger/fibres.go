@@ -1,0 +1,48 @@
+package ledger
+
+import "math"
+
+// Fibres are the least and the largest stress at the lowest and at the highest
+// corners of x (Pa), with all tendons in full.
+func (d *Demand) Fibres(x float64) (low, high [2]float64, err error) {
+	at := d.ledger.At(x)
+	return d.fibres(at, d.ledger.effect(d.situation, at))
+}
+
+// FibresAt are Fibres at node n of stretch k.
+func (d *Demand) FibresAt(k, n int) (low, high [2]float64, err error) {
+	return d.fibres(d.ledger.grid[k].At[n], &d.ledger.measured(d.situation, k)[n])
+}
+
+func (d *Demand) fibres(at *Station, does *effect) (low, high [2]float64, err error) {
+	c, err := d.combination(0)
+	if err != nil {
+		return low, high, err
+	}
+	lowest, highest := extremeCorners(at)
+	low, high = [2]float64{math.Inf(1), math.Inf(-1)}, [2]float64{math.Inf(1), math.Inf(-1)}
+	sums, values := make([]float64, c.Columns()), make([]float64, c.terms)
+	for _, corner := range at.Corners {
+		isLow, isHigh := corner.At.Z == at.Corners[lowest].At.Z, corner.At.Z == at.Corners[highest].At.Z
+		if !isLow && !isHigh {
+			continue
+		}
+		for g := range values {
+			values[g] = does.part(g, corner.Slot).Plane.At(corner.Spot())
+		}
+		for kept := range len(does.parts)/does.slots - c.terms {
+			values[0] += at.nominal(1+kept) * does.part(c.terms+kept, corner.Slot).Plane.At(corner.Spot())
+		}
+		for outer := range c.Corners() {
+			c.Sums(sums, outer, values)
+			least, most := c.Extreme(sums, -1), c.Extreme(sums, 1)
+			if isLow {
+				low = [2]float64{math.Min(low[0], least), math.Max(low[1], most)}
+			}
+			if isHigh {
+				high = [2]float64{math.Min(high[0], least), math.Max(high[1], most)}
+			}
+		}
+	}
+	return low, high, nil
+}

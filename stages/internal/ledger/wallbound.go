@@ -1,0 +1,114 @@
+package ledger
+
+import (
+	"math"
+	"slices"
+
+	"github.com/tempstage/tempstage/section"
+)
+
+// wallNodes are the nodes with walls, kept for the next limit with the same ranges.
+func (d *Demand) wallNodes(q *WallQuery) ([]wallNode, error) {
+	if d.nodes != nil && slices.Equal(d.filling, q.filling) {
+		return d.nodes, nil
+	}
+	d.nodes, d.filling = make([]wallNode, 0, Nodes*len(d.ledger.grid)), q.filling
+	for k := range d.ledger.grid {
+		p := &d.ledger.grid[k]
+		if len(p.At[0].Pieces) > 1 || !d.ledger.carries(d.situation, p) {
+			continue
+		}
+		for n := range p.At {
+			one := wallNode{stretch: k, node: n}
+			if err := d.boundWalls(q, &one); err != nil {
+				d.nodes = nil
+				return nil, err
+			}
+			d.nodes = append(d.nodes, one)
+		}
+	}
+	return d.nodes, nil
+}
+
+// boundWalls finds stresses that no cut of a node exceeds.
+func (d *Demand) boundWalls(q *WallQuery, to *wallNode) error {
+	l := d.ledger
+	p := &l.grid[to.stretch]
+	at, of := p.At[to.node], &l.measured(d.situation, to.stretch)[to.node]
+	w, err := l.wallsAt(at, q.filling)
+	if err != nil {
+		return err
+	}
+	c, err := d.wallColumns(p, of, w.walls.ShearCentre)
+	if err != nil {
+		return err
+	}
+	vy, vz, t := d.wall.largest(c)
+	to.shear = vy*w.farthest[0] + vz*w.farthest[1] + t*(w.farthest[2]+w.open)
+	to.normal = math.Inf(-1)
+	for outer := range c.Corners() {
+		one := d.wall.at(outer, c.columns)
+		for _, i := range p.hull {
+			to.normal = math.Max(to.normal, c.Stress(one.planes, at.Corners[i].Spot(), 1))
+		}
+	}
+	if to.tensile = math.NaN(); len(p.spreading) == 0 {
+		to.tensile = to.normal
+	}
+	return nil
+}
+
+// cracks is true where a corner of a node has a larger tensile stress than a query
+// allows, with the parts of the tendons within whose spread it lies.
+func (d *Demand) cracks(q *WallQuery, n *wallNode) (bool, error) {
+	if !(n.normal > q.Cracked) {
+		return false, nil
+	}
+	if !math.IsNaN(n.tensile) {
+		return n.tensile > q.Cracked, nil
+	}
+	p := &d.ledger.grid[n.stretch]
+	at, u := p.At[n.node], &d.wall
+	c, err := d.wallColumns(p, &d.ledger.measured(d.situation, n.stretch)[n.node], section.Point{})
+	if err != nil {
+		return false, err
+	}
+	n.tensile = math.Inf(-1)
+	u.flow = resize(u.flow, c.columns)
+	for number, corner := range at.Corners {
+		apart := d.apartAt(p, number, at.X)
+		for outer := range c.Corners() {
+			planes := u.at(outer, c.columns).planes
+			if c.Stress(planes, corner.Spot(), 1) <= n.tensile { // with every part free
+				continue
+			}
+			c.At(u.flow, planes, corner.Spot())
+			d.inFull(u.flow, c, apart)
+			n.tensile = math.Max(n.tensile, c.Extreme(u.flow, 1))
+		}
+	}
+	return n.tensile > q.Cracked, nil
+}
+
+// largest are the largest shear forces and torque at a station by magnitude.
+func (u *wallRoom) largest(c *Combination) (vy, vz, t float64) {
+	for outer := range c.Corners() {
+		one := u.at(outer, c.columns)
+		vy = math.Max(vy, math.Max(c.Extreme(one.vy, 1), -c.Extreme(one.vy, -1)))
+		vz = math.Max(vz, math.Max(c.Extreme(one.vz, 1), -c.Extreme(one.vz, -1)))
+		t = math.Max(t, math.Max(c.Extreme(one.t, 1), -c.Extreme(one.t, -1)))
+	}
+	return vy, vz, t
+}
+
+// normal is the largest stress of a corner at a station of a stretch (Pa).
+func (u *wallRoom) normal(c *Combination, p *Stretch) float64 {
+	most := math.Inf(-1)
+	for outer := range c.Corners() {
+		one := u.at(outer, c.columns)
+		for _, i := range p.hull {
+			most = math.Max(most, c.Stress(one.planes, p.At[0].Corners[i].Spot(), 1))
+		}
+	}
+	return most
+}

@@ -1,0 +1,168 @@
+package ledger
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"github.com/tempstage/tempstage/section"
+)
+
+// wallAt looks at every cut of a station under the worst factors.
+func (d *Demand) wallAt(q *WallQuery, p *Stretch, at *Station, of *effect, worst *Wall) error {
+	w, err := d.ledger.wallsAt(at, q.filling)
+	if err != nil {
+		return err
+	}
+	if err := d.ledger.measureEnds(p); err != nil {
+		return err
+	}
+	c, err := d.wallColumns(p, of, w.walls.ShearCentre)
+	if err != nil {
+		return err
+	}
+	d.wallCuts(q, p, at, w, c, worst)
+	return nil
+}
+
+// wallCuts looks at the cuts that may be worse than the worst by the largest forces of
+// the station.
+func (d *Demand) wallCuts(q *WallQuery, p *Stretch, at *Station, w *wallsAt, c *Combination, worst *Wall) {
+	u := &d.wall
+	normal := math.Inf(1)
+	if p.constant {
+		normal = u.normal(c, p)
+	}
+	vy, vz, t := u.largest(c)
+	look := func(i int) {
+		most := w.most(i, vy, vz, t)
+		if q.Principal {
+			most, _ = section.PrincipalStresses(normal, most)
+		}
+		if !worst.Found || !(most <= worst.Value) {
+			d.wallCut(q, p, at, w, i, c, worst)
+		}
+	}
+	first := u.hint // the worst of another station
+	if first < len(w.net) {
+		look(first)
+	}
+	for i := range w.net {
+		if i != first {
+			look(i)
+		}
+	}
+}
+
+// wallCut looks at both ends of a cut where they may be worse than the worst: with
+// every part of a tendon that spreads free.
+func (d *Demand) wallCut(q *WallQuery, p *Stretch, at *Station, w *wallsAt, i int, c *Combination, worst *Wall) {
+	u, cut := &d.wall, w.cut(i)
+	u.flow, u.torsion = resize(u.flow, c.columns), resize(u.torsion, c.columns)
+	for outer := range c.Corners() {
+		one := u.at(outer, c.columns)
+		for j := range u.flow {
+			u.flow[j] = (one.vy[j]*cut.Y + one.vz[j]*cut.Z + one.t[j]*cut.T) / w.net[i]
+			u.torsion[j] = one.t[j] * cut.Face
+		}
+		free := u.free[:0]
+		if cut.Open { // torsion at its faces counts by magnitude
+			free = append(free, u.torsion)
+		}
+		shear := c.Shear(nil, outer, &d.reach, u.flow, free...)
+		for k, end := range w.ends(i) {
+			most := shear
+			if q.Principal {
+				most, _ = section.PrincipalStresses(c.Stress(one.planes, end, 1), shear)
+			}
+			if worst.Found && most <= worst.Value {
+				continue
+			}
+			d.wallEnd(q, p, at, w, wallEnd{i, k, end, shear}, c, outer, worst)
+		}
+	}
+}
+
+// wallEnd is an end of a cut, with a shear stress that it does not exceed.
+type wallEnd struct {
+	cut, side int // 0 From, 1 To
+	at        Spot
+	shear     float64 // Pa
+}
+
+// apartAtEnd are the anchors within whose spread an end of a cut does not lie yet.
+func (d *Demand) apartAtEnd(p *Stretch, x float64, w *wallsAt, end *wallEnd) []int {
+	switch n := len(w.walls.Cuts); {
+	case len(p.spreading) == 0:
+		return nil
+	case p.constant && end.cut < n && len(p.ends) == 2*n:
+		return d.apartBeyond(p, x, 2*end.cut+end.side, 0)
+	}
+	return d.apartIn(p, x, end.at.Point)
+}
+
+// wallEnd looks at one end of a cut, with the parts of the tendons within whose
+// spread it lies, and keeps it if it is the worst.
+func (d *Demand) wallEnd(q *WallQuery, p *Stretch, at *Station, w *wallsAt, end wallEnd, c *Combination, outer int, worst *Wall) {
+	u, one := &d.wall, d.wall.at(outer, c.columns)
+	u.sums, u.values = slices.Grow(u.sums[:0], c.columns)[:c.columns], resize(u.values, c.columns)
+	u.twist = append(u.twist[:0], u.torsion...)
+	for j := range u.sums {
+		u.sums[j] = r2.Vec{X: one.planes[j].At(end.at), Y: u.flow[j]}
+	}
+	apart := d.apartAtEnd(p, at.X, w, &end)
+	d.pairsInFull(u.sums, u.twist, c, apart)
+	for j := range u.sums {
+		u.values[j] = u.sums[j].X
+	}
+	if q.Principal && worst.Found {
+		if most, _ := section.PrincipalStresses(c.Extreme(u.values, 1), end.shear); most <= worst.Value {
+			return
+		}
+	}
+	found := Wall{Found: true, X: at.X, Piece: at.Pieces[0].Index, Constant: w.walls.Constant, Centre: w.walls.ShearCentre, At: end.at.Point}
+	u.factors = resize(u.factors, len(d.causes)+len(p.spreading))
+	d.worstAt(q, w.cut(end.cut).Open, c, outer, &found)
+	if worst.Found && found.Value <= worst.Value {
+		return
+	}
+	found.Cut, found.Factors = w.at(end.cut), slices.Clone(u.factors[:len(d.causes)])
+	for _, n := range apart {
+		found.Apart = append(found.Apart, ApartAt{p.spreading[n].tendon, u.factors[len(d.causes)+n]})
+	}
+	*worst, u.hint = found, end.cut
+}
+
+// worstAt finds the worst factors of the sums and normal stresses that are laid out.
+func (d *Demand) worstAt(q *WallQuery, open bool, c *Combination, outer int, found *Wall) {
+	u := &d.wall
+	free := u.free[:0]
+	if open {
+		free = append(free, u.twist)
+	}
+	if q.Principal {
+		value, pair := c.PrincipalTension(u.factors, outer, &d.reach, u.sums, free...)
+		found.Value, found.Normal, found.Shear = value, pair.X, pair.Y
+		return
+	}
+	u.shears = resize(u.shears, c.columns)
+	for j := range u.sums {
+		u.shears[j] = u.sums[j].Y
+	}
+	found.Value = c.Shear(u.factors, outer, &d.reach, u.shears, free...)
+	found.Normal, found.Shear = c.Under(u.values, u.factors), found.Value
+}
+
+// pairsInFull is inFull of pairs and of the torsion that counts by magnitude.
+func (d *Demand) pairsInFull(pairs []r2.Vec, torsion []float64, c *Combination, apart []int) {
+	base := c.column[0]
+	for i, column := range c.column[len(d.situation.products):] {
+		if len(apart) > 0 && apart[0] == i {
+			apart = apart[1:]
+			continue
+		}
+		pairs[base], pairs[column] = r2.Add(pairs[base], pairs[column]), r2.Vec{}
+		torsion[base], torsion[column] = torsion[base]+torsion[column], 0
+	}
+}

@@ -1,0 +1,120 @@
+package ledger
+
+import (
+	"math"
+
+	"github.com/tempstage/tempstage/section"
+)
+
+// refineWall narrows the place of the largest value by golden section between the
+// neighbours of its node.
+func (d *Demand) refineWall(q *WallQuery, worst *Wall) error {
+	l := d.ledger
+	for k := range l.grid {
+		p := &l.grid[k]
+		if worst.X < p.At[0].X || worst.X > p.At[Nodes-1].X {
+			continue
+		}
+		n := 0
+		for i, at := range p.At {
+			if math.Abs(at.X-worst.X) < math.Abs(p.At[n].X-worst.X) {
+				n = i
+			}
+		}
+		return d.golden(q, k, p.At[max(n-1, 0)].X, p.At[min(n+1, Nodes-1)].X, worst)
+	}
+	return nil
+}
+
+// golden looks between the nodes on the polynomials through them, then at the best
+// place itself.
+func (d *Demand) golden(q *WallQuery, k int, a, b float64, worst *Wall) error {
+	const ratio = 0.6180339887498949
+	l, best, failed := d.ledger, Wall{Value: worst.Value}, error(nil)
+	p := &l.grid[k]
+	if err := d.wallCurves(k); err != nil {
+		return err
+	}
+	if err := l.measureEnds(p); err != nil {
+		return err
+	}
+	value := func(x float64) float64 {
+		at := l.outline(x)
+		w, err := l.wallsAt(at, q.filling)
+		if err != nil {
+			failed = err
+			return 0
+		}
+		one := Wall{}
+		d.wallCuts(q, p, at, w, d.wall.interpolate(p, x, w.walls.ShearCentre), &one)
+		if one.Value > best.Value {
+			best = one
+		}
+		return one.Value
+	}
+	x1, x2 := b-ratio*(b-a), a+ratio*(b-a)
+	v1, v2 := value(x1), value(x2)
+	for range 10 {
+		if v1 > v2 {
+			b, x2, v2 = x2, x1, v1
+			x1 = b - ratio*(b-a)
+			v1 = value(x1)
+		} else {
+			a, x1, v1 = x1, x2, v2
+			x2 = a + ratio*(b-a)
+			v2 = value(x2)
+		}
+	}
+	if failed != nil || !best.Found {
+		return failed
+	}
+	at := l.at(best.X, p, d.situation.Steps)
+	of := l.measure(d.situation, at)
+	return d.wallAt(q, p, at, &of, worst)
+}
+
+// wallCurves keeps the columns at the nodes of a stretch, about its axis.
+func (d *Demand) wallCurves(k int) error {
+	p, u := &d.ledger.grid[k], &d.wall
+	for n := range p.At {
+		c, err := d.wallColumns(p, &d.ledger.measured(d.situation, k)[n], section.Point{})
+		if err != nil {
+			return err
+		}
+		u.layout = c
+		u.nodes[n].copy(u)
+	}
+	return nil
+}
+
+// wallCurve is the columns at one node.
+type wallCurve struct {
+	planes    []Plane
+	vy, vz, t []float64
+}
+
+func (w *wallCurve) copy(u *wallRoom) {
+	w.planes = append(w.planes[:0], u.planes...)
+	w.vy, w.vz, w.t = append(w.vy[:0], u.vy...), append(w.vz[:0], u.vz...), append(w.t[:0], u.t...)
+}
+
+// interpolate makes the columns those at x, by the polynomials through the nodes.
+func (u *wallRoom) interpolate(p *Stretch, x float64, centre section.Point) *Combination {
+	clear(u.planes)
+	clear(u.vy)
+	clear(u.vz)
+	clear(u.t)
+	for n, share := range p.Shares(x) {
+		of := &u.nodes[n]
+		for j := range u.planes {
+			addPlane(&u.planes[j], &of.planes[j], share)
+			u.vy[j] += share * of.vy[j]
+			u.vz[j] += share * of.vz[j]
+			u.t[j] += share * of.t[j]
+		}
+	}
+	for j := range u.t {
+		u.t[j] += centre.Y*u.vz[j] - centre.Z*u.vy[j]
+	}
+	return u.layout
+}
