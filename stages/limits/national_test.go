@@ -98,6 +98,23 @@ func set(field string, v float64) limits.EN1992 {
 	return s
 }
 
+// A share in percent, a stress in MPa, a partial factor turned over: what would make a
+// limit ten times as large or a hundredth is refused.
+func TestNationalValuesInWrongUnits(t *testing.T) {
+	for field, wrong := range map[string]float64{
+		"Compression": 60, "TensionWithBars": 100, "BarStress": 200, "ConcreteFactor": 1 / 1.5, "TensionCoefficient": 100, "CompressionCoefficient": 85,
+		"JackTensile": 80, "JackProof": 90, "LockOffTensile": 75, "LockOffProof": 85, "PrestressInferior": 90, "PrestressSuperior": 110, "FrictionFactor": 1 / 1.2,
+		"DuctBeside": 50, "DuctAbove": 40, "Aggregate": 16,
+	} {
+		for _, kind := range kinds {
+			list, err := set(field, wrong).Limits(question(kind))
+			require.ErrorIs(t, err, limits.ErrLimits, field)
+			require.ErrorContains(t, err, "EN1992."+field)
+			require.Empty(t, list)
+		}
+	}
+}
+
 // Every national value by hand, not stated and stated.
 func TestEveryNationalValue(t *testing.T) {
 	usual := all(t, limits.EN1992{})
@@ -156,7 +173,8 @@ func TestRecommendedValuesStated(t *testing.T) {
 // refused whatever it is for.
 func TestNationalValuesAHairBeyond(t *testing.T) {
 	for field, ends := range map[string][2]float64{
-		"PrestressInferior": {0, 1}, "PrestressSuperior": {1, 10}, "PermanentUltimate": {1, 10}, "VariableUltimate": {1, 10}, "EquilibriumMost": {1, 10},
+		"Compression": {0, 1}, "TensionWithBars": {0, 2}, "BarStress": {1e6, 600e6}, "ConcreteFactor": {1, 10}, "TensionCoefficient": {0, 1}, "CompressionCoefficient": {0, 1},
+		"JackTensile": {0, 1}, "JackProof": {0, 1}, "LockOffTensile": {0, 1}, "LockOffProof": {0, 1}, "PrestressInferior": {0, 1}, "PrestressSuperior": {1, 10}, "PermanentUltimate": {1, 10}, "VariableUltimate": {1, 10}, "EquilibriumMost": {1, 10},
 		"EquilibriumLeast": {0, 1}, "EquilibriumVariable": {1, 10}, "EquilibriumConstruction": {1, 10}, "FrictionFactor": {1, 10}, "DuctBeside": {0.01, 1},
 		"DuctAbove": {0.01, 1}, "Aggregate": {0, 0.1},
 	} {
