@@ -69,9 +69,9 @@ func (s EN1992) filled() (EN1992, error) {
 		value       float64
 		least, most float64
 	}{
-		{"Compression", s.Compression, 0, 1}, {"TensionWithBars", s.TensionWithBars, 0, 2}, {"BarStress", s.BarStress, 1e6, 600e6},
-		{"ConcreteFactor", s.ConcreteFactor, 1, 10}, {"TensionCoefficient", s.TensionCoefficient, 0, 1}, {"CompressionCoefficient", s.CompressionCoefficient, 0, 1},
-		{"JackTensile", s.JackTensile, 0, 1}, {"JackProof", s.JackProof, 0, 1}, {"LockOffTensile", s.LockOffTensile, 0, 1}, {"LockOffProof", s.LockOffProof, 0, 1},
+		{"Compression", s.Compression, 0, 2}, {"TensionWithBars", s.TensionWithBars, 0, 10}, {"BarStress", s.BarStress, 1e6, 600e6},
+		{"ConcreteFactor", s.ConcreteFactor, 1, 10}, {"TensionCoefficient", s.TensionCoefficient, 0, 10}, {"CompressionCoefficient", s.CompressionCoefficient, 0, 10},
+		{"JackTensile", s.JackTensile, 0, 2}, {"JackProof", s.JackProof, 0, 2}, {"LockOffTensile", s.LockOffTensile, 0, 2}, {"LockOffProof", s.LockOffProof, 0, 2},
 		{"PrestressInferior", s.PrestressInferior, 0, 1}, {"PrestressSuperior", s.PrestressSuperior, 1, 10},
 		{"PermanentUltimate", s.PermanentUltimate, 1, 10}, {"VariableUltimate", s.VariableUltimate, 1, 10},
 		{"EquilibriumMost", s.EquilibriumMost, 1, 10}, {"EquilibriumLeast", s.EquilibriumLeast, 0, 1}, {"EquilibriumVariable", s.EquilibriumVariable, 1, 10},
