@@ -54,6 +54,26 @@ func TestExternalTendonLosesByTheMeanStrain(t *testing.T) {
 	require.InDelta(t, -(2e6 + (1e6-ep/ecm*mean(1.2, 0.5, 8)*2e-3)*8/math.Hypot(8, 0.7)), l.Forces(s, 4, []float64{1}).N, 1e-2)
 }
 
+// A free length may bend where nothing holds it: the mean is along the tendon, not
+// along x.
+func TestMeanIsAlongTheTendon(t *testing.T) {
+	shape := cell(t, 2.4, 1.8, 0.3)
+	p := shape.Properties()
+	free := harped(t, 2e-3, 0, point{0, 0, 0.9}, point{2, 0, 1.4}, point{20, 0, 0.9})
+	free.External, free.Held = true, []float64{0, 20}
+	l := one(20, shape, free, straight(t, point{0, 0, 0.15}, point{20, 0, 0.15}, 1.5e-3, 0))
+	on := state(l, 0)
+	jack(l, on, 1e6, 0)
+	jack(l, on, 2e6, 1)
+	require.NoError(t, l.MakeGrid())
+	steep, flat := math.Hypot(2, 0.5), math.Hypot(18, 0.5)
+	e := 0.15 - p.Centroid.Z
+	stress := 2e6/p.Area + 2e6*e*(1.15-p.Centroid.Z)/p.SecondMomentY // both parts have their middle at 1.15 m
+	mean := stress * (steep*(2/steep)*(2/steep) + flat*(18/flat)*(18/flat)) / (steep + flat)
+	_, elastic := l.TendonForce(situation(l), 10, 0)
+	require.InDelta(t, ep/ecm*mean*2e-3, elastic, 1e-3)
+}
+
 // An external tendon creeps with the mean of σc·cos² along its free length as well,
 // and shortens with the mean of the stiffening.
 func TestExternalTendonLosesByMeansAlongIt(t *testing.T) {
