@@ -12,8 +12,8 @@ import (
 )
 
 // bars is the same area of bars everywhere.
-func bars(area float64) func(float64, section.Plane) float64 {
-	return func(float64, section.Plane) float64 { return area }
+func bars(area float64) ledger.BarsIn {
+	return func(float64, func(section.Point) float64) float64 { return area }
 }
 
 // A rectangle in bending: the tension zone is the lower half, ½·σ·b·h/2.
@@ -60,7 +60,7 @@ func TestMostTensionIsOfForceOverBars(t *testing.T) {
 	require.NoError(t, err)
 	require.InDelta(t, 5, z.X, 1e-2)
 	require.InEpsilon(t, 2.5e5/(b*h*h/6)*b*h/4, z.Force, 1e-6)
-	area := func(x float64, _ section.Plane) float64 { return 1e-3 * (1 + (x-2)*(x-2)) }
+	area := func(x float64, _ func(section.Point) float64) float64 { return 1e-3 * (1 + (x-2)*(x-2)) }
 	z, err = d.MostTension(0, area)
 	require.NoError(t, err)
 	best, at := 0.0, 0.0
@@ -73,8 +73,8 @@ func TestMostTensionIsOfForceOverBars(t *testing.T) {
 	require.InEpsilon(t, 1e4*best/(b*h*h/6)*b*h/4/1e-3, z.Force/z.Bars, 1e-5)
 	// Bars only where the soffit is in tension: the deck in tension has none and is not found.
 	up := demand(t, l, situation(l, plain(on, level(section.Forces{My: -1e5}))), fixed)
-	z, err = up.MostTension(0, func(_ float64, p section.Plane) float64 {
-		if p.SlopeZ < 0 {
+	z, err = up.MostTension(0, func(_ float64, stress func(section.Point) float64) float64 {
+		if stress(section.Point{}) > stress(section.Point{Z: 1}) {
 			return 1e-3
 		}
 		return 0
@@ -141,7 +141,7 @@ func TestTensionForceBesideAnAnchor(t *testing.T) {
 	require.NoError(t, l.MakeGrid())
 	const m = 3e5 // 1.17 MPa above 1.04 MPa of compression
 	d := demand(t, l, situation(l, plain(on, level(section.Forces{My: m}))), ledger.Cause{Least: 0.9, Most: 1.1, Outer: true})
-	z, err := d.MostTension(0, func(x float64, _ section.Plane) float64 {
+	z, err := d.MostTension(0, func(x float64, _ func(section.Point) float64) float64 {
 		if x < 6 {
 			return 1e-3
 		}
@@ -151,7 +151,7 @@ func TestTensionForceBesideAnAnchor(t *testing.T) {
 	require.Less(t, z.X, 1.5*math.Hypot(b/2, h/2))
 	require.InEpsilon(t, m/(b*h*h/6)*b*h/4, z.Force, 1e-6)
 	require.Equal(t, []ledger.ApartAt{{Tendon: 0, Factor: 0}}, z.Apart)
-	beyond, err := d.MostTension(0, func(x float64, _ section.Plane) float64 {
+	beyond, err := d.MostTension(0, func(x float64, _ func(section.Point) float64) float64 {
 		if x > 2 && x < 10 {
 			return 1e-3
 		}
