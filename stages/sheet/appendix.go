@@ -70,25 +70,13 @@ func (a *author) sectionStates() []block {
 		return nil
 	}
 	law := laws([2]string{"σ", bendingLaw}, [2]string{"N", "-n*P*cos"}, [2]string{"M_y", "n*P*cos*(z - z_c)"}, [2]string{"M_z", "n*P*cos*(y - y_c)"})
-	g := grid{small: true, caption: words("Section states"), columns: columnsOf("", "State")}
-	length, fourth := formula.Metre, formula.MetreToFourth
-	for _, h := range []struct {
-		symbol string
-		unit   formula.Unit
-	}{{"x", length}, {"A", formula.SquareMetre}, {"y_c", length}, {"z_c", length}, {"I_y", fourth}, {"I_z", fourth}, {"I_yz", fourth}} {
-		g.columns = append(g.columns, column{a.units.headed(h.symbol, h.unit), true})
-	}
+	length, area, fourth := formula.Metre, formula.SquareMetre, formula.MetreToFourth
+	t := a.newConstants("Section states", "State", constant{"x", length}, constant{"A", area}, constant{"y_c", length}, constant{"z_c", length},
+		constant{"I_y", fourth}, constant{"I_z", fourth}, constant{"I_yz", fourth})
 	for _, s := range a.record.Sections {
-		cells := []string{fmt.Sprint(s.Number), s.Name}
-		for _, v := range []struct {
-			value float64
-			unit  formula.Unit
-		}{{s.X, length}, {s.A, formula.SquareMetre}, {s.Y, length}, {s.Z, length}, {s.Iy, fourth}, {s.Iz, fourth}, {s.Iyz, fourth}} {
-			cells = append(cells, a.units.column(v.value, v.unit))
-		}
-		g.rows = append(g.rows, row(cells...))
+		t.add(s.Number, s.Name, s.X, s.A, s.Y, s.Z, s.Iy, s.Iz, s.Iyz)
 	}
-	return []block{law, g}
+	return []block{law, t.grid}
 }
 
 func (a *author) cuts() []block {
@@ -96,18 +84,41 @@ func (a *author) cuts() []block {
 		return nil
 	}
 	law := laws([2]string{"τ", shearingLaw}, [2]string{"V_y", "n*P*cos_y"}, [2]string{"V_z", "n*P*cos_z"})
-	g := grid{small: true, caption: words("Cuts of walls: shear stress under unit forces about the shear centre"), columns: columnsOf("", "Cut")}
-	for _, h := range []struct {
-		symbol string
-		unit   formula.Unit
-	}{{"x", formula.Metre}, {"τ_Vy", perArea}, {"τ_Vz", perArea}, {"τ_T", perVolume}} {
-		g.columns = append(g.columns, column{a.units.headed(h.symbol, h.unit), true})
-	}
+	t := a.newConstants("Cuts of walls: shear stress under unit forces about the shear centre", "Cut",
+		constant{"x", formula.Metre}, constant{"τ_Vy", perArea}, constant{"τ_Vz", perArea}, constant{"τ_T", perVolume})
 	for _, f := range a.record.Flows {
-		g.rows = append(g.rows, row(fmt.Sprint(f.Number), a.units.words(f.Name), a.units.column(f.X, formula.Metre),
-			a.units.column(f.Vy, perArea), a.units.column(f.Vz, perArea), a.units.column(f.T, perVolume)))
+		t.add(f.Number, a.units.words(f.Name), f.X, f.Vy, f.Vz, f.T)
 	}
-	return []block{law, g}
+	return []block{law, t.grid}
+}
+
+// constant is a column of a table of what tables of derivations refer to by number.
+type constant struct {
+	symbol string
+	unit   formula.Unit
+}
+
+// constants is such a table.
+type constants struct {
+	grid
+	units Units
+	of    []constant
+}
+
+func (a *author) newConstants(caption, name string, of ...constant) constants {
+	t := constants{grid{small: true, caption: words(caption), columns: columnsOf("", name)}, a.units, of}
+	for _, c := range of {
+		t.columns = append(t.columns, column{a.units.headed(c.symbol, c.unit), true})
+	}
+	return t
+}
+
+func (t *constants) add(number int, name string, values ...float64) {
+	cells := []string{fmt.Sprint(number), name}
+	for i, v := range values {
+		cells = append(cells, t.units.column(v, t.of[i].unit))
+	}
+	t.rows = append(t.rows, row(cells...))
 }
 
 // shown are the numbers of the symbols of tables and lines that show checks; those of

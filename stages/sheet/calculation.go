@@ -130,13 +130,21 @@ func (a *author) governing() []block {
 		case c.State == stages.NotEvaluated && len(checksOf(s)) == 0:
 			cells = append(cells[:3], "", "", "", "", "", "", stateOf(s, c)+": "+c.Note)
 		case c.State == stages.NotEvaluated:
-			cells = append(cells, unknown, "", unknown, unknown, unknown, stateOf(s, c)+": "+a.units.words(c.Note))
+			cells = append(append(cells, a.numbersOf(c)...), stateOf(s, c)+": "+a.units.words(c.Note))
 		default:
-			cells = append(cells, a.demand(c), compare(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), a.units.quantity(c.Margin, c.Limit.Unit), ratio(c), stateOf(s, c))
+			cells = append(append(cells, a.numbersOf(c)...), stateOf(s, c))
 		}
 		g.rows = append(g.rows, row(cells...))
 	}
 	return []block{heading{level: 2, words: words("Governing check of each stage")}, g}
+}
+
+// numbersOf are demand, sense, limit, margin and utilisation of a check.
+func (a *author) numbersOf(c stages.Check) []string {
+	if c.State == stages.NotEvaluated {
+		return []string{unknown, "", unknown, unknown, unknown}
+	}
+	return []string{a.demand(c), compare(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), a.units.quantity(c.Margin, c.Limit.Unit), ratio(c)}
 }
 
 // unknown stands in place of the numbers of a check that is not evaluated.
@@ -157,9 +165,9 @@ func ratio(c stages.Check) string {
 	case !near:
 		return fmt.Sprintf("%.2f", u)
 	case c.State == stages.Pass && u < 1:
-		u = math.Min(0.999, math.Floor(u*1000+noise)/1000)
+		u = math.Min(0.999, down(u*1000)/1000)
 	case c.State == stages.Fail && u > 1:
-		u = math.Max(1.001, math.Ceil(u*1000-noise)/1000)
+		u = math.Max(1.001, up(u*1000)/1000)
 	}
 	return fmt.Sprintf("%.3f", u)
 }

@@ -20,21 +20,16 @@ func (a *author) checks(stage stages.StageRecord, k int) []block {
 	}
 	x := a.units.aligned(formula.Metre)
 	for i, c := range s.Checks {
-		cells := []string{letter(i), c.Name, c.LimitState, x.text(c.X), a.units.words(c.Place)}
+		cells := append([]string{letter(i), c.Name, c.LimitState, x.text(c.X), a.units.words(c.Place)}, a.numbersOf(c)...)
 		state := a.outcome(c)
 		if c.State == stages.NotEvaluated {
-			cells = append(cells, unknown, "", unknown, unknown, unknown)
 			state = state.and(plain, ": "+a.units.words(c.Note))
-		} else {
-			cells = append(cells, a.demand(c), compare(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), a.units.quantity(c.Margin, c.Limit.Unit), ratio(c))
 		}
 		g.rows = append(g.rows, append(row(cells...), state))
 	}
 	var blocks []block
 	if len(s.Checks) > 0 {
 		blocks = append(blocks, g)
-	}
-	if len(s.Checks) > 0 {
 		a.derived = append(a.derived, heading{level: 3, words: words(fmt.Sprintf("%s %s, age %s d", numbered(stage, k), s.Name, number(s.Age)))})
 		a.derived = append(a.derived, a.derivations(s.Checks, numbered(stage, k))...)
 	}

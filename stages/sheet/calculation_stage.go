@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
@@ -124,7 +125,11 @@ func (a *author) stations(stations []stages.Station) []block {
 	}
 	var zero []string
 	for _, e := range effects {
-		if !a.effectColumn(&g, e, stations) {
+		values := make([]float64, len(stations))
+		for i, at := range stations {
+			values[i] = e.value(at)
+		}
+		if !a.addColumn(&g, a.units.head(e.title, e.unit), e.unit, values, negligible) {
 			zero = append(zero, e.title)
 		}
 	}
@@ -141,21 +146,16 @@ func (a *author) stations(stations []stages.Station) []block {
 // computation: effects of an element are many orders larger.
 const negligible = 1e-3
 
-// effectColumn adds a column; it says no where all its values are zero.
-func (a *author) effectColumn(g *grid, e effect, stations []stages.Station) bool {
-	values := make([]float64, len(stations))
-	zero := true
-	for i, at := range stations {
-		values[i] = e.value(at)
-		zero = zero && math.Abs(values[i]) <= negligible
-	}
-	if zero {
+// addColumn adds a column of numbers to a table; it says no where none is larger than
+// nothing.
+func (a *author) addColumn(g *grid, title string, unit formula.Unit, values []float64, nothing float64) bool {
+	if !slices.ContainsFunc(values, func(v float64) bool { return math.Abs(v) > nothing }) {
 		return false
 	}
-	g.columns = append(g.columns, column{words(a.units.head(e.title, e.unit)), true})
-	format := a.units.aligned(e.unit, values...)
+	g.columns = append(g.columns, column{words(title), true})
+	format := a.units.aligned(unit, values...)
 	for i, v := range values {
-		g.rows[i] = append(g.rows[i], row(format.text(v))...)
+		g.rows[i] = append(g.rows[i], words(format.text(v)))
 	}
 	return true
 }

@@ -54,19 +54,11 @@ func (a *author) losses(s stages.SituationRecord) []block {
 		g.rows = append(g.rows, row(marksOf(alike)))
 	}
 	for _, part := range losses {
-		values, any := make([]float64, len(groups)), false
+		values := make([]float64, len(groups))
 		for i, alike := range groups {
 			values[i] = part.value(alike[0].Losses)
-			any = any || values[i] != 0
 		}
-		if !any {
-			continue
-		}
-		g.columns = append(g.columns, column{words(part.title), true})
-		format := a.units.aligned(formula.Pascal, values...)
-		for i, v := range values {
-			g.rows[i] = append(g.rows[i], row(format.text(v))...)
-		}
+		a.addColumn(&g, part.title, formula.Pascal, values, 0)
 	}
 	if len(g.columns) == 1 {
 		return nil

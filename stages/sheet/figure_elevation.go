@@ -10,6 +10,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
+	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 )
@@ -111,26 +112,34 @@ func (e *elevationSketch) at(x, z float64) vg.Point {
 
 // beam is the outline in elevation: each section holds to the next.
 func (e *elevationSketch) beam() {
-	length := e.author.record.Length
-	var top, soffit []vg.Point
+	outline := e.author.around(func(x float64, p section.Point) vg.Point { return e.at(x, p.Z) })
+	if length := e.author.record.Length; len(outline) == 0 {
+		outline = []vg.Point{e.at(0, e.high), e.at(length, e.high), e.at(length, e.low), e.at(0, e.low), e.at(0, e.high)}
+	}
+	e.fill(pale, outline[:len(outline)-1])
+	e.line(thick, outline...)
+}
+
+// around is the closed outline of the element seen from one side, on the paper as on
+// says: along the greatest y and z of each section, and back along the least.
+func (a *author) around(on func(x float64, p section.Point) vg.Point) []vg.Point {
+	var there, back []vg.Point
 	add := func(x float64, d stages.Drawing) {
 		if least, most, ok := extent(d); ok {
-			top, soffit = append(top, e.at(x, most.Z)), append(soffit, e.at(x, least.Z))
+			there, back = append(there, on(x, most)), append(back, on(x, least))
 		}
 	}
-	for _, d := range e.author.record.Outlines {
+	for _, d := range a.record.Outlines {
 		add(d.X, d)
 	}
-	if n := len(e.author.record.Outlines); n > 0 {
-		add(length, e.author.record.Outlines[n-1])
+	if n := len(a.record.Outlines); n > 0 {
+		add(a.record.Length, a.record.Outlines[n-1])
 	}
-	if len(top) == 0 {
-		top, soffit = []vg.Point{e.at(0, e.high), e.at(length, e.high)}, []vg.Point{e.at(0, e.low), e.at(length, e.low)}
+	if len(there) == 0 {
+		return nil
 	}
-	slices.Reverse(soffit)
-	outline := append(top, soffit...)
-	e.fill(pale, outline)
-	e.line(thick, append(outline, outline[0])...)
+	slices.Reverse(back)
+	return append(append(there, back...), there[0])
 }
 
 // tendons are those stressed by then, straight between the ends of their pieces.

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 
+	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/stages"
 )
 
@@ -48,7 +49,7 @@ func (e *elevationSketch) plan(height vg.Length) {
 	right, left := e.author.widest(e.situation)
 	p := planSketch{elevationSketch: e, across: (height - 2*planMargin) / vg.Length(left-right)}
 	p.middle = planMargin - vg.Length(right)*p.across
-	p.outline()
+	e.line(thin, e.author.around(func(x float64, of section.Point) vg.Point { return p.on(x, of.Y) })...)
 	e.line(chained, p.on(-0.01*e.author.record.Length, 0), p.on(1.01*e.author.record.Length, 0))
 	for _, r := range e.situation.Reactions {
 		e.ring(p.on(r.X, r.Y), r.Role != stages.LiftPoint)
@@ -83,27 +84,4 @@ func (p planSketch) name(of vg.Point, words string) {
 	}
 	p.fill(white, []vg.Point{box.Min, at(box.Max.X, box.Min.Y), box.Max, at(box.Min.X, box.Max.Y)})
 	p.write(place, words, text.XLeft, text.YCenter)
-}
-
-// outline is the width of the element along x.
-func (p planSketch) outline() {
-	var left, right []vg.Point
-	add := func(x float64, d stages.Drawing) {
-		if least, most, ok := extent(d); ok {
-			left, right = append(left, p.on(x, most.Y)), append(right, p.on(x, least.Y))
-		}
-	}
-	outlines := p.author.record.Outlines
-	for _, d := range outlines {
-		add(d.X, d)
-	}
-	if n := len(outlines); n > 0 {
-		add(p.author.record.Length, outlines[n-1])
-	}
-	if len(left) == 0 {
-		return
-	}
-	slices.Reverse(right)
-	around := append(left, right...)
-	p.line(thin, append(around, around[0])...)
 }

@@ -16,13 +16,22 @@ const figures = 4
 // computation, so that a limit of 0.165 m is printed as it was put in.
 const noise = 1e-6
 
-// number is a value with four significant figures, as an engineer writes it.
-func number(value float64) string { return significant(value, math.Round) }
+// down and up are the next whole number in a direction; a part of [noise] is taken
+// for rounding of the computation.
+func down(v float64) float64 { return math.Floor(v + noise) }
+func up(v float64) float64   { return math.Ceil(v - noise) }
 
-// significant is a value with [figures] significant figures.
-func significant(value float64, cut func(float64) float64) string {
-	return rounded(value, figures, cut)
+// cutOf is how a limit is rounded to the safe side: a least value up, a most value
+// down.
+func cutOf(sense limits.Sense) func(float64) float64 {
+	if sense == limits.AtLeast {
+		return up
+	}
+	return down
 }
+
+// number is a value with four significant figures, as an engineer writes it.
+func number(value float64) string { return rounded(value, figures, math.Round) }
 
 // rounded is a value with so many significant digits; cut brings the scaled value
 // to a whole number.
@@ -42,16 +51,11 @@ func rounded(value float64, digits int, cut func(float64) float64) string {
 	return trimmed(short, max(0, decimals))
 }
 
-// safe is a value with its unit, rounded to the side where nobody is misled: a
-// least value up, a most value down. A part of [noise] of the last figure is
-// taken for rounding of the computation.
+// safe is a value with its unit, rounded to the side where nobody is misled, see
+// [cutOf].
 func (u Units) safe(value float64, unit formula.Unit, sense limits.Sense) string {
 	p := u.of(value, unit)
-	cut := func(v float64) float64 { return math.Floor(v + noise) }
-	if sense == limits.AtLeast {
-		cut = func(v float64) float64 { return math.Ceil(v - noise) }
-	}
-	return strings.TrimSpace(significant(value*p.factor, cut) + " " + p.unit)
+	return strings.TrimSpace(rounded(value*p.factor, figures, cutOf(sense)) + " " + p.unit)
 }
 
 // shortest is a value with all the digits that it was written down with, and so many

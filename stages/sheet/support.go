@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
@@ -100,17 +99,7 @@ func shareOf(r stages.Reaction) string {
 	case r.Share == nil:
 		return none
 	}
-	least, most := outwards(r.Share.Least*1000, -1)/10, outwards(r.Share.Most*1000, 1)/10
-	return fmt.Sprintf("%.1f to %.1f", least, most)
-}
-
-// outwards is the next whole number in a direction; a part of [noise] is taken for
-// rounding of the computation.
-func outwards(v, direction float64) float64 {
-	if direction < 0 {
-		return math.Floor(v + noise)
-	}
-	return math.Ceil(v - noise)
+	return fmt.Sprintf("%.1f to %.1f", down(r.Share.Least*1000)/10, up(r.Share.Most*1000)/10)
 }
 
 // force is a force in the unit of its column, without the unit: a minimum rounded

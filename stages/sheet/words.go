@@ -82,9 +82,9 @@ func cutAfter(before string) func(float64) float64 {
 	is := func(word string) bool { return strings.HasSuffix(before, word) }
 	switch {
 	case is("≥"), is(">"), is("at least"):
-		return func(v float64) float64 { return math.Ceil(v - noise) }
+		return up
 	case is("≤"), is("<"), is("at most"):
-		return func(v float64) float64 { return math.Floor(v + noise) }
+		return down
 	}
 	return math.Round
 }
