@@ -125,7 +125,7 @@ func (a *author) governing() []block {
 			mark = " (governing)"
 		}
 		s := a.record.Stages[i]
-		cells := []string{fmt.Sprintf("%d %s", s.Number, s.Name), number(s.Age), c.Name + mark, x.text(c.X)}
+		cells := []string{fmt.Sprintf("%d %s", s.Number, s.Name), days(s.Age, math.Round), c.Name + mark, x.text(c.X)}
 		switch {
 		case c.State == stages.NotEvaluated && len(checksOf(s)) == 0:
 			cells = append(cells[:3], "", "", "", "", "", "", stateOf(s, c)+": "+c.Note)
@@ -177,9 +177,9 @@ func (a *author) stageList() []block {
 	g := grid{columns: columnsOf("", "Situation", ">Age d", "Weight", "Static system", ">Weight ×", ">Dynamic ×", "Actions beside self-weight")}
 	for _, stage := range a.record.Stages {
 		for i, s := range stage.Situations {
-			age := number(s.Age)
+			age := days(s.Age, math.Round)
 			if s.Until > s.Age {
-				age += " to " + number(s.Until)
+				age += " to " + days(s.Until, math.Round)
 			}
 			g.rows = append(g.rows, row(numbered(stage, i), s.Name, age, kindOf(s), a.system(s), rangeOf(s.Weight), rangeOf(s.Dynamic), a.loadsWords(s)))
 		}

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
@@ -30,7 +31,7 @@ func (a *author) checks(stage stages.StageRecord, k int) []block {
 	var blocks []block
 	if len(s.Checks) > 0 {
 		blocks = append(blocks, g)
-		a.derived = append(a.derived, heading{level: 3, words: words(fmt.Sprintf("%s %s, age %s d", numbered(stage, k), s.Name, number(s.Age)))})
+		a.derived = append(a.derived, heading{level: 3, words: words(fmt.Sprintf("%s %s, age %s d", numbered(stage, k), s.Name, days(s.Age, math.Round)))})
 		a.derived = append(a.derived, a.derivations(s.Checks, numbered(stage, k))...)
 	}
 	if len(s.NotChecked) > 0 {

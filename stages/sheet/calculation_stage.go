@@ -12,7 +12,7 @@ import (
 )
 
 func (a *author) stage(s stages.StageRecord) []block {
-	blocks := []block{heading{level: 2, words: words(fmt.Sprintf("Stage %d: %s, age %s d", s.Number, s.Name, number(s.Age)))}}
+	blocks := []block{heading{level: 2, words: words(fmt.Sprintf("Stage %d: %s, age %s d", s.Number, s.Name, days(s.Age, math.Round)))}}
 	for i := range s.Situations {
 		if len(s.Situations) > 1 {
 			blocks = append(blocks, heading{level: 3, words: words(numbered(s, i) + " " + s.Situations[i].Name)})
@@ -27,9 +27,9 @@ func (a *author) situation(stage stages.StageRecord, i int) []block {
 	a.known = maps.Clone(a.inputsKnown)
 	until := ""
 	if s.Until > s.Age {
-		until = fmt.Sprintf(" to %s d", number(s.Until))
+		until = fmt.Sprintf(" to %s d", days(s.Until, math.Round))
 	}
-	blocks := []block{paragraph{words(fmt.Sprintf("Age %s d%s (project day %s), %s, %s.", number(s.Age), until, number(s.Day), kindOf(s), a.system(s)))}}
+	blocks := []block{paragraph{words(fmt.Sprintf("Age %s d%s (project day %s), %s, %s.", days(s.Age, math.Round), until, days(s.Day, math.Round), kindOf(s), a.system(s)))}}
 	blocks = append(blocks, a.unanswered(s)...)
 	number := numbered(stage, i)
 	if elevation := a.elevation(stage, i); i == 0 || !a.repeats("elevation", elevation.svg, number) {

@@ -51,6 +51,10 @@ func rounded(value float64, digits int, cut func(float64) float64) string {
 	return trimmed(short, max(0, decimals))
 }
 
+// days is an age or a day of the project, to a thousandth of a day: a minimum is cut
+// [up], a maximum [down].
+func days(value float64, cut func(float64) float64) string { return trimmed(cut(value*1000)/1000, 3) }
+
 // safe is a value with its unit, rounded to the side where nobody is misled, see
 // [cutOf].
 func (u Units) safe(value float64, unit formula.Unit, sense limits.Sense) string {

@@ -33,7 +33,7 @@ func (a *author) holdPoints(i int) block {
 				g.rows = append(g.rows, row(before+point, required, assumed, "", ""))
 			}
 		}
-		once("Age of the element", fmt.Sprintf("%s d (project day %s) or more", number(s.Age), number(s.Day)), "")
+		once("Age of the element", fmt.Sprintf("%s d (project day %s) or more", days(s.Age, up), days(s.Day, up)), "")
 		for _, h := range s.HoldPoints {
 			point, required, assumed := a.holdPoint(s, h)
 			if h.Kind == "strength" && h.Required.Value <= strongest[point] {
@@ -179,9 +179,9 @@ func (a *author) sequence(stage stages.StageRecord) []prose {
 		if i > 0 && system == a.system(stage.Situations[i-1]) {
 			system = "supports unchanged"
 		}
-		t := bold(numbered(stage, i)+" "+s.Name).and(plain, fmt.Sprintf(", age %s d or more, %s", number(s.Age), system))
+		t := bold(numbered(stage, i)+" "+s.Name).and(plain, fmt.Sprintf(", age %s d or more, %s", days(s.Age, up), system))
 		if s.Until > s.Age {
-			t = t.and(plain, fmt.Sprintf("; calculated to age %s d", number(s.Until)))
+			t = t.and(plain, fmt.Sprintf("; calculated to age %s d", days(s.Until, down)))
 		}
 		points = append(points, t)
 		for k, event := range s.Events {
