@@ -61,20 +61,35 @@ func (a *author) unitWords() string {
 
 // verdict is the outcome in words, as it stands at the head of the sheet.
 func (a *author) verdict() string {
-	perStage, worst := a.record.Governing()
-	if open := a.unansweredIn(); worst >= 0 && perStage[worst].State == stages.Pass && len(open) > 0 {
-		return "NOT FULLY CHECKED: every check made here passes, but questions are unanswered in " + strings.Join(open, ", ")
-	}
-	switch a.record.Status() {
-	case stages.Pass:
-		return "every check made here passes; see exclusions"
-	case stages.Conditional:
-		return "CONDITIONAL on the hold points of the operation sheets"
+	outcome, end := "every check made here passes", "; see exclusions"
+	switch perStage, worst := a.record.Governing(); perStage[worst].State {
 	case stages.Fail:
 		return "FAIL: a check fails"
+	case stages.NotEvaluated:
+		return "NOT EVALUATED: a check could not be made; the stage does not pass"
+	case stages.Conditional:
+		outcome, end = "CONDITIONAL on the hold points of the operation sheets", ""
 	}
-	return "NOT EVALUATED: a check could not be made; the stage does not pass"
+	var open []string
+	for _, of := range []struct {
+		what string
+		is   func(stages.SituationRecord) bool
+	}{
+		{"questions are unanswered in ", func(s stages.SituationRecord) bool { return len(s.Unanswered) > 0 }},
+		{"a check is not evaluated in ", func(s stages.SituationRecord) bool { return slices.ContainsFunc(s.Checks, notEvaluated) }},
+		{"nothing is checked in ", func(s stages.SituationRecord) bool { return len(s.Checks) == 0 }},
+	} {
+		if numbers := a.situationsThat(of.is); len(numbers) > 0 {
+			open = append(open, of.what+strings.Join(numbers, ", "))
+		}
+	}
+	if len(open) > 0 {
+		return "NOT FULLY CHECKED: " + outcome + ", but " + strings.Join(open, "; ")
+	}
+	return outcome + end
 }
+
+func notEvaluated(c stages.Check) bool { return c.State == stages.NotEvaluated }
 
 // checksOf are all checks of a stage.
 func checksOf(stage stages.StageRecord) []stages.Check {
@@ -85,13 +100,12 @@ func checksOf(stage stages.StageRecord) []stages.Check {
 	return all
 }
 
-// unansweredIn are the numbers of the situations with questions that nobody
-// answered.
-func (a *author) unansweredIn() []string {
+// situationsThat are the numbers of the situations of which something is true.
+func (a *author) situationsThat(is func(stages.SituationRecord) bool) []string {
 	var numbers []string
 	for _, stage := range a.record.Stages {
 		for i, s := range stage.Situations {
-			if len(s.Unanswered) > 0 {
+			if is(s) {
 				numbers = append(numbers, numbered(stage, i))
 			}
 		}

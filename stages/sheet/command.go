@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"slices"
 
 	"github.com/tempstage/tempstage/stages"
 )
@@ -12,7 +13,7 @@ import (
 // Exit statuses of a calculation script.
 const (
 	ExitPass  = 0 // every check passes
-	ExitFail  = 1 // a check fails, is conditional, or is not evaluated
+	ExitFail  = 1 // a check fails, is conditional, or is not evaluated, or a situation has none
 	ExitInput = 2 // wrong input, or the sheet could not be written
 )
 
@@ -50,10 +51,15 @@ func Command(args []string, stdout, stderr io.Writer, record stages.Record, runE
 		fmt.Fprintln(stderr, err)
 		return ExitInput
 	}
-	if record.Status() == stages.Pass {
+	if record.Status() == stages.Pass && !slices.ContainsFunc(record.Stages, unchecked) {
 		return ExitPass
 	}
 	return ExitFail
+}
+
+// unchecked is true for a stage with a situation without a check.
+func unchecked(stage stages.StageRecord) bool {
+	return slices.ContainsFunc(stage.Situations, func(s stages.SituationRecord) bool { return len(s.Checks) == 0 })
 }
 
 // deliver prints a sheet, or writes all of them into a folder.

@@ -85,3 +85,5 @@ func operationPages(a *author) []string {
 
 // calculationPage is the calculation sheet in Markdown.
 func calculationPage(a *author) string { return renderMarkdown(a.calculation(), "") }
+
+func contains(page, words string) bool { return strings.Contains(page, words) }
