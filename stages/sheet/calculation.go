@@ -155,10 +155,16 @@ func (a *author) governing() []block {
 
 // numbersOf are demand, sense, limit, margin and utilisation of a check.
 func (a *author) numbersOf(c stages.Check) []string {
-	if c.State == stages.NotEvaluated {
+	if !numeric(c) {
 		return []string{unknown, "", unknown, unknown, unknown}
 	}
 	return []string{a.demand(c), compare(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), a.units.quantity(c.Margin, c.Limit.Unit), ratio(c)}
+}
+
+// numeric is true for a check that compares numbers: it is evaluated, and does not only
+// stand for a question that a document answers.
+func numeric(c stages.Check) bool {
+	return c.State != stages.NotEvaluated && (c.Demand != formula.Quantity{} || c.Limit != formula.Quantity{})
 }
 
 // unknown stands in place of the numbers of a check that is not evaluated.

@@ -110,13 +110,16 @@ func (a *author) outcome(c stages.Check) prose {
 // comparison is demand against limit, with what the result is conditional on.
 func (a *author) comparison(c stages.Check) prose {
 	var end prose
-	if c.State != stages.NotEvaluated {
+	if numeric(c) {
 		end = prose{{symbol, c.Demand.Symbol}}.and(plain, " = "+a.demand(c)+" "+compare(c.Sense)+" ").
 			and(symbol, c.Limit.Symbol).and(plain, " = "+a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense)+": ")
 	}
 	outcome := a.outcome(c)
 	outcome[0].kind = strong
-	end = append(end, outcome...).and(faint, " "+a.references.source(c.Source))
+	end = append(end, outcome...)
+	if source := a.references.source(c.Source); source != "" {
+		end = end.and(faint, " "+source)
+	}
 	if c.Condition != "" {
 		end = end.and(plain, "; conditional on "+a.units.words(c.Condition))
 	}

@@ -43,10 +43,10 @@ func (a *author) holdPoints(i int) block {
 			once(point, required, assumed)
 		}
 		for _, c := range s.Checks {
-			switch {
-			case c.Kind == limits.StressingStrength:
+			if c.Kind == limits.StressingStrength && numeric(c) {
 				once("Strength at stressing", a.strength(c.Limit, false), a.units.quantity(c.Demand.Value, c.Demand.Unit))
-			case c.State == stages.Conditional && !documented(s, c):
+			}
+			if c.State == stages.Conditional && !documented(s, c) {
 				once("Condition", a.condition(s, c), "")
 			}
 		}
@@ -61,19 +61,23 @@ func (a *author) holdPoints(i int) block {
 	return g
 }
 
-// documented is true for a check that a document answers, which is a hold point.
+// documented is true for a check that a document answers, which is a hold point; one
+// that asks for a value of its own is not answered by it.
 func documented(s stages.SituationRecord, c stages.Check) bool {
-	return slices.ContainsFunc(s.HoldPoints, func(h derive.HoldPoint) bool { return h.Document != nil && h.Kind == string(c.Kind) })
+	return c.Required.Value <= 0 && slices.ContainsFunc(s.HoldPoints, func(h derive.HoldPoint) bool { return h.Document != nil && h.Kind == string(c.Kind) })
 }
 
-// condition is what a check is conditional on, with the value it requires where that
-// is no hold point of the record.
+// condition is what a check is conditional on, with the value it requires unless a hold
+// point of the record asks for as much.
 func (a *author) condition(s stages.SituationRecord, c stages.Check) string {
 	text := a.units.words(c.Condition)
 	if text == "" {
 		text = "of the check " + c.Name
 	}
-	if c.Required.Value > 0 && !slices.ContainsFunc(s.HoldPoints, func(h derive.HoldPoint) bool { return h.Required.Symbol == c.Required.Symbol }) {
+	asked := func(h derive.HoldPoint) bool {
+		return h.Required.Symbol == c.Required.Symbol && !h.AtMost && h.Required.Value >= c.Required.Value
+	}
+	if c.Required.Value > 0 && !slices.ContainsFunc(s.HoldPoints, asked) {
 		text += "; " + a.strength(c.Required, false)
 	}
 	return text
