@@ -92,7 +92,7 @@ func (a *author) reactions(s stages.SituationRecord) []block {
 		g.rows = append(g.rows, row(supportName(i, r), x.text(r.X), x.text(r.Y), force.text(r.Nominal), force.text(r.Static.Least), force.text(r.Static.Most), shareOf(r),
 			force.text(r.Characteristic.Least), force.text(r.Characteristic.Most), force.text(r.Ultimate.Least), force.text(r.Ultimate.Most)))
 	}
-	return []block{g}
+	return append([]block{g}, a.slings(s.Reactions)...)
 }
 
 // effect is a column of the table of effects.

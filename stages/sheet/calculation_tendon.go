@@ -25,6 +25,9 @@ func (a *author) tendonForces(s stages.SituationRecord) []block {
 		if t.Bonded {
 			bond = "bonded"
 		}
+		if t.Given != "" {
+			bond += "; force given by " + t.Given // quoted as it stands
+		}
 		g.rows = append(g.rows, row(marksOf(alike), force.text(t.Left), force.text(t.Middle), force.text(t.Right), bond))
 	}
 	return []block{g}
@@ -72,7 +75,7 @@ func alikeTendons(tendons []stages.TendonForce) [][]stages.TendonForce {
 next:
 	for _, t := range tendons {
 		for i, g := range groups {
-			if alike(t.Left, g[0].Left) && alike(t.Middle, g[0].Middle) && alike(t.Right, g[0].Right) && t.Bonded == g[0].Bonded && alikeLosses(t.Losses, g[0].Losses) {
+			if alike(t.Left, g[0].Left) && alike(t.Middle, g[0].Middle) && alike(t.Right, g[0].Right) && t.Bonded == g[0].Bonded && t.Given == g[0].Given && alikeLosses(t.Losses, g[0].Losses) {
 				groups[i] = append(groups[i], t)
 				continue next
 			}

@@ -200,7 +200,7 @@ func (a *author) operationSupports(stage stages.StageRecord) []block {
 		}
 	}
 	for _, of := range restingAlike(stage) {
-		blocks = append(blocks, a.readings(of))
+		blocks = append(append(blocks, a.readings(of)), a.slings(of.situation.Reactions)...)
 	}
 	return append(blocks, paragraph{prose{{faint, readingWords}}})
 }
@@ -243,7 +243,7 @@ func restingAlike(stage stages.StageRecord) []resting {
 	var list []resting
 	for i, s := range stage.Situations {
 		name := numbered(stage, i) + " " + s.Name
-		if n := len(list); n > 0 && slices.EqualFunc(s.Reactions, list[n-1].situation.Reactions, sameReaction) {
+		if n := len(list); n > 0 && list[n-1].situation.Total == s.Total && slices.EqualFunc(s.Reactions, list[n-1].situation.Reactions, sameReaction) {
 			list[n-1].names += "; " + name
 			continue
 		}

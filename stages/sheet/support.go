@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
@@ -19,16 +20,7 @@ func (a *author) system(s stages.SituationRecord) string {
 			ys, n = append(ys, a.units.place(s.Supports[i].Y)), n+1
 		}
 		text := fmt.Sprintf("%s at x = %s, y = %s", counted(n, roleOf(first.Role)), a.units.place(first.X), strings.Join(ys, " and "))
-		switch {
-		case first.Group != "":
-			text += " (" + groupWords(first.Group) + ")"
-		case first.Fixed:
-			text += " (fixed against rotation)"
-		}
-		if first.Stiffness > 0 {
-			text += ", " + a.units.quantity(first.Stiffness, formula.NewtonPerMetre) + " each"
-		}
-		texts = append(texts, text)
+		texts = append(texts, text+a.particulars(first))
 	}
 	text := "on "
 	if suspended(s) {
@@ -47,9 +39,76 @@ func (a *author) system(s stages.SituationRecord) string {
 	return text
 }
 
-// alikePlace is true for supports that stand in one phrase.
+// alikePlace is true for supports that stand in one phrase: all but their y is the same,
+// their height, and their friction, which is a hold point.
 func alikePlace(s, other stages.Support) bool {
-	return s.X == other.X && s.Role == other.Role && s.Group == other.Group && s.Stiffness == other.Stiffness && s.Fixed == other.Fixed
+	if (s.Link == nil) != (other.Link == nil) || (s.Hook == nil) != (other.Hook == nil) || s.Hook != nil && *s.Hook != *other.Hook {
+		return false
+	}
+	other.Y, other.Z, other.Friction, other.Link, other.Hook = s.Y, s.Z, s.Friction, s.Link, s.Hook
+	return s == other
+}
+
+// Words for the sense in which a support acts, and for the directions that it holds,
+// where they are not those of its role.
+var (
+	oneWayWords = map[stages.OneWay]string{stages.Push: ", push only", stages.Pull: ", pull only", stages.PushAndPull: ", push and pull"}
+	holdsWords  = map[stages.Holds]string{
+		stages.HoldsAlong: ", held along the element", stages.HoldsAcross: ", held across the element",
+		stages.HoldsBoth: ", held along and across", stages.HoldsNeither: ", free along and across",
+	}
+)
+
+// particulars are what the crew has to set at a support beside its place.
+func (a *author) particulars(s stages.Support) string {
+	text := ""
+	if s.Group != "" {
+		text += " (" + groupWords(s.Group) + ")"
+	}
+	if s.Fixed {
+		text += " (fixed against rotation)"
+	}
+	if s.Stiffness > 0 {
+		text += ", " + a.units.quantity(s.Stiffness, formula.NewtonPerMetre) + " each"
+	}
+	if s.RotationalStiffness > 0 {
+		text += ", " + a.units.quantity(s.RotationalStiffness, formula.NewtonMetre) + "/rad each"
+	}
+	switch {
+	case s.Level > 0:
+		text += ", set " + a.units.quantity(s.Level, formula.Metre) + " above first contact"
+	case s.Level < 0:
+		text += ", set with a gap of " + a.units.quantity(-s.Level, formula.Metre)
+	}
+	switch force := a.units.quantity(math.Abs(s.Preload), formula.Newton); {
+	case s.Held:
+		text += ", force held at " + force + " each"
+	case s.Preload != 0:
+		text += ", preloaded to " + force + " each"
+	}
+	text += oneWayWords[s.OneWay] + holdsWords[s.Holds]
+	if h := s.Hook; h != nil {
+		text += fmt.Sprintf(", slung to the hook at x = %s, y = %s, z = %s", a.units.place(h.X), a.units.place(h.Y), a.units.place(h.Z))
+	}
+	if s.Link != nil {
+		text += ", from a common gantry or girder"
+	}
+	return text
+}
+
+// slings are the forces along inclined slings, which are larger than the vertical
+// reactions.
+func (a *author) slings(reactions []stages.Reaction) []block {
+	var texts []string
+	for i, r := range reactions {
+		if r.Sling > 0 {
+			texts = append(texts, fmt.Sprintf("%d: %s (%s × R)", i+1, a.force(r.Sling*r.Characteristic.Most, limits.AtLeast), rounded(r.Sling, figures, up)))
+		}
+	}
+	if len(texts) == 0 {
+		return nil
+	}
+	return []block{paragraph{bold("Along the slings, characteristic max "+a.units.in(formula.Newton).unit+": ").and(plain, strings.Join(texts, "; ")+".")}}
 }
 
 // roleOf is the word for a support.
