@@ -158,7 +158,7 @@ func shareOf(r stages.Reaction) string {
 	case r.Share == nil:
 		return none
 	}
-	return fmt.Sprintf("%.1f to %.1f", down(r.Share.Least*1000)/10, up(r.Share.Most*1000)/10)
+	return minus(fmt.Sprintf("%.1f", down(r.Share.Least*1000)/10)) + " to " + minus(fmt.Sprintf("%.1f", up(r.Share.Most*1000)/10))
 }
 
 // force is a force in the unit of its column, without the unit: a minimum rounded

@@ -1,0 +1,162 @@
+package sheet
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/internal/derive"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// points are the rows of the hold points of a stage: point, requirement, assumed.
+func points(t *testing.T, stage int, changes ...func(*stages.Record)) [][3]string {
+	g := passed(t, Settings{}, changes...).holdPoints(stage).(grid)
+	var rows [][3]string
+	for _, r := range g.rows {
+		require.Len(t, r, 5)
+		require.Empty(t, r[3].raw()+r[4].raw(), "room for the result and for who signs")
+		rows = append(rows, [3]string{r[0].raw(), r[1].raw(), r[2].raw()})
+	}
+	return rows
+}
+
+// Every stage has age and survey, every stage but the first the one before it.
+func TestHoldPointsThatNoStageIsWithout(t *testing.T) {
+	age, survey := [3]string{"Age of the element", "3 d (project day 3) or more", ""}, [3]string{"Survey", "positions and levels of supports or lift points as listed below", ""}
+	require.Equal(t, [][3]string{age, survey}, points(t, 0))
+	require.Equal(t, [][3]string{
+		{"Previous stage", "stage 1, store, complete and its sheet signed off", ""}, {"Age of the element", "7 d (project day 7) or more", ""}, survey,
+	}, points(t, 1))
+	require.Equal(t, "stage 2, lift, complete and its sheet signed off", points(t, 2)[0][1])
+}
+
+// The heads of the table leave no doubt which column is required and which assumed.
+func TestHeadsOfTheHoldPoints(t *testing.T) {
+	var heads []string
+	for _, c := range passed(t, Settings{}).holdPoints(0).(grid).columns {
+		heads = append(heads, c.title.raw())
+	}
+	require.Equal(t, []string{"Hold point", "Requirement", "Assumed", "Result", "Signed, time"}, heads)
+}
+
+// held sets the hold points of the first situation.
+func held(list ...derive.HoldPoint) func(*stages.Record) {
+	return first(func(s *stages.SituationRecord) { s.HoldPoints = list })
+}
+
+// A minimum is rounded up, a maximum down, what is assumed to the nearest; the check
+// that rests on it is named, and only one that exists.
+func TestValuesOfHoldPointsAreOnTheSafeSide(t *testing.T) {
+	assumed := formula.Q("f", 27.3649e6, formula.Pascal, "")
+	h := strengthPoint(21.0001e6)
+	h.Assumed = &assumed
+	require.Equal(t, [3]string{"Concrete strength", "characteristic cylinder strength ≥ 21.01 MPa, for compression", "27.36 MPa"}, points(t, 0, held(h))[1])
+	h.Check = 0
+	require.Equal(t, "characteristic cylinder strength ≥ 21.01 MPa", points(t, 0, held(h))[1][1])
+	h.Check = 2
+	require.Equal(t, "characteristic cylinder strength ≥ 21.01 MPa", points(t, 0, held(h))[1][1], "there is one check only")
+	level := derive.HoldPoint{Kind: "level", Required: formula.Q("u", 0.0059999, formula.Metre, "difference of level"), AtMost: true}
+	require.Equal(t, [3]string{"Level", "difference of level ≤ 5.999 mm", ""}, points(t, 0, held(level))[1])
+	level.AtMost = false
+	require.Equal(t, [3]string{"Level", "difference of level ≥ 6 mm", ""}, points(t, 0, held(level))[1])
+}
+
+// What a test must show stands beside the strength, each value rounded up.
+func TestStrengthsAsTheYardTestsThem(t *testing.T) {
+	h := strengthPoint(30e6)
+	h.Tested = []formula.Quantity{formula.Q("f_ck_cube", 37.001e6, formula.Pascal, "characteristic cube"), formula.Q("f_cm", 38.125e6, formula.Pascal, "mean of 3 cylinders")}
+	require.Equal(t, "characteristic cylinder strength ≥ 30 MPa, for compression; as tested: characteristic cube ≥ 37.01 MPa, mean of 3 cylinders ≥ 38.13 MPa; number of specimens as the specification", points(t, 0, held(h))[1][1])
+}
+
+// Elements of unlike strength have hold points of their own, which name them.
+func TestHoldPointsNameTheirElements(t *testing.T) {
+	left, right := strengthPoint(30e6), strengthPoint(20e6)
+	left.Pieces, right.Pieces = []string{"L1", "L2"}, []string{"R1"}
+	rows := points(t, 0, held(left, right))
+	require.Equal(t, "Concrete strength of L1, L2", rows[1][0])
+	require.Equal(t, "Concrete strength of R1", rows[2][0])
+	require.Contains(t, rows[2][1], "≥ 20 MPa", "that another element needs more does not show it")
+}
+
+// situationsWith appends situations with hold points for these strengths (MPa).
+func situationsWith(strengths ...float64) func(*stages.Record) {
+	return func(r *stages.Record) {
+		list := &r.Stages[0].Situations
+		for i, v := range strengths {
+			s := (*list)[0]
+			if i > 0 {
+				*list = append(*list, s)
+			}
+			(*list)[i].HoldPoints = []derive.HoldPoint{strengthPoint(v * 1e6)}
+		}
+	}
+}
+
+// A higher strength of a later situation is a hold point before it; a lower or equal one
+// is shown already.
+func TestALaterSituationAsksForMoreStrength(t *testing.T) {
+	rows := points(t, 0, situationsWith(20, 30, 25, 30, 31))
+	var asked []string
+	for _, r := range rows {
+		if strings.Contains(r[0], "strength") {
+			asked = append(asked, r[0]+" "+strings.TrimSuffix(r[1], ", for compression"))
+		}
+	}
+	require.Equal(t, []string{
+		"Concrete strength characteristic cylinder strength ≥ 20 MPa",
+		"before 1.2: Concrete strength characteristic cylinder strength ≥ 30 MPa",
+		"before 1.5: Concrete strength characteristic cylinder strength ≥ 31 MPa",
+	}, asked)
+}
+
+// Only strengths are shown by more: a smaller friction asked later is a hold point of
+// its own, and so is a maximum that falls.
+func TestOtherHoldPointsAreAskedAgain(t *testing.T) {
+	rows := points(t, 0, held(derive.HoldPoint{Kind: "level", AtMost: true, Required: formula.Q("u", 0.006, formula.Metre, "difference of level")}),
+		another(func(s *stages.SituationRecord) {
+			s.HoldPoints = []derive.HoldPoint{{Kind: "level", AtMost: true, Required: formula.Q("u", 0.004, formula.Metre, "difference of level")}}
+		}))
+	require.Contains(t, rows, [3]string{"Level", "difference of level ≤ 6 mm", ""})
+	require.Contains(t, rows, [3]string{"before 1.2: Level", "difference of level ≤ 4 mm", ""})
+}
+
+// Ages rise within a stage: each is a hold point before its situation, once.
+func TestEachAgeIsAHoldPointOnce(t *testing.T) {
+	rows := points(t, 0, another(func(s *stages.SituationRecord) { s.Age, s.Day = 5, 5 }), func(r *stages.Record) {
+		list := &r.Stages[0].Situations
+		*list = append(*list, (*list)[1])
+	})
+	require.Equal(t, [][3]string{
+		{"Age of the element", "3 d (project day 3) or more", ""}, {"before 1.2: Age of the element", "5 d (project day 5) or more", ""},
+		{"Survey", "positions and levels of supports or lift points as listed below", ""},
+	}, rows)
+}
+
+// The strength at stressing of each tendon is the least mean strength, rounded up, with
+// what is assumed beside it; it is asked whether the check passes or not.
+func TestTheStrengthAtStressingIsAHoldPoint(t *testing.T) {
+	rows := points(t, 0, first(func(s *stages.SituationRecord) {
+		for _, mark := range []string{"A", "B"} {
+			s.Checks = append(s.Checks, stages.Check{Kind: limits.StressingStrength, Name: "strength", State: stages.Pass, Sense: limits.AtLeast,
+				Demand: formula.Q("f_cm", 33e6, formula.Pascal, ""), Limit: formula.Q("f_cm_"+mark, 28.0001e6, formula.Pascal, "mean cylinder strength, tendon "+mark)})
+		}
+	}))
+	require.Equal(t, [3]string{"Strength at stressing", "mean cylinder strength, tendon A ≥ 28.01 MPa", "33 MPa"}, rows[1])
+	require.Equal(t, [3]string{"Strength at stressing", "mean cylinder strength, tendon B ≥ 28.01 MPa", "33 MPa"}, rows[2])
+}
+
+// A condition without words names the check.
+func TestAConditionWithoutWordsNamesItsCheck(t *testing.T) {
+	rows := points(t, 0, first(func(s *stages.SituationRecord) { s.Checks[0].State = stages.Conditional }))
+	require.Equal(t, [3]string{"Condition", "of the check compression", ""}, rows[1])
+}
+
+func TestCapitals(t *testing.T) {
+	for word, want := range map[string]string{"": "", "friction": "Friction", "µ": "Μ", "é": "É", "A": "A", "two words": "Two words"} {
+		require.Equal(t, want, capital(word))
+	}
+}

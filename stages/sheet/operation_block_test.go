@@ -1,0 +1,121 @@
+package sheet
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/internal/derive"
+)
+
+// The head of each sheet: what it is, of which element, project and revision, with
+// which calculation it goes, and room for who is in charge.
+func TestTheHeadOfAnOperationSheet(t *testing.T) {
+	a := passed(t, Settings{Project: "Estuary Link", Revision: "C"})
+	fingerprint, err := Fingerprint(rectangle())
+	require.NoError(t, err)
+	for i, page := range operationPages(a) {
+		require.True(t, strings.HasPrefix(page, []string{"1 of 3: store\n", "2 of 3: lift\n", "3 of 3: set down\n"}[i]))
+		for _, row := range []string{
+			"| Project | Estuary Link |", "| Element | G-3 |", "| Revision | C |", "| Goes with calculation | " + fingerprint + " |",
+			"| Place, date, time |  |", "| In charge |  |", "| May stop the work |  |", "| Exclusion zone |  |", "| Signals |  |",
+			"An aid. Valid only together with the calculation of the same fingerprint, checked and approved.",
+		} {
+			require.Contains(t, page, row)
+		}
+	}
+}
+
+// The foot of each sheet: who prepared and checked, who is responsible, to what state
+// the work goes back, and when it was closed.
+func TestTheFootOfAnOperationSheet(t *testing.T) {
+	for _, page := range operationPages(passed(t, Settings{})) {
+		require.Contains(t, page, "| Prepared |  |\n| Checked |  |\n| Responsible engineer |  |\n| Safe state to return to |  |\n| Closed out, time |  |\n| Signed |  |\n")
+	}
+}
+
+// Every reason to stop is on every sheet, in full.
+func TestEveryReasonToStopIsThere(t *testing.T) {
+	want := "## Stop, make safe and consult the engineer if\n\n" +
+		"- a hold point above is not met\n- the measured total, or a share of it, is outside its range above\n- a support or lift point is not where it is listed, or settles\n" +
+		"- cracking, unusual noise, anchor slip or jack leakage is noticed\n- the sequence cannot be followed, or equipment differs from that planned\n"
+	for _, page := range operationPages(passed(t, Settings{})) {
+		require.Contains(t, page, want)
+	}
+}
+
+// The blocks stand in the order in which the crew works through them.
+func TestTheOrderOfTheBlocks(t *testing.T) {
+	page, last := operationPages(passed(t, Settings{}))[0], -1
+	for _, words := range []string{
+		"| Project |", "An aid.", invalid, "## Hold points: verify and sign each before proceeding", "## Sequence of operations: one movement at a time",
+		"## Positions, readings, and reactions for the design of equipment and temporary supports", "**1 store**\n\n| Support", "## Weight and centre of gravity (CoG)", "## Stop, make safe", "**Not determined:**", "Excluded from every stage", "| Prepared |",
+	} {
+		at := strings.Index(page, words)
+		require.Greater(t, at, last, words)
+		last = at
+	}
+}
+
+// What the record does not hold is named; the warp is known where a situation is out of
+// level.
+func TestWhatIsNotDeterminedIsNamed(t *testing.T) {
+	const rest = "**Not determined:** tolerance of support and lift positions; permissible wind speed; capacity of slings, lifting gear, jacks and ground"
+	require.Contains(t, operationPages(passed(t, Settings{}))[0], rest+"; permissible warp and level difference of the supports.")
+	require.Contains(t, operationPages(passed(t, Settings{}, first(func(s *stages.SituationRecord) { s.OutOfLevel = 0.005 })))[0], rest+".")
+}
+
+// Exclusions of a stage are all named, each once, and those of every stage beside them.
+func TestExclusionsAreNamed(t *testing.T) {
+	a := passed(t, Settings{Units: US}, first(func(s *stages.SituationRecord) { s.NotChecked = []string{"stresses within 2.400 m", "spalling"} }), another(func(s *stages.SituationRecord) { s.NotChecked = []string{"spalling", "bursting"} }))
+	page := operationPages(a)[0]
+	require.Contains(t, page, "**Excluded from this stage:** stresses within 7.874 ft (2.400 m); spalling; bursting.")
+	require.Contains(t, page, "Excluded from every stage: scour.")
+	calculation := calculationPage(a)
+	require.Contains(t, calculation, "Excluded from this situation: stresses within 7.874 ft (2.400 m); spalling.")
+	require.Contains(t, calculation, "Excluded from this situation: spalling; bursting.")
+	require.Contains(t, calculation, "## Exclusions\n\n- scour\n")
+	none := operationPages(passed(t, Settings{}, func(r *stages.Record) { r.NotChecked = nil }))[0]
+	require.NotContains(t, none, "Excluded from")
+}
+
+// The sequence has each situation in order with its number, age and supports; supports
+// that stay are said to be unchanged.
+func TestTheSequenceOfSituations(t *testing.T) {
+	page := operationPages(passed(t, Settings{}, another(func(s *stages.SituationRecord) { s.Age = 4 }), another(func(s *stages.SituationRecord) {
+		s.Name, s.Age, s.Supports = "moved", 5, []stages.Support{{X: 1, Role: stages.Pad}, {X: 19, Role: stages.Pad}}
+	})))[0]
+	require.Contains(t, page, "- **1.1 store**, age 3 d or more, on 2 pads at x = 2 m, y = −0.5 m and 0.3 m; 1 pad at x = 16 m, y = −0.1 m\n"+
+		"- **1.2 later**, age 4 d or more, supports unchanged\n- **1.3 moved**, age 5 d or more, on 1 pad at x = 1 m, y = 0 m; 1 pad at x = 19 m, y = 0 m\n")
+}
+
+// What is done to tendons is a numbered step in the order of the record, with its
+// values.
+func TestStepsOfASituation(t *testing.T) {
+	a := passed(t, Settings{}, stressed)
+	require.Contains(t, operationPages(a)[0], "- step 1: stress A, jacked at both ends; jacking stress 1400 MPa; draw-in 6 mm\n- step 2: grout A\n")
+	calculation := calculationPage(a)
+	require.Contains(t, calculation, "**Operation: stress A, jacked at both ends**")
+	require.Contains(t, calculation, "- σ_0 = **1400 MPa** jacking stress [1]\n- w = **6 mm** draw-in [1]\n")
+	require.Contains(t, calculation, "**Operation: grout A**")
+}
+
+// stressed adds two steps to the first situation, the first with two lines.
+func stressed(r *stages.Record) {
+	r.Sources = append(r.Sources, formula.Source{Document: "input"})
+	for _, q := range []formula.Quantity{formula.Q("σ_0", 1400e6, formula.Pascal, "jacking stress"), formula.Q("w", 0.006, formula.Metre, "draw-in")} {
+		r.Symbols = append(r.Symbols, derive.Symbol{Symbol: q.Symbol, Unit: q.Unit, Name: q.Name})
+		r.Lines = append(r.Lines, derive.Line{Result: derive.Number{Symbol: len(r.Symbols), Value: q.Value}, Source: len(r.Sources)})
+	}
+	n := len(r.Lines)
+	r.Stages[0].Situations[0].Events = []stages.Group{{Title: "stress A, jacked at both ends", Lines: []int{n - 1, n}}, {Title: "grout A"}}
+}
+
+// Out of level, roll and gradient stand with the supports.
+func TestTheTiltOfASituationIsNamed(t *testing.T) {
+	page := operationPages(passed(t, Settings{}, first(func(s *stages.SituationRecord) { s.OutOfLevel, s.Roll, s.Gradient = 0.0045, 0.01, 0.02 })))[0]
+	require.Contains(t, page, "y = −0.1 m; one support out of level by 4.5 mm; roll ±0.01 rad; gradient ±0.02 rad\n")
+}
