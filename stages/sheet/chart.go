@@ -54,9 +54,6 @@ func (c chart) svg() string {
 	c.drawLegend(k, entries)
 	p := c.axes()
 	area := draw.Crop(k.Canvas, 0, -4, 0, -strip)
-	if c.equal {
-		equalise(p, area)
-	}
 	for _, b := range c.bands {
 		if polygon, err := plotter.NewPolygon(b.outline()); err == nil {
 			polygon.Color, polygon.LineStyle.Width = pale, 0
@@ -70,6 +67,9 @@ func (c chart) svg() string {
 				p.Add(line)
 			}
 		}
+	}
+	if c.equal {
+		equalise(p, area)
 	}
 	p.Draw(area)
 	c.annotate(k, p, area)
@@ -185,19 +185,23 @@ func inRange(ticks []plot.Tick, from, to float64) []plot.Tick {
 	return kept
 }
 
-// equalise widens one axis until both have the same scale.
+// equalise widens the axes until both have the same scale: a wider axis has its labels
+// elsewhere, which leaves another room for the curves. All that is drawn must be in the
+// plot, for lines take room by their width.
 func equalise(p *plot.Plot, area draw.Canvas) {
-	data := p.DataCanvas(area)
-	size := data.Size()
 	widen := func(a *plot.Axis, by float64) {
 		middle, half := (a.Min+a.Max)/2, (a.Max-a.Min)/2*by
 		a.Min, a.Max = middle-half, middle+half
 	}
-	across, up := (p.X.Max-p.X.Min)/float64(size.X), (p.Y.Max-p.Y.Min)/float64(size.Y)
-	if across > up {
-		widen(&p.Y, across/up)
-	} else {
-		widen(&p.X, up/across)
+	for range 8 {
+		data := p.DataCanvas(area)
+		size := data.Size()
+		across, up := (p.X.Max-p.X.Min)/float64(size.X), (p.Y.Max-p.Y.Min)/float64(size.Y)
+		if across > up {
+			widen(&p.Y, across/up)
+		} else {
+			widen(&p.X, up/across)
+		}
 	}
 }
 
