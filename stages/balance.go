@@ -75,7 +75,8 @@ func (r *run) rollCheck(s *situation, b int) []checked {
 
 // rollAxis is where the axis about which an element turns on lift points that do not
 // hold it passes x: the line through the first and the last of the points, hooks and
-// middles of linked points at which it hangs.
+// middles of linked points at which it hangs. Slings that do not lie side by side turn
+// on their lift points, however high their hook is.
 func (a *arrangement) rollAxis(x float64) section.Point {
 	var first, last r3.Vec
 	for n, c := range a.columns(nil) {
@@ -83,7 +84,7 @@ func (a *arrangement) rollAxis(x float64) section.Point {
 		for _, i := range c.members {
 			p := a.supports[i]
 			q := r3.Vec{X: p.X, Y: p.Y, Z: p.Z}
-			if p.Hook != nil {
+			if p.Hook != nil && a.sideBySide(c.members) {
 				q = r3.Vec{X: p.Hook.X, Y: p.Hook.Y, Z: p.Hook.Z}
 			}
 			at = r3.Add(at, r3.Scale(1/float64(len(c.members)), q))
@@ -101,6 +102,13 @@ func (a *arrangement) rollAxis(x float64) section.Point {
 	}
 	at := r3.Add(first, r3.Scale(t, r3.Sub(last, first)))
 	return section.Point{Y: at.Y, Z: at.Z}
+}
+
+// sideBySide is true for lift points of a hook that do not all lie at one y.
+func (a *arrangement) sideBySide(members []int) bool {
+	return slices.ContainsFunc(members, func(i int) bool {
+		return math.Abs(a.supports[i].Y-a.supports[members[0]].Y) > rankTolerance
+	})
 }
 
 // rolls are the angles about x that an element can have: as stated both ways, and

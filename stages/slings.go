@@ -17,9 +17,9 @@ type hookOf struct {
 	forces  []r3.Vec // of each on the element, for a unit vertical force of the hook
 }
 
-// hooks are the hooks of the supports of a set, in order. Where nothing holds the
-// roll a hook hangs over the centre of gravity, along gravity, however the element
-// lies under it.
+// hooks are the hooks of the supports of a set, in order, each plumb over lift points
+// that leave it free. Where nothing holds the roll a hook hangs over the centre of
+// gravity, along gravity, however the element lies under it.
 func (a *arrangement) hooks(set []int, up r3.Vec) []hookOf {
 	var list []hookOf
 	for _, i := range set {
@@ -39,6 +39,7 @@ func (a *arrangement) hooks(set []int, up r3.Vec) []hookOf {
 		list[at].members = append(list[at].members, i)
 	}
 	for k := range list {
+		list[k].at = a.plumb(list[k].members, list[k].at, up)
 		if h := &list[k].at; !a.rollHeld {
 			h.Y = a.centre.Y + (h.Z-a.centre.Z)*up.Y/up.Z
 		}
@@ -46,8 +47,38 @@ func (a *arrangement) hooks(set []int, up r3.Vec) []hookOf {
 	return list
 }
 
+// plumb is where a hook hangs: slings from one place, or from places on one line, turn
+// on their lift points, so that it hangs upright over that line.
+func (a *arrangement) plumb(members []int, at Hook, up r3.Vec) Hook {
+	var from []r3.Vec
+	for _, i := range members {
+		from = append(from, r3.Vec{X: a.supports[i].X, Y: a.supports[i].Y, Z: a.supports[i].Z})
+	}
+	var line r3.Vec
+	for _, p := range from[1:] {
+		if d := r3.Sub(p, from[0]); r3.Norm(d) > r3.Norm(line) {
+			line = d
+		}
+	}
+	sling, rise, along := r3.Sub(r3.Vec{X: at.X, Y: at.Y, Z: at.Z}, from[0]), up, r3.Vec{}
+	if r3.Norm(line) > rankTolerance {
+		line = r3.Unit(line)
+		for _, p := range from {
+			if r3.Norm(r3.Cross(r3.Sub(p, from[0]), line)) > rankTolerance {
+				return at // they hold it
+			}
+		}
+		along, rise = r3.Scale(r3.Dot(sling, line), line), r3.Sub(up, r3.Scale(r3.Dot(up, line), line))
+	}
+	if r3.Norm(rise) < rankTolerance {
+		return at // one above the other
+	}
+	p := r3.Add(r3.Add(from[0], along), r3.Scale(r3.Norm(r3.Sub(sling, along)), r3.Unit(rise)))
+	return Hook{p.X, p.Y, p.Z}
+}
+
 // share finds the forces in the slings of a hook: those of least size whose sum is
-// upright. What is left to the sides, as when the element lies on a gradient, each
+// upright. What is left to the sides, as when a roll is held by other hooks, each
 // takes alike: the rope of the hook is then out of plumb by as much.
 func (h *hookOf) share(a *arrangement, up r3.Vec) error {
 	n := len(h.members)
@@ -96,7 +127,8 @@ func (of *spaceOf) slung(a *arrangement, w *way, reactions []float64) beam.Space
 			continue
 		}
 		// The hook hangs at the place of its restraint; the element feels its slings.
-		loads.Points = append(loads.Points, beam.SpacePoint{X: of.hookX(a, h), Y: h.at.Y, Z: h.at.Z, Force: r3.Scale(-force, w.up)})
+		p := of.place(a, h, w.up)
+		loads.Points = append(loads.Points, beam.SpacePoint{X: p.X, Y: p.Y, Z: p.Z, Force: r3.Scale(-force, w.up)})
 		for n, i := range h.members {
 			s := a.supports[i]
 			loads.Points = append(loads.Points, beam.SpacePoint{X: s.X - a.body.from, Y: s.Y, Z: s.Z, Force: r3.Scale(force, h.forces[n])})
@@ -105,8 +137,15 @@ func (of *spaceOf) slung(a *arrangement, w *way, reactions []float64) beam.Space
 	return loads
 }
 
-func (of *spaceOf) hookX(a *arrangement, h *hookOf) float64 {
-	return math.Max(0, math.Min(a.body.to-a.body.from, h.at.X-a.body.from))
+// place is where a hook acts on the element: on its plumb line, beside its own length.
+func (of *spaceOf) place(a *arrangement, h *hookOf, up r3.Vec) r3.Vec {
+	p := r3.Vec{X: h.at.X - a.body.from, Y: h.at.Y, Z: h.at.Z}
+	x := math.Max(0, math.Min(a.body.to-a.body.from, p.X))
+	if p.X != x && up.X != 0 {
+		p = r3.Add(p, r3.Scale((x-p.X)/up.X, up))
+	}
+	p.X = x
+	return p
 }
 
 // incline is the force along a sling over its vertical part; 0 without a sling.

@@ -70,7 +70,8 @@ func (of *spaceOf) restraints(a *arrangement, w *way) ([]beam.Restraint, error) 
 		for n, i := range h.members {
 			of.vertical[i], of.part[i] = len(list), r3.Dot(h.forces[n], w.up)
 		}
-		list = append(list, beam.Restraint{X: of.hookX(a, h), Y: h.at.Y, Z: h.at.Z, Direction: w.up})
+		p := of.place(a, h, w.up)
+		list = append(list, beam.Restraint{X: p.X, Y: p.Y, Z: p.Z, Direction: w.up})
 	}
 	for _, i := range w.set {
 		s := a.supports[i]
