@@ -276,6 +276,9 @@ func (r *run) sliding(s *situation, b int, q limits.Question, limit limits.Limit
 	var worst *checked
 	for _, up := range a.ups {
 		lines, err := r.slide(s, b, up, friction, f, limit.Friction)
+		if err == nil && slices.ContainsFunc(a.supports, func(p Support) bool { return !p.friction() && p.sense() >= 0 }) {
+			lines[1], err = r.rubbed(s, a, friction, f, limit.Friction)
+		}
 		if err != nil {
 			return checked{}, err
 		}
@@ -292,6 +295,47 @@ func (r *run) sliding(s *situation, b int, q limits.Question, limit limits.Limit
 		worst.holds = &derive.HoldPoint{Kind: "friction", Required: formula.Q("μ_min", friction*d/l, formula.One, "coefficient of friction"), Assumed: &assumed}
 	}
 	return *worst, nil
+}
+
+// rubbed is what friction carries where other supports carry as well: that of the least
+// that presses those that rub, with factored actions.
+func (r *run) rubbed(s *situation, a *arrangement, friction float64, f limits.Factors, factor formula.Quantity) (formula.Line, error) {
+	pressed := Range{Least: math.Inf(1), Most: math.Inf(-1)}
+	for _, v := range s.cases {
+		var all supportSums
+		for i, p := range a.supports {
+			if !p.friction() {
+				continue
+			}
+			m, err := r.supportSums(v, a, i)
+			if err != nil {
+				return formula.Line{}, err
+			}
+			if all.part == nil {
+				all.terms, all.part = m.terms, make([]float64, len(m.part))
+			}
+			for k, force := range m.part {
+				all.part[k] += force
+			}
+		}
+		if err := all.widen(&pressed, r.ranges(s, f)); err != nil {
+			return formula.Line{}, err
+		}
+	}
+	return formula.Derive(formula.Q("H_Rd", 0, formula.Newton, "friction of the supports that rub"), "μ_min/γ_μ*R_rub", frictionSource,
+		formula.Q("μ_min", friction, formula.One, "minimum coefficient of friction"), onFriction(factor),
+		formula.Q("R_rub", math.Max(0, pressed.Least), formula.Newton, "minimum reaction of the supports that rub, factored"))
+}
+
+// frictionSource is where the least coefficients of friction come from.
+var frictionSource = formula.Source{Document: "BS 5975:2008", Place: "Table 24", Confirm: true}
+
+// onFriction is the partial factor on friction, 1 where a standard states none.
+func onFriction(factor formula.Quantity) formula.Quantity {
+	if factor.Value == 0 {
+		return formula.Q("γ_μ", 1, formula.One, "partial factor on the minimum friction")
+	}
+	return factor
 }
 
 // leastFriction is the stated coefficient, or the least there is.
@@ -336,17 +380,14 @@ func (r *run) slide(s *situation, b int, up r3.Vec, friction float64, f limits.F
 	}
 	slope := math.Hypot(up.X, up.Y) / up.Z
 	known := math.Hypot(across, ahead) + weight*slope
-	if factor.Value == 0 {
-		factor = formula.Q("γ_μ", 1, formula.One, "partial factor on the minimum friction")
-	}
 	force, err := formula.Derive(formula.Q("H_d", 0, formula.Newton, "horizontal force"), "max(ν_1*W, ν_2*W + H_known)", nominalSource,
 		formula.Q("ν_1", nominalAlone, formula.One, "nominal share of the weight"), formula.Q("ν_2", nominalBeside, formula.One, "nominal share beside known horizontal forces"),
 		formula.Q("W", weight, formula.Newton, "self-weight"), formula.Q("H_known", known, formula.Newton, "known horizontal forces, factored, the slope of the supports included"))
 	if err != nil {
 		return nil, err
 	}
-	carried, err := formula.Derive(formula.Q("H_Rd", 0, formula.Newton, "friction of all supports"), "μ_min/γ_μ*(γ_inf*W_min - R_other)", formula.Source{Document: "BS 5975:2008", Place: "Table 24", Confirm: true},
-		formula.Q("μ_min", friction, formula.One, "minimum coefficient of friction"), factor,
+	carried, err := formula.Derive(formula.Q("H_Rd", 0, formula.Newton, "friction of all supports"), "μ_min/γ_μ*(γ_inf*W_min - R_other)", frictionSource,
+		formula.Q("μ_min", friction, formula.One, "minimum coefficient of friction"), onFriction(factor),
 		formula.Q("γ_inf", f.WeightLeast, formula.One, "on the favourable weight"), formula.Q("W_min", least, formula.Newton, "minimum weight, dynamic factor included"),
 		formula.Q("R_other", lifting, formula.Newton, "uplift of other actions, factored"))
 	return []formula.Line{force, carried}, err
