@@ -44,14 +44,20 @@ func (r *run) prune() error {
 	return nil
 }
 
-// feasible is true when the factors may be such that no support acts against its
-// sense: at a corner of their ranges, or where a reaction passes zero on an edge.
+// feasible is true when the factors of a situation may be such that no support of a
+// way acts against its sense.
 func (r *run) feasible(a *arrangement, w *way, s *situation) (bool, error) {
 	f, err := r.reactionsOf(a, w, s)
-	if err != nil || len(f.ranges) > mostFree {
-		return err == nil, err // kept: more ways than may be
+	return err == nil && f.possible(w.set), err
+}
+
+// possible is true when no support of a set acts against its sense at a corner of the
+// ranges of the factors, or where a reaction passes zero on an edge.
+func (f *shared) possible(set []int) bool {
+	if len(f.ranges) > mostFree { // kept: more ways than may be
+		return true
 	}
-	low, high := make([]float64, len(a.supports)), make([]float64, len(a.supports))
+	low, high := make([]float64, len(f.of.supports)), make([]float64, len(f.of.supports))
 	at := make([]float64, len(f.ranges))
 	for corner := range 1 << len(f.ranges) {
 		for i, of := range f.ranges {
@@ -61,8 +67,8 @@ func (r *run) feasible(a *arrangement, w *way, s *situation) (bool, error) {
 			}
 		}
 		f.under(low, at)
-		if f.holds(w, low) {
-			return true, nil
+		if f.holds(set, low) {
+			return true
 		}
 		for i, of := range f.ranges { // the edges that begin here
 			if corner>>i&1 == 1 {
@@ -71,12 +77,12 @@ func (r *run) feasible(a *arrangement, w *way, s *situation) (bool, error) {
 			at[i] = of.Most
 			f.under(high, at)
 			at[i] = of.Least
-			if f.holdsBetween(w, low, high) {
-				return true, nil
+			if f.holdsBetween(set, low, high) {
+				return true
 			}
 		}
 	}
-	return false, nil
+	return false
 }
 
 // mostFree is how many factors with a range are tried at all corners.
@@ -144,14 +150,14 @@ func (f *shared) under(into, factors []float64) {
 }
 
 // holds is true where no support of a set acts against its sense.
-func (f *shared) holds(w *way, reactions []float64) bool {
-	return !slices.ContainsFunc(w.set, func(i int) bool { return reactions[i]*f.of.supports[i].sense() < -1e-9*f.size })
+func (f *shared) holds(set []int, reactions []float64) bool {
+	return !slices.ContainsFunc(set, func(i int) bool { return reactions[i]*f.of.supports[i].sense() < -1e-9*f.size })
 }
 
 // holdsBetween is holds somewhere on an edge, where every reaction is linear.
-func (f *shared) holdsBetween(w *way, from, to []float64) bool {
+func (f *shared) holdsBetween(set []int, from, to []float64) bool {
 	between := make([]float64, len(from))
-	for _, i := range w.set {
+	for _, i := range set {
 		if from[i]*to[i] >= 0 {
 			continue
 		}
@@ -159,7 +165,7 @@ func (f *shared) holdsBetween(w *way, from, to []float64) bool {
 		for k := range between {
 			between[k] = from[k] + t*(to[k]-from[k])
 		}
-		if f.holds(w, between) {
+		if f.holds(set, between) {
 			return true
 		}
 	}
