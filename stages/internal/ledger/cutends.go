@@ -18,7 +18,7 @@ func (l *Ledger) measureEnds(p *Stretch) error {
 	for _, c := range net.Cuts {
 		ends = append(ends, c.From, c.To)
 	}
-	_, constant := l.Girder.Pieces[piece.Index].Section.(section.Shape)
+	constant := l.constant(piece.Index)
 	for i := range p.spreading {
 		s := &p.spreading[i]
 		if s.grows > 0 {

@@ -20,6 +20,7 @@ type Demand struct {
 	envelope  Envelope
 	reach     Reach
 	rows      []float64 // Bernstein coefficients of the columns, coefficient by coefficient
+	whole     []float64 // those of a whole stretch
 	order     []stretchBound
 	corners   []int
 	list      []candidate
@@ -176,7 +177,11 @@ func (d *Demand) search(k int, sign float64, count func(*Stretch, Corner) bool, 
 			if len(p.spreading) > 0 && d.over(c, sign) <= floor { // with every part free
 				continue
 			}
-			for _, part := range d.parts(p, corner) {
+			d.whole = append(d.whole[:0], d.rows...)
+			for n, part := range d.parts(p, corner) {
+				if n > 0 {
+					copy(d.rows, d.whole)
+				}
 				one := candidate{k, corner, outer, part, 0}
 				d.count(c, &one)
 				if one.bound = d.over(c, sign); one.bound > floor && d.narrow(c, &one) {
@@ -185,12 +190,6 @@ func (d *Demand) search(k int, sign float64, count func(*Stretch, Corner) bool, 
 				if one.bound > floor {
 					d.list = append(d.list, one)
 					floor = math.Max(floor, d.ends(c, sign))
-				}
-				if len(p.spreading) == 0 {
-					break
-				}
-				if err := d.rowsOf(k, corner, outer); err != nil {
-					return err
 				}
 			}
 		}

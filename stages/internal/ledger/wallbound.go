@@ -76,14 +76,13 @@ func (d *Demand) cracks(q *WallQuery, n *wallNode) (bool, error) {
 	n.tensile = math.Inf(-1)
 	u.flow = resize(u.flow, c.columns)
 	for number, corner := range at.Corners {
-		apart := d.apartAt(p, number, at.X)
 		for outer := range c.Corners() {
 			planes := u.at(outer, c.columns).planes
 			if c.Stress(planes, corner.Spot(), 1) <= n.tensile { // with every part free
 				continue
 			}
 			c.At(u.flow, planes, corner.Spot())
-			d.inFull(u.flow, c, apart)
+			d.inFull(u.flow, c, d.apartAt(p, number, at.X))
 			n.tensile = math.Max(n.tensile, c.Extreme(u.flow, 1))
 		}
 	}
@@ -94,9 +93,9 @@ func (d *Demand) cracks(q *WallQuery, n *wallNode) (bool, error) {
 func (u *wallRoom) largest(c *Combination) (vy, vz, t float64) {
 	for outer := range c.Corners() {
 		one := u.at(outer, c.columns)
-		vy = math.Max(vy, math.Max(c.Extreme(one.vy, 1), -c.Extreme(one.vy, -1)))
-		vz = math.Max(vz, math.Max(c.Extreme(one.vz, 1), -c.Extreme(one.vz, -1)))
-		t = math.Max(t, math.Max(c.Extreme(one.t, 1), -c.Extreme(one.t, -1)))
+		vy = math.Max(vy, math.Max(u.shearing.Extreme(one.vy, 1), -u.shearing.Extreme(one.vy, -1)))
+		vz = math.Max(vz, math.Max(u.shearing.Extreme(one.vz, 1), -u.shearing.Extreme(one.vz, -1)))
+		t = math.Max(t, math.Max(u.shearing.Extreme(one.t, 1), -u.shearing.Extreme(one.t, -1)))
 	}
 	return vy, vz, t
 }

@@ -20,6 +20,7 @@ type wallRoom struct {
 	values        []float64 // normal stresses of the columns
 	shears        []float64
 	factors       []float64
+	shearing      *Combination // of the columns that have shear forces
 	hint          int          // the cut that was the worst
 	layout        *Combination // of the nodes
 	nodes         [Nodes]wallCurve
@@ -39,6 +40,11 @@ func (d *Demand) wallColumns(p *Stretch, of *effect, centre section.Point) (*Com
 	c, err := d.layout(apart, d.inner && apart == 0)
 	if err != nil {
 		return nil, err
+	}
+	if u.shearing = c; apart > 0 && !slices.ContainsFunc(p.spreading, func(s spreading) bool { return s.grows > 0 }) {
+		if u.shearing, err = d.layout(0, false); err != nil { // its columns are the first of c
+			return nil, err
+		}
 	}
 	n := c.Corners() * c.columns
 	u.planes = slices.Grow(u.planes[:0], n)[:n]

@@ -5,8 +5,6 @@ import (
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
-
-	"github.com/tempstage/tempstage/section"
 )
 
 // wallAt looks at every cut of a station under the worst factors.
@@ -38,7 +36,7 @@ func (d *Demand) wallCuts(q *WallQuery, p *Stretch, at *Station, w *wallsAt, c *
 	look := func(i int) {
 		most := w.most(i, vy, vz, t)
 		if q.Principal {
-			most, _ = section.PrincipalStresses(normal, most)
+			most = principalTension(r2.Vec{X: normal, Y: most})
 		}
 		if !worst.Found || !(most <= worst.Value) {
 			d.wallCut(q, p, at, w, i, c, worst)
@@ -60,9 +58,11 @@ func (d *Demand) wallCuts(q *WallQuery, p *Stretch, at *Station, w *wallsAt, c *
 func (d *Demand) wallCut(q *WallQuery, p *Stretch, at *Station, w *wallsAt, i int, c *Combination, worst *Wall) {
 	u, cut := &d.wall, w.cut(i)
 	u.flow, u.torsion = resize(u.flow, c.columns), resize(u.torsion, c.columns)
+	clear(u.flow)
+	clear(u.torsion)
 	for outer := range c.Corners() {
 		one := u.at(outer, c.columns)
-		for j := range u.flow {
+		for j := range u.shearing.columns { // parts of tendons have none
 			u.flow[j] = (one.vy[j]*cut.Y + one.vz[j]*cut.Z + one.t[j]*cut.T) / w.net[i]
 			u.torsion[j] = one.t[j] * cut.Face
 		}
@@ -70,11 +70,11 @@ func (d *Demand) wallCut(q *WallQuery, p *Stretch, at *Station, w *wallsAt, i in
 		if cut.Open { // torsion at its faces counts by magnitude
 			free = append(free, u.torsion)
 		}
-		shear := c.Shear(nil, outer, &d.reach, u.flow, free...)
+		shear := u.shearing.Shear(nil, outer, &d.reach, u.flow, free...)
 		for k, end := range w.ends(i) {
 			most := shear
 			if q.Principal {
-				most, _ = section.PrincipalStresses(c.Stress(one.planes, end, 1), shear)
+				most = principalTension(r2.Vec{X: c.Stress(one.planes, end, 1), Y: shear})
 			}
 			if worst.Found && most <= worst.Value {
 				continue
@@ -117,7 +117,7 @@ func (d *Demand) wallEnd(q *WallQuery, p *Stretch, at *Station, w *wallsAt, end 
 		u.values[j] = u.sums[j].X
 	}
 	if q.Principal && worst.Found {
-		if most, _ := section.PrincipalStresses(c.Extreme(u.values, 1), end.shear); most <= worst.Value {
+		if most := principalTension(r2.Vec{X: c.Extreme(u.values, 1), Y: end.shear}); most <= worst.Value {
 			return
 		}
 	}

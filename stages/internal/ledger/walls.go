@@ -89,7 +89,7 @@ func (l *Ledger) wallsOf(at *PieceAt) (*section.Walls, error) {
 	if err != nil {
 		return nil, err
 	}
-	if _, constant := l.Girder.Pieces[at.Index].Section.(section.Shape); constant {
+	if l.constant(at.Index) {
 		l.walls[at.Index] = &walls
 	}
 	return &walls, nil

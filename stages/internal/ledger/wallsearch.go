@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"github.com/tempstage/tempstage/section"
 )
 
@@ -67,7 +69,7 @@ func (d *Demand) WorstWall(q WallQuery) (worst Wall, cracked [][2]float64, err e
 				cracked = note(cracked, p.At[max(n.node-1, 0)].X, p.At[min(n.node+1, Nodes-1)].X, 1e-3*l.Girder.Length)
 				continue
 			}
-			n.bound, _ = section.PrincipalStresses(n.normal, n.shear)
+			n.bound = principalTension(r2.Vec{X: n.normal, Y: n.shear})
 		}
 		list = append(list, n)
 	}

@@ -19,6 +19,7 @@ type zone struct {
 	point    section.Point
 	farthest float64           // the longest way through the concrete to a corner, m
 	ways     map[int][]float64 // by piece: to the ends of its wall cuts, m
+	corners  map[int][]float64 // by piece with a constant section: to its corners and the points between them, m
 	grows    float64           // of pretensioned strands: the length over which their force is uncertain, m
 }
 
@@ -138,9 +139,13 @@ func (l *Ledger) ways(s *Station, z *zone) ([]float64, error) {
 				from, off = nearestOf(shape, z.point)
 			}
 		}
-		way, err := s.Pieces[slot].Shape.Ways().Lengths([]section.Point{from}, corners)
-		if err != nil {
-			return nil, err
+		way := z.corners[s.Pieces[slot].Index]
+		if len(way) != len(corners) || from != z.point {
+			var err error
+			if way, err = s.Pieces[slot].Shape.Ways().Lengths([]section.Point{from}, corners); err != nil {
+				return nil, err
+			}
+			z.keep(l, &s.Pieces[slot], from, way)
 		}
 		for n, i := range index {
 			lengths[i] = off + way[n]
@@ -152,6 +157,23 @@ func (l *Ledger) ways(s *Station, z *zone) ([]float64, error) {
 		}
 	}
 	return lengths, nil
+}
+
+// keep keeps the ways from the anchor itself to the corners of a constant section.
+func (z *zone) keep(l *Ledger, piece *PieceAt, from section.Point, ways []float64) {
+	if !l.constant(piece.Index) || from != z.point {
+		return
+	}
+	if z.corners == nil {
+		z.corners = map[int][]float64{}
+	}
+	z.corners[piece.Index] = ways
+}
+
+// constant is true for a piece with one outline.
+func (l *Ledger) constant(piece int) bool {
+	_, is := l.Girder.Pieces[piece].Section.(section.Shape)
+	return is
 }
 
 // Zone is the anchors of one end face and how far their forces spread.
