@@ -15,6 +15,8 @@ const (
 	Radian            Unit = "rad"   // angle
 	RadianPerMetre    Unit = "rad/m" // wobble, curvature
 	PerRadian         Unit = "1/rad" // friction coefficient
+	PerMetre          Unit = "1/m"   // shear flow for unit force
+	PerSquareMetre    Unit = "1/m²"  // shear flow for unit moment
 	Newton            Unit = "N"     // force
 	NewtonPerMetre    Unit = "N/m"   // line load, spring
 	NewtonMetre       Unit = "N·m"   // moment, couple

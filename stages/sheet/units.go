@@ -36,7 +36,7 @@ type printed struct {
 
 // Units of shear stress under unit forces.
 const (
-	perArea   formula.Unit = "1/m²"
+	perArea                = formula.PerSquareMetre
 	perVolume formula.Unit = "1/m³"
 )
 
@@ -65,14 +65,14 @@ const (
 var table = map[Units]map[formula.Unit]printed{
 	SI: {
 		formula.One: {"", 1}, formula.Metre: {"m", 1}, formula.SquareMetre: {"m²", 1}, formula.CubicMetre: {"m³", 1}, formula.MetreToFourth: {"m⁴", 1}, formula.MetreToSixth: {"m⁶", 1},
-		formula.Radian: {"rad", 1}, formula.RadianPerMetre: {"rad/m", 1}, formula.PerRadian: {"1/rad", 1},
+		formula.Radian: {"rad", 1}, formula.RadianPerMetre: {"rad/m", 1}, formula.PerRadian: {"1/rad", 1}, formula.PerMetre: {"1/m", 1},
 		formula.Newton: {"kN", 1e-3}, formula.NewtonPerMetre: {"kN/m", 1e-3}, formula.NewtonMetre: {"kN·m", 1e-3}, formula.NewtonPerCubic: {"kN/m³", 1e-3},
 		formula.NewtonSquareMetre: {"kN·m²", 1e-3}, formula.Pascal: {"MPa", 1e-6}, formula.Day: {"d", 1}, formula.Kilogram: {"t", 1e-3},
 		perArea: {"1/m²", 1}, perVolume: {"1/m³", 1},
 	},
 	US: {
 		formula.One: {"", 1}, formula.Metre: {"ft", 1 / foot}, formula.SquareMetre: {"ft²", 1 / squareFt}, formula.CubicMetre: {"ft³", 1 / cubicFoot}, formula.MetreToFourth: {"ft⁴", 1 / fourFoot}, formula.MetreToSixth: {"ft⁶", 1 / (cubicFoot * cubicFoot)},
-		formula.Radian: {"rad", 1}, formula.RadianPerMetre: {"rad/ft", foot}, formula.PerRadian: {"1/rad", 1},
+		formula.Radian: {"rad", 1}, formula.RadianPerMetre: {"rad/ft", foot}, formula.PerRadian: {"1/rad", 1}, formula.PerMetre: {"1/ft", foot},
 		formula.Newton: {"kip", 1 / kip}, formula.NewtonPerMetre: {"kip/ft", foot / kip}, formula.NewtonMetre: {"kip·ft", 1 / kipFoot}, formula.NewtonPerCubic: {"lb/ft³", 1 / density},
 		formula.NewtonSquareMetre: {"kip·ft²", 1 / stiffness}, formula.Pascal: {"ksi", 1 / ksi}, formula.Day: {"d", 1}, formula.Kilogram: {"lb", 1 / poundMass},
 		perArea: {"1/in²", inch * inch}, perVolume: {"1/(ft·in²)", foot * inch * inch},

@@ -200,12 +200,12 @@ func TestWorstWallAgainstEveryCut(t *testing.T) {
 					of := &l.measured(s, k)[i]
 					c, err := d.wallColumns(p, of, w.walls.ShearCentre)
 					require.NoError(t, err)
-					vy, vz, torque := d.wall.largest(c)
+					forces := d.wall.largest(c)
 					for j := range w.net {
 						v := everyWall(d, p, at.X, of, w, j, principal)
 						most = math.Max(most, v)
 						if !principal {
-							require.LessOrEqual(t, v, w.most(j, vy, vz, torque)*(1+1e-12))
+							require.LessOrEqual(t, v, w.most(j, &forces)*(1+1e-12))
 						}
 					}
 				}
@@ -250,7 +250,11 @@ func everyWall(d *Demand, p *Stretch, x float64, of *effect, w *wallsAt, j int, 
 		}
 		centre := w.walls.ShearCentre
 		torque := f.T + centre.Y*f.Vz - centre.Z*f.Vy
-		sum = math.Abs(f.Vy*cut.Y+f.Vz*cut.Z+torque*cut.T) / w.net[j]
+		sum = f.Vy*cut.Y + f.Vz*cut.Z + torque*cut.T
+		if w.taper != nil {
+			sum += f.N*w.taper[j][0] + f.My*w.taper[j][1] + f.Mz*w.taper[j][2]
+		}
+		sum = math.Abs(sum) / w.net[j]
 		if cut.Open {
 			sum += math.Abs(torque) * cut.Face
 		}

@@ -43,8 +43,11 @@ func (d *Demand) boundWalls(q *WallQuery, to *wallNode) error {
 	if err != nil {
 		return err
 	}
-	vy, vz, t := d.wall.largest(c)
-	to.shear = vy*w.farthest[0] + vz*w.farthest[1] + t*(w.farthest[2]+w.open)
+	most := d.wall.largest(c)
+	to.shear = most.vy*w.farthest[0] + most.vz*w.farthest[1] + most.t*(w.farthest[2]+w.open)
+	for k, v := range most.bends {
+		to.shear += v * w.steepest[k]
+	}
 	to.normal = math.Inf(-1)
 	for outer := range c.Corners() {
 		one := d.wall.at(outer, c.columns)
@@ -89,15 +92,27 @@ func (d *Demand) cracks(q *WallQuery, n *wallNode) (bool, error) {
 	return n.tensile > q.Cracked, nil
 }
 
+// largest are forces by magnitude.
+type largest struct {
+	vy, vz, t float64
+	bends     [3]float64 // N, My, Mz
+}
+
 // largest are the largest shear forces and torque at a station by magnitude.
-func (u *wallRoom) largest(c *Combination) (vy, vz, t float64) {
+func (u *wallRoom) largest(c *Combination) (most largest) {
+	size := func(sums []float64) float64 {
+		return math.Max(u.shearing.Extreme(sums, 1), -u.shearing.Extreme(sums, -1))
+	}
 	for outer := range c.Corners() {
 		one := u.at(outer, c.columns)
-		vy = math.Max(vy, math.Max(u.shearing.Extreme(one.vy, 1), -u.shearing.Extreme(one.vy, -1)))
-		vz = math.Max(vz, math.Max(u.shearing.Extreme(one.vz, 1), -u.shearing.Extreme(one.vz, -1)))
-		t = math.Max(t, math.Max(u.shearing.Extreme(one.t, 1), -u.shearing.Extreme(one.t, -1)))
+		most.vy, most.vz, most.t = math.Max(most.vy, size(one.vy)), math.Max(most.vz, size(one.vz)), math.Max(most.t, size(one.t))
+		for k, sums := range one.bends {
+			if len(sums) > 0 {
+				most.bends[k] = math.Max(most.bends[k], size(sums))
+			}
+		}
 	}
-	return vy, vz, t
+	return most
 }
 
 // normal is the largest stress of a corner at a station of a stretch (Pa).

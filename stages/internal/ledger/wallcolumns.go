@@ -12,9 +12,10 @@ import (
 // causes, and room for a look at a cut.
 type wallRoom struct {
 	planes        []Plane
-	vy, vz, t     []float64 // about the shear centre
-	flow, torsion []float64 // of each column at a cut
-	twist         []float64 // torsion at one of its ends
+	vy, vz, t     []float64    // about the shear centre
+	bends         [3][]float64 // N, My and Mz about the girder's axis; empty where no section varies
+	flow, torsion []float64    // of each column at a cut
+	twist         []float64    // torsion at one of its ends
 	free          [1][]float64
 	sums          []r2.Vec
 	values        []float64 // normal stresses of the columns
@@ -29,7 +30,13 @@ type wallRoom struct {
 // at is the columns at one corner of the outer causes.
 func (u *wallRoom) at(outer, columns int) (one wallRoom) {
 	from, to := outer*columns, (outer+1)*columns
-	return wallRoom{planes: u.planes[from:to], vy: u.vy[from:to], vz: u.vz[from:to], t: u.t[from:to]}
+	one = wallRoom{planes: u.planes[from:to], vy: u.vy[from:to], vz: u.vz[from:to], t: u.t[from:to]}
+	if len(u.bends[0]) > 0 {
+		for k := range u.bends {
+			one.bends[k] = u.bends[k][from:to]
+		}
+	}
+	return one
 }
 
 // wallColumns sums what acts at a station by columns, every tendon that spreads with
@@ -53,6 +60,12 @@ func (d *Demand) wallColumns(p *Stretch, of *effect, centre section.Point) (*Com
 	clear(u.vy)
 	clear(u.vz)
 	clear(u.t)
+	if d.ledger.tapers() {
+		for k := range u.bends {
+			u.bends[k] = resize(u.bends[k], n)
+			clear(u.bends[k])
+		}
+	}
 	products, columns := len(d.situation.products), d.columnOf(p, c)
 	for outer := range c.Corners() {
 		one := u.at(outer, c.columns)
@@ -66,6 +79,11 @@ func (d *Demand) wallColumns(p *Stretch, of *effect, centre section.Point) (*Com
 			one.vy[column] += w * f.Vy
 			one.vz[column] += w * f.Vz
 			one.t[column] += w * (f.T + centre.Y*f.Vz - centre.Z*f.Vy)
+			if len(u.bends[0]) > 0 {
+				for k, v := range bends(f) {
+					one.bends[k][column] += w * v
+				}
+			}
 		}
 	}
 	return c, nil

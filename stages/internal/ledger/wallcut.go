@@ -32,9 +32,9 @@ func (d *Demand) wallCuts(q *WallQuery, p *Stretch, at *Station, w *wallsAt, c *
 	if p.constant {
 		normal = u.normal(c, p)
 	}
-	vy, vz, t := u.largest(c)
+	forces := u.largest(c)
 	look := func(i int) {
-		most := w.most(i, vy, vz, t)
+		most := w.most(i, &forces)
 		if q.Principal {
 			most = principalTension(r2.Vec{X: normal, Y: most})
 		}
@@ -63,7 +63,11 @@ func (d *Demand) wallCut(q *WallQuery, p *Stretch, at *Station, w *wallsAt, i in
 	for outer := range c.Corners() {
 		one := u.at(outer, c.columns)
 		for j := range u.shearing.columns { // parts of tendons have none
-			u.flow[j] = (one.vy[j]*cut.Y + one.vz[j]*cut.Z + one.t[j]*cut.T) / w.net[i]
+			u.flow[j] = one.vy[j]*cut.Y + one.vz[j]*cut.Z + one.t[j]*cut.T
+			if w.taper != nil {
+				u.flow[j] += w.taper[i].flow([3]float64{one.bends[0][j], one.bends[1][j], one.bends[2][j]})
+			}
+			u.flow[j] /= w.net[i]
 			u.torsion[j] = one.t[j] * cut.Face
 		}
 		free := u.free[:0]

@@ -91,11 +91,15 @@ func (d *Demand) wallCurves(k int) error {
 type wallCurve struct {
 	planes    []Plane
 	vy, vz, t []float64
+	bends     [3][]float64
 }
 
 func (w *wallCurve) copy(u *wallRoom) {
 	w.planes = append(w.planes[:0], u.planes...)
 	w.vy, w.vz, w.t = append(w.vy[:0], u.vy...), append(w.vz[:0], u.vz...), append(w.t[:0], u.t...)
+	for k := range w.bends {
+		w.bends[k] = append(w.bends[k][:0], u.bends[k]...)
+	}
 }
 
 // interpolate makes the columns those at x, by the polynomials through the nodes.
@@ -104,6 +108,9 @@ func (u *wallRoom) interpolate(p *Stretch, x float64, centre section.Point) *Com
 	clear(u.vy)
 	clear(u.vz)
 	clear(u.t)
+	for k := range u.bends {
+		clear(u.bends[k])
+	}
 	for n, share := range p.Shares(x) {
 		of := &u.nodes[n]
 		for j := range u.planes {
@@ -111,6 +118,11 @@ func (u *wallRoom) interpolate(p *Stretch, x float64, centre section.Point) *Com
 			u.vy[j] += share * of.vy[j]
 			u.vz[j] += share * of.vz[j]
 			u.t[j] += share * of.t[j]
+			for k := range u.bends {
+				if len(u.bends[k]) > 0 {
+					u.bends[k][j] += share * of.bends[k][j]
+				}
+			}
 		}
 	}
 	for j := range u.t {

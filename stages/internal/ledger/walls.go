@@ -12,6 +12,7 @@ type Cut struct {
 	section.WallCut
 	Net   float64 // thickness less the allowance for ducts, m
 	Ducts int     // that it crosses
+	Taper taper   // flow for unit N, My and Mz about the girder's axis
 }
 
 // crossings are the cuts of the walls at a station that matter, those through its
@@ -22,6 +23,7 @@ type crossings struct {
 	own   []section.WallCut // through ducts, behind those of the walls
 	ducts [][2]int          // cut and tendon, cut by cut
 	warps [][2]float64      // ω at the ends of each cut of an open section, m²; nil for another
+	taper []taper           // of each cut; nil where the section does not vary
 
 	filled []*wallsAt // by how the ducts are filled
 }
@@ -52,12 +54,16 @@ type wallsAt struct {
 	filling  []section.Filling // of each tendon
 	net      []float64         // of each cut: thickness less the allowance for ducts, m
 	farthest [3]float64        // largest |Y|, |Z|, |T| over thickness of a cut
+	steepest [3]float64        // the same of its taper
 	open     float64           // largest Face of an open wall, 1/m³
 }
 
 // at is a cut with what its ducts take off.
 func (w *wallsAt) at(i int) Cut {
 	c := Cut{WallCut: *w.cut(i), Net: w.net[i]}
+	if w.taper != nil {
+		c.Taper = w.taper[i]
+	}
 	for _, d := range w.ducts {
 		if d[0] == i {
 			c.Ducts++
@@ -67,11 +73,17 @@ func (w *wallsAt) at(i int) Cut {
 }
 
 // most is a shear stress that no forces up to these by magnitude exceed at a cut.
-func (w *wallsAt) most(i int, vy, vz, t float64) float64 {
+func (w *wallsAt) most(i int, of *largest) float64 {
 	cut := w.cut(i)
-	most := (vy*math.Abs(cut.Y) + vz*math.Abs(cut.Z) + t*math.Abs(cut.T)) / w.net[i]
+	most := of.vy*math.Abs(cut.Y) + of.vz*math.Abs(cut.Z) + of.t*math.Abs(cut.T)
+	if w.taper != nil {
+		for k, v := range of.bends {
+			most += v * math.Abs(w.taper[i][k])
+		}
+	}
+	most /= w.net[i]
 	if cut.Open {
-		most += t * cut.Face
+		most += of.t * cut.Face
 	}
 	return most
 }
@@ -130,6 +142,9 @@ func (l *Ledger) cross(at *Station) (*crossings, error) {
 			cut := c.cut(i)
 			c.warps[i] = [2]float64{sectorial.At(cut.From), sectorial.At(cut.To)}
 		}
+	}
+	if c.taper, err = l.taperAt(at, c); err != nil {
+		return nil, err
 	}
 	at.crossings, l.crossed[at.Pieces[0].Index] = c, at
 	return c, nil
@@ -198,6 +213,11 @@ func (l *Ledger) wallsAt(at *Station, filling []section.Filling) (*wallsAt, erro
 		ducts = ducts[n:]
 		for k, v := range [3]float64{cut.Y, cut.Z, cut.T} {
 			w.farthest[k] = math.Max(w.farthest[k], math.Abs(v)/w.net[i])
+		}
+		if w.taper != nil {
+			for k, v := range w.taper[i] {
+				w.steepest[k] = math.Max(w.steepest[k], math.Abs(v)/w.net[i])
+			}
 		}
 		if cut.Open {
 			w.open = math.Max(w.open, cut.Face)
