@@ -119,10 +119,19 @@ type lineGroup struct {
 // written are groups with their lines in a book.
 func written(book *derive.Book, groups []lineGroup) ([]Group, error) {
 	var list []Group
+	known := map[*formula.Line][]int{} // pieces of one concrete have the same lines
 	for _, g := range groups {
-		numbers, err := linesIn(book, g.lines)
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", g.title, err)
+		if len(g.lines) == 0 {
+			list = append(list, Group{Title: g.title})
+			continue
+		}
+		numbers := known[&g.lines[0]]
+		if numbers == nil {
+			var err error
+			if numbers, err = linesIn(book, g.lines); err != nil {
+				return nil, fmt.Errorf("%s: %w", g.title, err)
+			}
+			known[&g.lines[0]] = numbers
 		}
 		list = append(list, Group{Title: g.title, Lines: numbers})
 	}

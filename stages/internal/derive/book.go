@@ -71,10 +71,15 @@ func (b *Book) once(kind byte, last int, content any) (number int, fresh bool) {
 	if err != nil {
 		return 0, false
 	}
+	return b.numberOf(string(append(text, kind)), last)
+}
+
+// numberOf is the number of content with a key: a new one after last, or the one that
+// it has already.
+func (b *Book) numberOf(key string, last int) (number int, fresh bool) {
 	if b.known == nil {
 		b.known = map[string]int{}
 	}
-	key := string(append(text, kind))
 	if number, ok := b.known[key]; ok {
 		return number, false
 	}
@@ -144,7 +149,7 @@ func (b *Book) Line(line formula.Line) (int, error) {
 	for _, q := range rounded.Operands {
 		written.Operands = append(written.Operands, b.number(q))
 	}
-	n, fresh := b.once('l', len(b.lists.Lines), written)
+	n, fresh := b.numberOf(written.key(), len(b.lists.Lines))
 	if fresh {
 		b.lists.Lines = append(b.lists.Lines, written)
 	}
@@ -173,7 +178,7 @@ func (b *Book) Table(d Draft) (int, error) {
 			f.Name = ""
 		}
 	}
-	n, fresh := b.once('t', len(b.lists.Tables), t)
+	n, fresh := b.numberOf(t.key(), len(b.lists.Tables))
 	if fresh {
 		t.Number = n
 		b.lists.Tables = append(b.lists.Tables, t)
