@@ -72,12 +72,15 @@ const nothing = 0.1
 // stressTable adds the table of a stress: a row for each action.
 func (r *run) stressTable(book *derive.Book, c *Check, v *variant, w ledger.Worst, sum formula.Quantity) error {
 	draft := derive.Draft{Of: sum, By: derive.Bending, At: w.At}
-	for _, item := range r.ledger.Items(v.ledger, w.X, w.Factors, w.Apart) {
+	items := r.ledger.Items(v.ledger, w.X, w.Factors, w.Apart)
+	draft.Rows = make([]derive.Action, 0, len(items))
+	for i := range items {
+		item := &items[i]
 		properties := r.ledger.Section(w.X, item.State)
 		f := ledger.About(item.Forces, properties.Centroid)
 		row := derive.Action{
 			Label: r.label(v, item), On: book.Section(w.X, r.stateName(item.State), properties),
-			N: f.N, My: f.My, Mz: f.Mz, Factors: r.rowFactors(v, item), Tendons: r.rowTendons(item),
+			N: f.N, My: f.My, Mz: f.Mz, Factors: r.rowFactors(item), Tendons: r.rowTendons(item),
 		}
 		if row.Value = properties.Stress(f, w.At); math.Abs(row.Value) < nothing && max(math.Abs(f.N), math.Abs(f.My), math.Abs(f.Mz)) < nothing {
 			continue // an action that does nothing here
@@ -134,7 +137,7 @@ func (r *run) table(book *derive.Book, c *Check, draft derive.Draft) error {
 func joined(a, b string) string { return a + ", " + b }
 
 // label names an action in a table.
-func (r *run) label(v *variant, item ledger.Item) string {
+func (r *run) label(v *variant, item *ledger.Item) string {
 	if item.Tendon >= 0 {
 		return r.tendons[item.Tendon].Mark
 	}
@@ -205,7 +208,7 @@ func (r *run) nameState(s *ledger.State) string {
 }
 
 // rowFactors are the factors of a row under their symbols.
-func (r *run) rowFactors(v *variant, item ledger.Item) []derive.Factor {
+func (r *run) rowFactors(item *ledger.Item) []derive.Factor {
 	var list []derive.Factor
 	for k, i := range item.Causes {
 		if i < 0 && item.Factor[k] == 1 {
@@ -236,7 +239,7 @@ func (r *run) rowFactors(v *variant, item ledger.Item) []derive.Factor {
 	return list
 }
 
-func (r *run) rowTendons(item ledger.Item) *derive.Tendons {
+func (r *run) rowTendons(item *ledger.Item) *derive.Tendons {
 	if item.Tendon < 0 {
 		return nil
 	}
@@ -254,9 +257,18 @@ type wallProof struct {
 
 func (p *wallProof) prove(r *run, book *derive.Book, c *Check) error {
 	w := p.worst
-	sign := r.wallSign(p.of, w)
+	items := r.ledger.Items(p.of.ledger, w.X, w.Factors, r.transmitted(w.Apart))
+	flow, open := shearOf(items, w, nil)
+	sign := 1.0
+	if flow < 0 {
+		sign = -1
+	}
 	shear := formula.Q("τ", sign*w.Shear, formula.Pascal, "shear stress of the wall, on its thickness less the allowance for ducts")
-	if err := r.shearTable(book, c, p.of, w, shear); err != nil {
+	torque := w.Cut.T / w.Cut.Net
+	if w.Cut.Open { // torsion at the face counts by magnitude: in the sense of the flow
+		torque += math.Copysign(w.Cut.Face, flow*open)
+	}
+	if err := r.shearTable(book, c, p.of, w, items, torque, shear); err != nil {
 		return err
 	}
 	if !p.principal {
@@ -276,8 +288,9 @@ func (p *wallProof) prove(r *run, book *derive.Book, c *Check) error {
 
 // shearOf is the signed shear stress of a wall by its flows, and of torsion at the
 // face of an open wall.
-func (r *run) shearOf(v *variant, w ledger.Wall, visit func(item ledger.Item, f section.Forces, factor float64)) (flow, open float64) {
-	for _, item := range r.ledger.Items(v.ledger, w.X, w.Factors, r.transmitted(w.Apart)) {
+func shearOf(items []ledger.Item, w ledger.Wall, visit func(item *ledger.Item, f section.Forces, factor float64)) (flow, open float64) {
+	for i := range items {
+		item := &items[i]
 		f := item.Forces
 		f.T += w.Centre.Y*f.Vz - w.Centre.Z*f.Vy
 		factor := 1.0
@@ -299,28 +312,16 @@ func (r *run) transmitted(apart []ledger.ApartAt) []ledger.ApartAt {
 	return slices.DeleteFunc(slices.Clone(apart), func(a ledger.ApartAt) bool { return !r.pretensioned(a.Tendon) })
 }
 
-// wallSign is the sign of the shear stress by its flows.
-func (r *run) wallSign(v *variant, w ledger.Wall) float64 {
-	if flow, _ := r.shearOf(v, w, nil); flow < 0 {
-		return -1
-	}
-	return 1
-}
-
-// shearTable adds the table of the shear stress of a wall.
-func (r *run) shearTable(book *derive.Book, c *Check, v *variant, w ledger.Wall, sum formula.Quantity) error {
-	flow, open := r.shearOf(v, w, nil)
-	torque := w.Cut.T / w.Cut.Net
+// shearTable adds the table of the shear stress of a wall, of which a unit torque
+// gives torque.
+func (r *run) shearTable(book *derive.Book, c *Check, v *variant, w ledger.Wall, items []ledger.Item, torque float64, sum formula.Quantity) error {
 	name := fmt.Sprintf("wall %.3f m thick, net %.3f m", w.Cut.Thickness(), w.Cut.Net)
-	if w.Cut.Open { // torsion at the face counts by magnitude: in the sense of the flow
-		torque += math.Copysign(w.Cut.Face, flow*open)
-	}
 	number := book.Flow(w.X, name, w.Cut.Y/w.Cut.Net, w.Cut.Z/w.Cut.Net, torque)
 	draft := derive.Draft{Of: sum, By: derive.Shearing, At: w.At}
 	var bends section.Forces // under the factors
-	r.shearOf(v, w, func(item ledger.Item, f section.Forces, factor float64) {
+	shearOf(items, w, func(item *ledger.Item, f section.Forces, factor float64) {
 		row := derive.Action{
-			Label: r.label(v, item), On: number, Vy: f.Vy, Vz: f.Vz, T: f.T, Factors: r.rowFactors(v, item), Tendons: r.rowTendons(item),
+			Label: r.label(v, item), On: number, Vy: f.Vy, Vz: f.Vz, T: f.T, Factors: r.rowFactors(item), Tendons: r.rowTendons(item),
 			Value: (f.Vy*w.Cut.Y+f.Vz*w.Cut.Z)/w.Cut.Net + f.T*torque,
 		}
 		draft.Rows = append(draft.Rows, row)

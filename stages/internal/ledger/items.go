@@ -24,7 +24,7 @@ type Item struct {
 // with parts of tendons that have not spread.
 func (l *Ledger) Items(s *Situation, x float64, factors []float64, apart []ApartAt) []Item {
 	at := l.At(x)
-	var list []Item
+	list := make([]Item, 0, len(s.Entries)+2*len(at.Tendons))
 	for i := range s.Entries {
 		e := &s.Entries[i]
 		item := Item{Entry: i, Tendon: -1, State: e.State, Forces: e.Field.At(x).Times(e.Coefficient)}
@@ -80,7 +80,7 @@ func (l *Ledger) tendonItems(s *Situation, at *Station, i int, factors []float64
 		}
 	}
 	if s.Times != nil {
-		loss := l.lostAt(s, at)[i]
+		loss := l.lostAt(s, at, i)
 		add(s.Times[at.Pieces[t.Slot].Index].Concrete, -loss.Total()*t.Area)
 	}
 	for k := range list {
@@ -99,17 +99,12 @@ func (l *Ledger) TendonForce(s *Situation, x float64, i int) (force, elastic flo
 	l.findFields(s)
 	force = at.Steps[s.Steps].Force[i]
 	elastic = l.locked(s, i, x) - force
-	if s.Times != nil {
-		force -= l.lostAt(s, at)[i].Total() * at.Tendons[i].Area
-	}
-	return force, elastic
+	lost := l.lostAt(s, at, i)
+	return force - lost.Total()*at.Tendons[i].Area, elastic
 }
 
 // TimeLosses are the losses by creep, shrinkage and relaxation of a tendon at x in
 // a situation (Pa).
 func (l *Ledger) TimeLosses(s *Situation, x float64, i int) tendon.Losses {
-	if s.Times == nil {
-		return tendon.Losses{}
-	}
-	return l.lostAt(s, l.At(x))[i]
+	return l.lostAt(s, l.At(x), i)
 }

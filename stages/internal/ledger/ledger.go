@@ -75,8 +75,7 @@ type Situation struct {
 	means    map[[2]int]tendon.Losses // of each free length of each external tendon
 	data     [][]effect               // of each stretch, of each node
 	at       map[*Station]*effect     // off the grid
-	lost     map[*Station][]tendon.Losses
-	warps    map[int]warped // of each tendon, once they were asked for
+	warps    map[int]warped           // of each tendon, once they were asked for
 }
 
 // product is causes that multiply the same entries.
@@ -104,7 +103,7 @@ func (s *Situation) Lay() {
 		}
 		s.products[at].entries = append(s.products[at].entries, i)
 	}
-	s.data, s.fields, s.at, s.lost, s.warps = nil, nil, nil, nil, nil
+	s.data, s.fields, s.at, s.warps = nil, nil, nil, nil
 }
 
 // effect is what a situation does at a station.

@@ -56,18 +56,17 @@ func (l *Ledger) lossesAt(s *Situation, at *Station, n node) []tendon.Losses {
 	return into
 }
 
-// lostAt are the losses of all tendons at a station off the grid, kept for the next
-// question.
-func (l *Ledger) lostAt(s *Situation, at *Station) []tendon.Losses {
-	known := s.lost[at]
-	if known == nil {
-		if s.lost == nil {
-			s.lost = map[*Station][]tendon.Losses{}
-		}
-		known = slices.Clone(l.lossesAt(s, at, offGrid))
-		s.lost[at] = known
+// lostAt is the loss of one tendon at a station off the grid.
+func (l *Ledger) lostAt(s *Situation, at *Station, i int) (loss tendon.Losses) {
+	if s.Times == nil || !l.loses(s, at, i) {
+		return loss
 	}
-	return known
+	l.findFields(s)
+	if of := &l.Girder.Tendons[i]; of.External {
+		return l.meanLoss(s, i, of.free(at.X))
+	}
+	place := l.place(s, at, i, l.stressed(s, at, i), l.lasting(s, at, offGrid))
+	return s.Times[at.Pieces[at.Tendons[i].Slot].Index].Periods[i].Losses(place)
 }
 
 // losses are the losses of all tendons at a station; of an external one the mean

@@ -119,20 +119,20 @@ func (l *Ledger) prestress(s *Station, steps int, history bool) {
 	added := l.begin(s, steps)
 	l.forces = resize(l.forces, n)
 	clear(l.forces)
-	var forces []float64
 	if history {
-		forces = make([]float64, (steps+1)*n)
-		s.Steps[0].Force = forces[:n:n]
+		s.Steps[0].Force = make([]float64, n)
 	}
 	for k := range steps {
 		if l.stresses(s, k) {
 			l.pull(s, k, l.forces, added)
 			l.follow(s, k, l.forces, added)
 		}
-		if history {
-			forces = forces[n:]
-			s.Steps[k+1].Force = forces[:n:n]
-			copy(s.Steps[k+1].Force, l.forces)
+		switch {
+		case !history:
+		case !l.stresses(s, k): // as before
+			s.Steps[k+1].Force = s.Steps[k].Force
+		default:
+			s.Steps[k+1].Force = slices.Clone(l.forces)
 		}
 	}
 }

@@ -21,9 +21,13 @@ type Demand struct {
 	reach     Reach
 	rows      []float64 // Bernstein coefficients of the columns, coefficient by coefficient
 	whole     []float64 // those of a whole stretch
+	terms     []float64 // of a corner
+	sums      []float64 // of its columns
 	order     []stretchBound
 	corners   []int
 	list      []candidate
+	best      candidate // the worst so far, at bestAt (m)
+	bestAt    float64
 	nodes     []wallNode        // for the walls
 	filling   []section.Filling // for which they are
 	wall      wallRoom
@@ -122,7 +126,8 @@ type candidate struct {
 // Extreme is the largest (sign +1) or smallest (sign −1) stress of a piece, over the
 // stretches and corners that count says, under the worst factors. Stretches are looked at in
 // the order of a bound on them, with the parts of all tendons that spread free,
-// until no bound is above what was found.
+// until no bound is above what was found on the polynomials through their nodes; the
+// place found is then looked at itself.
 func (d *Demand) Extreme(sign float64, piece int, count func(*Stretch, Corner) bool) (Worst, error) {
 	d.order = d.order[:0]
 	for _, k := range d.ledger.of[piece] {
@@ -142,8 +147,16 @@ func (d *Demand) Extreme(sign float64, piece int, count func(*Stretch, Corner) b
 			return Worst{}, err
 		}
 	}
-	worst.Value *= sign
-	return worst, nil
+	if math.IsInf(worst.Value, -1) {
+		return worst, nil
+	}
+	exact := Worst{Value: math.Inf(-1), Bound: worst.Bound}
+	if err := d.exact(&d.best, d.bestAt, sign, &exact); err != nil {
+		return Worst{}, err
+	}
+	exact.Bound = math.Max(exact.Bound, exact.Value)
+	exact.Value *= sign
+	return exact, nil
 }
 
 // room is a list that holds the corners of a stretch.
@@ -388,7 +401,8 @@ func narrow(rows []float64, n int, low, high float64) {
 	}
 }
 
-// refine finds the extreme of a candidate and keeps it if it is the worst.
+// refine finds the extreme of a candidate on its polynomials and keeps its place if it
+// is the worst.
 func (d *Demand) refine(of *candidate, sign float64, worst *Worst) error {
 	c, err := d.combination(len(d.ledger.grid[of.stretch].spreading))
 	if err != nil {
@@ -405,8 +419,8 @@ func (d *Demand) refine(of *candidate, sign float64, worst *Worst) error {
 	if value <= worst.Value {
 		return nil
 	}
-	x := of.from + (t+1)/2*(of.to-of.from)
-	return d.exact(of, x, sign, worst)
+	worst.Value, d.best, d.bestAt = value, *of, of.from+(t+1)/2*(of.to-of.from)
+	return nil
 }
 
 // exact evaluates a candidate at a place on its own station.
@@ -425,7 +439,8 @@ func (d *Demand) keep(p *Stretch, at *Station, of *effect, number, outer int, ap
 		return err
 	}
 	corner := at.Corners[number]
-	values, sums := make([]float64, c.terms), make([]float64, c.columns)
+	d.terms, d.sums = resize(d.terms, c.terms), resize(d.sums, c.columns)
+	values, sums := d.terms, d.sums
 	for e := range values {
 		values[e] = of.part(e, corner.Slot).Plane.At(corner.Spot())
 	}
