@@ -20,9 +20,6 @@ func (l *Ledger) cameAt(at *Station, number int, n node) []Part {
 func (l *Ledger) come(e int, at *Station, n node, to []Part) {
 	of, slots := &l.Lasting[e], len(at.Pieces)
 	if t := of.Entry; t != nil {
-		if at.States[t.State.Index].Area == 0 {
-			return
-		}
 		if of.field == nil || of.field.field != t.Field {
 			of.field = l.field(t.State, t.Field)
 		}

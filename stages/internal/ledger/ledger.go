@@ -246,18 +246,17 @@ type fieldKey struct {
 
 // spreadField adds what a field does at a station, times a coefficient.
 func (l *Ledger) spreadField(to []Part, f *fieldOn, at *Station, coefficient float64, n node) {
-	if known := f.known(l, n, len(at.Pieces)); known != nil {
-		addAll(to, known, coefficient)
-		return
+	switch {
+	case at.States[f.state.Index].Area == 0: // beyond its body
+	case n == offGrid:
+		at.spread(to, f.state, f.field.At(at.X), coefficient)
+	default:
+		addAll(to, f.known(l, n, len(at.Pieces)), coefficient)
 	}
-	at.spread(to, f.state, f.field.At(at.X), coefficient)
 }
 
-// known is what the field does at a node; nil off the grid.
+// known is what the field does at a node.
 func (f *fieldOn) known(l *Ledger, n node, slots int) []Part {
-	if n == offGrid {
-		return nil
-	}
 	if f.parts[n.stretch] == nil {
 		f.parts[n.stretch] = make([]Part, Nodes*slots)
 		for i, at := range l.grid[n.stretch].At {

@@ -53,8 +53,7 @@ func (d *Demand) wallCuts(q *WallQuery, p *Stretch, at *Station, w *wallsAt, c *
 	}
 }
 
-// wallCut looks at both ends of a cut where they may be worse than the worst: with
-// every part of a tendon that spreads free.
+// wallCut looks at both ends of a cut where they may be worse than the worst.
 func (d *Demand) wallCut(q *WallQuery, p *Stretch, at *Station, w *wallsAt, i int, c *Combination, worst *Wall) {
 	u, cut := &d.wall, w.cut(i)
 	u.flow, u.torsion = resize(u.flow, c.columns), resize(u.torsion, c.columns)
@@ -76,11 +75,7 @@ func (d *Demand) wallCut(q *WallQuery, p *Stretch, at *Station, w *wallsAt, i in
 		}
 		shear := u.shearing.Shear(nil, outer, &d.reach, u.flow, free...)
 		for k, end := range w.ends(i) {
-			most := shear
-			if q.Principal {
-				most = principalTension(r2.Vec{X: c.Stress(one.planes, end, 1), Y: shear})
-			}
-			if worst.Found && most <= worst.Value {
+			if worst.Found && !q.Principal && shear <= worst.Value {
 				continue
 			}
 			d.wallEnd(q, p, at, w, wallEnd{i, k, end, shear}, c, outer, worst)
@@ -110,21 +105,16 @@ func (d *Demand) apartAtEnd(p *Stretch, x float64, w *wallsAt, end *wallEnd) []i
 // spread it lies, and keeps it if it is the worst.
 func (d *Demand) wallEnd(q *WallQuery, p *Stretch, at *Station, w *wallsAt, end wallEnd, c *Combination, outer int, worst *Wall) {
 	u, one := &d.wall, d.wall.at(outer, c.columns)
-	u.sums, u.values = slices.Grow(u.sums[:0], c.columns)[:c.columns], resize(u.values, c.columns)
-	u.twist = append(u.twist[:0], u.torsion...)
-	for j := range u.sums {
-		u.sums[j] = r2.Vec{X: one.planes[j].At(end.at), Y: u.flow[j]}
-	}
+	u.values = resize(u.values, c.columns)
+	c.At(u.values, one.planes, end.at)
 	apart := d.apartAtEnd(p, at.X, w, &end)
-	d.pairsInFull(u.sums, u.twist, c, apart)
-	for j := range u.sums {
-		u.values[j] = u.sums[j].X
+	d.inFull(u.values, c, apart)
+	if worst.Found && q.Principal && principalTension(r2.Vec{X: c.Extreme(u.values, 1), Y: end.shear}) <= worst.Value {
+		return
 	}
-	if q.Principal && worst.Found {
-		if most := principalTension(r2.Vec{X: c.Extreme(u.values, 1), Y: end.shear}); most <= worst.Value {
-			return
-		}
-	}
+	u.shears, u.twist = append(u.shears[:0], u.flow...), append(u.twist[:0], u.torsion...)
+	d.inFull(u.shears, c, apart)
+	d.inFull(u.twist, c, apart)
 	found := Wall{Found: true, X: at.X, Piece: at.Pieces[0].Index, Constant: w.walls.Constant, Centre: w.walls.ShearCentre, At: end.at.Point}
 	u.factors = resize(u.factors, len(d.causes)+len(p.spreading))
 	d.worstAt(q, w.cut(end.cut).Open, c, outer, &found)
@@ -138,7 +128,7 @@ func (d *Demand) wallEnd(q *WallQuery, p *Stretch, at *Station, w *wallsAt, end 
 	*worst, u.hint = found, end.cut
 }
 
-// worstAt finds the worst factors of the sums and normal stresses that are laid out.
+// worstAt finds the worst factors of the normal and shear stresses that are laid out.
 func (d *Demand) worstAt(q *WallQuery, open bool, c *Combination, outer int, found *Wall) {
 	u := &d.wall
 	free := u.free[:0]
@@ -146,27 +136,14 @@ func (d *Demand) worstAt(q *WallQuery, open bool, c *Combination, outer int, fou
 		free = append(free, u.twist)
 	}
 	if q.Principal {
+		u.sums = slices.Grow(u.sums[:0], c.columns)[:c.columns]
+		for j := range u.sums {
+			u.sums[j] = r2.Vec{X: u.values[j], Y: u.shears[j]}
+		}
 		value, pair := c.PrincipalTension(u.factors, outer, &d.reach, u.sums, free...)
 		found.Value, found.Normal, found.Shear = value, pair.X, pair.Y
 		return
 	}
-	u.shears = resize(u.shears, c.columns)
-	for j := range u.sums {
-		u.shears[j] = u.sums[j].Y
-	}
 	found.Value = c.Shear(u.factors, outer, &d.reach, u.shears, free...)
 	found.Normal, found.Shear = c.Under(u.values, u.factors), found.Value
-}
-
-// pairsInFull is inFull of pairs and of the torsion that counts by magnitude.
-func (d *Demand) pairsInFull(pairs []r2.Vec, torsion []float64, c *Combination, apart []int) {
-	base := c.column[0]
-	for i, column := range c.column[len(d.situation.products):] {
-		if len(apart) > 0 && apart[0] == i {
-			apart = apart[1:]
-			continue
-		}
-		pairs[base], pairs[column] = r2.Add(pairs[base], pairs[column]), r2.Vec{}
-		torsion[base], torsion[column] = torsion[base]+torsion[column], 0
-	}
 }
