@@ -30,13 +30,19 @@ func cutOf(sense limits.Sense) func(float64) float64 {
 	return down
 }
 
+// least is the smallest value that is not nothing: no quantity of a record comes near.
+const least = 1e-290
+
 // number is a value with four significant figures, as an engineer writes it.
 func number(value float64) string { return rounded(value, figures, math.Round) }
 
 // rounded is a value with so many significant digits; cut brings the scaled value
 // to a whole number.
 func rounded(value float64, digits int, cut func(float64) float64) string {
-	if value == 0 || math.IsNaN(value) || math.IsInf(value, 0) {
+	switch {
+	case math.IsNaN(value) || math.IsInf(value, 0):
+		return unknown
+	case math.Abs(value) < least:
 		return "0"
 	}
 	size := int(math.Floor(math.Log10(math.Abs(value))))
@@ -72,11 +78,11 @@ const mostDigits = 10
 // scaled is value times a factor with as many significant digits as the value has,
 // and so many more.
 func scaled(value, factor float64, more int) string {
-	if value == 0 || math.IsNaN(value) || math.IsInf(value, 0) {
-		return "0"
-	}
 	mantissa, _, _ := strings.Cut(strconv.FormatFloat(math.Abs(value), 'e', -1, 64), "e")
-	digits := min(mostDigits, max(1, len(mantissa)-1)) + more
+	digits := min(mostDigits, max(1, len(mantissa)-1))
+	if more > 0 { // 20 MPa, one digit, are 2.9008 ksi
+		digits = max(digits, figures) + more
+	}
 	return rounded(value*factor, digits, math.Round)
 }
 
@@ -109,8 +115,12 @@ func trimmed(value float64, decimals int) string {
 	return minus(text)
 }
 
-// minus writes the sign as a printer does and drops it from a zero.
+// minus writes the sign as a printer does and drops it from a zero; what is no number
+// is unknown.
 func minus(text string) string {
+	if strings.ContainsAny(text, "NI") { // NaN, +Inf
+		return unknown
+	}
 	if strings.Trim(text, "-0.") == "" {
 		return strings.TrimPrefix(text, "-")
 	}
