@@ -96,7 +96,7 @@ func (c chart) axes() *plot.Plot {
 	xTicks := ticksOver(x0, x1, 8)
 	xTicks = inRange(xTicks, x0, x1)
 	if len(xTicks) > 0 {
-		xTicks[len(xTicks)-1].Label += " " + c.unit
+		xTicks[len(xTicks)-1].Label += " " + legible(c.unit)
 	}
 	for _, axis := range []*plot.Axis{&p.X, &p.Y} {
 		axis.Tick.Label = lettering(axis.Tick.Label.XAlign, axis.Tick.Label.YAlign)

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"sort"
+
 	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -45,17 +47,15 @@ func (c chart) legend() (entries []legendEntry, height vg.Length) {
 
 // fitted are words that are no wider than a width: cut, with dots, if need be.
 func fitted(style text.Style, words string, width vg.Length) string {
-	runes := []rune(words)
-	for n := len(runes); n > 0; n-- {
-		cut := string(runes[:n])
-		if n < len(runes) {
-			cut += " …"
-		}
-		if style.Width(cut) <= width {
-			return cut
-		}
+	if style.Width(words) <= width {
+		return words
 	}
-	return ""
+	runes := []rune(words)
+	n := sort.Search(len(runes), func(n int) bool { return style.Width(string(runes[:n+1])+" …") > width })
+	if n == 0 {
+		return ""
+	}
+	return string(runes[:n]) + " …"
 }
 
 func (c chart) drawLegend(k *sketch, entries []legendEntry) {

@@ -236,7 +236,8 @@ func (e *elevationSketch) strip(l stages.Load, words string) {
 	from, to := e.at(l.From, e.high), e.at(l.To, e.high)
 	top := from.Y + 10
 	e.line(thin, at(from.X, from.Y), at(from.X, top), at(to.X, top), at(to.X, to.Y))
-	n := max(2, int((to.X-from.X)/22))
+	const apart, most = 22, 100 // a load that ends far off the paper has no more arrows
+	n := max(2, int(min(most, (to.X-from.X)/apart)))
 	for i := range n + 1 {
 		x := from.X + (to.X-from.X)*vg.Length(i)/vg.Length(n)
 		e.force(fine, l, at(x, top), at(x, from.Y+0.5))

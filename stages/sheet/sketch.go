@@ -77,7 +77,11 @@ func (k *sketch) done() string {
 	return strings.ReplaceAll(markup, "font-family:Liberation Sans", "font-family:Arial,Helvetica,'Liberation Sans',sans-serif")
 }
 
-func at(x, y vg.Length) vg.Point { return vg.Point{X: x, Y: y} }
+// at is a point; one far off the paper is as far as far, so that it is still a number.
+func at(x, y vg.Length) vg.Point {
+	const far = 1e6
+	return vg.Point{X: within(x, -far, far), Y: within(y, -far, far)}
+}
 
 // write puts words at a fixed place and keeps others off it.
 func (k *sketch) write(p vg.Point, words string, x text.XAlignment, y text.YAlignment) {
@@ -108,10 +112,10 @@ func (k *sketch) line(pen draw.LineStyle, points ...vg.Point) {
 
 // avoid keeps labels off a line.
 func (k *sketch) avoid(points []vg.Point) {
-	const step, half = 4, 1.2
+	const step, half, most = 4, 1.2, 500 // a line far off the paper has no more
 	for i := 1; i < len(points); i++ {
 		a, b := points[i-1], points[i]
-		n := max(1, int(math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y))/step))
+		n := max(1, int(math.Min(most, math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y))/step)))
 		for j := range n + 1 {
 			t := vg.Length(j) / vg.Length(n)
 			p := at(a.X+t*(b.X-a.X), a.Y+t*(b.Y-a.Y))
