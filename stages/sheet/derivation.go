@@ -116,20 +116,10 @@ func (u Units) digits(value float64, unit formula.Unit, last int) string {
 
 // table is how a demand adds up: a row for each action, then the sum.
 func (a *author) table(t derive.Table) block {
-	g := grid{small: true, caption: words(fmt.Sprintf("Table %d: ", t.Number)).and(symbol, t.Sum.Symbol), columns: columnsOf("Action")}
-	if t.By == derive.Bending {
-		y, z := a.units.digits(t.Y, formula.Metre, t.YAt), a.units.digits(t.Z, formula.Metre, t.ZAt)
-		g.caption = g.caption.and(plain, fmt.Sprintf(" at y = %s %[3]s, z = %[2]s %[3]s", y, z, a.units.in(formula.Metre).unit))
-	}
-	on := map[derive.Relation]string{derive.Bending: "section state", derive.Shearing: "cut"}[t.By]
-	several := false
-	for _, r := range t.Rows {
-		several = several || r.On != t.Rows[0].On
-	}
+	several := slices.ContainsFunc(t.Rows, func(r derive.Row) bool { return r.On != t.Rows[0].On })
+	g := grid{small: true, caption: a.tableCaption(t, several), columns: columnsOf("Action")}
 	if several {
-		g.columns = append(g.columns, columnsOf(">"+on)...)
-	} else if on != "" {
-		g.caption = g.caption.and(plain, fmt.Sprintf(", %s %d", on, t.Rows[0].On))
+		g.columns = append(g.columns, columnsOf(">"+onWhat[t.By])...)
 	}
 	for _, c := range append(t.Columns[:len(t.Columns):len(t.Columns)], t.Value) {
 		g.columns = append(g.columns, column{a.units.headed(c.Symbol, c.Unit), true})
@@ -156,6 +146,23 @@ func (a *author) table(t derive.Table) block {
 	g.rows = append(g.rows, sum)
 	g.strong = len(g.rows)
 	return g
+}
+
+// onWhat is what the number of a row of a table refers to.
+var onWhat = map[derive.Relation]string{derive.Bending: "section state", derive.Shearing: "cut"}
+
+// tableCaption says what a table adds up, at which point, and on which section state or
+// cut where all rows have the same.
+func (a *author) tableCaption(t derive.Table, several bool) prose {
+	caption := words(fmt.Sprintf("Table %d: ", t.Number)).and(symbol, t.Sum.Symbol)
+	if t.By == derive.Bending {
+		y, z := a.units.digits(t.Y, formula.Metre, t.YAt), a.units.digits(t.Z, formula.Metre, t.ZAt)
+		caption = caption.and(plain, fmt.Sprintf(" at y = %s %[3]s, z = %[2]s %[3]s", y, z, a.units.in(formula.Metre).unit))
+	}
+	if on := onWhat[t.By]; on != "" && !several {
+		caption = caption.and(plain, fmt.Sprintf(", %s %d", on, t.Rows[0].On))
+	}
+	return caption
 }
 
 func factors(list []derive.Factor) prose {

@@ -15,50 +15,66 @@ import (
 // signs.
 func (a *author) holdPoints(i int) block {
 	stage := a.record.Stages[i]
-	g := grid{open: true, columns: columnsOf("Hold point", "Requirement", "Assumed", "Result", "Signed, time")}
+	t := holdTable{grid: grid{open: true, columns: columnsOf("Hold point", "Requirement", "Assumed", "Result", "Signed, time")}, shown: map[string]string{}, strongest: map[string]float64{}}
 	if i > 0 {
 		before := a.record.Stages[i-1]
-		g.rows = append(g.rows, row("Previous stage", fmt.Sprintf("stage %d, %s, complete and its sheet signed off", before.Number, before.Name), "", "", ""))
+		t.add("Previous stage", fmt.Sprintf("stage %d, %s, complete and its sheet signed off", before.Number, before.Name), "")
 	}
-	shown := map[string]string{} // what holds from an earlier situation on, by point
-	strongest := map[string]float64{}
-	for k, s := range stage.Situations {
-		before := ""
-		if k > 0 {
-			before = "before " + numbered(stage, k) + ": "
-		}
-		once := func(point, required, assumed string) {
-			if shown[point] != required {
-				shown[point] = required
-				g.rows = append(g.rows, row(before+point, required, assumed, "", ""))
-			}
-		}
-		once("Age of the element", fmt.Sprintf("%s d (project day %s) or more", days(s.Age, up), days(s.Day, up)), "")
-		for _, h := range s.HoldPoints {
-			point, required, assumed := a.holdPoint(s, h)
-			if h.Kind == "strength" && h.Required.Value <= strongest[point] {
-				continue // a higher strength is shown before
-			}
-			strongest[point] = h.Required.Value
-			once(point, required, assumed)
-		}
-		for _, c := range s.Checks {
-			if c.Kind == limits.StressingStrength && numeric(c) {
-				once("Strength at stressing", a.strength(c.Limit, false), a.units.quantity(c.Demand.Value, c.Demand.Unit))
-			}
-			if c.State == stages.Conditional && !documented(s, c) {
-				once("Condition", a.condition(s, c), "")
-			}
-		}
-		if tendons := tendonsIn(a.before(i, k)); tendons != "" {
-			once("Tendons stressed", tendons, "")
-		}
-		if marks := groutedIn(a.before(i, k), s.Tendons); len(marks) > 0 {
-			g.rows = append(g.rows, row(numbered(stage, k)+": Grouting", "ducts of "+strings.Join(marks, ", ")+" filled, shown by the record of grouting", "", "", ""))
+	for k := range stage.Situations {
+		a.holdPointsOf(&t, i, k)
+	}
+	t.add("Survey", "positions and levels of supports or lift points as listed below", "")
+	return t.grid
+}
+
+// holdTable is a table of hold points with what they have shown so far.
+type holdTable struct {
+	grid
+	shown     map[string]string  // what holds from an earlier situation on, by point
+	strongest map[string]float64 // the strength shown so far, Pa, by point
+}
+
+func (t *holdTable) add(point, required, assumed string) {
+	t.rows = append(t.rows, row(point, required, assumed, "", ""))
+}
+
+// holdPointsOf adds what must be shown before situation k of stage i and is not shown
+// yet.
+func (a *author) holdPointsOf(t *holdTable, i, k int) {
+	stage := a.record.Stages[i]
+	s, before := stage.Situations[k], ""
+	if k > 0 {
+		before = "before " + numbered(stage, k) + ": "
+	}
+	once := func(point, required, assumed string) {
+		if t.shown[point] != required {
+			t.shown[point] = required
+			t.add(before+point, required, assumed)
 		}
 	}
-	g.rows = append(g.rows, row("Survey", "positions and levels of supports or lift points as listed below", "", "", ""))
-	return g
+	once("Age of the element", fmt.Sprintf("%s d (project day %s) or more", days(s.Age, up), days(s.Day, up)), "")
+	for _, h := range s.HoldPoints {
+		point, required, assumed := a.holdPoint(s, h)
+		if h.Kind == "strength" && h.Required.Value <= t.strongest[point] {
+			continue // a higher strength is shown before
+		}
+		t.strongest[point] = h.Required.Value
+		once(point, required, assumed)
+	}
+	for _, c := range s.Checks {
+		if c.Kind == limits.StressingStrength && numeric(c) {
+			once("Strength at stressing", a.strength(c.Limit, false), a.units.quantity(c.Demand.Value, c.Demand.Unit))
+		}
+		if c.State == stages.Conditional && !documented(s, c) {
+			once("Condition", a.condition(s, c), "")
+		}
+	}
+	if tendons := tendonsIn(a.before(i, k)); tendons != "" {
+		once("Tendons stressed", tendons, "")
+	}
+	if marks := groutedIn(a.before(i, k), s.Tendons); len(marks) > 0 {
+		t.add(numbered(stage, k)+": Grouting", "ducts of "+strings.Join(marks, ", ")+" filled, shown by the record of grouting", "")
+	}
 }
 
 // documented is true for a check that a document answers, which is a hold point; one
