@@ -179,8 +179,8 @@ func TestABareRecord(t *testing.T) {
 	record := stages.Record{Format: stages.Format, Stages: []stages.StageRecord{{Number: 1, Situations: []stages.SituationRecord{{
 		Tendons:   []stages.TendonForce{{Mark: "T"}},
 		Reactions: []stages.Reaction{{}},
-		Stations:  derive.Rows{Values: [][]float64{make([]float64, 17)}},
-		Diagram:   derive.Rows{Values: [][]float64{make([]float64, 17), make([]float64, 17)}},
+		Stations:  derive.Rows{Columns: make([]string, 17), Values: [][]float64{make([]float64, 17)}},
+		Diagram:   derive.Rows{Columns: make([]string, 17), Values: [][]float64{make([]float64, 17), make([]float64, 17)}},
 		Supports:  []stages.Support{{}},
 		Loads:     []stages.Load{{Mark: "q"}},
 		Figures:   []stages.Figure{{}, {Title: "plan", XUnit: "m", YUnit: "m", Lines: []stages.Polyline{{Name: "a", Points: [][2]float64{{0, 0}, {1, 2}}}}, Texts: []stages.Text{{Text: "here"}}}},

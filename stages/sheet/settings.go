@@ -45,6 +45,9 @@ func printable(record stages.Record) error {
 			return fmt.Errorf("%w: stage %d of the record of %q has no situation: must have at least one", ErrSheet, s.Number, record.Element)
 		}
 	}
+	if err := whole(record); err != nil {
+		return fmt.Errorf("%w: the record of %q: %w", ErrSheet, record.Element, err)
+	}
 	if err := record.Lists.Check(); err != nil {
 		return fmt.Errorf("%w: the record of %q: %w", ErrSheet, record.Element, err)
 	}
@@ -56,6 +59,31 @@ func printable(record stages.Record) error {
 	for _, stage := range record.Stages {
 		if err := provenIn(record, stage); err != nil {
 			return fmt.Errorf("%w: stage %d of the record of %q, %w", ErrSheet, stage.Number, record.Element, err)
+		}
+	}
+	return nil
+}
+
+// whole reports a table or rows of numbers that are not complete: what is printed of them
+// would be less than was calculated.
+func whole(record stages.Record) error {
+	for _, t := range record.Tables {
+		if len(t.Rows) == 0 {
+			return fmt.Errorf("table %d has no row: must have at least one", t.Number)
+		}
+		for i, r := range t.Rows {
+			if len(r.Cells) > len(t.Columns) {
+				return fmt.Errorf("table %d, row %d has %d cells: must be at most its %d columns", t.Number, i+1, len(r.Cells), len(t.Columns))
+			}
+		}
+	}
+	for _, stage := range record.Stages {
+		for i, s := range stage.Situations {
+			for _, rows := range []derive.Rows{s.Stations, s.Diagram} {
+				if len(stages.StationsOf(rows)) != len(rows.Values) {
+					return fmt.Errorf("situation %s, a row of stations: must have its %d numbers", numbered(stage, i), len(rows.Columns))
+				}
+			}
 		}
 	}
 	return nil
