@@ -91,3 +91,12 @@ func TestAConditionalStressingStrengthKeepsItsCondition(t *testing.T) {
 	require.Contains(t, page, "| Strength at stressing | mean cylinder strength ≥ 30.01 MPa | 34 MPa |")
 	require.Contains(t, page, "| Condition | cubes cured beside the element |")
 }
+
+// A document answers the kind that it names, and no other: another condition stays a
+// hold point.
+func TestADocumentAnswersItsKindOnly(t *testing.T) {
+	page := operationPages(passed(t, Settings{}, first(covered), first(func(s *stages.SituationRecord) {
+		s.Checks[0].State, s.Checks[0].Condition = stages.Conditional, "cubes cured beside the element"
+	})))[0]
+	require.Contains(t, page, "| Condition | cubes cured beside the element |")
+}
