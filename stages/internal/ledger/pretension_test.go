@@ -148,3 +148,40 @@ func TestLossesWithinTheTransmissionLength(t *testing.T) {
 		require.InDelta(t, most*(-1e6*comes(at, 1)/whole+loss/net), down.Value, 10)
 	}
 }
+
+// Strands released one group after the other come to the same as all at once: each
+// group is strained by the other's release, before or after its own.
+func TestStrandsReleasedInTurn(t *testing.T) {
+	build := func(steps ...[]int) (*ledger.Ledger, *ledger.Situation) {
+		l := one(12, rectangle(t, 0.5, 1.2, 0, 0), straight(t, point{0, 0, 0.2}, point{12, 0, 0.2}, gripped, 0), straight(t, point{0, 0, 1}, point{12, 0, 1}, gripped, 0))
+		for i := range l.Girder.Tendons {
+			l.Hold(i, &ledger.Grip{Area: func(float64) float64 { return gripped }, Shares: func(float64) (float64, float64) { return 1, 1 }})
+		}
+		on := &ledger.State{Pieces: []int{0}, Ratios: []float64{1}, Bonded: []bool{true, true}, Modulus: ecm}
+		l.States = []*ledger.State{on}
+		for _, tendons := range steps {
+			step := ledger.Step{Tendons: tendons, States: l.States, Bonded: on.Bonded, Modulus: func(int) float64 { return ecm }}
+			for _, i := range tendons {
+				step.Force = append(step.Force, func(float64) float64 { return []float64{1.2e6, 0.5e6}[i] })
+			}
+			l.Steps = append(l.Steps, step)
+		}
+		require.NoError(t, l.MakeGrid())
+		return l, situation(l)
+	}
+	l, s := build([]int{0, 1})
+	at := section.Point{Z: 0.4}
+	want := l.Plane(s, 6, []float64{1}).At(at)
+	for _, steps := range [][][]int{{{0}, {1}}, {{1}, {0}}} {
+		turn, by := build(steps...)
+		require.InDelta(t, want, turn.Plane(by, 6, []float64{1}).At(at), 1e-3)
+		for i := range 2 {
+			once, _ := l.TendonForce(s, 6, i)
+			twice, _ := turn.TendonForce(by, 6, i)
+			require.InDelta(t, once, twice, 1e-3, "group %d of %v", i, steps)
+			require.Len(t, turn.Items(by, 6, []float64{1}, nil), 2)
+		}
+		sum, _ := rows(turn, turn.Items(by, 6, []float64{1}, nil), 6, at)
+		require.InDelta(t, want, sum, 1e-3)
+	}
+}
