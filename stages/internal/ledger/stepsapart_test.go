@@ -139,19 +139,22 @@ func TestSpreadInAGrowingDepth(t *testing.T) {
 	on := state(l, 0)
 	jack(l, on, 1e6, 0)
 	require.NoError(t, l.MakeGrid())
-	s := situation(l, plain(on, &law{func(x float64) section.Forces {
-		if x < 1.02 || x > 1.12 {
-			return section.Forces{}
-		}
-		return section.Forces{Vz: 8e6}
-	}}))
+	between := func(from, to float64) ledger.Wall {
+		return wall(t, l, situation(l, plain(on, &law{func(x float64) section.Forces {
+			if x < from || x > to {
+				return section.Forces{}
+			}
+			return section.Forces{Vz: 8e6}
+		}})), true)
+	}
+	near := between(0, 0.4)
+	require.Less(t, near.X, 0.401)
 	// At 1.07 m h/2 = 0.901 m: √(0.2² + 0.701²) = 0.729 m, reached at 1.094 m; near the anchor it would be at 0.8 m.
-	w := wall(t, l, s, true)
+	w := between(1.02, 1.12)
 	require.Greater(t, w.X, 1.019)
 	require.Less(t, w.X, 1.121)
-	if math.Abs(w.At.Z-(1+0.75*w.X)/2) < 0.05 {
-		require.Zero(t, w.Normal)
-	}
+	require.InDelta(t, (1+0.75*w.X)/2, w.At.Z, 0.05)
+	require.Zero(t, w.Normal)
 	require.Len(t, w.Apart, 1, "not counted on")
 	require.InEpsilon(t, 1.5*8e6/(0.4*(1+0.75*1.02)), w.Value, 0.05)
 }
