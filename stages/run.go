@@ -299,6 +299,11 @@ func (r *run) gatherBreaks() {
 				*breaks = append(*breaks, p.from, p.to)
 			}
 		}
+		if len(s.trains) > 0 { // where axles stand moments have a kink
+			for i := range trainSteps {
+				*breaks = append(*breaks, r.girder.Length()*float64(i)/trainSteps)
+			}
+		}
 	}
 	slices.Sort(*breaks)
 	*breaks = slices.Compact(*breaks)
