@@ -276,7 +276,14 @@ func (p *progress) settings(s *situation, a *arrangement, state *ledger.State) [
 	if !a.elastic {
 		return list
 	}
-	for i, off := range a.outOfLevel() {
+	list = append(list, p.outOfPlane(s, a, state, a.level)...)
+	return append(list, p.freeShape(s, a, state)...)
+}
+
+// outOfPlane are the supports out of level by a distance from the plane of the others (m).
+func (p *progress) outOfPlane(s *situation, a *arrangement, state *ledger.State, distance float64) []entry {
+	var list []entry
+	for i, off := range a.outOfLevel(distance) {
 		if off == 0 {
 			continue
 		}
@@ -285,7 +292,7 @@ func (p *progress) settings(s *situation, a *arrangement, state *ledger.State) [
 		cause := p.run.cause(causeLevel, fmt.Sprintf("support %d out of level in stage %d", i+1, s.stage+1))
 		list = append(list, entry{fmt.Sprintf("support %d out of level", i+1), a, &load{name: "out of level", at: noLoads, level: level}, state, 1, cause, nil, false})
 	}
-	return append(list, p.freeShape(s, a, state)...)
+	return list
 }
 
 func noLoads(r3.Vec) beam.SpaceLoads { return beam.SpaceLoads{} }
@@ -293,14 +300,14 @@ func noLoads(r3.Vec) beam.SpaceLoads { return beam.SpaceLoads{} }
 // outOfLevel is how far each support may be off by itself (m): of four that have
 // one redundant force only, one by the whole distance from the plane of the
 // others; else each by a quarter of it.
-func (a *arrangement) outOfLevel() []float64 {
+func (a *arrangement) outOfLevel(distance float64) []float64 {
 	off := make([]float64, len(a.supports))
 	if columns := a.columns(nil); len(columns)-rankOf(columns) == 1 && len(columns) == 4 {
-		off[columns[0].members[0]] = a.level
+		off[columns[0].members[0]] = distance
 		return off
 	}
 	for i := range off {
-		off[i] = a.level / 4
+		off[i] = distance / 4
 	}
 	return off
 }

@@ -228,6 +228,11 @@ func (p *progress) handOver(s *situation) (on, off []entry, err error) {
 			l := &load{name: "weight", at: func(up r3.Vec) beam.SpaceLoads { return along(parts, of.from, r3.Scale(-1, up)) }}
 			on = append(on, entry{"weight", s.acts[b], l, s.states[b], 1, p.run.cause(causeWeight, group), nil, true})
 		}
+		for _, before := range p.acts { // farther out of level than they were
+			if a := s.acts[b]; a != before && a.elastic && before.elastic && a.level > before.level && before.body.same(of) {
+				on = append(on, p.outOfPlane(s, a, s.states[b], a.level-before.level)...)
+			}
+		}
 	}
 	return on, nil, nil
 }
