@@ -70,8 +70,8 @@ func EndToEnd(joint Joint, elements ...Element) []Piece {
 // Length is from the left end of the first piece to the right end of the last (m).
 func (g Girder) Length() float64 {
 	length := 0.0
-	for _, p := range g.Pieces {
-		length = math.Max(length, p.To())
+	for i := range g.Pieces {
+		length = math.Max(length, g.Pieces[i].At+g.Pieces[i].Element.Length)
 	}
 	return length
 }
