@@ -84,17 +84,7 @@ func (p *Stretch) nearestEnd(point section.Point) (end int, distance float64) {
 }
 
 // stressed is true for a tendon that has a force in the situation.
-func (d *Demand) stressed(tendon int) bool {
-	if d.forces == nil {
-		d.forces = make([]bool, len(d.ledger.Girder.Tendons))
-		for _, step := range d.ledger.Steps[:d.situation.Steps] {
-			for _, i := range step.Tendons {
-				d.forces[i] = !step.Release
-			}
-		}
-	}
-	return d.forces[tendon]
-}
+func (d *Demand) stressed(tendon int) bool { return d.forces[tendon] }
 
 // inFull moves the columns of tendons that are not kept apart to the prestress.
 func (d *Demand) inFull(dst []float64, c *Combination, apart []int) {

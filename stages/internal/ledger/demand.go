@@ -37,7 +37,12 @@ type Demand struct {
 
 // Demand lays out the causes of a situation, one range for each.
 func (l *Ledger) Demand(s *Situation, causes []Cause) (*Demand, error) {
-	d := &Demand{ledger: l, situation: s, causes: causes, inner: true}
+	d := &Demand{ledger: l, situation: s, causes: causes, inner: true, forces: make([]bool, len(l.Girder.Tendons))}
+	for _, step := range l.Steps[:s.Steps] {
+		for _, i := range step.Tendons {
+			d.forces[i] = !step.Release
+		}
+	}
 	for _, g := range s.products {
 		if slices.Contains(g.outer, s.Prestress) && (g.inner >= 0 || len(g.outer) > 1) {
 			d.inner = false

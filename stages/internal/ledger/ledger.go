@@ -20,6 +20,7 @@ type Ledger struct {
 	stations   map[float64]*Station // off the grid, that were asked for
 	outlines   map[float64]*Station // without what acts on them
 	losing     []tendon.Losses
+	lost       map[lossKey][][]float64 // of each stretch, node by node: see totalsAt
 	beside     []Part
 	inclusions []section.Inclusion
 	forces     []float64

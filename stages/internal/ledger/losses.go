@@ -24,16 +24,13 @@ type Time struct {
 // lose adds to the prestress of a situation what creep, shrinkage and relaxation
 // take; it acts on the concrete beside the steel.
 func (l *Ledger) lose(s *Situation, at *Station, e *effect, n node) {
-	losses := l.lossesAt(s, at, n)
+	totals := l.totalsAt(s, at, n)
 	for slot := range at.Pieces {
 		var sum section.Forces // of the tendons that are not kept apart
 		concrete := s.Times[at.Pieces[slot].Index].Concrete
-		for i := range at.in {
-			if int(at.in[i]) != slot+1 {
-				continue
-			}
-			t, total := &at.Tendons[i], losses[i].Total()
-			if total == 0 {
+		for k, i := range at.here {
+			t, total := &at.Tendons[i], totals[k]
+			if t.Slot != slot || total == 0 {
 				continue
 			}
 			f := t.onConcrete(-total * t.Area)
@@ -47,13 +44,45 @@ func (l *Ledger) lose(s *Situation, at *Station, e *effect, n node) {
 	}
 }
 
-// lossesAt are the losses of all tendons at a station, until the next question.
-func (l *Ledger) lossesAt(s *Situation, at *Station, n node) []tendon.Losses {
-	into := slices.Grow(l.losing[:0], len(at.Tendons))[:len(at.Tendons)]
-	clear(into)
-	l.losses(s, at, n, into)
-	l.losing = into
-	return into
+// totalsAt are the total losses (Pa) of the tendons that pass a station, in order; at a
+// node kept for the movements on the same day.
+func (l *Ledger) totalsAt(s *Situation, at *Station, n node) []float64 {
+	if n == offGrid {
+		return l.addTotals(nil, s, at, n)
+	}
+	key := lossKey{s.Times[0], s.Steps}
+	if l.lost == nil {
+		l.lost = map[lossKey][][]float64{}
+	}
+	if l.lost[key] == nil {
+		l.lost[key] = make([][]float64, len(l.grid))
+	}
+	known, number := l.lost[key], len(at.here)
+	if known[n.stretch] == nil {
+		known[n.stretch] = make([]float64, 0, Nodes*number)
+		for i, at := range l.grid[n.stretch].At {
+			known[n.stretch] = l.addTotals(known[n.stretch], s, at, node{n.stretch, i})
+		}
+	}
+	return known[n.stretch][n.index*number : (n.index+1)*number]
+}
+
+// lossKey is what losses follow from: times of a day, of which the first stands for
+// all, and steps made.
+type lossKey struct {
+	times *Time
+	steps int
+}
+
+func (l *Ledger) addTotals(to []float64, s *Situation, at *Station, n node) []float64 {
+	losses := slices.Grow(l.losing[:0], len(at.Tendons))[:len(at.Tendons)]
+	clear(losses)
+	l.losses(s, at, n, losses)
+	l.losing = losses
+	for _, i := range at.here {
+		to = append(to, losses[i].Total())
+	}
+	return to
 }
 
 // lostAt is the loss of one tendon at a station off the grid.

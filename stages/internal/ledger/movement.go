@@ -79,15 +79,15 @@ func (l *Ledger) LossAt(by *Softness, k, n, slot int, counts func(tendon int) bo
 	}
 	at := l.grid[k].At[n]
 	elastic, creep := by.LossElastic[at.Pieces[slot].Index], by.LossCreep[at.Pieces[slot].Index]
-	losses := l.lossesAt(by.Situation, at, node{k, n})
+	totals := l.totalsAt(by.Situation, at, node{k, n})
 	for beside := range at.Pieces { // of every piece, on the body in which it acts
 		var atOnce, later section.Forces
-		for i := range at.in {
-			if int(at.in[i]) != beside+1 || elastic[i] == 0 || counts != nil && !counts(i) {
+		for j, i := range at.here {
+			t := &at.Tendons[i]
+			if t.Slot != beside || elastic[i] == 0 || counts != nil && !counts(i) {
 				continue
 			}
-			t := &at.Tendons[i]
-			f := t.onConcrete(-losses[i].Total() * t.Area)
+			f := t.onConcrete(-totals[j] * t.Area)
 			atOnce, later = atOnce.Plus(f.Times(elastic[i])), later.Plus(f.Times(creep[i]))
 		}
 		if atOnce == (section.Forces{}) {

@@ -51,6 +51,7 @@ type Station struct {
 
 	came []Part  // see cameAt
 	in   []int16 // of each tendon: 1 + its slot, 0 where it does not pass
+	here []int   // tendons that pass
 
 	crossings *crossings
 }
@@ -104,7 +105,7 @@ func (l *Ledger) outline(x float64) *Station {
 		at := &s.Tendons[i]
 		at.Here, at.At = true, t.Path.At(x)
 		at.Slot = s.slot(t, at.At)
-		s.in[i] = int16(at.Slot + 1)
+		s.in[i], s.here = int16(at.Slot+1), append(s.here, i)
 		at.Area, at.Least, at.Most = t.Area, 1, 1
 		if t.Grip != nil {
 			at.Area = t.Grip.Area(x)

@@ -95,8 +95,9 @@ func (d *Demand) apartAtEnd(p *Stretch, x float64, w *wallsAt, end *wallEnd) []i
 	switch n := len(w.walls.Cuts); {
 	case len(p.spreading) == 0:
 		return nil
-	case p.constant && end.cut < n && len(p.ends) == 2*n:
-		return d.apartBeyond(p, x, 2*end.cut+end.side, 0)
+	case p.constant && len(p.ends) == 2*n:
+		near := w.nearest(p, end.cut, end.side)
+		return d.apartBeyond(p, x, near.end, near.distance)
 	}
 	return d.apartIn(p, x, end.at.Point)
 }

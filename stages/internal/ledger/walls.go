@@ -26,6 +26,33 @@ type crossings struct {
 	taper []taper           // of each cut; nil where the section does not vary
 
 	filled []*wallsAt // by how the ducts are filled
+	near   []nearEnd  // of each end of the cuts through ducts
+}
+
+// nearEnd is the end of a cut of the walls that is nearest to a point, and its
+// distance (m).
+type nearEnd struct {
+	end      int // in Stretch.ends
+	distance float64
+}
+
+// nearest is the end nearest to an end of a cut in a constant stretch: of a cut of the
+// walls itself.
+func (c *crossings) nearest(p *Stretch, cut, side int) nearEnd {
+	n := len(c.walls.Cuts)
+	if cut < n {
+		return nearEnd{2*cut + side, 0}
+	}
+	if c.near == nil {
+		c.near = make([]nearEnd, 0, 2*len(c.own))
+		for i := range c.own {
+			for _, at := range [2]section.Point{c.own[i].From, c.own[i].To} {
+				end, distance := p.nearestEnd(at)
+				c.near = append(c.near, nearEnd{end, distance})
+			}
+		}
+	}
+	return c.near[2*(cut-n)+side]
 }
 
 // ends are the ends of a cut.
