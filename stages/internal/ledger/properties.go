@@ -8,6 +8,11 @@ import (
 
 // Section is the section of a state at x (m).
 func (l *Ledger) Section(x float64, state *State) section.Properties {
+	return l.properties(l.outlineAt(x), state)
+}
+
+// outlineAt is the outline at x, kept for the next question.
+func (l *Ledger) outlineAt(x float64) *Station {
 	s := l.outlines[x]
 	if s == nil {
 		s = l.outline(x)
@@ -16,7 +21,7 @@ func (l *Ledger) Section(x float64, state *State) section.Properties {
 		}
 		l.outlines[x] = s
 	}
-	return l.properties(s, state)
+	return s
 }
 
 // properties is the section of a state at a station, in terms of its reference

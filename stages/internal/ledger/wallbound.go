@@ -55,8 +55,9 @@ func (d *Demand) boundWalls(q *WallQuery, to *wallNode) error {
 			to.normal = math.Max(to.normal, c.Stress(one.planes, at.Corners[i].Spot(), 1))
 		}
 	}
-	if to.tensile = math.NaN(); len(p.spreading) == 0 {
-		to.tensile = to.normal
+	to.tensile, to.reached = to.normal, math.Inf(-1)
+	if len(p.spreading) == 0 {
+		to.reached = to.normal
 	}
 	return nil
 }
@@ -64,11 +65,11 @@ func (d *Demand) boundWalls(q *WallQuery, to *wallNode) error {
 // cracks is true where a corner of a node has a larger tensile stress than a query
 // allows, with the parts of the tendons within whose spread it lies.
 func (d *Demand) cracks(q *WallQuery, n *wallNode) (bool, error) {
-	if !(n.normal > q.Cracked) {
+	switch {
+	case !(n.tensile > q.Cracked):
 		return false, nil
-	}
-	if !math.IsNaN(n.tensile) {
-		return n.tensile > q.Cracked, nil
+	case n.reached > q.Cracked:
+		return true, nil
 	}
 	p := &d.ledger.grid[n.stretch]
 	at, u := p.At[n.node], &d.wall
@@ -76,20 +77,22 @@ func (d *Demand) cracks(q *WallQuery, n *wallNode) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	n.tensile = math.Inf(-1)
 	u.flow = resize(u.flow, c.columns)
 	for number, corner := range at.Corners {
 		for outer := range c.Corners() {
 			planes := u.at(outer, c.columns).planes
-			if c.Stress(planes, corner.Spot(), 1) <= n.tensile { // with every part free
+			if c.Stress(planes, corner.Spot(), 1) <= q.Cracked { // with every part free
 				continue
 			}
 			c.At(u.flow, planes, corner.Spot())
 			d.inFull(u.flow, c, d.apartAt(p, number, at.X))
-			n.tensile = math.Max(n.tensile, c.Extreme(u.flow, 1))
+			if n.reached = math.Max(n.reached, c.Extreme(u.flow, 1)); n.reached > q.Cracked {
+				return true, nil
+			}
 		}
 	}
-	return n.tensile > q.Cracked, nil
+	n.tensile = math.Min(n.tensile, q.Cracked)
+	return false, nil
 }
 
 // largest are forces by magnitude.

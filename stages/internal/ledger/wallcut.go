@@ -39,7 +39,7 @@ func (d *Demand) wallCuts(q *WallQuery, p *Stretch, at *Station, w *wallsAt, c *
 			most = principalTension(r2.Vec{X: normal, Y: most})
 		}
 		if !worst.Found || !(most <= worst.Value) {
-			d.wallCut(q, p, at, w, i, c, worst)
+			d.wallCut(q, p, at, w, i, c, normal, worst)
 		}
 	}
 	first := u.hint // the worst of another station
@@ -53,8 +53,9 @@ func (d *Demand) wallCuts(q *WallQuery, p *Stretch, at *Station, w *wallsAt, c *
 	}
 }
 
-// wallCut looks at both ends of a cut where they may be worse than the worst.
-func (d *Demand) wallCut(q *WallQuery, p *Stretch, at *Station, w *wallsAt, i int, c *Combination, worst *Wall) {
+// wallCut looks at both ends of a cut where they may be worse than the worst; normal is
+// a stress (Pa) that they do not exceed.
+func (d *Demand) wallCut(q *WallQuery, p *Stretch, at *Station, w *wallsAt, i int, c *Combination, normal float64, worst *Wall) {
 	u, cut := &d.wall, w.cut(i)
 	u.flow, u.torsion = resize(u.flow, c.columns), resize(u.torsion, c.columns)
 	clear(u.flow)
@@ -75,8 +76,12 @@ func (d *Demand) wallCut(q *WallQuery, p *Stretch, at *Station, w *wallsAt, i in
 		}
 		shear := u.shearing.Shear(nil, outer, &d.reach, u.flow, free...)
 		for k, end := range w.ends(i) {
-			if worst.Found && !q.Principal && shear <= worst.Value {
-				continue
+			most := shear
+			if q.Principal {
+				most = principalTension(r2.Vec{X: normal, Y: shear})
+			}
+			if worst.Found && most <= worst.Value {
+				break
 			}
 			d.wallEnd(q, p, at, w, wallEnd{i, k, end, shear}, c, outer, worst)
 		}

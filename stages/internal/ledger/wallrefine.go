@@ -39,7 +39,7 @@ func (d *Demand) golden(q *WallQuery, k int, a, b float64, worst *Wall) error {
 		return err
 	}
 	value := func(x float64) float64 {
-		at := l.outline(x)
+		at := l.outlineAt(x)
 		w, err := l.wallsAt(at, q.filling)
 		if err != nil {
 			failed = err

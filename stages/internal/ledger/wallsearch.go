@@ -39,7 +39,8 @@ type WallQuery struct {
 type wallNode struct {
 	stretch, node int
 	normal, shear float64 // Pa
-	tensile       float64 // largest tensile stress of a corner, Pa; NaN until it is asked for
+	reached       float64 // a tensile stress that a corner has, Pa
+	tensile       float64 // one that no corner exceeds, Pa
 	bound         float64 // on the value sought, Pa
 }
 
