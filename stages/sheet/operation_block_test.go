@@ -119,3 +119,22 @@ func TestTheTiltOfASituationIsNamed(t *testing.T) {
 	page := operationPages(passed(t, Settings{}, first(func(s *stages.SituationRecord) { s.OutOfLevel, s.Roll, s.Gradient = 0.0045, 0.01, 0.02 })))[0]
 	require.Contains(t, page, "y = −0.1 m; one support out of level by 4.5 mm; roll ±0.01 rad; gradient ±0.02 rad\n")
 }
+
+// Each arrangement of supports within a stage has its elevation on the sheet, one that
+// stays is drawn once.
+func TestEachArrangementOfAStageIsDrawn(t *testing.T) {
+	drawn := func(changes ...func(*stages.Record)) int {
+		a := passed(t, Settings{}, changes...)
+		return len(figuresIn(a.operationSupports(a.record.Stages[0])))
+	}
+	same := another(func(*stages.SituationRecord) {})
+	moved := another(func(s *stages.SituationRecord) {
+		s.Reactions = append([]stages.Reaction{}, s.Reactions...)
+		s.Reactions[2].X += 2
+	})
+	require.Equal(t, 1, drawn())
+	require.Equal(t, 1, drawn(same))
+	require.Equal(t, 2, drawn(moved))
+	require.Equal(t, 2, drawn(same, moved))
+	require.Equal(t, 3, drawn(moved, same), "back to the first")
+}
