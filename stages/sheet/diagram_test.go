@@ -174,3 +174,36 @@ func TestAFigureOfAnOperation(t *testing.T) {
 	a := passed(t, Settings{}, first(func(s *stages.SituationRecord) { s.Figures = []stages.Figure{f} }))
 	require.Equal(t, "Path", figuresOf(a)["stage-1-figure-1"].caption)
 }
+
+// The force of a tendon is drawn over its own range: a loss of 50 kN of 1300 can be read.
+func TestALossOfForceCanBeRead(t *testing.T) {
+	a := passed(t, Settings{}, withCables)
+	f, ok := a.forceFigure(a.record.Stages[0], 0)
+	require.True(t, ok)
+	for _, d := range drawnIn(t, f.svg) {
+		if d.pen == thickPen && d.points[0].Y != d.points[1].Y {
+			require.Greater(t, float64(d.points[0].Y-d.points[1].Y), 25.0)
+			return
+		}
+	}
+	require.Fail(t, "no curve that falls")
+}
+
+// The limits of a situation are drawn in its diagrams of stress, hatched, and not in one
+// whose checks have none.
+func TestLimitsAreDrawnInTheDiagramsOfStress(t *testing.T) {
+	hatched := func(svg string) (n int) {
+		for _, d := range drawnIn(t, svg) {
+			if d.pen == finePen && len(d.points) == 2 && near(d.points[1], d.points[0].Add(at(3, -3))) {
+				n++
+			}
+		}
+		return n
+	}
+	figures := figuresOf(passed(t, Settings{}, sagging))
+	require.Greater(t, hatched(figures["stage-1-top"].svg), 20, "below the limit of compression")
+	require.Greater(t, hatched(figures["stage-1-bottom"].svg), 20)
+	require.Zero(t, hatched(figures["stage-1-moment"].svg))
+	figures = figuresOf(passed(t, Settings{}, sagging, first(func(s *stages.SituationRecord) { s.Checks[0].Kind = limits.WebShear })))
+	require.Zero(t, hatched(figures["stage-1-top"].svg))
+}

@@ -104,3 +104,15 @@ func TestFontsOfFigures(t *testing.T) {
 	k.write(at(5, 5), "x", text.XLeft, text.YBottom)
 	require.Contains(t, k.done(), "font-family:Arial,Helvetica,'Liberation Sans',sans-serif")
 }
+
+// Words on words are worse than words on a line, and worst is what leaves the figure.
+func TestWhatALabelHides(t *testing.T) {
+	k := newSketch(200, 60)
+	box := vg.Rectangle{Min: at(10, 10), Max: at(30, 20)}
+	require.Zero(t, k.hidden(box))
+	k.taken = []vg.Rectangle{{Min: at(10, 10), Max: at(20, 12)}}
+	require.InDelta(t, 20, k.hidden(box), 1e-9, "10 by 2 points of a line")
+	k.words = k.taken
+	require.InDelta(t, 20+20*20, k.hidden(box), 1e-9)
+	require.InDelta(t, 1e4, k.hidden(vg.Rectangle{Min: at(190, 50), Max: at(201, 55)}), 1e-9)
+}
