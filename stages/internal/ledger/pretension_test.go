@@ -185,3 +185,18 @@ func TestStrandsReleasedInTurn(t *testing.T) {
 		require.InDelta(t, want, sum, 1e-3)
 	}
 }
+
+// Strands relax from their stress after release, the elastic loss taken off.
+func TestStrandsRelaxFromTheirStressAfterRelease(t *testing.T) {
+	g := pretensioned(t, 0.2, 0.2)
+	relaxing, err := tendon.Class2.Over(40, 1860e6, 1400e6)
+	require.NoError(t, err)
+	s := situation(g.Ledger)
+	s.Times = []*ledger.Time{{Since: [][]float64{{0}}, Modulus: []float64{ecm}, Days: []float64{40}, Periods: []tendon.Period{over(t, 2, 0, relaxing)}, Concrete: g.alone}}
+	s.Lay()
+	released, elastic := g.TendonForce(situation(g.Ledger), 6, 0)
+	require.InDelta(t, 1e6, released+elastic, 1e-3)
+	require.Greater(t, elastic, 1e4)
+	want := equation(0, 0, relaxed(released/gripped, 1860e6, 40), 2, gripped, 0.2-0.6, 0.6, 0.5*1.2*1.2*1.2/12)
+	require.InEpsilon(t, want, g.TimeLosses(s, 6, 0).Relaxation, 1e-9)
+}
