@@ -1,6 +1,7 @@
 package derive_test
 
 import (
+	"encoding/json"
 	"math"
 	"strings"
 	"testing"
@@ -176,4 +177,18 @@ func TestBookTellsLinesApart(t *testing.T) {
 	require.ErrorContains(t, err, "source 0 of line 7: must be 1 to 2")
 	_, err = lists.Line(len(lists.Lines))
 	require.ErrorContains(t, err, "symbol 0: must be 1 to")
+}
+
+// In a record values stand in units of their own last digit and products in units of the
+// sum's, which are not the same where a factor is large.
+func TestProductsInDigitsOfTheSum(t *testing.T) {
+	table := derive.Table{Number: 1, Value: derive.Column{Symbol: "R", Unit: formula.Newton, Last: 1}, SumAt: 2, Sum: formula.Q("R", 370200, formula.Newton, ""),
+		Rows: []derive.Row{{Label: "tie lost", Value: 100050, Product: 370200, Factors: []derive.Factor{{Symbol: "k", Value: 3.7}}}}}
+	require.NoError(t, derive.Check(table, derive.States{}))
+	text, err := json.Marshal(table)
+	require.NoError(t, err)
+	require.Contains(t, string(text), `"v":10005,"f":[["k",3.7]],"p":3702}`)
+	var back derive.Table
+	require.NoError(t, json.Unmarshal(text, &back))
+	require.Equal(t, table, back)
 }
