@@ -134,3 +134,43 @@ func TestOverturningWhileHauled(t *testing.T) {
 	require.InEpsilon(t, demand, got.Demand.Value, 1e-5)
 	require.InEpsilon(t, limit, got.Limit.Value, 1e-5)
 }
+
+// A taper without symmetry overturns by the centroid of each of its sections, not by one
+// line: each strip about every edge of three supports.
+func TestATaperOverturnsByItsOwnCentroids(t *testing.T) {
+	e := unlike(t)
+	e.Tendons = nil
+	on := []stages.Support{{X: 4, Y: -0.75, Z: -0.1}, {X: 4, Y: 0.5, Z: -0.2}, {X: 15, Y: -0.05}}
+	s := run(t, e, stages.Plan{stages.Store{Age: 28, On: on}}).Stages[0].Situations[0]
+	var list []lot
+	const n = 4000
+	for i := range n {
+		x := 20 * (float64(i) + 0.5) / n
+		p := e.Section.At(x).Properties()
+		list = append(list, lot{x, p.Centroid.Y, p.Centroid.Z, 25e3 * p.Area * 20 / n, 1, 1})
+		if w := e.Extra[0]; x > w.From && x < w.To {
+			list = append(list, lot{x, w.Y, w.Z, w.Weight / (w.To - w.From) * 20 / n, 1, 1})
+		}
+	}
+	hook := e.Extra[1]
+	list = append(list, lot{hook.From, hook.Y, hook.Z, hook.Weight, 1, 1})
+	demand, limit, worst := 0.0, 0.0, 0.0
+	for _, l := range []supportLine{{4, 0.5, 4, -0.75, -0.2}, {4, -0.75, 15, -0.05, -0.1}, {15, -0.05, 4, 0.5, -0.2}} {
+		if over, hold := turned(l, list); over/hold > worst {
+			worst, demand, limit = over/hold, over, hold
+		}
+	}
+	got := check(t, s, limits.Overturning)
+	require.InEpsilon(t, demand, got.Demand.Value, 1e-4)
+	require.InEpsilon(t, limit, got.Limit.Value, 1e-4)
+}
+
+// A fixed support holds whatever its anchorage holds: nothing is said of its balance, and
+// that is a question without an answer.
+func TestBalanceOfAFixedSupportIsLeftOpen(t *testing.T) {
+	s := run(t, block(), stages.Plan{stages.Store{Age: 28, On: []stages.Support{{X: 6, Fixed: true}}}}).Stages[0].Situations[0]
+	for _, c := range s.Checks {
+		require.NotContains(t, []limits.Kind{limits.Uplift, limits.Overturning, limits.Sliding, limits.Roll}, c.Kind)
+	}
+	require.Contains(t, s.Unanswered, "equilibrium: a fixed support holds the element; its anchorage must be designed for its moment")
+}
