@@ -161,3 +161,22 @@ func TestAHookOverTheEndOnAGradient(t *testing.T) {
 		}
 	}
 }
+
+// The roll axis runs through the first and the last point along the element, in whatever
+// order they are written, at the level that it has at the centre of gravity.
+func TestTheRollAxisIsOfTheOutermostPoints(t *testing.T) {
+	points := []stages.Support{{X: 1, Z: 0.55}, {X: 5, Z: 2}, {X: 11, Z: 0.85}}
+	for _, order := range [][]int{{0, 1, 2}, {2, 1, 0}, {1, 0, 2}, {1, 2, 0}, {0, 2, 1}, {2, 0, 1}} {
+		var on []stages.Support
+		for _, i := range order {
+			on = append(on, points[i])
+		}
+		c := check(t, run(t, block(), hung(stages.Lift{Age: 28, On: on})).Stages[1].Situations[0], limits.Roll)
+		require.InDelta(t, 0.55+0.3*5/10-0.4, c.Demand.Value, 1e-12, "%v", order)
+		require.Equal(t, stages.Pass, c.State)
+	}
+	// Linked points count by their middle.
+	linked := append(stages.Equalised("left", stages.Support{X: 0.5, Y: -0.1, Z: 0.4}, stages.Support{X: 1.5, Y: 0.1, Z: 0.6}), stages.Support{X: 11, Z: 0.3})
+	c := check(t, run(t, block(), hung(stages.Lift{Age: 28, On: linked})).Stages[1].Situations[0], limits.Roll)
+	require.InDelta(t, 0.5-0.2*5/10-0.4, c.Demand.Value, 1e-12)
+}
