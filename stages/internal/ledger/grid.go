@@ -41,6 +41,7 @@ func (l *Ledger) Grid() []Stretch { return l.grid }
 func (l *Ledger) MakeGrid() error {
 	length := l.Girder.Length
 	l.of, l.stations, l.outlines = make([][]int, len(l.Girder.Pieces)), nil, nil
+	l.outer, l.refined = nil, nil
 	l.findOpen()
 	if err := l.makeZones(); err != nil {
 		return err
@@ -122,8 +123,7 @@ func (l *Ledger) at(x float64, p *Stretch, steps int) *Station {
 	for _, r := range p.spreading {
 		s.Zoned = append(s.Zoned, r.tendon)
 	}
-	s.addBetween(p.cuts)
-	l.warpCorners(s)
+	l.corners(s, p.cuts)
 	l.prestress(s, steps, l.open)
 	return s
 }
@@ -137,7 +137,7 @@ func (l *Ledger) At(x float64) *Station {
 		l.stations = map[float64]*Station{}
 	}
 	s := l.station(x)
-	l.warpCorners(s)
+	l.corners(s, nil)
 	l.prestress(s, len(l.Steps), true)
 	l.stations[x] = s
 	return s

@@ -19,6 +19,8 @@ type Ledger struct {
 	of         [][]int              // stretches of each piece
 	stations   map[float64]*Station // off the grid, that were asked for
 	outlines   map[float64]*Station // without what acts on them
+	outer      map[int][]Corner     // of each constant piece: its corners
+	refined    map[int][]Corner     // and those with points between them
 	losing     []tendon.Losses
 	lost       map[lossKey][][]float64 // of each stretch, node by node: see totalsAt
 	beside     []Part

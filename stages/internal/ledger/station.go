@@ -66,16 +66,9 @@ func (l *Ledger) station(x float64) *Station {
 	return s
 }
 
-// geometry is the pieces and tendons at x with corners and directions.
+// geometry is the pieces and tendons at x with directions.
 func (l *Ledger) geometry(x float64) *Station {
 	s := l.outline(x)
-	for slot := range s.Pieces {
-		corners := s.Pieces[slot].Shape.Corners()
-		s.Corners = slices.Grow(s.Corners, len(corners))
-		for _, c := range corners {
-			s.Corners = append(s.Corners, Corner{Slot: slot, At: c})
-		}
-	}
 	for i := range s.Tendons {
 		if at := &s.Tendons[i]; at.Here {
 			at.Direction[0], at.Direction[1], at.Direction[2] = l.Girder.Tendons[i].Path.Direction(x)
@@ -131,6 +124,37 @@ func between(s *Station) [][]int {
 		}
 	}
 	return cuts
+}
+
+// corners gives a station the corners of its outlines with their ω, and points between
+// them where edges are cut into parts. A constant piece has the same all along.
+func (l *Ledger) corners(s *Station, cuts [][]int) {
+	known := &l.outer
+	if cuts != nil {
+		known = &l.refined
+	}
+	piece := s.Pieces[0].Index
+	same := len(s.Pieces) == 1 && l.constant(piece)
+	if same && (*known)[piece] != nil {
+		s.Corners = (*known)[piece]
+		return
+	}
+	for slot := range s.Pieces {
+		corners := s.Pieces[slot].Shape.Corners()
+		s.Corners = slices.Grow(s.Corners, len(corners))
+		for _, c := range corners {
+			s.Corners = append(s.Corners, Corner{Slot: slot, At: c})
+		}
+	}
+	s.addBetween(cuts)
+	l.warpCorners(s)
+	if !same {
+		return
+	}
+	if *known == nil {
+		*known = map[int][]Corner{}
+	}
+	(*known)[piece] = s.Corners
 }
 
 // addBetween adds points between the corners of edges that are cut into parts.

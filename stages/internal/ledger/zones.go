@@ -57,6 +57,7 @@ func (l *Ledger) makeZones() error {
 				continue
 			}
 			s := l.station(end.x + end.ahead*Inset*l.Girder.Length)
+			l.corners(s, nil)
 			ways, err := l.ways(s, &z)
 			if err != nil {
 				return err
