@@ -65,7 +65,7 @@ func TestTensionZoneNotReachedThroughout(t *testing.T) {
 	// From 1.5 m on both have reached y = 0, and neither the other's corner: no point is without both.
 	for _, c := range [][2]float64{{0.4, 0.6}, {1.5, 1.9}} {
 		l, s := slab(t, c[0], c[1], 3e5)
-		z, err := demand(t, l, s, fixed).MostTension(0, func(x float64, _ section.Plane) float64 {
+		z, err := demand(t, l, s, fixed).MostTension(0, func(x float64, _ func(section.Point) float64) float64 {
 			if x > c[0] && x < c[1] {
 				return 1e-3
 			}
@@ -91,7 +91,7 @@ func TestTensionZoneReachedByOneOfTwo(t *testing.T) {
 	require.NoError(t, l.MakeGrid())
 	const m = 9e5
 	s := situation(l, plain(on, level(section.Forces{My: m})))
-	z, err := demand(t, l, s, fixed).MostTension(0, func(x float64, _ section.Plane) float64 {
+	z, err := demand(t, l, s, fixed).MostTension(0, func(x float64, _ func(section.Point) float64) float64 {
 		if x > 1.3 && x < 1.6 {
 			return 1e-3
 		}
