@@ -163,3 +163,21 @@ func TestAJointCountsFromWhenItIsMade(t *testing.T) {
 	require.NotNil(t, jointCheck(r.Stages[1].Situations[0]))
 	require.Greater(t, jointCheck(r.Stages[2].Situations[0]).Demand.Value, jointCheck(r.Stages[1].Situations[0]).Demand.Value+1e4)
 }
+
+// The steel of the tension zone is that of the bars that run there and lie in it: of both
+// elements of a girder each in its own place, several bars together.
+func TestSteelOfTheZoneIsOfTheBarsInIt(t *testing.T) {
+	at := func(from, to, y, z, area float64) stages.BondedBars {
+		return stages.BondedBars{From: from, To: to, At: section.Point{Y: y, Z: z}, Area: area}
+	}
+	a, b := segment("A", 5), segment("B", 7)
+	a.Bars = []stages.BondedBars{at(0, 5, -0.1, 0.05, 9e-3), at(0, 5, 0, 0.75, 9e-3)}
+	b.Bars = []stages.BondedBars{at(0, 7, -0.1, 0.05, 800e-6), at(0, 7, 0.1, 0.1, 500e-6), at(2, 7, 0, 0.05, 300e-6), at(0, 0.5, 0, 0.05, 200e-6), at(0, 7, 0, 0.75, 4e-3)}
+	s := run(t, stages.Girder{Mark: "G", Pieces: stages.EndToEnd(stages.Monolithic, a, b)}, stages.Plan{stages.Store{Age: 28, On: dunnage(0, 12)}}).Stages[0].Situations[0]
+	c := check(t, s, limits.TensionSteel)
+	// At mid-span, 1 m within the second element: 180 kN·m; only the first two run there in
+	// the lower half, and the tension is a triangle over it.
+	require.InEpsilon(t, 180e3/(0.5*0.64/6)/2*0.4*0.5/200e6, c.Demand.Value, 1e-6)
+	require.InDelta(t, 1300e-6, c.Limit.Value, 1e-12)
+	require.InDelta(t, 6, c.X, 1e-3)
+}
