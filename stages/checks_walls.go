@@ -73,6 +73,7 @@ func (r *run) wallLimit(s *situation, q limits.Question, piece int, limit limits
 			return nil, err
 		}
 		for _, d := range demands {
+			query.Floor = worst.Value
 			w, c, err := d.WorstWall(query)
 			if err != nil {
 				return []checked{unevaluated(q.Kind, r.girder.Length()/2, "the walls of the section: "+err.Error())}, nil

@@ -72,24 +72,13 @@ func (d *Demand) cracks(q *WallQuery, n *wallNode) (bool, error) {
 		return true, nil
 	}
 	p := &d.ledger.grid[n.stretch]
-	at, u := p.At[n.node], &d.wall
+	at := p.At[n.node]
 	c, err := d.wallColumns(p, &d.ledger.measured(d.situation, n.stretch)[n.node], section.Point{})
 	if err != nil {
 		return false, err
 	}
-	u.flow = resize(u.flow, c.columns)
-	for number, corner := range at.Corners {
-		for outer := range c.Corners() {
-			planes := u.at(outer, c.columns).planes
-			if c.Stress(planes, corner.Spot(), 1) <= q.Cracked { // with every part free
-				continue
-			}
-			c.At(u.flow, planes, corner.Spot())
-			d.inFull(u.flow, c, d.apartAt(p, number, at.X))
-			if n.reached = math.Max(n.reached, c.Extreme(u.flow, 1)); n.reached > q.Cracked {
-				return true, nil
-			}
-		}
+	if d.tensileBeyond(p, at.Corners, at.X, c, q.Cracked, &n.reached) {
+		return true, nil
 	}
 	n.tensile = math.Min(n.tensile, q.Cracked)
 	return false, nil

@@ -7,8 +7,8 @@ import (
 )
 
 // refineWall narrows the place of the largest value by golden section between the
-// neighbours of its node.
-func (d *Demand) refineWall(q *WallQuery, worst *Wall) error {
+// neighbours of its node, outside cracked reaches.
+func (d *Demand) refineWall(q *WallQuery, cracked [][2]float64, worst *Wall) error {
 	l := d.ledger
 	for k := range l.grid {
 		p := &l.grid[k]
@@ -21,7 +21,16 @@ func (d *Demand) refineWall(q *WallQuery, worst *Wall) error {
 				n = i
 			}
 		}
-		return d.golden(q, k, p.At[max(n-1, 0)].X, p.At[min(n+1, Nodes-1)].X, worst)
+		a, b := p.At[max(n-1, 0)].X, p.At[min(n+1, Nodes-1)].X
+		for _, reach := range cracked {
+			if reach[1] <= worst.X {
+				a = math.Max(a, reach[1])
+			}
+			if reach[0] >= worst.X {
+				b = math.Min(b, reach[0])
+			}
+		}
+		return d.golden(q, k, a, b, worst)
 	}
 	return nil
 }

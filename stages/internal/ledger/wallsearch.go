@@ -31,6 +31,7 @@ type WallQuery struct {
 	Principal bool // principal tension; false: shear stress
 	Filling   func(tendon int) section.Filling
 	Cracked   float64 // tensile stress above which a section has cracked, Pa; for principal tension
+	Floor     float64 // only a larger value is sought, Pa
 
 	filling []section.Filling
 }
@@ -42,6 +43,7 @@ type wallNode struct {
 	reached       float64 // a tensile stress that a corner has, Pa
 	tensile       float64 // one that no corner exceeds, Pa
 	bound         float64 // on the value sought, Pa
+	cracked       bool    // for the query
 }
 
 // WorstWall is the wall with the largest value, and the stretches where the section
@@ -57,24 +59,22 @@ func (d *Demand) WorstWall(q WallQuery) (worst Wall, cracked [][2]float64, err e
 		return worst, nil, err
 	}
 	list := make([]wallNode, 0, len(nodes))
-	for i := range nodes {
-		n := nodes[i]
-		p := &l.grid[n.stretch]
-		n.bound = n.shear
-		if q.Principal {
-			is, err := d.cracks(&q, &nodes[i])
-			if err != nil {
-				return worst, nil, err
-			}
-			if is {
-				cracked = note(cracked, p.At[max(n.node-1, 0)].X, p.At[min(n.node+1, Nodes-1)].X, 1e-3*l.Girder.Length)
-				continue
-			}
-			n.bound = principalTension(r2.Vec{X: n.normal, Y: n.shear})
+	for i := 0; i < len(nodes); i += Nodes {
+		reaches, err := d.boundNodes(&q, nodes[i:i+Nodes])
+		if err != nil {
+			return worst, nil, err
 		}
-		list = append(list, n)
+		for _, reach := range reaches {
+			cracked = note(cracked, reach[0], reach[1], 1e-3*l.Girder.Length)
+		}
+	}
+	for _, n := range nodes {
+		if !n.cracked {
+			list = append(list, n)
+		}
 	}
 	slices.SortStableFunc(list, func(a, b wallNode) int { return cmp.Compare(b.bound, a.bound) })
+	worst = Wall{Found: q.Floor > 0, Value: q.Floor}
 	for _, n := range list {
 		if worst.Found && n.bound <= worst.Value {
 			break
@@ -84,10 +84,35 @@ func (d *Demand) WorstWall(q WallQuery) (worst Wall, cracked [][2]float64, err e
 			return worst, nil, err
 		}
 	}
-	if worst.Found {
-		err = d.refineWall(&q, &worst)
+	if err := d.between(&q, nodes, cracked, &worst); err != nil {
+		return worst, nil, err
 	}
-	return worst, cracked, err
+	if worst.Factors == nil {
+		return Wall{}, cracked, nil
+	}
+	return worst, cracked, d.refineWall(&q, cracked, &worst)
+}
+
+// boundNodes bounds the value sought at the nodes of a stretch and finds what of it has
+// cracked.
+func (d *Demand) boundNodes(q *WallQuery, nodes []wallNode) ([][2]float64, error) {
+	var is [Nodes]bool
+	for i := range nodes {
+		n := &nodes[i]
+		n.cracked = false
+		if n.bound = n.shear; !q.Principal {
+			continue
+		}
+		var err error
+		if is[i], err = d.cracks(q, n); err != nil {
+			return nil, err
+		}
+		n.cracked, n.bound = is[i], principalTension(r2.Vec{X: n.normal, Y: n.shear})
+	}
+	if is == ([Nodes]bool{}) {
+		return nil, nil
+	}
+	return d.crackedReach(q, nodes[0].stretch, &is)
 }
 
 // note joins a cracked stretch to those known.

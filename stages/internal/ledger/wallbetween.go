@@ -1,0 +1,227 @@
+package ledger
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"github.com/tempstage/tempstage/section"
+)
+
+// wallPlace is a place between the nodes where the stress of a wall jumps or its
+// search ends.
+type wallPlace struct {
+	x   float64
+	cut int // −1: every cut
+}
+
+// hair is how near to a jump a place stands, as a part of its stretch.
+const hair = 1e-9
+
+// between looks at the walls between the nodes: where an end of a cut comes within the
+// spread of an anchor, and where the section cracks. Stretches none of whose nodes may
+// have more than the worst are left out.
+func (d *Demand) between(q *WallQuery, nodes []wallNode, cracked [][2]float64, worst *Wall) error {
+	best := *worst
+	for i := 0; i < len(nodes); i += Nodes {
+		p, bound := &d.ledger.grid[nodes[i].stretch], math.Inf(-1)
+		for n := range nodes[i : i+Nodes] {
+			bound = math.Max(bound, nodes[i+n].bound)
+		}
+		if best.Found && bound <= best.Value {
+			continue
+		}
+		if err := d.ledger.measureEnds(p); err != nil {
+			return err
+		}
+		places, err := d.wallPlaces(q, p, cracked)
+		if err != nil {
+			return err
+		}
+		if len(places) == 0 {
+			continue
+		}
+		if err := d.wallCurves(nodes[i].stretch); err != nil {
+			return err
+		}
+		for _, place := range places {
+			if err := d.wallBetween(q, p, place, &best); err != nil {
+				return err
+			}
+		}
+	}
+	if best.Factors == nil || best.Value <= worst.Value {
+		return nil
+	}
+	p := &d.ledger.grid[d.ledger.stretchAt(best.X)]
+	at := d.ledger.at(best.X, p, d.situation.Steps)
+	of := d.ledger.measure(d.situation, at)
+	return d.wallAt(q, p, at, &of, worst)
+}
+
+// wallPlaces are the places of a stretch to look at, beside cracked reaches. Where the
+// ways to the ends of a cut change along the stretch, with the section or with a duct,
+// those at its middle serve, and the place stands a little off.
+func (d *Demand) wallPlaces(q *WallQuery, p *Stretch, cracked [][2]float64) (list []wallPlace, err error) {
+	first, last := p.At[0].X, p.At[Nodes-1].X
+	off, offAbout := hair*(last-first), 2e-3*(last-first)
+	add := func(x float64, cut int) {
+		in := func(reach [2]float64) bool { return x > reach[0] && x < reach[1] }
+		if x > first && x < last && !slices.ContainsFunc(cracked, in) {
+			list = append(list, wallPlace{x, cut})
+		}
+	}
+	for _, reach := range cracked {
+		add(reach[0]-off, -1)
+		add(reach[1]+off, -1)
+	}
+	for i := range p.spreading {
+		s := &p.spreading[i]
+		if s.grows > 0 || !d.stressed(s.tendon) {
+			continue
+		}
+		short := off
+		if !p.constant {
+			short = offAbout
+		}
+		for end, way := range s.ways {
+			add(s.anchor+s.ahead*(way/slope-short), end/2) // just before it is reached
+		}
+		if !p.constant {
+			continue
+		}
+		w, err := d.ledger.wallsAt(p.At[Nodes/2], q.filling)
+		if err != nil {
+			return nil, err
+		}
+		for i := len(w.walls.Cuts); i < w.number(); i++ { // through ducts
+			for side := range 2 {
+				near := w.nearest(p, i, side)
+				add(s.anchor+s.ahead*((s.ways[near.end]+near.distance)/slope-offAbout), i)
+			}
+		}
+	}
+	return list, nil
+}
+
+// wallBetween looks at a place on the polynomials through the nodes.
+func (d *Demand) wallBetween(q *WallQuery, p *Stretch, place wallPlace, worst *Wall) error {
+	at := d.ledger.outlineAt(place.x)
+	w, err := d.ledger.wallsAt(at, q.filling)
+	if err != nil {
+		return err
+	}
+	c := d.wall.interpolate(p, place.x, w.walls.ShearCentre)
+	if place.cut < 0 || place.cut >= len(w.net) {
+		d.wallCuts(q, p, at, w, c, worst)
+		return nil
+	}
+	forces, normal := d.wall.largest(c), math.Inf(1)
+	most := w.most(place.cut, &forces)
+	if q.Principal {
+		if p.constant {
+			normal = d.wall.normal(c, p)
+		}
+		most = principalTension(r2.Vec{X: normal, Y: most})
+	}
+	if !worst.Found || !(most <= worst.Value) {
+		d.wallCut(q, p, at, w, place.cut, c, normal, worst)
+	}
+	return nil
+}
+
+// crackedReach are the reaches of a stretch that have cracked, given the nodes that
+// have: from where the section cracks.
+func (d *Demand) crackedReach(q *WallQuery, k int, is *[Nodes]bool) (list [][2]float64, err error) {
+	p := &d.ledger.grid[k]
+	known := false
+	edge := func(whole, cracked int) (float64, error) {
+		if !known {
+			if err := d.wallCurves(k); err != nil {
+				return 0, err
+			}
+			known = true
+		}
+		return d.crackBetween(q, p, p.At[whole].X, p.At[cracked].X)
+	}
+	for n := range is {
+		if !is[n] {
+			continue
+		}
+		reach := [2]float64{p.At[n].X, p.At[n].X}
+		if n > 0 && !is[n-1] {
+			if reach[0], err = edge(n-1, n); err != nil {
+				return nil, err
+			}
+		}
+		if n < Nodes-1 && !is[n+1] {
+			if reach[1], err = edge(n+1, n); err != nil {
+				return nil, err
+			}
+		}
+		if n > 0 && is[n-1] {
+			list[len(list)-1][1] = reach[1]
+			continue
+		}
+		list = append(list, reach)
+	}
+	return list, nil
+}
+
+// crackBetween is the place where the section cracks between one that has not and one
+// that has, by halving; on the whole side.
+func (d *Demand) crackBetween(q *WallQuery, p *Stretch, whole, cracked float64) (float64, error) {
+	const near = 1e-7
+	for off := math.Abs(cracked - whole); math.Abs(cracked-whole) > near*off; {
+		middle := (whole + cracked) / 2
+		is, err := d.crackedAt(q, p, middle)
+		if err != nil {
+			return 0, err
+		}
+		if is {
+			cracked = middle
+		} else {
+			whole = middle
+		}
+	}
+	return whole, nil
+}
+
+// crackedAt is whether the section has cracked between the nodes.
+func (d *Demand) crackedAt(q *WallQuery, p *Stretch, x float64) (bool, error) {
+	corners := p.At[0].Corners
+	if !p.constant {
+		at := d.ledger.outline(x)
+		d.ledger.corners(at, p.cuts)
+		corners = at.Corners
+	}
+	c := d.wall.interpolate(p, x, section.Point{})
+	return d.tensileBeyond(p, corners, x, c, q.Cracked, nil), nil
+}
+
+// tensileBeyond is whether a corner has more than a tensile stress in the columns that
+// are laid out, with the parts of the tendons within whose spread it lies; reached, if
+// any, keeps the largest that was found.
+func (d *Demand) tensileBeyond(p *Stretch, corners []Corner, x float64, c *Combination, stress float64, reached *float64) bool {
+	u := &d.wall
+	u.flow = resize(u.flow, c.columns)
+	for number, corner := range corners {
+		for outer := range c.Corners() {
+			planes := u.at(outer, c.columns).planes
+			if c.Stress(planes, corner.Spot(), 1) <= stress { // with every part free
+				continue
+			}
+			c.At(u.flow, planes, corner.Spot())
+			d.inFull(u.flow, c, d.apartAt(p, number, x))
+			value := c.Extreme(u.flow, 1)
+			if reached != nil {
+				*reached = math.Max(*reached, value)
+			}
+			if value > stress {
+				return true
+			}
+		}
+	}
+	return false
+}
