@@ -132,14 +132,15 @@ func (c Check) valid() error {
 // asked for and nothing is there.
 const unbounded = 999
 
-// rank orders states from the worst.
+// rank orders states from the worst: what nobody evaluated is worse than what waits
+// for a value to be shown.
 func (s State) rank() int {
 	switch s {
 	case Fail:
 		return 3
-	case Conditional:
-		return 2
 	case NotEvaluated:
+		return 2
+	case Conditional:
 		return 1
 	}
 	return 0

@@ -138,3 +138,18 @@ func TestOwnChecksCountWhereverTheyStand(t *testing.T) {
 		}
 	}
 }
+
+// What nobody evaluated governs over what waits for a value to be shown, and only a
+// failure governs over it.
+func TestWhatIsNotEvaluatedGovernsOverACondition(t *testing.T) {
+	states := []stages.State{stages.Pass, stages.Conditional, stages.NotEvaluated, stages.Fail}
+	for worse, s := range states {
+		for _, better := range states[:worse] {
+			for _, checks := range [][]stages.Check{{{State: s}, {State: better, Utilisation: 0.9}}, {{State: better, Utilisation: 0.9}, {State: s}}} {
+				record := stages.Record{Stages: []stages.StageRecord{{Situations: []stages.SituationRecord{{Checks: checks}}}}}
+				list, worst := record.Governing()
+				require.Equal(t, s, list[worst].State)
+			}
+		}
+	}
+}

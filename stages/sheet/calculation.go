@@ -66,9 +66,12 @@ func (a *author) verdict() string {
 	case stages.Fail:
 		return "FAIL: a check fails"
 	case stages.NotEvaluated:
-		return "NOT EVALUATED: a check could not be made; the stage does not pass"
+		if len(a.situationsThat(waits)) == 0 {
+			return "NOT EVALUATED: a check could not be made; the stage does not pass"
+		}
+		outcome, end = onHoldPoints, ""
 	case stages.Conditional:
-		outcome, end = "CONDITIONAL on the hold points of the operation sheets", ""
+		outcome, end = onHoldPoints, ""
 	}
 	var open []string
 	for _, of := range []struct {
@@ -87,6 +90,13 @@ func (a *author) verdict() string {
 		return "NOT FULLY CHECKED: " + outcome + ", but " + strings.Join(open, "; ")
 	}
 	return outcome + end
+}
+
+// onHoldPoints is the outcome that waits for a value to be shown.
+const onHoldPoints = "CONDITIONAL on the hold points of the operation sheets"
+
+func waits(s stages.SituationRecord) bool {
+	return slices.ContainsFunc(s.Checks, func(c stages.Check) bool { return c.State == stages.Conditional })
 }
 
 func notEvaluated(c stages.Check) bool { return c.State == stages.NotEvaluated }
