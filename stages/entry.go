@@ -4,9 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"gonum.org/v1/gonum/spatial/r3"
-
-	"github.com/tempstage/tempstage/beam"
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/stages/internal/ledger"
 )
@@ -65,53 +62,6 @@ type lasting struct {
 	entry
 	at        int
 	situation int
-}
-
-// causeKind is what a factor is of.
-type causeKind string
-
-const (
-	causePrestress causeKind = "prestress"
-	causeDynamic   causeKind = "dynamic"
-	causeWeight    causeKind = "weight"
-	causeAction    causeKind = "action"
-	causeLevel     causeKind = "level"
-	causeBed       causeKind = "part of the weight not carried by the bed"
-)
-
-// cause is a factor with a range that all entries of one origin share.
-type cause struct {
-	kind   causeKind
-	key    string // weight group, mark of an action, support
-	action *Action
-}
-
-// cause is the index of a cause, new if it is the first of its kind and key.
-func (r *run) cause(kind causeKind, key string) int {
-	for i, c := range r.causes {
-		if c.kind == kind && c.key == key {
-			return i
-		}
-	}
-	r.causes = append(r.causes, cause{kind: kind, key: key})
-	return len(r.causes) - 1
-}
-
-// newAction is the cause of an action that is put on. Each is a cause of its own: the
-// wind of one stage is not that of another, though both are called wind.
-func (r *run) newAction(of *Action) int {
-	r.causes = append(r.causes, cause{kind: causeAction, key: of.Mark, action: of})
-	return len(r.causes) - 1
-}
-
-// actionOf is the cause of the action of a mark that was put on last.
-func (r *run) actionOf(mark string) int {
-	for i := len(r.causes) - 1; i >= 0; i-- {
-		if r.causes[i].kind == causeAction && r.causes[i].key == mark {
-			return i
-		}
-	}
-	return -1
 }
 
 // supports puts the girder on the supports of a situation: a standing one stays
@@ -257,59 +207,6 @@ func (p *progress) change(s *situation, stayed []Action) (on, off []entry, err e
 		}
 	}
 	return on, off, nil
-}
-
-// settings are what the setting of the supports brings: stated levels and
-// preloads, levels out of the plane, and the shape in which it is set down.
-func (p *progress) settings(s *situation, a *arrangement, state *ledger.State) []entry {
-	var list []entry
-	level, held := make([]float64, len(a.supports)), false
-	stated := false
-	for i, q := range a.supports {
-		level[i] = q.Level
-		stated = stated || q.Level != 0
-		held = held || q.Held || q.Preload != 0 && a.elastic
-	}
-	if held || stated && a.elastic {
-		list = append(list, entry{"levels and preloads", a, &load{name: "levels and preloads", at: noLoads, level: level, held: held}, state, 1, -1, nil, true})
-	}
-	if !a.elastic {
-		return list
-	}
-	list = append(list, p.outOfPlane(s, a, state, a.level)...)
-	return append(list, p.freeShape(s, a, state)...)
-}
-
-// outOfPlane are the supports out of level by a distance from the plane of the others (m).
-func (p *progress) outOfPlane(s *situation, a *arrangement, state *ledger.State, distance float64) []entry {
-	var list []entry
-	for i, off := range a.outOfLevel(distance) {
-		if off == 0 {
-			continue
-		}
-		level := make([]float64, len(a.supports))
-		level[i] = off
-		cause := p.run.cause(causeLevel, fmt.Sprintf("support %d out of level in stage %d", i+1, s.stage+1))
-		list = append(list, entry{fmt.Sprintf("support %d out of level", i+1), a, &load{name: "out of level", at: noLoads, level: level}, state, 1, cause, nil, false})
-	}
-	return list
-}
-
-func noLoads(r3.Vec) beam.SpaceLoads { return beam.SpaceLoads{} }
-
-// outOfLevel is how far each support may be off by itself (m): of four that have
-// one redundant force only, one by the whole distance from the plane of the
-// others; else each by a quarter of it.
-func (a *arrangement) outOfLevel(distance float64) []float64 {
-	off := make([]float64, len(a.supports))
-	if columns := a.columns(nil); len(columns)-rankOf(columns) == 1 && len(columns) == 4 {
-		off[columns[0].members[0]] = distance
-		return off
-	}
-	for i := range off {
-		off[i] = distance / 4
-	}
-	return off
 }
 
 // bodyOf is the body in which the pieces of another act now.

@@ -184,7 +184,7 @@ type Text struct {
 
 // Governing is the worst check of each stage, in order, and the index of the
 // worst of all; −1 when there is no check. "Worst" is the worse state first
-// (fail, conditional, not evaluated, pass), then the larger utilisation.
+// (fail, not evaluated, conditional, pass), then the larger utilisation.
 func (r Record) Governing() (perStage []Check, worst int) {
 	worst = -1
 	for _, stage := range r.Stages {
@@ -209,13 +209,14 @@ func (r Record) Governing() (perStage []Check, worst int) {
 }
 
 // Status is the outcome of the whole: that of its worst check; NotEvaluated when
-// there is none, or when all pass but a question was left unanswered.
+// there is none, or when none fails but a question was left unanswered.
 func (r Record) Status() State {
 	perStage, worst := r.Governing()
 	if worst < 0 {
 		return NotEvaluated
 	}
-	if state := perStage[worst].State; state != Pass {
+	state := perStage[worst].State
+	if state != Pass && state != Conditional {
 		return state
 	}
 	for _, stage := range r.Stages {
@@ -225,5 +226,5 @@ func (r Record) Status() State {
 			}
 		}
 	}
-	return Pass
+	return state
 }

@@ -1,0 +1,107 @@
+package stages
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/tempstage/tempstage/loads/tendon"
+	"github.com/tempstage/tempstage/stages/internal/ledger"
+)
+
+// caution opens every sheet.
+var caution = []string{
+	"This calculation is an aid. A licensed engineer must confirm every result before it is used.",
+	"Local codes, the equipment maker's manual and the appointed lifting team govern.",
+	"It is no permit to lift, to stress or to load.",
+}
+
+// basisWords say how the numbers were got.
+var basisWords = []string{
+	"Axes: x along the element from its left end, y to the left looking along +x, z up. Sections are seen looking along +x.",
+	"Signs: tension +, sagging moment +, shear V = dM/dx, reactions + upwards, loads + downwards.",
+	"Sections: exact polygon sums; net section with all ducts out until a tendon is grouted, then transformed with its steel at Ep/Ecm(t).",
+	"Pretensioned strands: bonded from the beginning; the force just before release acts on the section transformed with their gripped area, which gives the elastic loss exactly. Over the transmission length force and gripped area grow linearly, and stresses are checked with its long and its short value.",
+	"External tendons: no hole and no bond. They act on the section at their own place in it, as the forces at their anchors and deviators do; later stressing, creep and shrinkage change their force by the mean strain of the concrete between the places where they are held (deviators with friction hold).",
+	"Further pulls of a tendon: losses so far, as a mean along it, are inside the force measured at the jack; time-dependent losses are counted from the last pull.",
+	"Stress is a sum of entries, each on the section properties at its date: weight on each set of supports and its change, each stressing, elastic and time-dependent losses, levels, actions.",
+	"Extremes are sought over the ranges of all causes (weight, dynamic factor, prestress, actions, levels), entries of one cause together, at every corner of the outline along the element; near anchors between the corners as well.",
+	"Anchorage zones: the force of an anchor spreads at tan β = 2/3 along the walls (EN 1992-1-1:2004, 8.10.3(5)). Until a point is within the spread, the part of that tendon in its stress counts with any factor from 0 to 1; its shear counts in full at once.",
+	"Walls: shear by the flows of the walls under both shears and torsion about the shear centre, on the wall thickness normal to the wall less the allowance for ducts; in open walls torsion at the face is added by magnitude. Where the section varies, the forces of inclined slabs are part of the flow. Thin-wall flows differ from the exact solution by up to 4 %.",
+	"Supports: forces by statics; where they share by stiffness and level, by the flexibility of the element in bending and torsion; where nothing is stated, the extremes over every statically determinate set (bounded).",
+	"Reactions: static for readings, characteristic with dynamic factors against rated capacities, ULS for ground, concrete and stacks.",
+	"Equilibrium: every part of the weight is split where its lever or its influence changes sign, each side with its factor; what stands has a nominal horizontal force of 2.5 % of its weight, or 1 % beside known horizontal forces (BS 5975).",
+	"Tendon forces: friction and unintentional angular displacement by exp(−μ(θ + k·s)) with θ in space and s along the tendon, draw-in with friction reversed, elastic loss by tendons stressed later at the same section.",
+	"Creep, shrinkage and relaxation, where the element has a model of them: EN 1992-1-1:2004 (5.46) from the stressing of each tendon to the age of the situation, the creep of each lasting change of stress by itself; the loss acts on the concrete beside the steel.",
+	"Movements: the curvature of each lasting change of stress on the modulus of its day, times 1 + φ if it came at once and 1 + 0.8·φ if it grew (E by which φ is divided as in (5.46)), integrated twice, referred to the supports as rigid and level; band: creep ±30 %.",
+	"Redistribution, where supports share by stiffness: what has crept since the last situation is imposed on the system of that time as curvature and twist, on the age-adjusted modulus with χ = 0.8; its forces have the factors of what creeps.",
+	"Plane sections; no shear lag, no cracking. Bonded bars are left out of the section properties.",
+	"Warping torsion: in open sections B·ω/C_w is part of the stress (Vlasov 1940), ends and supports free to warp, ω and C_w by thin-wall theory; a tendon works on the warping of its wall. In sections with voids, and where warping dies out within half a section, it is negligible and left out.",
+}
+
+// notChecked are what no run of this package checks, and what this one leaves out.
+func (r *run) notChecked() []string {
+	var words []string
+	if slices.ContainsFunc(r.tendons, func(t tendon.Tendon) bool { return t.External }) {
+		words = append(words, "change of force of external tendons when weight, actions or supports change: only later stressing and losses are followed", "vibration of the free lengths of external tendons, and their deflection with the element")
+	}
+	if !r.longTerm() {
+		words = append(words, "time-dependent losses: creep, shrinkage and relaxation are left out of every force and stress")
+	}
+	if r.longTerm() {
+		words = append(words, "redistribution by creep of what comes from supports out of level, and where nothing says how supports share")
+	}
+	for _, t := range r.tendons {
+		if r.longTerm() && t.Strand.Relaxation == 0 {
+			words = append(words, "relaxation of tendon "+t.Mark+": the class of its steel is not stated")
+		}
+	}
+	if len(r.girder.Pieces) > 1 && r.longTerm() {
+		words = append(words, "differential creep and shrinkage between elements that act as one: neglected; a stitch that shrinks 0.2 mm/m more than the halves it joins gets a tension of several MPa before it relaxes")
+	}
+	if slices.ContainsFunc(r.girder.Pieces, func(p Piece) bool { return len(p.Element.Section.At(p.Element.Length/2).Voids()) == 0 }) {
+		words = append(words, "shear stress of warping torsion in open sections: the walls carry the whole torque as Saint-Venant's; creep and losses by the stress of warping; supports and diaphragms that hinder warping; warping of elements that are joined side by side")
+	}
+	return append(words, neverChecked...)
+}
+
+// neverChecked are what no run checks.
+var neverChecked = []string{
+	"limits of deflection, camber and bow: movements are given, not checked",
+	"anchorage zones: bursting and spalling reinforcement, bearing under the anchor plates, shear between web and flange from the spreading force",
+	"slings, hoists, cranes, dunnage, ground and bearings under the reactions given",
+	"transverse bending of slabs and webs, local bending and punching at lift points and supports, distortion of the section",
+	"lateral buckling: stability of the element as a flexible beam while it is suspended or stands on soft bearings",
+	"flexural and shear strength at the ultimate limit state beyond the wall stresses given",
+	"states between the tendons of one step of stressing",
+}
+
+// spreading is the size of what is excluded in the anchorage zones of a situation: the
+// zones of the same tendons in one sentence.
+func (r *run) spreading(s *situation) []string {
+	var marks, zones []string
+	for _, end := range r.ledger.Zones() {
+		force := 0.0
+		var names []string
+		for _, i := range end.Tendons {
+			if f, _ := r.ledger.TendonForce(s.cases[0].ledger, r.inside(end.Anchor+end.Ahead*2*ledger.Inset*r.girder.Length()), i); f > 0 {
+				force, names = force+f, append(names, r.tendons[i].Mark)
+			}
+		}
+		if force == 0 {
+			continue
+		}
+		from, to := math.Min(end.Anchor, end.End), math.Max(end.Anchor, end.End)
+		if i := slices.Index(marks, strings.Join(names, ", ")); i >= 0 {
+			zones[i] += fmt.Sprintf(" and one of %.0f kN over x = %.2f to %.2f m", force/1e3, from, to)
+			continue
+		}
+		marks, zones = append(marks, strings.Join(names, ", ")), append(zones, fmt.Sprintf("a force of %.0f kN spreads over x = %.2f to %.2f m", force/1e3, from, to))
+	}
+	list := make([]string, len(marks))
+	for i := range marks {
+		list[i] = fmt.Sprintf("anchorage zones of %s: %s; bursting, spalling and the shear between web and flange must be designed for", marks[i], zones[i])
+	}
+	return list
+}

@@ -1,0 +1,136 @@
+package stages
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+
+	"github.com/tempstage/tempstage/stages/internal/ledger"
+)
+
+// supportSums is what every entry gives to a support and to all of its body.
+type supportSums struct {
+	terms  []ledger.Term
+	part   []float64 // N
+	totals []float64 // N
+}
+
+func (r *run) supportSums(v *variant, a *arrangement, i int) (supportSums, error) {
+	var m supportSums
+	for k := range v.current {
+		e := &v.current[k]
+		answer, err := r.answer(e.of, v.ways[e.of], e.load, e.state)
+		if err != nil {
+			return m, err
+		}
+		part, total := 0.0, 0.0
+		for j, p := range a.supports {
+			if at := e.of.index3(p); at >= 0 {
+				force := e.coefficient * answer.vertical[at]
+				total += force
+				if j == i {
+					part += force
+				}
+			}
+		}
+		m.terms = append(m.terms, ledger.Term{Inner: e.inner, Outer: e.outer})
+		m.part, m.totals = append(m.part, part), append(m.totals, total)
+	}
+	return m, nil
+}
+
+// under is the force under stated factors.
+func (m *supportSums) under(factors []float64) float64 {
+	sum := 0.0
+	for k, t := range m.terms {
+		f := m.part[k]
+		if t.Inner >= 0 {
+			f *= factors[t.Inner]
+		}
+		for _, o := range t.Outer {
+			f *= factors[o]
+		}
+		sum += f
+	}
+	return sum
+}
+
+// widen makes a range cover the force of a support under the causes, with contact
+// where it changes.
+func (r *run) widen(v *variant, a *arrangement, i int, m *supportSums, of *Range, causes []ledger.Cause) error {
+	corners, err := r.contacts(v, causes)
+	if err != nil {
+		return err
+	}
+	for _, c := range corners {
+		force := m.under(c.factors)
+		if vertical := c.vertical[a]; vertical != nil {
+			force = vertical[i]
+		}
+		of.Least, of.Most = math.Min(of.Least, force), math.Max(of.Most, force)
+	}
+	if len(corners) > 0 {
+		return nil
+	}
+	return m.widen(of, causes)
+}
+
+// widen makes a range cover the force under the causes.
+func (m *supportSums) widen(of *Range, causes []ledger.Cause) error {
+	c, err := ledger.NewCombination(causes, m.terms)
+	if err != nil {
+		return err
+	}
+	sums := make([]float64, c.Columns())
+	for k := range c.Corners() {
+		c.Sums(sums, k, m.part)
+		of.Least = math.Min(of.Least, c.Extreme(sums, -1))
+		of.Most = math.Max(of.Most, c.Extreme(sums, 1))
+	}
+	return nil
+}
+
+// shares makes a range cover the share of a support in the total at rest, with
+// contact where it changes; false where there is no total to share.
+func (r *run) shares(v *variant, a *arrangement, i int, m *supportSums, of *Range, so bool) (bool, error) {
+	causes := r.atRest(v.situation)
+	corners, err := r.contacts(v, causes)
+	if err != nil || !so {
+		return false, err
+	}
+	for _, c := range corners {
+		vertical, total := c.vertical[a], 0.0
+		for _, force := range vertical {
+			total += force
+		}
+		if vertical == nil || !(total > 0) {
+			return false, nil
+		}
+		of.Least, of.Most = math.Min(of.Least, vertical[i]/total), math.Max(of.Most, vertical[i]/total)
+	}
+	return len(corners) > 0 || m.shares(of, causes), nil
+}
+
+// shares makes a range cover the share of the total; false where the total is not
+// positive under all factors.
+func (m *supportSums) shares(of *Range, causes []ledger.Cause) bool {
+	c, err := ledger.NewCombination(causes, m.terms)
+	if err != nil {
+		return false
+	}
+	pairs, sums := make([]r2.Vec, len(m.terms)), make([]r2.Vec, c.Columns())
+	for i := range pairs {
+		pairs[i] = r2.Vec{X: m.part[i], Y: m.totals[i]}
+	}
+	var reach ledger.Reach
+	for k := range c.Corners() {
+		c.Pairs(sums, k, pairs)
+		low, ok := c.Share(nil, k, &reach, sums, -1)
+		high, also := c.Share(nil, k, &reach, sums, 1)
+		if !ok || !also {
+			return false
+		}
+		of.Least, of.Most = math.Min(of.Least, low), math.Max(of.Most, high)
+	}
+	return true
+}
