@@ -33,10 +33,10 @@ tr.worst td { font-weight: bold; }
 table.form td, table.form th { border: 0.5pt solid #000; padding: 0.8mm 1.2mm; height: 5.5mm; vertical-align: middle; }
 table.form th { width: 1%; white-space: nowrap; font-weight: normal; }
 table.form td { font-weight: bold; width: 20%; }
-.site { font-size: 8pt; line-height: 1.12; }
-.site table { font-size: 7.5pt; line-height: 1.08; }
+.site { font-size: 8pt; line-height: 1.07; }
+.site table { font-size: 7.5pt; line-height: 1.05; }
 .site table.form td, .site table.form th { height: 4.6mm; padding: 0.5mm 1.2mm; }
-.site .open td { height: 3.9mm; }
+.site .open td { height: 3.8mm; }
 .open td:first-child, .open td:nth-child(3) { white-space: nowrap; }
 .site small { font-size: 78%; }
 .site p { margin: 0.4mm 0; }
