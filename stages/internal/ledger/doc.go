@@ -12,6 +12,12 @@
 //   - the largest value between the nodes of a piece: [Curve.Peak], and under
 //     factors that change along the piece: [Envelope.Peak]
 //
+// A [Ledger] asks them of a girder: a [Demand] has the extreme stress of corners
+// ([Demand.Extreme]), the worst wall ([Demand.WorstWall]) and the tension zone
+// ([Demand.MostTension]). In an open section the stress is a plane and B·ω/Cw of
+// warping torsion ([Plane]); where a section varies, the walls carry the forces of
+// inclined slabs as well.
+//
 // # Conventions
 //
 // SI units; tension +. Factors are dimensionless. Nothing is allocated after
