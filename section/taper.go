@@ -17,7 +17,8 @@ const (
 
 // Taper is a section that changes between two shapes with the same outlines and
 // the same number of corners in each. Corners correspond in the order in which
-// [Shape.Solids] and [Shape.Voids] give them: draw both shapes the same way.
+// [Shape.Solids] and [Shape.Voids] give them: draw both shapes the same way, from
+// the same corner.
 type Taper struct {
 	From, To    float64 // x of its ends, m; outside them the section stays as at the end
 	Left, Right Shape   // the shapes at From and at To
@@ -30,7 +31,7 @@ type Taper struct {
 
 // Along is the taper as a section along x. The error wraps [ErrShape] when the
 // ends are not finite or not in order, a shape is empty, the outlines do not
-// correspond, or edges would meet on the way: it names the two edges and where.
+// correspond or begin at different corners, or edges would meet on the way: it names the two edges and where.
 //
 // Meeting is excluded for every x between the ends, not at samples: an interval
 // is clear when the distance of two edges at its middle is more than they can
@@ -97,8 +98,32 @@ func correspond(left, other Shape, name string) error {
 			return fmt.Errorf("%w: Taper.%s: %s has %d corners: allowed %d as in Left", ErrShape, name,
 				outlineLabel(k, left.solids), len(other.outlines[k]), len(left.outlines[k]))
 		}
+		if first := left.outlines[k].begins(other.outlines[k]); first != 0 {
+			at := other.outlines[k][first]
+			return fmt.Errorf("%w: Taper.%s: %s begins at another corner than in Left, so that it would turn on the way: must begin at its corner %d, y = %g m, z = %g m",
+				ErrShape, name, outlineLabel(k, left.solids), first+1, at.Y, at.Z)
+		}
 	}
 	return nil
+}
+
+// begins is the corner at which the other outline must begin for its corners to
+// be nearest to those of o, by the sum of squares: moving it as a whole does not
+// change that, stretching it leaves its own first corner the nearest.
+func (o Outline) begins(other Outline) int {
+	const visibly = 1 - 1e-9 // a turn half-way from corner to corner is no mistake
+	first, least := 0, math.Inf(1)
+	for by := range other {
+		sum := 0.0
+		for i, p := range o {
+			d := other[(i+by)%len(other)].minus(p)
+			sum += dot(d, d)
+		}
+		if sum < least*visibly {
+			first, least = by, sum
+		}
+	}
+	return first
 }
 
 // path is the place of a corner: a + b·t + c·t² with t from 0 to 1.
