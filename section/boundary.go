@@ -1,6 +1,9 @@
 package section
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // element is a straight piece of an outline on which a potential runs on a
 // parabola through three nodes: its ends and its middle. Concrete lies on the
@@ -24,6 +27,7 @@ type boundary struct {
 	elements []element
 	nodes    []Point
 	edges    int
+	ends     [][]float64 // of the elements of each edge, as fractions of it, from 0 to 1
 }
 
 // fineness says how finely a boundary is cut.
@@ -31,7 +35,6 @@ type fineness struct {
 	wall   float64 // longest element over the thickness of concrete behind it
 	corner float64 // element at a sharp corner over what it would be without the corner
 	away   float64 // least distance of any other element from a sharp corner over its length
-	pieces int     // least number of elements on an edge
 }
 
 // How a boundary is cut. The potential in a wall is smooth over a length of its
@@ -39,29 +42,34 @@ type fineness struct {
 // r²·ln r, at 270° r^(2/3). Elements that halve towards the corner follow that;
 // without them J of a thin angle is 0.4 % off, with them 0.03 %.
 const (
-	shortest = 1.0 / 512 // of an edge: no element is shorter, whatever lies behind it
+	shortest = 1.0 / 512 // of an edge: what lies behind an element makes it no shorter
 	gentlest = 0.5       // rad: a corner that turns less, as between the chords of an arc, needs no grading
 	slack    = 1 + 1e-9  // so that rounding does not decide whether an element is cut
 )
 
 // coarsest is where refinement starts.
-var coarsest = fineness{wall: 2, corner: 0.25, away: 0.75, pieces: 1}
+var coarsest = fineness{wall: 2.5, corner: 1.0 / 16, away: 0.5}
 
-// finer divides the elements along walls and around corners by √2 and quarters
-// those at corners.
+// finer asks for elements half as long, and a quarter at corners: what a corner
+// leaves of J, about its length to the power 4/3, then shrinks to a sixth, what the
+// rest leaves to a sixteenth.
 func (f fineness) finer() fineness {
-	return fineness{wall: f.wall / math.Sqrt2, corner: f.corner / 4, away: f.away * math.Sqrt2, pieces: f.pieces}
+	return fineness{wall: f.wall / 2, corner: f.corner / 4, away: f.away * 2}
 }
 
-// cut divides the outlines into elements, seen from origin; it stops with ok
-// false when there would be more nodes than most.
-func (s Shape) cut(f fineness, origin Point, most int) (b boundary, ok bool) {
+// cut divides the outlines into elements, seen from origin, each at most half of
+// that which coarser has there; it stops with ok false when there would be more
+// nodes than most.
+func (s Shape) cut(f fineness, coarser boundary, origin Point, most int) (b boundary, ok bool) {
 	for _, outline := range s.outlines {
 		first := len(b.nodes)
 		for i := range outline {
 			e := edge{
 				from: outline[i], to: outline.next(i), shape: s, fineness: f,
 				sharpFrom: outline.sharp(i), sharpTo: outline.sharp((i + 1) % len(outline)),
+			}
+			if b.edges < len(coarser.ends) {
+				e.coarser = coarser.ends[b.edges]
 			}
 			ends := e.divide(0, 1, []float64{0})
 			if len(b.nodes)+2*len(ends) > most {
@@ -72,6 +80,7 @@ func (s Shape) cut(f fineness, origin Point, most int) (b boundary, ok bool) {
 				b.add(from.minus(origin), to.minus(origin))
 			}
 			b.edges++
+			b.ends = append(b.ends, ends)
 		}
 		b.elements[len(b.elements)-1].nodes[2] = first // the outline closes
 	}
@@ -91,6 +100,20 @@ func (b *boundary) add(from, to Point) {
 	})
 }
 
+// nearest is the element that is nearest to p, the place on it and how far away.
+func (b boundary) nearest(p Point) (k int, ξ, distance float64) {
+	distance = math.Inf(1)
+	for i := range b.elements {
+		e := &b.elements[i]
+		at := math.Max(0, math.Min(1, dot(p.minus(e.from), e.along)/e.length))
+		off := p.minus(e.place(at))
+		if d := math.Hypot(off.Y, off.Z); d < distance {
+			k, ξ, distance = i, at, d
+		}
+	}
+	return k, ξ, distance
+}
+
 // turn is by how much an outline turns left at corner i (rad); where it is
 // negative the corner is re-entrant: concrete fills more than half a turn.
 func (o Outline) turn(i int) float64 {
@@ -106,7 +129,8 @@ type edge struct {
 	from, to           Point
 	shape              Shape
 	fineness           fineness
-	sharpFrom, sharpTo bool // its corners need grading
+	sharpFrom, sharpTo bool      // its corners need grading
+	coarser            []float64 // ends of the elements that are to be halved
 }
 
 // divide appends the ends of the elements between the fractions a and b of the
@@ -120,11 +144,13 @@ func (e edge) divide(a, b float64, ends []float64) []float64 {
 }
 
 func (e edge) tooLong(a, b float64) bool {
+	// Ends are sums of powers of 1/2, so an element is either one of coarser or
+	// part of one.
+	if i, whole := slices.BinarySearch(e.coarser, a); whole && i+1 < len(e.coarser) && e.coarser[i+1] <= b {
+		return true
+	}
 	if b-a <= shortest {
 		return false
-	}
-	if (b-a)*float64(e.fineness.pieces) > 1 {
-		return true
 	}
 	way := e.to.minus(e.from)
 	whole := math.Hypot(way.Y, way.Z)

@@ -14,10 +14,11 @@ import (
 // difference is small.
 type Torsion struct {
 	Constant float64 // Saint-Venant torsion constant J, m⁴
-	Change   float64 // of J by the last refinement, as a share of J: about the error left; J of open walls over 100 thicknesses long may be off by 0.15 % all the same
+	Change   float64 // of J when every element of the boundary was last halved, as a share of J: more than the error left
 	Nodes    int     // on the boundary after the last refinement
 
-	shape      Shape
+	shape      Shape // without idle corners
+	asDrawn    Shape // with them
 	properties Properties
 	boundary   boundary
 	warping    potential // ω: displacement along x for unit twist
@@ -25,20 +26,18 @@ type Torsion struct {
 	centre     centreIntegrals
 }
 
-// Convergence of J: refinement goes on until it changes J by less than
-// wantedChange, which on shapes with a known J left errors from a tenth of that
-// to a little more than it.
+// Convergence of J: elements are halved, every one of them, until that changes J
+// by less than wantedChange.
 const (
-	wantedChange = 0.0005 // refinement stops below this
+	wantedChange = 0.0015 // refinement stops below this; the error left is a fifth to a fiftieth of it
 	enoughChange = 0.004  // and is content with this when mostNodes do not suffice
 	mostNodes    = 1800   // one solution with as many takes about a second
-	growth       = 1.25   // of the number of nodes: with less, a small change proves nothing
 )
 
-// Torsion solves the shape, once for all copies of it. The error wraps [ErrShape] when the shape is empty
-// or in separate pieces, or when 1800 boundary nodes do not settle J to 0.4 %,
-// which takes walls longer than 200 thicknesses or round outlines of more than 400
-// chords.
+// Torsion solves the shape, once for all copies of it. Corners that lie straight
+// between their neighbours do not count. The error wraps [ErrShape] when the shape
+// is empty or in separate pieces, or when 1800 boundary nodes do not settle J to
+// 0.4 %, which takes walls longer than 200 thicknesses or more than 400 edges.
 func (s Shape) Torsion() (Torsion, error) {
 	return keep(s, func(k *kept) *found[Torsion] { return &k.torsion }, Shape.solveTorsion)
 }
@@ -47,34 +46,56 @@ func (s Shape) solveTorsion() (Torsion, error) {
 	if s.solids != 1 {
 		return Torsion{}, fmt.Errorf("%w: torsion of %d solid outlines: allowed one connected piece", ErrShape, s.solids)
 	}
-	var best Torsion
+	best, drawn := Torsion{}, s
+	s = s.bare()
 	for f := coarsest; ; f = f.finer() {
-		next, ok := s.torsion(f)
+		next, ok := s.torsion(f, best.boundary)
 		if !ok {
 			break
-		}
-		if float64(next.Nodes) < growth*float64(best.Nodes) { // round outlines: their chords are shorter than asked
-			f.pieces *= 2
-			continue
 		}
 		next.Change = math.Abs(next.Constant-best.Constant) / next.Constant
 		best = next
 		if best.Change <= wantedChange {
-			return best, nil
+			return best.of(drawn), nil
 		}
 	}
-	if best.Nodes == 0 || !(best.Change <= enoughChange) {
-		return Torsion{}, fmt.Errorf("%w: torsion constant not settled: it changes by %.2g of its value with %d boundary nodes: allowed at most %g with %d, walls up to about 200 thicknesses long, round outlines of up to 400 chords",
+	switch corners := len(s.Corners()); {
+	case best.Nodes == 0:
+		return Torsion{}, fmt.Errorf("%w: torsion of an outline with %d corners: its coarsest division has no solution of at most %d boundary nodes: allowed up to about 400 corners, walls up to about 200 thicknesses long",
+			ErrShape, corners, mostNodes)
+	case best.Change == 1: // nothing to compare it with
+		return Torsion{}, fmt.Errorf("%w: torsion of an outline with %d corners: takes %d boundary nodes, and halving every element more than %d: allowed up to about 400 corners, walls up to about 200 thicknesses long",
+			ErrShape, corners, best.Nodes, mostNodes)
+	case !(best.Change <= enoughChange):
+		return Torsion{}, fmt.Errorf("%w: torsion constant not settled: it changes by %.2g of its value with %d boundary nodes: allowed at most %g with %d, walls up to about 200 thicknesses long, up to about 400 corners",
 			ErrShape, best.Change, best.Nodes, enoughChange, mostNodes)
 	}
-	return best, nil
+	return best.of(drawn), nil
 }
 
-// torsion solves with the given fineness; ok is false when that takes too many
-// nodes or gives no positive J.
-func (s Shape) torsion(f fineness) (t Torsion, ok bool) {
+// of is the solution as that of the shape with its idle corners.
+func (t Torsion) of(drawn Shape) Torsion {
+	t.asDrawn = drawn
+	return t
+}
+
+// bare is the shape without corners that lie straight between their neighbours.
+// New keeps them: where a taper straightens a corner at one of its ends, corners
+// still correspond in number and order.
+func (s Shape) bare() Shape {
+	gap := onTheLine * extent(s.outlines)
+	bare := Shape{solids: s.solids, kept: new(kept)}
+	for _, o := range s.outlines {
+		bare.outlines = append(bare.outlines, o.straightened(gap))
+	}
+	return bare
+}
+
+// torsion solves with the given fineness and with the elements of coarser halved;
+// ok is false when that takes too many nodes or gives no positive J.
+func (s Shape) torsion(f fineness, coarser boundary) (t Torsion, ok bool) {
 	t = Torsion{shape: s, properties: s.Properties()}
-	if t.boundary, ok = s.cut(f, t.properties.Centroid, mostNodes); !ok {
+	if t.boundary, ok = s.cut(f, coarser, t.properties.Centroid, mostNodes); !ok {
 		return t, false
 	}
 	t.Nodes = len(t.boundary.nodes)

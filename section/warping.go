@@ -78,12 +78,12 @@ func (t Torsion) Warping() []float64 {
 		return nil
 	}
 	pole, mean := t.shearCentre(0).minus(t.properties.Centroid), t.meanWarping()
-	values := make([]float64, 0, t.boundary.edges)
-	for i := range t.boundary.elements {
-		e := &t.boundary.elements[i]
-		if e.edge == len(values) { // the first element of an edge begins at its corner
-			values = append(values, t.warping.nodes[e.nodes[0]]-mean-pole.Z*e.from.Y+pole.Y*e.from.Z)
-		}
+	var values []float64
+	for _, corner := range t.asDrawn.Corners() {
+		p := corner.minus(t.properties.Centroid)
+		k, ξ, _ := t.boundary.nearest(p)
+		c := t.boundary.elements[k].coefficients(t.warping.nodes)
+		values = append(values, c[0]+ξ*(c[1]+ξ*c[2])-mean-pole.Z*p.Y+pole.Y*p.Z)
 	}
 	return values
 }
