@@ -24,6 +24,7 @@ type Torsion struct {
 	warping    potential // ω: displacement along x for unit twist
 	byZ, byY   potential // harmonic parts of the shear functions: sources z and y
 	centre     centreIntegrals
+	coarser    *Torsion // before every element was halved
 }
 
 // Convergence of J: elements are halved, every one of them, until that changes J
@@ -54,7 +55,9 @@ func (s Shape) solveTorsion() (Torsion, error) {
 			break
 		}
 		next.Change = math.Abs(next.Constant-best.Constant) / next.Constant
-		best = next
+		before := best
+		before.coarser = nil
+		best, best.coarser = next, &before
 		if best.Change <= wantedChange {
 			return best.of(drawn), nil
 		}

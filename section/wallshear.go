@@ -116,7 +116,14 @@ func (t Torsion) ShearStress(p Point, f Forces) (ShearStress, error) {
 }
 
 // shear is the stress (τxy, τxz) at a point in the concrete, from the centroid.
+// Next to an outline it is that along the edge: the boundary integrals have no
+// value on it.
 func (t Torsion) shear(p Point, f Forces) Point {
+	if k, ξ, off := t.boundary.nearest(p); off <= thinnest*extent(t.shape.outlines) {
+		along, edge := t.boundary.elements[k].along, t.edgeStress(k, ξ)
+		τ := edge.Stress*t.AboutShearCentre(f) + edge.Y*f.Vy + edge.Z*f.Vz
+		return Point{τ * along.Y, τ * along.Z}
+	}
 	byZ, byY := t.properties.shearSources(f)
 	twist := t.AboutShearCentre(f) / t.Constant
 	b := t.boundary
