@@ -2,6 +2,7 @@ package section
 
 import (
 	"math"
+	"reflect"
 	"sort"
 )
 
@@ -19,9 +20,19 @@ func (s Shape) At(float64) Shape { return s }
 // Breaks is empty: a constant section has none.
 func (s Shape) Breaks() []float64 { return nil }
 
+// missing is true for nil and for a nil pointer in an Along, which has no section
+// to give.
+func missing(along Along) bool {
+	if along == nil {
+		return true
+	}
+	v := reflect.ValueOf(along)
+	return v.Kind() == reflect.Pointer && v.IsNil()
+}
+
 // ends is 0, the breaks in order, and length; nil when there is no length.
 func ends(along Along, length float64) []float64 {
-	if along == nil || !(length > 0) || math.IsInf(length, 0) {
+	if missing(along) || !(length > 0) || math.IsInf(length, 0) {
 		return nil
 	}
 	breaks := append([]float64(nil), along.Breaks()...)

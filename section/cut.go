@@ -23,8 +23,15 @@ func (p Part) Centroid() Point {
 func (s Shape) Above(level float64) Part { return s.Beyond(Point{Z: 1}, level) }
 
 // Beyond is the part of the shape where normal·(y, z) ≥ offset; normal need not
-// be a unit vector but must not be zero, offset is in m times its length.
+// be a unit vector, offset is in m times its length.
 func (s Shape) Beyond(normal Point, offset float64) Part {
+	if dot(normal, normal) == 0 { // 0 ≥ offset everywhere or nowhere
+		if offset > 0 || s.Empty() {
+			return Part{}
+		}
+		p := s.Properties()
+		return Part{p.Area, p.Area * p.Centroid.Z, p.Area * p.Centroid.Y}
+	}
 	// An origin on the cut makes the closing edges along it add nothing.
 	k := offset / dot(normal, normal)
 	origin := Point{normal.Y * k, normal.Z * k}

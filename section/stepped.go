@@ -28,7 +28,7 @@ func (s Stepped) Along() (Along, error) {
 		if !(stretch.Until > before) || math.IsInf(stretch.Until, 0) {
 			return nil, fmt.Errorf("%w: Stepped: stretch %d: Until = %g m: allowed finite, beyond %g m", ErrShape, i+1, stretch.Until, before)
 		}
-		if stretch.Section == nil || stretch.Section.At((before+stretch.Until)/2).Empty() {
+		if missing(stretch.Section) || stretch.Section.At((before+stretch.Until)/2).Empty() {
 			return nil, fmt.Errorf("%w: Stepped: stretch %d: Section is empty: allowed a shape with area", ErrShape, i+1)
 		}
 		before = stretch.Until

@@ -1,5 +1,7 @@
 package section
 
+import "fmt"
+
 // Lip is a flange at the head of a trough's web.
 type Lip struct {
 	Outer     float64 // beyond the web's outer face, m; zero for none
@@ -53,6 +55,9 @@ func (t Trough) check() error {
 		t.BottomHaunch.check("Trough", "BottomHaunch"),
 	); err != nil {
 		return err
+	}
+	if t.Lip.Thickness == 0 && t.Lip.Outer+t.Lip.Inner > 0 {
+		return fmt.Errorf("%w: Trough.Lip.Thickness = 0 m with Outer = %g m, Inner = %g m: must be positive", ErrShape, t.Lip.Outer, t.Lip.Inner)
 	}
 	w := t.web()
 	return fit("Trough",

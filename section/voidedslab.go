@@ -25,7 +25,11 @@ const mostVoids = 100
 // [Circle]. The error wraps [ErrShape] and names the dimension or the void that
 // does not fit.
 func (v VoidedSlab) Shape() (Shape, error) {
-	if err := positive("VoidedSlab", dimension{"Width", v.Width}, dimension{"Depth", v.Depth}); err != nil {
+	if err := firstOf(
+		positive("VoidedSlab", dimension{"Width", v.Width}, dimension{"Depth", v.Depth}),
+		notNegative("VoidedSlab", dimension{"VoidDiameter", v.VoidDiameter}, dimension{"VoidSpacing", v.VoidSpacing},
+			dimension{"VoidLevel", v.VoidLevel}, dimension{"ChordError", v.ChordError}),
+	); err != nil {
 		return Shape{}, err
 	}
 	if v.Voids < 0 || v.Voids > mostVoids {
