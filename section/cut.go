@@ -70,12 +70,16 @@ type Chord struct {
 
 // Chords are the cuts through concrete at the level z (m), from small to large
 // y; at the level of a horizontal edge they are those just above it.
-func (s Shape) Chords(level float64) []Chord {
+func (s Shape) Chords(level float64) []Chord { return s.chords(level, false) }
+
+// chords are those just above a level, or just below it.
+func (s Shape) chords(level float64, below bool) []Chord {
+	beyond := func(p Point) bool { return p.Z > level || below && p.Z == level }
 	var ys []float64
 	for _, o := range s.outlines {
 		for i := range o {
 			a, b := o[i], o.next(i)
-			if (a.Z > level) != (b.Z > level) {
+			if beyond(a) != beyond(b) {
 				ys = append(ys, a.Y+(level-a.Z)/(b.Z-a.Z)*(b.Y-a.Y))
 			}
 		}

@@ -12,7 +12,8 @@
 // is the elastic stress at a point under N, My and Mz with the product of
 // inertia; [Properties.NeutralAxis], [Shape.Kern] and [Hang] serve unsymmetric
 // pieces. [Shape.Ways] measures along the walls. [Shape.Torsion] solves torsion
-// and shear on the true outline: J, shear centre, warping, the flow in each wall.
+// and shear on the true outline: J, Wt, shear centre, shear areas, warping, the flow
+// in each wall; [Shape.Level] gives Q and b of the hand formula.
 // [Shape.Walls] gives the flows by thin-wall theory in a thousandth of the time.
 //
 // # Conventions
