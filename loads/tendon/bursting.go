@@ -28,7 +28,7 @@ type Bursting struct {
 
 func (z AnchorZone) check() error {
 	err := within("AnchorZone.",
-		bound{"Force", z.Force, "N", 0, 1e9},
+		bound{"Force", z.Force, "N", leastForce, mostForce},
 		bound{"Depth", z.Depth, "m", 0.05, 50},
 		bound{"Plate", z.Plate, "m", 0.02, z.Depth},
 		bound{"Eccentricity", math.Abs(z.Eccentricity), "m", 0, z.Depth / 2},

@@ -14,7 +14,7 @@ const (
 
 // Measuring is how the elongation of a tendon is read on site.
 type Measuring struct {
-	From      float64 // stress at which reading starts, when the slack is out, Pa; 0 means from zero
+	From      float64 // stress at which reading starts, when the slack is out, Pa; 0 means from zero, else at least 1e6
 	Tail      float64 // length of strand from the anchor to the jack's grip, m, at each jacked end
 	Tolerance float64 // what the reading may differ, as a fraction of the elongation, e.g. ToleranceOfMean
 }
@@ -40,12 +40,14 @@ func (f *Force) Elongation(m Measuring) (Elongation, error) {
 	switch {
 	case f.letDown:
 		return Elongation{}, fmt.Errorf("%w: tendon %s: elongation after a Detension: must be after Jack or Restress", ErrTendon, f.Tendon.Mark)
-	case !(m.From >= 0 && m.From < f.Jacking.Stress):
-		return Elongation{}, fmt.Errorf("%w: Measuring.From = %g Pa: must be 0 to below the stress at the jack, %g Pa", ErrTendon, m.From, f.Jacking.Stress)
-	case !(m.Tail >= 0 && m.Tail <= 5):
-		return Elongation{}, fmt.Errorf("%w: Measuring.Tail = %g m: must be 0 to 5 m", ErrTendon, m.Tail)
-	case !(m.Tolerance > 0 && m.Tolerance <= 0.5):
-		return Elongation{}, fmt.Errorf("%w: Measuring.Tolerance = %g: must be above 0 to 0.5 (5 %% is 0.05)", ErrTendon, m.Tolerance)
+	case m.From >= f.Jacking.Stress:
+		return Elongation{}, fmt.Errorf("%w: Measuring.From = %g Pa: must be below the stress at the jack, %g Pa", ErrTendon, m.From, f.Jacking.Stress)
+	}
+	if err := withinOrZero("Measuring.", bound{"From", m.From, "Pa", leastSteel, f.Jacking.Stress}, bound{"Tail", m.Tail, "m", 1e-3, 5}); err != nil {
+		return Elongation{}, err
+	}
+	if err := within("Measuring.", bound{"Tolerance", m.Tolerance, "", 1e-4, 0.5}); err != nil {
+		return Elongation{}, err
 	}
 	stiffness := f.Tendon.Area() * f.Tendon.Strand.Modulus
 	parted := f.parting()

@@ -28,8 +28,8 @@ type Law struct {
 // EN is the pair Tendon.Friction (1/rad) and Tendon.Wobble (rad/m) of the law.
 // The error wraps [ErrTendon].
 func (l Law) EN() (friction, wobble float64, err error) {
-	if !(l.Friction >= 0 && l.Friction <= 1) {
-		return 0, 0, fmt.Errorf("%w: Law.Friction = %g 1/rad: must be 0 to 1", ErrTendon, l.Friction)
+	if err := withinOrZero("Law.", bound{"Friction", l.Friction, "1/rad", 1e-6, 1}); err != nil {
+		return 0, 0, err
 	}
 	factor := 1.0
 	switch l.Convention {
@@ -91,14 +91,8 @@ func FrictionFactor(friction, angle, wobble, length float64) (float64, error) {
 // holds while the reach is less than the tendon's length; [Tendon.Jack] has the
 // exact curve. The error wraps [ErrTendon].
 func LinearDrawIn(stiffness, drawIn, fall float64) (reach, loss float64, err error) {
-	for _, f := range []struct {
-		name  string
-		value float64
-		unit  string
-	}{{"stiffness", stiffness, "N"}, {"drawIn", drawIn, "m"}, {"fall", fall, "N/m"}} {
-		if !(f.value > 0 && f.value < 1e12) {
-			return 0, 0, fmt.Errorf("%w: %s = %g %s: must be above 0, below 1e12", ErrTendon, f.name, f.value, f.unit)
-		}
+	if err := within("", bound{"stiffness", stiffness, "N", 1e6, 1e12}, bound{"drawIn", drawIn, "m", leastDrawIn, 0.1}, bound{"fall", fall, "N/m", 1, 1e9}); err != nil {
+		return 0, 0, err
 	}
 	reach = math.Sqrt(stiffness * drawIn / fall)
 	return reach, 2 * fall * reach, nil

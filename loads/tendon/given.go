@@ -45,15 +45,21 @@ func (t Tendon) given(j Jacking, path *Path) (*Force, error) {
 		return nil, fmt.Errorf("%w: %s%s run from x = %g to %g m: must be %g to %g m, the anchors",
 			ErrTendon, name, field, list[0].X, list[last].X, path.From(), path.To())
 	}
-	most := t.Area() * t.Strand.Fpk
 	c := make(course, len(list))
 	for i, s := range list {
 		force := s.Value
 		if field == "Losses" {
 			force = (j.Stress - s.Value) * t.Area()
 		}
-		if !(force > 0 && force <= most) || field == "Losses" && !(s.Value >= 0) {
-			return nil, fmt.Errorf("%w: %s%s[%d] = %g %s at x = %g m: must leave a force above 0, at most %.4g N, and be no gain", ErrTendon, name, field, i, s.Value, unit, s.X, most)
+		at := fmt.Sprintf("tendon %s at x = %g m: Given.", t.Mark, s.X)
+		stated := bound{fmt.Sprintf("%s[%d]", field, i), s.Value, unit, leastSteel * t.Area(), t.Strand.Fpk * t.Area()}
+		if field == "Losses" {
+			stated.least, stated.most = leastChange, j.Stress-leastSteel
+			if err := withinOrZero(at, stated); err != nil {
+				return nil, err
+			}
+		} else if err := within(at, stated); err != nil {
+			return nil, err
 		}
 		c[i] = ordinate{s.X, force, force, force}
 	}

@@ -48,9 +48,22 @@ func (l Losses) And(other Losses) Losses {
 	}
 }
 
+// negligible is a stress (Pa) that is the rounding of a difference.
+const negligible = 1e-3
+
 func (s Sustained) check() error {
 	if s.Concrete == nil {
 		return fmt.Errorf("%w: Sustained.Concrete is not given: must be a model with its Exposure", ErrTendon)
+	}
+	stress := bound{"Stress", s.Stress, "Pa", leastChange, 100e6}
+	switch {
+	case math.Abs(s.Stress) < negligible:
+		stress.value = 0
+	case s.Stress < 0:
+		stress.least, stress.most = -20e6, -leastChange
+	}
+	if err := withinOrZero("Sustained.", stress, bound{"TendonStress", s.TendonStress, "Pa", leastSteel, mostSteel}); err != nil {
+		return err
 	}
 	return within("Sustained.",
 		bound{"From", s.From, "d", 1e-3, 1e6},
@@ -58,7 +71,6 @@ func (s Sustained) check() error {
 		bound{"Area", s.Area, "m²", 1e-4, 1e4},
 		bound{"Inertia", s.Inertia, "m⁴", 1e-8, 1e6},
 		bound{"Distance", s.Distance, "m", -100, 100},
-		bound{"Stress", s.Stress, "Pa", -20e6, 100e6},
 		bound{"TendonArea", s.TendonArea, "m²", 1e-6, s.Area / 5},
 		bound{"TendonModulus", s.TendonModulus, "Pa", 50e9, 300e9},
 	)

@@ -16,9 +16,12 @@ type LumpSum struct {
 // the edition in force. The error wraps [ErrTendon].
 func (l LumpSum) LongTerm() (float64, error) {
 	err := within("LumpSum.",
-		bound{"Stress", l.Stress, "Pa", 0, 2000e6}, bound{"SteelRatio", l.SteelRatio, "", 0, 0.05}, bound{"Humidity", l.Humidity, "", 0.4, 1},
-		bound{"ReleaseStrength", l.ReleaseStrength, "Pa", 10e6, 103.5e6}, bound{"Relaxation", l.Relaxation, "Pa", 0, 100e6},
+		bound{"Stress", l.Stress, "Pa", leastJacking, mostSteel}, bound{"SteelRatio", l.SteelRatio, "", 1e-5, 0.05}, bound{"Humidity", l.Humidity, "", 0.4, 1},
+		bound{"ReleaseStrength", l.ReleaseStrength, "Pa", 10e6, 103.5e6},
 	)
+	if err == nil {
+		err = withinOrZero("LumpSum.", bound{"Relaxation", l.Relaxation, "Pa", leastSteel, 100e6})
+	}
 	if err != nil {
 		return 0, err
 	}

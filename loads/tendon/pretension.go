@@ -102,7 +102,7 @@ func (p Pretension) Released(stress float64, lengths TransmissionLength) (*Force
 	if err := p.Check(); err != nil {
 		return nil, err
 	}
-	err := within("pretension "+p.Mark+": ", bound{"stress", stress, "Pa", 1e6, p.Strand.Fpk},
+	err := within("pretension "+p.Mark+": ", bound{"stress", stress, "Pa", leastSteel, p.Strand.Fpk},
 		bound{"TransmissionLength.Basic", lengths.Basic, "m", 0.01, 100},
 		bound{"TransmissionLength.Short", lengths.Short, "m", 0.01, lengths.Basic}, bound{"TransmissionLength.Long", lengths.Long, "m", lengths.Basic, 100})
 	if err != nil {

@@ -75,25 +75,28 @@ func (r Relaxing) Loss(initial float64) float64 {
 }
 
 func stressRatio(initial, fpk float64) (float64, error) {
-	if !(fpk >= 100e6 && fpk <= 3000e6) {
-		return 0, fmt.Errorf("%w: fpk = %g Pa: must be 100e6 to 3000e6 Pa", ErrTendon, fpk)
+	if err := within("", bound{"fpk", fpk, "Pa", 100e6, mostSteel}); err != nil {
+		return 0, err
 	}
-	if !(initial >= 0 && initial <= 0.85*fpk) {
-		return 0, fmt.Errorf("%w: initial stress = %g Pa: must be 0 to 0.85·fpk = %.4g Pa", ErrTendon, initial, 0.85*fpk)
+	if initial > 0.85*fpk {
+		return 0, fmt.Errorf("%w: initial stress = %g Pa: must be up to 0.85·fpk = %s Pa", ErrTendon, initial, number(0.85*fpk))
 	}
-	return initial / fpk, nil
+	return initial / fpk, withinOrZero("", bound{"initial stress", initial, "Pa", leastSteel, 0.85 * fpk})
 }
 
 // HeatCuredTime is what heat curing adds to the time of relaxation (d):
 // 1.14^(Tmax − 20)/(Tmax − 20)·Σ(T − 20)·Δt for a hold at Tmax (°C) of the given
-// time (d). EN 1992-1-1:2004 10.3.2.1, (10.3); confirm against the edition in
+// time (d, up to 7). EN 1992-1-1:2004 10.3.2.1, (10.3); confirm against the edition in
 // force. Valid for 20 < Tmax ≤ 80 °C.
 func HeatCuredTime(celsius, hold float64) (float64, error) {
+	if celsius >= 0 && celsius <= 7 && hold > 20 && hold <= 80 {
+		return 0, fmt.Errorf("%w: celsius = %g °C, hold = %g d: must be above 20 to 80 °C and 0 to 7 d; are they the wrong way round?", ErrTendon, celsius, hold)
+	}
 	if !(celsius > 20 && celsius <= 80) {
 		return 0, fmt.Errorf("%w: celsius = %g °C: must be above 20 to 80 °C", ErrTendon, celsius)
 	}
-	if !(hold >= 0 && hold <= 30) {
-		return 0, fmt.Errorf("%w: hold = %g d: must be 0 to 30 d", ErrTendon, hold)
+	if err := within("", bound{"hold", hold, "d", 0, 7}); err != nil {
+		return 0, err
 	}
 	return math.Pow(1.14, celsius-20) * hold, nil
 }
@@ -117,8 +120,14 @@ func ThermalLoss(modulus, expansion, kelvin float64) (float64, error) {
 // − 0.55), 0 below 0.55·fpy. AASHTO LRFD 5.9.3.4.2c (5.9.5.4.2c before 2017), K L
 // = 30; ordinary steel has 7. Confirm against the edition in force.
 func RelaxationAASHTO(stress, yield float64, lowRelaxation bool) (float64, error) {
-	if !(yield > 0 && stress >= 0 && stress <= yield) {
-		return 0, fmt.Errorf("%w: stress = %g Pa: must be 0 to the yield stress, %g Pa", ErrTendon, stress, yield)
+	if err := within("", bound{"yield", yield, "Pa", 100e6, mostSteel}); err != nil {
+		return 0, err
+	}
+	if stress > yield {
+		return 0, fmt.Errorf("%w: stress = %g Pa: must be up to the yield stress, %g Pa", ErrTendon, stress, yield)
+	}
+	if err := withinOrZero("", bound{"stress", stress, "Pa", leastSteel, yield}); err != nil {
+		return 0, err
 	}
 	divisor := 7.0
 	if lowRelaxation {
@@ -135,8 +144,8 @@ func RelaxationBPEL(initial, fprg, rho1000 float64) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	if !(rho1000 > 0 && rho1000 <= 15) {
-		return 0, fmt.Errorf("%w: rho1000 = %g %%: must be above 0 to 15 %%", ErrTendon, rho1000)
+	if err := within("", bound{"rho1000", rho1000, "%", 0.5, 15}); err != nil {
+		return 0, err
 	}
 	return 0.06 * rho1000 * math.Max(0, ratio-0.43) * initial, nil
 }

@@ -71,7 +71,7 @@ func (t Tendon) leastDuct() float64 {
 func (s Strand) bounds() []bound {
 	return []bound{
 		{"Strand.Area", s.Area, "m²", 1e-6, 0.01},
-		{"Strand.Fpk", s.Fpk, "Pa", 100e6, 3000e6},
+		{"Strand.Fpk", s.Fpk, "Pa", 100e6, mostSteel},
 		{"Strand.Fp01k", s.Fp01k, "Pa", 100e6, s.Fpk},
 		{"Strand.Modulus", s.Modulus, "Pa", 50e9, 300e9},
 	}

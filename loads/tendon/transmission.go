@@ -50,7 +50,7 @@ func (t Transmission) Length() (TransmissionLength, error) {
 	}
 	err := within("Transmission.",
 		bound{"Strand.Diameter", t.Strand.Diameter, "m", 0.002, 0.0181},
-		bound{"Stress", t.Stress, "Pa", 1e6, 2000e6},
+		bound{"Stress", t.Stress, "Pa", leastSteel, mostSteel},
 		bound{"TensileMean", t.TensileMean, "Pa", 0.1e6, 10e6},
 		bound{"PartialFactor", gamma, "", 1, 2},
 		bound{"TensileFraction", alphaCt, "", 0.5, 1},
