@@ -31,7 +31,7 @@ func TestLayoutsThatCannotBeBuilt(t *testing.T) {
 		"negative stiffness": {beam.Layout{Length: 10, Stiffness: []beam.Stretch{{BendingStiffness: -1}}, Supports: two}, "BendingStiffness = -1"},
 		"NaN stiffness":      {beam.Layout{Length: 10, Stiffness: []beam.Stretch{{BendingStiffness: math.NaN()}}, Supports: two}, "BendingStiffness = NaN"},
 		"stretches out of order": {beam.Layout{Length: 10, Stiffness: []beam.Stretch{{To: 6, BendingStiffness: 1}, {To: 4, BendingStiffness: 1},
-			{BendingStiffness: 1}}, Supports: two}, "Stiffness[1]: To = 4 m: allowed more than 6 m"},
+			{BendingStiffness: 1}}, Supports: two}, "Stiffness[1]: To = 4 m: must be more than 6 m"},
 		"stretch too long":  {beam.Layout{Length: 10, Stiffness: []beam.Stretch{{To: 12, BendingStiffness: 1}}, Supports: two}, "To = 12 m"},
 		"stretch too short": {beam.Layout{Length: 10, Stiffness: []beam.Stretch{{To: 8, BendingStiffness: 1}}, Supports: two}, "Stiffness ends at 8 m"},
 		"stretch NaN":       {beam.Layout{Length: 10, Stiffness: []beam.Stretch{{To: math.NaN(), BendingStiffness: 1}}, Supports: two}, "To = NaN m"},
@@ -45,7 +45,7 @@ func TestLayoutsThatCannotBeBuilt(t *testing.T) {
 		"negative spring":         {plain(10, beam.Support{At: 5, Stiffness: -1}, beam.Support{At: 9}), "Stiffness = -1 N/m"},
 		"infinite spring":         {plain(10, beam.Support{At: 5, Stiffness: math.Inf(1)}, beam.Support{At: 9}), "Stiffness = +Inf N/m"},
 		"negative rotational":     {plain(10, beam.Support{At: 5, RotationalStiffness: -1}, beam.Support{At: 9}), "RotationalStiffness = -1"},
-		"clamped with spring":     {plain(10, beam.Support{At: 5, Clamped: true, RotationalStiffness: 1}), "allowed 0 where the support is Clamped"},
+		"clamped with spring":     {plain(10, beam.Support{At: 5, Clamped: true, RotationalStiffness: 1}), "must be 0 where the support is Clamped"},
 		"NaN settlement":          {plain(10, beam.Support{At: 5, Settlement: math.NaN()}, beam.Support{At: 9}), "Settlement = NaN m"},
 		"near mechanism":          {plain(10, beam.Support{At: 5}, beam.Support{At: 10, Stiffness: 1e-6}), "mechanism"},
 		"supports much too close": {plain(10, beam.Support{At: 5}, beam.Support{At: 5 + 2e-8, Stiffness: 1}), "mechanism"},
@@ -62,7 +62,7 @@ func TestHinges(t *testing.T) {
 		hinges []float64
 		says   string
 	}{
-		"at the end":      {[]float64{0}, "Hinges[0] = 0 m: allowed inside the beam"},
+		"at the end":      {[]float64{0}, "Hinges[0] = 0 m: must be inside the beam"},
 		"NaN":             {[]float64{math.NaN()}, "Hinges[0] = NaN m"},
 		"twice":           {[]float64{5, 5}, "two hinges at 5 m"},
 		"one too many":    {[]float64{4, 12}, "mechanism"},
@@ -78,7 +78,7 @@ func TestHinges(t *testing.T) {
 	clamped.Supports = append(clamped.Supports, beam.Support{At: 10, RotationalStiffness: 1})
 	clamped.Hinges = []float64{10}
 	_, err := beam.New(clamped)
-	require.ErrorContains(t, err, "allowed away from supports that hold the rotation")
+	require.ErrorContains(t, err, "must be away from supports that hold the rotation")
 }
 
 // A hinge 2 m into the second span makes the beam statically determinate:

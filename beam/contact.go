@@ -103,7 +103,7 @@ func (b *Beam) lift(closed []Reaction) ([]float64, error) {
 	z, ok := complementary(matrix, q)
 	if !ok {
 		return nil, fmt.Errorf("%w: the supports can only push and the loads would tip the beam or lift it off: "+
-			"allowed loads whose resultant the supports can take (%s)", ErrBeam, b.layout.describe())
+			"must be loads whose resultant the supports can take (%s)", ErrBeam, b.layout.describe())
 	}
 	for i := range z {
 		z[i] *= scale / size[i]
@@ -144,7 +144,7 @@ func (r *Response) settle(supports []int, gaps []float64) error {
 		reaction := &r.Reactions[s]
 		if !(reaction.Force >= -residue*largest) || gaps[i] > 0 && !(reaction.Force <= residue*largest) {
 			return fmt.Errorf("%w: Supports[%d] at %g m: the contact could not be settled, it is left with %g N of %g N: "+
-				"allowed supports whose stiffnesses and distances differ less", ErrBeam, s, reaction.At, reaction.Force, largest)
+				"must be supports whose stiffnesses and distances differ less", ErrBeam, s, reaction.At, reaction.Force, largest)
 		}
 		if gaps[i] > 0 {
 			reaction.Force, reaction.Lift = 0, gaps[i]

@@ -72,7 +72,7 @@ func (e Envelope) check() error {
 	all := slices.Concat(e.Moment, e.Shear, e.Reactions, []Bounds{e.BeamMoment, e.BeamShear})
 	for _, b := range all {
 		if !finite(b.Least.Value) || !finite(b.Most.Value) {
-			return fmt.Errorf("%w: an effect of the train is %g to %g: allowed axle forces whose effects float64 can hold", ErrBeam, b.Least.Value, b.Most.Value)
+			return fmt.Errorf("%w: an effect of the train is %g to %g: must be axle forces whose effects float64 can hold", ErrBeam, b.Least.Value, b.Most.Value)
 		}
 	}
 	return nil

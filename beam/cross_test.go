@@ -194,7 +194,7 @@ func TestEnvelopesOfStaticCases(t *testing.T) {
 	require.ErrorIs(t, err, beam.ErrBeam)
 	other := solved(t, plain(21, beam.Support{At: 0}, beam.Support{At: 20}), loads.Set{})
 	_, err = beam.Envelop(nil, one, other)
-	require.ErrorContains(t, err, "allowed 20 m")
+	require.ErrorContains(t, err, "must be 20 m")
 	_, err = e.With(beam.Envelope{})
 	require.ErrorIs(t, err, beam.ErrBeam)
 }

@@ -59,7 +59,7 @@ type Envelope struct {
 // of supports, and stations off the beam.
 func Envelop(stations []float64, responses ...*Response) (Envelope, error) {
 	if len(responses) == 0 {
-		return Envelope{}, fmt.Errorf("%w: an envelope of no responses: allowed at least one", ErrBeam)
+		return Envelope{}, fmt.Errorf("%w: an envelope of no responses: must have at least one", ErrBeam)
 	}
 	var envelope Envelope
 	for i, r := range responses {
@@ -75,7 +75,7 @@ func Envelop(stations []float64, responses ...*Response) (Envelope, error) {
 			continue
 		}
 		if first := responses[0]; first.Length() != r.Length() {
-			return Envelope{}, fmt.Errorf("%w: response %d is of a beam of %g m: allowed %g m as response 0", ErrBeam, i, r.Length(), first.Length())
+			return Envelope{}, fmt.Errorf("%w: response %d is of a beam of %g m: must be %g m as response 0", ErrBeam, i, r.Length(), first.Length())
 		}
 		if err := envelope.take(one); err != nil {
 			return Envelope{}, err
@@ -87,7 +87,7 @@ func Envelop(stations []float64, responses ...*Response) (Envelope, error) {
 func checkStations(stations []float64, length float64) error {
 	for i, x := range stations {
 		if !(x >= 0 && x <= length) {
-			return fmt.Errorf("%w: station %d at %g m: allowed 0 ≤ x ≤ %g m", ErrBeam, i, x, length)
+			return fmt.Errorf("%w: station %d at %g m: must be 0 ≤ x ≤ %g m", ErrBeam, i, x, length)
 		}
 	}
 	return nil
@@ -125,7 +125,7 @@ func (e Envelope) With(other Envelope) (Envelope, error) {
 
 func (e *Envelope) take(other Envelope) error {
 	if !slices.Equal(e.Stations, other.Stations) || len(e.Reactions) != len(other.Reactions) {
-		return fmt.Errorf("%w: envelopes of %d and %d stations, %d and %d supports: allowed the same stations and supports",
+		return fmt.Errorf("%w: envelopes of %d and %d stations, %d and %d supports: must be the same stations and supports",
 			ErrBeam, len(e.Stations), len(other.Stations), len(e.Reactions), len(other.Reactions))
 	}
 	for i := range e.Moment {

@@ -71,11 +71,11 @@ func (b *Beam) fit(i int, from, to float64, left int) error {
 		}
 		x, ok := positiveBetween(law.at, from, to)
 		if !ok {
-			return fmt.Errorf("%w: Stiffness[%d].%s(%g m) = %g %s: allowed a finite stiffness > 0", ErrBeam, i, law.name, x, law.at(x), law.unit)
+			return fmt.Errorf("%w: Stiffness[%d].%s(%g m) = %g %s: must be a finite stiffness > 0", ErrBeam, i, law.name, x, law.at(x), law.unit)
 		}
 		*law.known = interpolate(law.at, from, to)
 		if x, ok = follows(*law.known, law.at, from, to); !ok && left == 0 {
-			return fmt.Errorf("%w: Stiffness[%d].%s near %g m: allowed a smooth function; end the stretch where it jumps or has a kink", ErrBeam, i, law.name, x)
+			return fmt.Errorf("%w: Stiffness[%d].%s near %g m: must be a smooth function; end the stretch where it jumps or has a kink", ErrBeam, i, law.name, x)
 		}
 		good = good && ok
 	}

@@ -76,12 +76,12 @@ func TestStiffnessesThatCannotBeUsed(t *testing.T) {
 			}
 			return 1
 		}},
-		"BendingStiffness = 3 N·m²: allowed 0":                {BendingStiffness: 3, BendingAt: func(float64) float64 { return 1 }},
-		"ShearStiffness = 3 N: allowed 0":                     {BendingStiffness: 1, ShearStiffness: 3, ShearAt: func(float64) float64 { return 1 }},
+		"BendingStiffness = 3 N·m²: must be 0":                {BendingStiffness: 3, BendingAt: func(float64) float64 { return 1 }},
+		"ShearStiffness = 3 N: must be 0":                     {BendingStiffness: 1, ShearStiffness: 3, ShearAt: func(float64) float64 { return 1 }},
 		"ShearStiffness = -3 N":                               {BendingStiffness: 1, ShearStiffness: -3},
-		"= NaN N: allowed a finite stiffness > 0":             {BendingStiffness: 1, ShearAt: func(float64) float64 { return math.NaN() }},
-		"= +Inf N·m²: allowed a finite stiffness > 0":         {BendingAt: func(float64) float64 { return math.Inf(1) }},
-		"allowed a smooth function; end the stretch where it": {BendingAt: func(x float64) float64 { return 1 + math.Abs(x-math.Pi) }},
+		"= NaN N: must be a finite stiffness > 0":             {BendingStiffness: 1, ShearAt: func(float64) float64 { return math.NaN() }},
+		"= +Inf N·m²: must be a finite stiffness > 0":         {BendingAt: func(float64) float64 { return math.Inf(1) }},
+		"must be a smooth function; end the stretch where it": {BendingAt: func(x float64) float64 { return 1 + math.Abs(x-math.Pi) }},
 	} {
 		layout := plain(10, beam.Support{At: 0}, beam.Support{At: 10})
 		layout.Stiffness = []beam.Stretch{stretch}

@@ -46,7 +46,7 @@ func (b *Beam) ReactionInfluence(i int) (*Influence, error) {
 		return nil, err
 	}
 	if i < 0 || i >= len(b.layout.Supports) {
-		return nil, fmt.Errorf("%w: reaction of support %d: allowed 0 to %d", ErrBeam, i, len(b.layout.Supports)-1)
+		return nil, fmt.Errorf("%w: reaction of support %d: must be 0 to %d", ErrBeam, i, len(b.layout.Supports)-1)
 	}
 	up := make([]float64, len(b.layout.Supports))
 	up[i] = 1
@@ -60,9 +60,9 @@ func (b *Beam) superposable(place float64) error {
 		return fmt.Errorf("%w: it was not made by New", ErrBeam)
 	case len(b.contact.supports) > 0:
 		return fmt.Errorf("%w: Supports[%d] can lift off, so effects do not add up and there is no influence line: "+
-			"allowed beams without contact supports; solve with the dead load for each position instead", ErrBeam, b.contact.supports[0])
+			"must be beams without contact supports; solve with the dead load for each position instead", ErrBeam, b.contact.supports[0])
 	case !(place >= 0 && place <= b.layout.Length):
-		return fmt.Errorf("%w: influence line for x = %g m: allowed 0 ≤ x ≤ %g m", ErrBeam, place, b.layout.Length)
+		return fmt.Errorf("%w: influence line for x = %g m: must be 0 ≤ x ≤ %g m", ErrBeam, place, b.layout.Length)
 	}
 	return nil
 }

@@ -76,7 +76,7 @@ func TestInfluenceLinesThatDoNotExist(t *testing.T) {
 	_, err = b.DeflectionInfluence(20.5)
 	require.ErrorIs(t, err, beam.ErrBeam)
 	_, err = b.ReactionInfluence(2)
-	require.ErrorContains(t, err, "allowed 0 to 1")
+	require.ErrorContains(t, err, "must be 0 to 1")
 	lifting, err := beam.New(plain(20, beam.Support{At: 0}, beam.Support{At: 20, Contact: true}))
 	require.NoError(t, err)
 	_, err = lifting.ReactionInfluence(0)

@@ -54,7 +54,7 @@ type Support struct {
 // check reports the first thing in the layout that cannot be built.
 func (l Layout) check() error {
 	if !(l.Length > 0) || math.IsInf(l.Length, 0) {
-		return fmt.Errorf("%w: Length = %g m: allowed a finite length > 0", ErrBeam, l.Length)
+		return fmt.Errorf("%w: Length = %g m: must be a finite length > 0", ErrBeam, l.Length)
 	}
 	if err := l.checkStiffness(); err != nil {
 		return err
@@ -67,13 +67,13 @@ func (l Layout) check() error {
 
 func (l Layout) checkStiffness() error {
 	if len(l.Stiffness) == 0 {
-		return fmt.Errorf("%w: Stiffness is empty: allowed at least one stretch", ErrBeam)
+		return fmt.Errorf("%w: Stiffness is empty: must have at least one stretch", ErrBeam)
 	}
 	from := 0.0
 	for i := range l.Stiffness {
 		to := l.stretchEnd(i)
 		if !(to > from+samePlace*l.Length && to <= l.Length*(1+samePlace)) {
-			return fmt.Errorf("%w: Stiffness[%d]: To = %g m: allowed more than %g m (where it begins) and at most %g m",
+			return fmt.Errorf("%w: Stiffness[%d]: To = %g m: must be more than %g m (where it begins) and at most %g m",
 				ErrBeam, i, to, from, l.Length)
 		}
 		if err := l.Stiffness[i].check(i); err != nil {
@@ -82,7 +82,7 @@ func (l Layout) checkStiffness() error {
 		from = to
 	}
 	if from < l.Length*(1-samePlace) {
-		return fmt.Errorf("%w: Stiffness ends at %g m: allowed the end of the beam, %g m", ErrBeam, from, l.Length)
+		return fmt.Errorf("%w: Stiffness ends at %g m: must be the end of the beam, %g m", ErrBeam, from, l.Length)
 	}
 	return nil
 }
@@ -98,13 +98,13 @@ func (l Layout) stretchEnd(i int) float64 {
 func (s Stretch) check(i int) error {
 	switch {
 	case s.BendingAt == nil && !positive(s.BendingStiffness):
-		return fmt.Errorf("%w: Stiffness[%d].BendingStiffness = %g N·m²: allowed a finite stiffness > 0", ErrBeam, i, s.BendingStiffness)
+		return fmt.Errorf("%w: Stiffness[%d].BendingStiffness = %g N·m²: must be a finite stiffness > 0", ErrBeam, i, s.BendingStiffness)
 	case s.BendingAt != nil && s.BendingStiffness != 0:
-		return fmt.Errorf("%w: Stiffness[%d].BendingStiffness = %g N·m²: allowed 0 where BendingAt gives it", ErrBeam, i, s.BendingStiffness)
+		return fmt.Errorf("%w: Stiffness[%d].BendingStiffness = %g N·m²: must be 0 where BendingAt gives it", ErrBeam, i, s.BendingStiffness)
 	case !(s.ShearStiffness >= 0) || math.IsInf(s.ShearStiffness, 0):
-		return fmt.Errorf("%w: Stiffness[%d].ShearStiffness = %g N: allowed a finite stiffness > 0, or 0 for rigid in shear", ErrBeam, i, s.ShearStiffness)
+		return fmt.Errorf("%w: Stiffness[%d].ShearStiffness = %g N: must be a finite stiffness > 0, or 0 for rigid in shear", ErrBeam, i, s.ShearStiffness)
 	case s.ShearAt != nil && s.ShearStiffness != 0:
-		return fmt.Errorf("%w: Stiffness[%d].ShearStiffness = %g N: allowed 0 where ShearAt gives it", ErrBeam, i, s.ShearStiffness)
+		return fmt.Errorf("%w: Stiffness[%d].ShearStiffness = %g N: must be 0 where ShearAt gives it", ErrBeam, i, s.ShearStiffness)
 	}
 	return nil
 }
@@ -115,7 +115,7 @@ func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
 func (l Layout) checkSupports() error {
 	if len(l.Supports) == 0 {
-		return fmt.Errorf("%w: Supports is empty: allowed two supports, or one that is clamped", ErrBeam)
+		return fmt.Errorf("%w: Supports is empty: must be two supports, or one that is clamped", ErrBeam)
 	}
 	for i, s := range l.Supports {
 		if err := s.check(i, l.Length); err != nil {
@@ -123,7 +123,7 @@ func (l Layout) checkSupports() error {
 		}
 	}
 	if s := l.Supports[0]; len(l.Supports) == 1 && !s.Clamped && s.RotationalStiffness == 0 {
-		return fmt.Errorf("%w: a single support at %g m that is not clamped: allowed two supports, or one that is clamped", ErrBeam, s.At)
+		return fmt.Errorf("%w: a single support at %g m that is not clamped: must be two supports, or one that is clamped", ErrBeam, s.At)
 	}
 	return nil
 }
@@ -131,17 +131,17 @@ func (l Layout) checkSupports() error {
 func (s Support) check(i int, length float64) error {
 	switch {
 	case !(s.At >= 0 && s.At <= length):
-		return fmt.Errorf("%w: Supports[%d].At = %g m: allowed 0 ≤ At ≤ %g m", ErrBeam, i, s.At, length)
+		return fmt.Errorf("%w: Supports[%d].At = %g m: must be 0 ≤ At ≤ %g m", ErrBeam, i, s.At, length)
 	case !(s.Stiffness >= 0) || math.IsInf(s.Stiffness, 0):
-		return fmt.Errorf("%w: Supports[%d].Stiffness = %g N/m at %g m: allowed a finite stiffness > 0, or 0 for a rigid support", ErrBeam, i, s.Stiffness, s.At)
+		return fmt.Errorf("%w: Supports[%d].Stiffness = %g N/m at %g m: must be a finite stiffness > 0, or 0 for a rigid support", ErrBeam, i, s.Stiffness, s.At)
 	case !(s.RotationalStiffness >= 0) || math.IsInf(s.RotationalStiffness, 0):
-		return fmt.Errorf("%w: Supports[%d].RotationalStiffness = %g N·m/rad at %g m: allowed a finite stiffness > 0, or 0 for free rotation", ErrBeam, i, s.RotationalStiffness, s.At)
+		return fmt.Errorf("%w: Supports[%d].RotationalStiffness = %g N·m/rad at %g m: must be a finite stiffness > 0, or 0 for free rotation", ErrBeam, i, s.RotationalStiffness, s.At)
 	case s.Clamped && s.RotationalStiffness > 0:
-		return fmt.Errorf("%w: Supports[%d].RotationalStiffness = %g N·m/rad at %g m: allowed 0 where the support is Clamped", ErrBeam, i, s.RotationalStiffness, s.At)
+		return fmt.Errorf("%w: Supports[%d].RotationalStiffness = %g N·m/rad at %g m: must be 0 where the support is Clamped", ErrBeam, i, s.RotationalStiffness, s.At)
 	case s.Contact && (s.Clamped || s.RotationalStiffness > 0):
-		return fmt.Errorf("%w: Supports[%d].Contact at %g m: allowed where the support leaves the rotation free", ErrBeam, i, s.At)
+		return fmt.Errorf("%w: Supports[%d].Contact at %g m: must be false where the support holds the rotation", ErrBeam, i, s.At)
 	case !finite(s.Settlement):
-		return fmt.Errorf("%w: Supports[%d].Settlement = %g m at %g m: allowed a finite movement", ErrBeam, i, s.Settlement, s.At)
+		return fmt.Errorf("%w: Supports[%d].Settlement = %g m at %g m: must be a finite movement", ErrBeam, i, s.Settlement, s.At)
 	}
 	return nil
 }
@@ -150,11 +150,11 @@ func (l Layout) checkHinges() error {
 	near := samePlace * l.Length
 	for i, h := range l.Hinges {
 		if !(h > near && h < l.Length-near) {
-			return fmt.Errorf("%w: Hinges[%d] = %g m: allowed inside the beam, 0 < x < %g m", ErrBeam, i, h, l.Length)
+			return fmt.Errorf("%w: Hinges[%d] = %g m: must be inside the beam, 0 < x < %g m", ErrBeam, i, h, l.Length)
 		}
 		for _, s := range l.Supports {
 			if (s.Clamped || s.RotationalStiffness > 0) && math.Abs(s.At-h) <= near {
-				return fmt.Errorf("%w: Hinges[%d] = %g m: allowed away from supports that hold the rotation (at %g m)", ErrBeam, i, h, s.At)
+				return fmt.Errorf("%w: Hinges[%d] = %g m: must be away from supports that hold the rotation (at %g m)", ErrBeam, i, h, s.At)
 			}
 		}
 	}

@@ -59,11 +59,11 @@ func merge(nodes []node, l Layout) ([]node, error) {
 			continue
 		}
 		if n.support != held && last.support != held {
-			return nil, fmt.Errorf("%w: Supports[%d] at %g m and Supports[%d] at %g m: allowed one rigid support at a place: the other must have a Stiffness and leave the rotation free",
+			return nil, fmt.Errorf("%w: Supports[%d] at %g m and Supports[%d] at %g m: must be one rigid support at a place: the other must have a Stiffness and leave the rotation free",
 				ErrBeam, last.support, last.x, n.support, n.x)
 		}
 		if n.hinge && last.hinge {
-			return nil, fmt.Errorf("%w: two hinges at %g m: allowed one hinge at a place", ErrBeam, n.x)
+			return nil, fmt.Errorf("%w: two hinges at %g m: must be one hinge at a place", ErrBeam, n.x)
 		}
 		last.support = max(last.support, n.support)
 		last.hinge = last.hinge || n.hinge

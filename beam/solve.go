@@ -207,7 +207,7 @@ func (r *Response) check() error {
 		p := &r.pieces[i]
 		sum := p.size()
 		if !(sum < largest) {
-			return fmt.Errorf("%w: between %g m and %g m the result is %g: allowed loads, lengths and stiffnesses whose results stay below %g in SI units",
+			return fmt.Errorf("%w: between %g m and %g m the result is %g: must be loads, lengths and stiffnesses whose results stay below %g in SI units",
 				ErrBeam, p.from, p.to, sum, float64(largest))
 		}
 	}

@@ -35,10 +35,10 @@ func (s Set) Check(length float64) error {
 // placed checks what acts at one place: load number index of its kind.
 func placed(kind string, index int, at, length, value float64, unit string) error {
 	if !(at >= 0 && at <= length) {
-		return fmt.Errorf("%w: %s %d at x = %g m: allowed 0 ≤ x ≤ %g m", ErrLoad, kind, index+1, at, length)
+		return fmt.Errorf("%w: %s %d at x = %g m: must be 0 ≤ x ≤ %g m", ErrLoad, kind, index+1, at, length)
 	}
 	if math.IsNaN(value) || math.IsInf(value, 0) {
-		return fmt.Errorf("%w: %s %d at x = %g m: %g %s: allowed a finite value", ErrLoad, kind, index+1, at, value, unit)
+		return fmt.Errorf("%w: %s %d at x = %g m: %g %s: must be a finite value", ErrLoad, kind, index+1, at, value, unit)
 	}
 	return nil
 }
@@ -51,7 +51,7 @@ func spread(kind string, index int, from, to, length float64, law Polynomial) er
 		}
 	}
 	if !(to > from && to <= length) {
-		return fmt.Errorf("%w: %s %d: To = %g m: allowed From = %g m < To ≤ %g m", ErrLoad, kind, index+1, to, from, length)
+		return fmt.Errorf("%w: %s %d: To = %g m: must be From = %g m < To ≤ %g m", ErrLoad, kind, index+1, to, from, length)
 	}
 	return nil
 }

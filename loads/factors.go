@@ -22,7 +22,7 @@ func (d Dynamic) Range() (least, most float64, err error) {
 		most = 1
 	}
 	if !(least >= 0 && least <= 1 && most >= 1) || math.IsInf(most, 0) {
-		return 0, 0, fmt.Errorf("%w: dynamic factors least %g, most %g: allowed 0 ≤ least ≤ 1 ≤ most", ErrLoad, least, most)
+		return 0, 0, fmt.Errorf("%w: dynamic factors least %g, most %g: must be 0 ≤ least ≤ 1 ≤ most", ErrLoad, least, most)
 	}
 	return least, most, nil
 }
@@ -41,7 +41,7 @@ func PlusMinus(fraction float64) *Tolerance { return &Tolerance{Under: fraction,
 // The error wraps [ErrLoad] when a fraction is out of range.
 func (t Tolerance) Range() (least, most float64, err error) {
 	if !(t.Under >= 0 && t.Under < 1 && t.Over >= 0) || math.IsInf(t.Over, 0) {
-		return 0, 0, fmt.Errorf("%w: weight tolerance under %g, over %g: allowed 0 ≤ under < 1, 0 ≤ over", ErrLoad, t.Under, t.Over)
+		return 0, 0, fmt.Errorf("%w: weight tolerance under %g, over %g: must be 0 ≤ under < 1, 0 ≤ over", ErrLoad, t.Under, t.Over)
 	}
 	return 1 - t.Under, 1 + t.Over, nil
 }

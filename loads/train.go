@@ -24,20 +24,20 @@ type Train struct {
 // negative factor. The error wraps [ErrLoad].
 func (t Train) Check() error {
 	if len(t.Axles) == 0 {
-		return fmt.Errorf("%w: train %q has no axles: allowed at least one", ErrLoad, t.Name)
+		return fmt.Errorf("%w: train %q has no axles: must have at least one", ErrLoad, t.Name)
 	}
 	if !(t.Dynamic >= 0) || math.IsInf(t.Dynamic, 0) {
-		return fmt.Errorf("%w: train %q: Dynamic = %g: allowed a finite factor > 0, or 0 for 1", ErrLoad, t.Name, t.Dynamic)
+		return fmt.Errorf("%w: train %q: Dynamic = %g: must be a finite factor > 0, or 0 for 1", ErrLoad, t.Name, t.Dynamic)
 	}
 	for i, a := range t.Axles {
 		if !(a.Force > 0) || math.IsInf(a.Force, 0) {
-			return fmt.Errorf("%w: train %q: Axles[%d].Force = %g N: allowed a finite force > 0", ErrLoad, t.Name, i, a.Force)
+			return fmt.Errorf("%w: train %q: Axles[%d].Force = %g N: must be a finite force > 0", ErrLoad, t.Name, i, a.Force)
 		}
 		if i == 0 && a.Behind != 0 {
-			return fmt.Errorf("%w: train %q: Axles[0].Behind = %g m: allowed 0 for the front axle", ErrLoad, t.Name, a.Behind)
+			return fmt.Errorf("%w: train %q: Axles[0].Behind = %g m: must be 0 for the front axle", ErrLoad, t.Name, a.Behind)
 		}
 		if i > 0 && !(a.Behind > 0) || math.IsInf(a.Behind, 0) {
-			return fmt.Errorf("%w: train %q: Axles[%d].Behind = %g m: allowed a finite spacing > 0", ErrLoad, t.Name, i, a.Behind)
+			return fmt.Errorf("%w: train %q: Axles[%d].Behind = %g m: must be a finite spacing > 0", ErrLoad, t.Name, i, a.Behind)
 		}
 	}
 	return nil

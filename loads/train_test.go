@@ -41,7 +41,7 @@ func TestTrainsThatCannotRoll(t *testing.T) {
 		"Axles[1].Behind = NaN m":       {Axles: []loads.Axle{{Force: 1}, {Force: 1, Behind: math.NaN()}}},
 		"Axles[1].Behind = +Inf m":      {Axles: []loads.Axle{{Force: 1}, {Force: 1, Behind: math.Inf(1)}}},
 		"Axles[1].Force = NaN N":        {Axles: []loads.Axle{{Force: 1}, {Force: math.NaN(), Behind: 1}}},
-		"Dynamic = -1: allowed a finit": {Axles: []loads.Axle{{Force: 1}}, Dynamic: -1},
+		"Dynamic = -1: must be a finit": {Axles: []loads.Axle{{Force: 1}}, Dynamic: -1},
 	} {
 		err := train.Check()
 		require.ErrorIs(t, err, loads.ErrLoad)

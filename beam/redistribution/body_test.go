@@ -129,7 +129,7 @@ func TestGapBetweenBodies(t *testing.T) {
 	require.InDelta(t, topTendons.Moment(45), moved.Moment(45)-moved.Restraint(45), 1e-6)
 	staged.Before = []redistribution.Body{{Primary: topTendons}}
 	_, err = staged.March(40)
-	require.ErrorContains(t, err, "Parts[1].Cast = 90 d: allowed before the load, 60 d, as a Body has up to")
+	require.ErrorContains(t, err, "Parts[1].Cast = 90 d: must be before the load, 60 d, as a Body has up to")
 }
 
 func TestBodiesRefuse(t *testing.T) {

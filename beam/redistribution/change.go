@@ -50,17 +50,17 @@ func (s Share) Bounds(before, monolithic float64) (least, most float64) {
 
 func (c Change) check() error {
 	if c.Concrete == nil {
-		return fmt.Errorf("%w: Change.Concrete is not given: allowed a model with its Exposure", ErrRedistribution)
+		return fmt.Errorf("%w: Change.Concrete is not given: must be a model with its Exposure", ErrRedistribution)
 	}
 	switch {
 	case !(c.Loaded > 0 && c.Loaded <= 1e6):
-		return fmt.Errorf("%w: Change.Loaded = %g d: allowed above 0 to 1e6 d", ErrRedistribution, c.Loaded)
+		return fmt.Errorf("%w: Change.Loaded = %g d: must be above 0 to 1e6 d", ErrRedistribution, c.Loaded)
 	case !(c.Changed >= c.Loaded && c.Changed <= 1e6):
-		return fmt.Errorf("%w: Change.Changed = %g d: allowed from Loaded = %g d to 1e6 d", ErrRedistribution, c.Changed, c.Loaded)
+		return fmt.Errorf("%w: Change.Changed = %g d: must be from Loaded = %g d to 1e6 d", ErrRedistribution, c.Changed, c.Loaded)
 	case !(c.Until >= c.Changed && c.Until <= 1e6):
-		return fmt.Errorf("%w: Change.Until = %g d: allowed from Changed = %g d to 1e6 d", ErrRedistribution, c.Until, c.Changed)
+		return fmt.Errorf("%w: Change.Until = %g d: must be from Changed = %g d to 1e6 d", ErrRedistribution, c.Until, c.Changed)
 	case c.Ageing != 0 && !(c.Ageing >= 0.5 && c.Ageing <= 1):
-		return fmt.Errorf("%w: Change.Ageing = %g: allowed 0 (for 0.80) or 0.5 to 1", ErrRedistribution, c.Ageing)
+		return fmt.Errorf("%w: Change.Ageing = %g: must be 0 (for 0.80) or 0.5 to 1", ErrRedistribution, c.Ageing)
 	}
 	return nil
 }

@@ -92,7 +92,7 @@ func fit(pieces []loads.Curvature, from, to float64, law func(float64) float64, 
 		return append(pieces, loads.Curvature{From: from, To: to, Value: value}), nil
 	}
 	if left == 0 {
-		return nil, fmt.Errorf("%w: the primary moment between x = %g and %g m is not smooth: allowed a smooth law between breaks", ErrRedistribution, from, to)
+		return nil, fmt.Errorf("%w: the primary moment between x = %g and %g m is not smooth: must be a smooth law between breaks", ErrRedistribution, from, to)
 	}
 	middle := (from + to) / 2
 	pieces, err := fit(pieces, from, middle, law, allowed, left-1)

@@ -146,7 +146,7 @@ func TestStagedWithAClosurePour(t *testing.T) {
 	staged.Parts[0].Cast = 80
 	_, err = staged.March(60)
 	require.ErrorIs(t, err, redistribution.ErrRedistribution)
-	require.ErrorContains(t, err, "Parts[0].Cast = 80 d: allowed before the load, 60 d, as a Body has up to 1200 N·m there")
+	require.ErrorContains(t, err, "Parts[0].Cast = 80 d: must be before the load, 60 d, as a Body has up to 1200 N·m there")
 }
 
 // Prestress stressed in the old system redistributes like weight, towards its
@@ -166,7 +166,7 @@ func TestChangeRefuses(t *testing.T) {
 	for words, change := range map[string]func(*redistribution.Change){
 		"Concrete is not given":    func(c *redistribution.Change) { c.Concrete = nil },
 		"Loaded = 0 d":             func(c *redistribution.Change) { c.Loaded = 0 },
-		"Changed = 7 d: allowed f": func(c *redistribution.Change) { c.Changed = 7 },
+		"Changed = 7 d: must be f": func(c *redistribution.Change) { c.Changed = 7 },
 		"Until = NaN d":            func(c *redistribution.Change) { c.Until = math.NaN() },
 		"Ageing = 3":               func(c *redistribution.Change) { c.Ageing = 3 },
 	} {
@@ -314,15 +314,15 @@ func TestStagedRefuses(t *testing.T) {
 		"Before is empty": func(s *redistribution.Staged) { s.Before = nil },
 		"Before[0] from x = 0 to 100 m: must be after 0 m, in the final beam of 90 m": func(s *redistribution.Staged) { s.Final.Length = 90 },
 		"Parts is empty":            func(s *redistribution.Staged) { s.Parts = nil },
-		"allowed in this order":     func(s *redistribution.Staged) { s.Until = 80 },
+		"must be in this order":     func(s *redistribution.Staged) { s.Until = 80 },
 		"Parts[0].Concrete is not":  func(s *redistribution.Staged) { s.Parts = []redistribution.Part{{Inertia: 3}} },
 		"Parts[0].To = 120 m":       func(s *redistribution.Staged) { s.Parts = []redistribution.Part{{To: 120, Concrete: deck, Inertia: 3}} },
 		"Parts end at 40 m":         func(s *redistribution.Staged) { s.Parts = []redistribution.Part{{To: 40, Concrete: deck, Inertia: 3}} },
 		"Parts[0].Inertia = NaN m⁴": func(s *redistribution.Staged) { s.Parts = []redistribution.Part{{Concrete: deck, Inertia: math.NaN()}} },
-		"Parts[0].Cast = 60 d: allowe": func(s *redistribution.Staged) {
+		"Parts[0].Cast = 60 d: must b": func(s *redistribution.Staged) {
 			s.Parts = []redistribution.Part{{Concrete: deck, Inertia: 3, Cast: 60}}
 		},
-		"Parts[0].Cast = 100 d: allowed from −1e6 d to before the change": func(s *redistribution.Staged) {
+		"Parts[0].Cast = 100 d: must be from −1e6 d to before the change": func(s *redistribution.Staged) {
 			s.Parts = []redistribution.Part{{Concrete: deck, Inertia: 3, Cast: 100}}
 		},
 		"Loaded = -2e+06 d": func(s *redistribution.Staged) { s.Loaded = -2e6 },

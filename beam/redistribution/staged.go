@@ -107,17 +107,17 @@ func (s Staged) March(steps int) (*Moved, error) {
 func (s Staged) check(steps int) error {
 	switch {
 	case len(s.Parts) == 0:
-		return fmt.Errorf("%w: Staged.Parts is empty: allowed at least one", ErrRedistribution)
+		return fmt.Errorf("%w: Staged.Parts is empty: must have at least one", ErrRedistribution)
 	case !(s.Loaded >= -1e6 && s.Until <= 1e6):
-		return fmt.Errorf("%w: Staged.Loaded = %g d, Until = %g d: allowed days from −1e6 to 1e6 d", ErrRedistribution, s.Loaded, s.Until)
+		return fmt.Errorf("%w: Staged.Loaded = %g d, Until = %g d: must be days from −1e6 to 1e6 d", ErrRedistribution, s.Loaded, s.Until)
 	case !(s.Changed >= s.Loaded && s.Until >= s.Changed && s.Until-s.Loaded <= 1e6):
-		return fmt.Errorf("%w: Staged.Loaded = %g d, Changed = %g d, Until = %g d: allowed in this order, 1e6 d in all", ErrRedistribution, s.Loaded, s.Changed, s.Until)
+		return fmt.Errorf("%w: Staged.Loaded = %g d, Changed = %g d, Until = %g d: must be in this order, 1e6 d in all", ErrRedistribution, s.Loaded, s.Changed, s.Until)
 	case steps < 1 || steps > 2000:
-		return fmt.Errorf("%w: steps = %d: allowed 1 to 2000", ErrRedistribution, steps)
+		return fmt.Errorf("%w: steps = %d: must be 1 to 2000", ErrRedistribution, steps)
 	}
 	for i, support := range s.Final.Supports {
 		if support.Contact {
-			return fmt.Errorf("%w: Final.Supports[%d] at %g m can lift off: allowed supports that hold both ways, as creep adds up", ErrRedistribution, i, support.At)
+			return fmt.Errorf("%w: Final.Supports[%d] at %g m can lift off: must be supports that hold both ways, as creep adds up", ErrRedistribution, i, support.At)
 		}
 	}
 	if err := s.checkBefore(); err != nil {
@@ -128,18 +128,18 @@ func (s Staged) check(steps int) error {
 		p, to := s.Parts[i], s.end(i)
 		switch {
 		case p.Concrete == nil:
-			return fmt.Errorf("%w: Parts[%d].Concrete is not given: allowed a model with its Exposure", ErrRedistribution, i)
+			return fmt.Errorf("%w: Parts[%d].Concrete is not given: must be a model with its Exposure", ErrRedistribution, i)
 		case !(to > from+nearest && to <= s.Final.Length+nearest):
-			return fmt.Errorf("%w: Parts[%d].To = %g m: allowed above %g m, up to %g m", ErrRedistribution, i, to, from, s.Final.Length)
+			return fmt.Errorf("%w: Parts[%d].To = %g m: must be above %g m, up to %g m", ErrRedistribution, i, to, from, s.Final.Length)
 		case !(p.Inertia > 0 && p.Inertia <= 1e6):
-			return fmt.Errorf("%w: Parts[%d].Inertia = %g m⁴: allowed above 0 to 1e6 m⁴", ErrRedistribution, i, p.Inertia)
+			return fmt.Errorf("%w: Parts[%d].Inertia = %g m⁴: must be above 0 to 1e6 m⁴", ErrRedistribution, i, p.Inertia)
 		case !(p.Cast >= -1e6 && p.Cast < s.Changed):
-			return fmt.Errorf("%w: Parts[%d].Cast = %g d: allowed from −1e6 d to before the change, %g d", ErrRedistribution, i, p.Cast, s.Changed)
+			return fmt.Errorf("%w: Parts[%d].Cast = %g d: must be from −1e6 d to before the change, %g d", ErrRedistribution, i, p.Cast, s.Changed)
 		}
 		from = to
 	}
 	if from < s.Final.Length-nearest {
-		return fmt.Errorf("%w: Parts end at %g m: allowed the end of the beam, %g m", ErrRedistribution, from, s.Final.Length)
+		return fmt.Errorf("%w: Parts end at %g m: must be the end of the beam, %g m", ErrRedistribution, from, s.Final.Length)
 	}
 	return nil
 }
@@ -155,7 +155,7 @@ func (s Staged) checkYoung(cells []cell) error {
 	}
 	for i, p := range s.Parts {
 		if p.Cast >= s.Loaded && sizes[i] > unloaded*largest {
-			return fmt.Errorf("%w: Parts[%d].Cast = %g d: allowed before the load, %g d, as a Body has up to %.4g N·m there", ErrRedistribution, i, p.Cast, s.Loaded, sizes[i])
+			return fmt.Errorf("%w: Parts[%d].Cast = %g d: must be before the load, %g d, as a Body has up to %.4g N·m there", ErrRedistribution, i, p.Cast, s.Loaded, sizes[i])
 		}
 	}
 	return nil

@@ -19,7 +19,7 @@ func (c Change) Stepwise(steps int) (Share, error) {
 		return Share{}, err
 	}
 	if steps < 1 || steps > 2000 {
-		return Share{}, fmt.Errorf("%w: steps = %d: allowed 1 to 2000", ErrRedistribution, steps)
+		return Share{}, fmt.Errorf("%w: steps = %d: must be 1 to 2000", ErrRedistribution, steps)
 	}
 	if c.Until == c.Changed {
 		return Share{}, nil

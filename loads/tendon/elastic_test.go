@@ -51,7 +51,7 @@ func TestShortFormulasRefuse(t *testing.T) {
 		"slopeAfter = NaN m/m: must be -2 to 2":               func() (float64, error) { return tendon.HoldDown(1e5, 0.1, nan) },
 		"slopeBefore = -3 m/m":                                func() (float64, error) { return tendon.HoldDown(1e5, -3, 0.1) },
 		"force = -1 N: must be 0":                             func() (float64, error) { return tendon.HoldDown(-1, 0.1, 0.1) },
-		"modulus = 195 Pa: must be 50e9 to 300e9 Pa":         func() (float64, error) { return tendon.ThermalLoss(195, 1e-5, 40) },
+		"modulus = 195 Pa: must be 50e9 to 300e9 Pa":          func() (float64, error) { return tendon.ThermalLoss(195, 1e-5, 40) },
 		"expansion = 10 1/K":                                  func() (float64, error) { return tendon.ThermalLoss(195e9, 10, 40) },
 		"kelvin = NaN K: must be 0 to 100 K":                  func() (float64, error) { return tendon.ThermalLoss(195e9, 1e-5, nan) },
 		"number 1 in the order of stressing: tendon: concreteModulus = NaN Pa": func() (float64, error) {

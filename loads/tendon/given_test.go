@@ -145,10 +145,10 @@ func TestGivenRefuses(t *testing.T) {
 			g.Forces = []tendon.Stated{at(0, 1e6), at(10, 1e6), at(10, 1e6), at(10, 1e6), at(34, 1e6)}
 		},
 		"x = 10 m: Given.Forces[1] = 0 N: must be": func(g *tendon.Given) { g.Forces[1].Value = 0 },
-		"Forces[1] = NaN N":                       func(g *tendon.Given) { g.Forces[1].Value = math.NaN() },
-		"Forces[1] = 1e+09 N":                     func(g *tendon.Given) { g.Forces[1].Value = 1e9 },
-		"Losses[0] = -1 Pa":                       func(g *tendon.Given) { g.Forces, g.Losses = nil, []tendon.Stated{at(0, -1), at(34, 1)} },
-		"Losses[1] = 1.4e+09 Pa":                  func(g *tendon.Given) { g.Forces, g.Losses = nil, []tendon.Stated{at(0, 1e6), at(34, 1400e6)} },
+		"Forces[1] = NaN N":                        func(g *tendon.Given) { g.Forces[1].Value = math.NaN() },
+		"Forces[1] = 1e+09 N":                      func(g *tendon.Given) { g.Forces[1].Value = 1e9 },
+		"Losses[0] = -1 Pa":                        func(g *tendon.Given) { g.Forces, g.Losses = nil, []tendon.Stated{at(0, -1), at(34, 1)} },
+		"Losses[1] = 1.4e+09 Pa":                   func(g *tendon.Given) { g.Forces, g.Losses = nil, []tendon.Stated{at(0, 1e6), at(34, 1400e6)} },
 	} {
 		j := stated(at(0, 1e6), at(10, 1.2e6), at(34, 1e6))
 		change(j.Given)

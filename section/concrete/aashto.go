@@ -90,14 +90,14 @@ func (c AASHTO) check() error {
 		{"Aggregate", c.aggregate(), "", 0.5, 1.5},
 	} {
 		if !(f.value >= f.least && f.value <= f.most) {
-			return fmt.Errorf("%w: %s = %g %s: allowed %g to %g %s", ErrConcrete, f.field, f.value, f.unit, f.least, f.most, f.unit)
+			return fmt.Errorf("%w: %s = %g %s: must be %g to %g %s", ErrConcrete, f.field, f.value, f.unit, f.least, f.most, f.unit)
 		}
 	}
 	switch {
 	case c.Cement < TypeI || c.Cement > TypeIII:
-		return fmt.Errorf("%w: Cement is not stated: allowed TypeI or TypeIII", ErrConcrete)
+		return fmt.Errorf("%w: Cement is not stated: must be TypeI or TypeIII", ErrConcrete)
 	case c.Edition < From2015 || c.Edition > UpTo2004:
-		return fmt.Errorf("%w: Edition = %d: allowed From2015, From2005 or UpTo2004", ErrConcrete, c.Edition)
+		return fmt.Errorf("%w: Edition = %d: must be From2015, From2005 or UpTo2004", ErrConcrete, c.Edition)
 	}
 	return checkTests(c.Tests)
 }

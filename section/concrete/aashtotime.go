@@ -34,7 +34,7 @@ func (c AASHTO) checkCreep(age, loaded float64) error {
 		return err
 	}
 	if c.maturity(loaded) < 0.5 {
-		return fmt.Errorf("%w: loaded = %g d: allowed a maturity of 0.5 d or more", ErrConcrete, loaded)
+		return fmt.Errorf("%w: loaded = %g d: must have a maturity of 0.5 d or more", ErrConcrete, loaded)
 	}
 	return nil
 }
@@ -47,7 +47,7 @@ func (c AASHTO) checkTime() error {
 		return err
 	}
 	if vs := c.volumeToSurface(); vs > 6 {
-		return fmt.Errorf("%w: Exposure.NotionalSize = %g m, volume to surface %.2f in: allowed up to 6 in (0.3048 m; AASHTO LRFD C5.4.2.3.2)", ErrConcrete, c.Exposure.NotionalSize, vs)
+		return fmt.Errorf("%w: Exposure.NotionalSize = %g m, volume to surface %.2f in: must be up to 6 in (0.3048 m; AASHTO LRFD C5.4.2.3.2)", ErrConcrete, c.Exposure.NotionalSize, vs)
 	}
 	return nil
 }
@@ -99,7 +99,7 @@ func (c AASHTO) CreepUnder(age, loaded, stress float64) (float64, error) {
 		return 0, err
 	}
 	if stress > 0.45*state.Characteristic {
-		return 0, fmt.Errorf("%w: stress = %g Pa at %g d: allowed up to 0.45·f′c(t) = %.4g Pa: AASHTO LRFD has no creep beyond the linear range", ErrConcrete, stress, loaded, 0.45*state.Characteristic)
+		return 0, fmt.Errorf("%w: stress = %g Pa at %g d: must be up to 0.45·f′c(t) = %.4g Pa: AASHTO LRFD has no creep beyond the linear range", ErrConcrete, stress, loaded, 0.45*state.Characteristic)
 	}
 	return creep, nil
 }

@@ -24,10 +24,10 @@ func (c Curing) Check() error {
 	from := 0.0
 	for i, step := range c {
 		if !(step.Until > from) || math.IsInf(step.Until, 0) {
-			return fmt.Errorf("%w: Curing[%d].Until = %g d: allowed finite and above %g d", ErrConcrete, i, step.Until, from)
+			return fmt.Errorf("%w: Curing[%d].Until = %g d: must be finite and above %g d", ErrConcrete, i, step.Until, from)
 		}
 		if !(step.Celsius >= 0 && step.Celsius <= 80) {
-			return fmt.Errorf("%w: Curing[%d].Celsius = %g °C: allowed 0 to 80 °C (EN 1992-1-1 B.1(3))", ErrConcrete, i, step.Celsius)
+			return fmt.Errorf("%w: Curing[%d].Celsius = %g °C: must be 0 to 80 °C (EN 1992-1-1 B.1(3))", ErrConcrete, i, step.Celsius)
 		}
 		from = step.Until
 	}

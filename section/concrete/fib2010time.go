@@ -39,7 +39,7 @@ func (c FIB2010) checkCreep(age, loaded float64) error {
 		return err
 	}
 	if loaded < 1 {
-		return fmt.Errorf("%w: loaded = %g d: allowed 1 d or later (fib Model Code 2010, 5.1.9.4.2)", ErrConcrete, loaded)
+		return fmt.Errorf("%w: loaded = %g d: must be 1 d or later (fib Model Code 2010, 5.1.9.4.2)", ErrConcrete, loaded)
 	}
 	return checkLoading(age, loaded)
 }
@@ -61,7 +61,7 @@ func (c FIB2010) CreepUnder(age, loaded, stress float64) (float64, error) {
 	}
 	ratio := stress / state.Mean
 	if ratio > 0.6 {
-		return 0, fmt.Errorf("%w: stress = %g Pa at %g d is %.3f·fcm(t0): allowed up to 0.6 (fib Model Code 2010, 5.1.9.4.3)", ErrConcrete, stress, loaded, ratio)
+		return 0, fmt.Errorf("%w: stress = %g Pa at %g d is %.3f·fcm(t0): must be up to 0.6 (fib Model Code 2010, 5.1.9.4.3)", ErrConcrete, stress, loaded, ratio)
 	}
 	return creep * math.Exp(1.5*math.Max(0, ratio-0.4)), nil
 }
@@ -124,7 +124,7 @@ func (c FIB2010) checkShrinkage(age float64) error {
 // checkCuring refuses moist curing for longer than the code's formulas cover.
 func (c FIB2010) checkCuring() error {
 	if c.Exposure.DryingFrom > 14 {
-		return fmt.Errorf("%w: Exposure.DryingFrom = %g d: allowed up to 14 d of moist curing (fib Model Code 2010, 5.1.9.4.2)", ErrConcrete, c.Exposure.DryingFrom)
+		return fmt.Errorf("%w: Exposure.DryingFrom = %g d: must be up to 14 d of moist curing (fib Model Code 2010, 5.1.9.4.2)", ErrConcrete, c.Exposure.DryingFrom)
 	}
 	return nil
 }

@@ -27,11 +27,11 @@ type growthPlaces struct{ gain, mean, characteristic string }
 func (g growth) check(most float64, table string) error {
 	switch {
 	case !(g.fck >= 12e6 && g.fck <= most):
-		return fmt.Errorf("%w: Fck = %g Pa: allowed 12e6 to %ge6 Pa (%s)", ErrConcrete, g.fck, most/1e6, table)
+		return fmt.Errorf("%w: Fck = %g Pa: must be 12e6 to %ge6 Pa (%s)", ErrConcrete, g.fck, most/1e6, table)
 	case g.cement < ClassS || g.cement > ClassR:
-		return fmt.Errorf("%w: Cement is not stated: allowed ClassS, ClassN or ClassR", ErrConcrete)
+		return fmt.Errorf("%w: Cement is not stated: must be ClassS, ClassN or ClassR", ErrConcrete)
 	case g.aggregate != 0 && !(g.aggregate >= 0.5 && g.aggregate <= 1.5):
-		return fmt.Errorf("%w: Aggregate = %g: allowed 0 (for 1.0) or 0.5 to 1.5", ErrConcrete, g.aggregate)
+		return fmt.Errorf("%w: Aggregate = %g: must be 0 (for 1.0) or 0.5 to 1.5", ErrConcrete, g.aggregate)
 	}
 	if err := g.curing.Check(); err != nil {
 		return err
@@ -89,7 +89,7 @@ func (g growth) strengths(age float64, k *chain) strengths {
 	characteristic := k.stress("f_ck_t", "characteristic cylinder strength at the age", "min(f_ck, f_cm_t - 8e6)",
 		g.places.characteristic, g.strength28(), mean)
 	if k.err == nil && characteristic.Value <= 0 {
-		k.err = fmt.Errorf("%w: age = %g d: fck(t) = fcm(t) − 8 MPa = %.3g Pa is not positive: allowed later ages, or a Test", ErrConcrete, age, characteristic.Value)
+		k.err = fmt.Errorf("%w: age = %g d: fck(t) = fcm(t) − 8 MPa = %.3g Pa is not positive: must be asked at a later age, or have a Test", ErrConcrete, age, characteristic.Value)
 	}
 	return strengths{mean, characteristic, g.young(age), "formula"}
 }
@@ -164,7 +164,7 @@ func checkTests(tests []Test) error {
 			return err
 		}
 		if i > 0 && test.Age <= tests[i-1].Age {
-			return fmt.Errorf("%w: Test.Age = %g d follows %g d: allowed ascending ages", ErrConcrete, test.Age, tests[i-1].Age)
+			return fmt.Errorf("%w: Test.Age = %g d follows %g d: must be ascending ages", ErrConcrete, test.Age, tests[i-1].Age)
 		}
 	}
 	return nil
@@ -194,7 +194,7 @@ func testInputs(tests []Test) []formula.Line {
 
 func checkAge(age float64) error {
 	if !(age > 0) || math.IsInf(age, 0) {
-		return fmt.Errorf("%w: age = %g d: allowed finite and positive", ErrConcrete, age)
+		return fmt.Errorf("%w: age = %g d: must be finite and positive", ErrConcrete, age)
 	}
 	return nil
 }

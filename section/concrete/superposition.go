@@ -23,10 +23,10 @@ type Superposition struct {
 // limit for redistribution over a bridge's life. The error wraps [ErrConcrete].
 func StepDays(from, to float64, steps int) ([]float64, error) {
 	if steps < 1 || steps > 2000 {
-		return nil, fmt.Errorf("%w: steps = %d: allowed 1 to 2000", ErrConcrete, steps)
+		return nil, fmt.Errorf("%w: steps = %d: must be 1 to 2000", ErrConcrete, steps)
 	}
 	if !(to > from && to-from <= 1e7) || math.IsInf(from, 0) {
-		return nil, fmt.Errorf("%w: steps from %g d to %g d: allowed finite days in this order, up to 1e7 d", ErrConcrete, from, to)
+		return nil, fmt.Errorf("%w: steps from %g d to %g d: must be finite days in this order, up to 1e7 d", ErrConcrete, from, to)
 	}
 	first := math.Min(0.01, (to-from)/10)
 	days := make([]float64, steps+1)

@@ -39,15 +39,15 @@ type Test struct {
 func (t Test) check() error {
 	switch {
 	case !(t.Age > 0) || math.IsInf(t.Age, 0):
-		return fmt.Errorf("%w: Test.Age = %g d: allowed finite and positive", ErrConcrete, t.Age)
+		return fmt.Errorf("%w: Test.Age = %g d: must be finite and positive", ErrConcrete, t.Age)
 	case !(t.Strength > 0 && t.Strength <= 150e6):
-		return fmt.Errorf("%w: Test.Strength = %g Pa at %g d: allowed above 0 and at most 150e6 Pa", ErrConcrete, t.Strength, t.Age)
+		return fmt.Errorf("%w: Test.Strength = %g Pa at %g d: must be above 0 and at most 150e6 Pa", ErrConcrete, t.Strength, t.Age)
 	case t.Specimen != Cylinder && t.Specimen != Cube:
-		return fmt.Errorf("%w: Test.Specimen at %g d is not stated: allowed Cylinder or Cube", ErrConcrete, t.Age)
+		return fmt.Errorf("%w: Test.Specimen at %g d is not stated: must be Cylinder or Cube", ErrConcrete, t.Age)
 	case t.Statistic != Mean && t.Statistic != Characteristic:
-		return fmt.Errorf("%w: Test.Statistic at %g d is not stated: allowed Mean or Characteristic", ErrConcrete, t.Age)
+		return fmt.Errorf("%w: Test.Statistic at %g d is not stated: must be Mean or Characteristic", ErrConcrete, t.Age)
 	case t.Specimens < 1:
-		return fmt.Errorf("%w: Test.Specimens = %d at %g d: allowed at least 1", ErrConcrete, t.Specimens, t.Age)
+		return fmt.Errorf("%w: Test.Specimens = %d at %g d: must be at least 1", ErrConcrete, t.Specimens, t.Age)
 	}
 	return nil
 }
@@ -133,7 +133,7 @@ func (t Test) positive(characteristic float64) error {
 	if characteristic > 0 {
 		return nil
 	}
-	return fmt.Errorf("%w: %s: characteristic cylinder strength would be %.3g Pa: allowed positive", ErrConcrete, t, characteristic)
+	return fmt.Errorf("%w: %s: characteristic cylinder strength would be %.3g Pa: must be positive", ErrConcrete, t, characteristic)
 }
 
 // MeanFor is the mean strength (Pa) that so many specimens must have to show a
@@ -180,7 +180,7 @@ func cylinderOverCube(cube float64) (float64, error) {
 	mega := cube / 1e6
 	last := classes[len(classes)-1]
 	if mega > last[1] {
-		return 0, fmt.Errorf("%w: cube strength %.4g MPa: allowed up to %g MPa, the last class of Table 3.1", ErrConcrete, mega, last[1])
+		return 0, fmt.Errorf("%w: cube strength %.4g MPa: must be up to %g MPa, the last class of Table 3.1", ErrConcrete, mega, last[1])
 	}
 	if first := classes[0]; mega <= first[1] {
 		return first[0] / first[1], nil

@@ -51,11 +51,11 @@ type Exposure struct {
 func (e Exposure) check(driest float64) error {
 	switch {
 	case !(e.Humidity >= driest && e.Humidity <= 1):
-		return fmt.Errorf("%w: Exposure.Humidity = %g: allowed %g to 1 (a fraction: 70 %% is 0.70)", ErrConcrete, e.Humidity, driest)
+		return fmt.Errorf("%w: Exposure.Humidity = %g: must be %g to 1 (a fraction: 70 %% is 0.70)", ErrConcrete, e.Humidity, driest)
 	case !(e.NotionalSize >= 0.1 && e.NotionalSize <= 5):
-		return fmt.Errorf("%w: Exposure.NotionalSize = %g m: allowed 0.1 to 5 m", ErrConcrete, e.NotionalSize)
+		return fmt.Errorf("%w: Exposure.NotionalSize = %g m: must be 0.1 to 5 m", ErrConcrete, e.NotionalSize)
 	case !(e.DryingFrom >= 0) || math.IsInf(e.DryingFrom, 0):
-		return fmt.Errorf("%w: Exposure.DryingFrom = %g d: allowed finite, 0 or more", ErrConcrete, e.DryingFrom)
+		return fmt.Errorf("%w: Exposure.DryingFrom = %g d: must be finite, 0 or more", ErrConcrete, e.DryingFrom)
 	}
 	return nil
 }
@@ -93,10 +93,10 @@ const oldest = 1e9
 // checkLoading reports ages of loading that no model covers.
 func checkLoading(age, loaded float64) error {
 	if !(loaded > 0) || math.IsInf(loaded, 0) {
-		return fmt.Errorf("%w: loaded = %g d: allowed a finite and positive age", ErrConcrete, loaded)
+		return fmt.Errorf("%w: loaded = %g d: must be a finite and positive age", ErrConcrete, loaded)
 	}
 	if !(age >= loaded && age <= oldest) {
-		return fmt.Errorf("%w: age = %g d: allowed at least the age at loading, %g d, at most %g d", ErrConcrete, age, loaded, oldest)
+		return fmt.Errorf("%w: age = %g d: must be at least the age at loading, %g d, at most %g d", ErrConcrete, age, loaded, oldest)
 	}
 	return nil
 }
@@ -104,7 +104,7 @@ func checkLoading(age, loaded float64) error {
 // checkStress refuses a stress that is not a magnitude.
 func checkStress(stress float64) error {
 	if !(stress >= 0 && stress <= 1e9) {
-		return fmt.Errorf("%w: stress = %g Pa: allowed a compression of 0 to 1e9 Pa as a magnitude", ErrConcrete, stress)
+		return fmt.Errorf("%w: stress = %g Pa: must be a compression of 0 to 1e9 Pa as a magnitude", ErrConcrete, stress)
 	}
 	return nil
 }

@@ -26,7 +26,7 @@ func TestTimeRefuses(t *testing.T) {
 		return m
 	}
 	for words, model := range map[string]concrete.TimeModel{
-		"Humidity = 70: allowed 0.4 to 1": en(func(m *concrete.EN1992) { m.Exposure.Humidity = 70 }),
+		"Humidity = 70: must be 0.4 to 1": en(func(m *concrete.EN1992) { m.Exposure.Humidity = 70 }),
 		"Humidity = 0.35":                 fib(func(m *concrete.FIB2010) { m.Exposure.Humidity = 0.35 }),
 		"Humidity = NaN":                  lrfd(func(m *concrete.AASHTO) { m.Exposure.Humidity = math.NaN() }),
 		"NotionalSize = 0 m":              en(func(m *concrete.EN1992) { m.Exposure.NotionalSize = 0 }),
@@ -37,13 +37,13 @@ func TestTimeRefuses(t *testing.T) {
 			m.Curing = concrete.Curing{{Until: 1, Celsius: 20}, {Until: 1, Celsius: 20}}
 		}),
 		"Fck = 1.3e+08 Pa":                                  fib(func(m *concrete.FIB2010) { m.Fck = 130e6 }),
-		"Cement is not stated: allowed Cl":                  fib(func(m *concrete.FIB2010) { m.Cement = 9 }),
-		"Cement is not stated: allowed Ty":                  lrfd(func(m *concrete.AASHTO) { m.Cement = 0 }),
+		"Cement is not stated: must be Cl":                  fib(func(m *concrete.FIB2010) { m.Cement = 9 }),
+		"Cement is not stated: must be Ty":                  lrfd(func(m *concrete.AASHTO) { m.Cement = 0 }),
 		"Edition = 7":                                       lrfd(func(m *concrete.AASHTO) { m.Edition = 7 }),
 		"Strength = 6 Pa":                                   lrfd(func(m *concrete.AASHTO) { m.Strength = 6 }),
 		"TransferStrength = 1e+06 Pa":                       lrfd(func(m *concrete.AASHTO) { m.TransferStrength = 1e6 }),
-		"TransferStrength = 6e+07 Pa: allowed 1e+07 to 4.1": lrfd(func(m *concrete.AASHTO) { m.TransferStrength = 60e6 }),
-		"DryingFrom = 15 d: allowed up to 14 d":             fib(func(m *concrete.FIB2010) { m.Exposure.DryingFrom = 15 }),
+		"TransferStrength = 6e+07 Pa: must be 1e+07 to 4.1": lrfd(func(m *concrete.AASHTO) { m.TransferStrength = 60e6 }),
+		"DryingFrom = 15 d: must be up to 14 d":             fib(func(m *concrete.FIB2010) { m.Exposure.DryingFrom = 15 }),
 		"characteristic cylinder strength would be": fib(func(m *concrete.FIB2010) {
 			m.Tests = []concrete.Test{{Age: 5, Strength: 1e-300, Specimen: concrete.Cylinder, Specimens: 1, Statistic: concrete.Mean}}
 		}),
@@ -57,7 +57,7 @@ func TestTimeRefuses(t *testing.T) {
 		} {
 			require.ErrorIs(t, ask(), concrete.ErrConcrete, words)
 			require.ErrorContains(t, ask(), words)
-			require.ErrorContains(t, ask(), "allowed", words)
+			require.ErrorContains(t, ask(), "must ", words)
 		}
 		require.NotPanics(t, func() { model.Inputs() })
 	}
@@ -78,7 +78,7 @@ func TestTimeRefuses(t *testing.T) {
 		_, err = m.CreepUnder(90, 7, -1)
 		require.ErrorContains(t, err, "stress = -1 Pa")
 		_, err = m.CreepUnder(90, 7, 60e6)
-		require.ErrorContains(t, err, "allowed", name)
+		require.ErrorContains(t, err, "must ", name)
 		_, err = concrete.Compliance(m, 3, 7)
 		require.ErrorIs(t, err, concrete.ErrConcrete)
 		_, err = concrete.Compliance(m, 3, -7)
@@ -94,7 +94,7 @@ func TestTimeRefuses(t *testing.T) {
 	_, err := fib(func(m *concrete.FIB2010) { m.Exposure.DryingFrom = 15 }).Shrinkage(90)
 	require.ErrorContains(t, err, "DryingFrom = 15 d")
 	_, err = fib(func(*concrete.FIB2010) {}).Creep(7, 0.5)
-	require.ErrorContains(t, err, "allowed 1 d or later")
+	require.ErrorContains(t, err, "must be 1 d or later")
 	_, err = lrfd(func(*concrete.AASHTO) {}).Creep(7, 0.3)
 	require.ErrorContains(t, err, "maturity of 0.5 d")
 	_, err = concrete.NonlinearCreep(math.NaN())

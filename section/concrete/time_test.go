@@ -247,7 +247,7 @@ func TestNonlinearCreep(t *testing.T) {
 		require.InEpsilon(t, linear*factor, phi, 1e-12)
 	}
 	_, err = mix.CreepUnder(90, 7, s.Characteristic)
-	require.ErrorContains(t, err, "allowed 0 to below 1")
+	require.ErrorContains(t, err, "must be 0 to below 1")
 	code := concrete.FIB2010{Fck: 50e6, Cement: concrete.ClassR, Exposure: girderExposure}
 	s, err = code.At(7)
 	require.NoError(t, err)
@@ -257,7 +257,7 @@ func TestNonlinearCreep(t *testing.T) {
 	require.NoError(t, err)
 	require.InEpsilon(t, linear*math.Exp(0.15), phi, 1e-12)
 	_, err = code.CreepUnder(90, 7, 0.61*s.Mean)
-	require.ErrorContains(t, err, "allowed up to 0.6")
+	require.ErrorContains(t, err, "must be up to 0.6")
 }
 
 // hard is a concrete that neither ages nor creeps.
@@ -301,7 +301,7 @@ func TestSuperpositionRefuses(t *testing.T) {
 		"steps from 2 d to 2 d":     func() error { _, err := concrete.StepDays(2, 2, 5); return err },
 		"steps from NaN d":          func() error { _, err := concrete.StepDays(math.NaN(), 2, 5); return err },
 		"age = -50 d":               func() error { _, err := concrete.Superpose(rapid50, 100, []float64{0, 100}); return err },
-		"Exposure.Humidity = 0: al": func() error { _, err := concrete.Superpose(rapid50, 0, []float64{7, 100}); return err },
+		"Exposure.Humidity = 0: mu": func() error { _, err := concrete.Superpose(rapid50, 0, []float64{7, 100}); return err },
 	} {
 		require.ErrorIs(t, ask(), concrete.ErrConcrete, words)
 		require.ErrorContains(t, ask(), words)
