@@ -77,21 +77,15 @@ func aci209(place string) formula.Source {
 }
 
 func (c AASHTO) check() error {
-	for _, f := range []struct {
-		field       string
-		value       float64
-		unit        string
-		least, most float64
-	}{
-		{"Strength", c.Strength, "Pa", 16.5e6, 103.5e6},
-		{"TransferStrength", c.transfer(), "Pa", 10e6, c.Strength},
-		{"Accelerated", c.Accelerated, "d", 0, 7},
-		{"Density", c.density(), "kg/m³", 1440, 2485},
-		{"Aggregate", c.aggregate(), "", 0.5, 1.5},
-	} {
-		if !(f.value >= f.least && f.value <= f.most) {
-			return fmt.Errorf("%w: %s = %g %s: must be %g to %g %s", ErrConcrete, f.field, f.value, f.unit, f.least, f.most, f.unit)
-		}
+	err := within(
+		bound{"Strength", c.Strength, "Pa", 16.5e6, 103.5e6, ""},
+		bound{"TransferStrength", c.transfer(), "Pa", 10e6, c.Strength, ""},
+		bound{"Accelerated", c.Accelerated, "d", 0, 7, ""},
+		bound{"Density", c.density(), "kg/m³", 1440, 2485, ""},
+		bound{"Aggregate", c.aggregate(), "", 0.5, 1.5, ""},
+	)
+	if err != nil {
+		return err
 	}
 	switch {
 	case c.Cement < TypeI || c.Cement > TypeIII:

@@ -23,11 +23,11 @@ type CuringStep struct {
 func (c Curing) Check() error {
 	from := 0.0
 	for i, step := range c {
-		if !(step.Until > from) || math.IsInf(step.Until, 0) {
-			return fmt.Errorf("%w: Curing[%d].Until = %g d: must be finite and above %g d", ErrConcrete, i, step.Until, from)
+		if !(step.Until > from && step.Until <= longest) {
+			return fmt.Errorf("%w: Curing[%d].Until = %g d: must be above %g d, up to %g d", ErrConcrete, i, step.Until, from, longest)
 		}
-		if !(step.Celsius >= 0 && step.Celsius <= 80) {
-			return fmt.Errorf("%w: Curing[%d].Celsius = %g °C: must be 0 to 80 °C (EN 1992-1-1 B.1(3))", ErrConcrete, i, step.Celsius)
+		if err := within(bound{fmt.Sprintf("Curing[%d].Celsius", i), step.Celsius, "°C", 0, 80, " (EN 1992-1-1 B.1(3))"}); err != nil {
+			return err
 		}
 		from = step.Until
 	}

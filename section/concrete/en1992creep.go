@@ -81,7 +81,7 @@ func (c EN1992) CreepUnder(age, loaded, stress float64) (float64, error) {
 // kσ = σ/fck(t0) with AC:2010, σ/fcm(t0) in the text of 2004. Valid for kσ < 1.
 func NonlinearCreep(ratio float64) (float64, error) {
 	if !(ratio >= 0 && ratio < 1) {
-		return 0, fmt.Errorf("%w: stress over strength at loading = %.4g: must be 0 to below 1", ErrConcrete, ratio)
+		return 0, fmt.Errorf("%w: stress over strength at loading = %.4g: must be 0 to below 1 (45 %% is 0.45)", ErrConcrete, ratio)
 	}
 	return math.Exp(1.5 * math.Max(0, ratio-0.45)), nil
 }

@@ -123,10 +123,7 @@ func (c FIB2010) checkShrinkage(age float64) error {
 
 // checkCuring refuses moist curing for longer than the code's formulas cover.
 func (c FIB2010) checkCuring() error {
-	if c.Exposure.DryingFrom > 14 {
-		return fmt.Errorf("%w: Exposure.DryingFrom = %g d: must be up to 14 d of moist curing (fib Model Code 2010, 5.1.9.4.2)", ErrConcrete, c.Exposure.DryingFrom)
-	}
-	return nil
+	return within(bound{"Exposure.DryingFrom", c.Exposure.DryingFrom, "d", 0, 14, " of moist curing (fib Model Code 2010, 5.1.9.4.2)"})
 }
 
 // shrinkage2010 are αbs, αds1 and αds2 of Table 5.1-13.

@@ -25,9 +25,10 @@ type growthPlaces struct{ gain, mean, characteristic string }
 // check reports the first field that is not allowed; strengths reach from 12e6
 // Pa to most.
 func (g growth) check(most float64, table string) error {
+	if err := within(bound{"Fck", g.fck, "Pa", 12e6, most, " (" + table + ")"}); err != nil {
+		return err
+	}
 	switch {
-	case !(g.fck >= 12e6 && g.fck <= most):
-		return fmt.Errorf("%w: Fck = %g Pa: must be 12e6 to %ge6 Pa (%s)", ErrConcrete, g.fck, most/1e6, table)
 	case g.cement < ClassS || g.cement > ClassR:
 		return fmt.Errorf("%w: Cement is not stated: must be ClassS, ClassN or ClassR", ErrConcrete)
 	case g.aggregate != 0 && !(g.aggregate >= 0.5 && g.aggregate <= 1.5):
@@ -193,10 +194,7 @@ func testInputs(tests []Test) []formula.Line {
 }
 
 func checkAge(age float64) error {
-	if !(age > 0) || math.IsInf(age, 0) {
-		return fmt.Errorf("%w: age = %g d: must be finite and positive", ErrConcrete, age)
-	}
-	return nil
+	return within(bound{"age", age, "d", leastAge, oldest, ""})
 }
 
 // creepMean is the mean strength at 28 d (Pa) that decides creep: fck + 8 MPa,

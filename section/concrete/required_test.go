@@ -24,7 +24,7 @@ func TestCubeFor(t *testing.T) {
 	for _, cylinder := range []float64{0, -1, 90.1e6} {
 		_, err := CubeFor(cylinder)
 		require.ErrorIs(t, err, ErrConcrete)
-		require.ErrorContains(t, err, "must be above 0 and at most 90 MPa")
+		require.ErrorContains(t, err, "must be 0.1e6 to 90e6 Pa")
 	}
 }
 

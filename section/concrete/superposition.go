@@ -17,6 +17,9 @@ type Superposition struct {
 	phi     [][]float64 // φ(end of step i, middle of step j)
 }
 
+// shortest is the least time (d) that is cut into steps.
+const shortest = 1e-9
+
 // StepDays are the ends of steps from one day to a later one, the time since the
 // first growing geometrically from a hundredth of a day: creep is about linear
 // in the logarithm of time. 60 steps are within 0.5 %, 100 within 0.3 % of the
@@ -25,8 +28,8 @@ func StepDays(from, to float64, steps int) ([]float64, error) {
 	if steps < 1 || steps > 2000 {
 		return nil, fmt.Errorf("%w: steps = %d: must be 1 to 2000", ErrConcrete, steps)
 	}
-	if !(to > from && to-from <= 1e7) || math.IsInf(from, 0) {
-		return nil, fmt.Errorf("%w: steps from %g d to %g d: must be finite days in this order, up to 1e7 d", ErrConcrete, from, to)
+	if !(to-from >= shortest && to-from <= 1e7 && math.Abs(from) <= oldest) {
+		return nil, fmt.Errorf("%w: steps from %g d to %g d: must be days within ±%g d in this order, %g to 1e7 d apart", ErrConcrete, from, to, oldest, shortest)
 	}
 	first := math.Min(0.01, (to-from)/10)
 	days := make([]float64, steps+1)

@@ -37,11 +37,10 @@ type Test struct {
 }
 
 func (t Test) check() error {
+	err := within(bound{"Test.Age", t.Age, "d", 0.01, oldest, ""}, bound{"Test.Strength", t.Strength, "Pa", leastStrength, mostStrength, ""})
 	switch {
-	case !(t.Age > 0) || math.IsInf(t.Age, 0):
-		return fmt.Errorf("%w: Test.Age = %g d: must be finite and positive", ErrConcrete, t.Age)
-	case !(t.Strength > 0 && t.Strength <= 150e6):
-		return fmt.Errorf("%w: Test.Strength = %g Pa at %g d: must be above 0 and at most 150e6 Pa", ErrConcrete, t.Strength, t.Age)
+	case err != nil:
+		return err
 	case t.Specimen != Cylinder && t.Specimen != Cube:
 		return fmt.Errorf("%w: Test.Specimen at %g d is not stated: must be Cylinder or Cube", ErrConcrete, t.Age)
 	case t.Statistic != Mean && t.Statistic != Characteristic:
@@ -64,7 +63,7 @@ func (t Test) String() string {
 	if t.Specimens > 1 {
 		kind += "s"
 	}
-	text := fmt.Sprintf("test at %g d: %d %s, %s %.1f MPa", t.Age, t.Specimens, kind, what, t.Strength/1e6)
+	text := fmt.Sprintf("test at %g d: %d %s, %s %s", t.Age, t.Specimens, kind, what, megapascals(t.Strength))
 	if t.Report != "" {
 		text += ", " + t.Report
 	}
@@ -133,7 +132,7 @@ func (t Test) positive(characteristic float64) error {
 	if characteristic > 0 {
 		return nil
 	}
-	return fmt.Errorf("%w: %s: characteristic cylinder strength would be %.3g Pa: must be positive", ErrConcrete, t, characteristic)
+	return fmt.Errorf("%w: %s: characteristic cylinder strength would be %.3g MPa: must be positive", ErrConcrete, t, characteristic/1e6)
 }
 
 // MeanFor is the mean strength (Pa) that so many specimens must have to show a
@@ -147,13 +146,13 @@ func MeanFor(characteristic float64, specimens int) float64 {
 // CubeFor is the cube strength (Pa) that goes with a cylinder strength (Pa), as a
 // [Test] on cubes is read: the strength classes of EN 1992-1-1:2004 Table 3.1, linear
 // between them, cylinder over 0.8 below the lowest. The error wraps [ErrConcrete]: a
-// strength that is not positive, or above the highest class.
+// strength below 0.1 MPa, or above the highest class.
 func CubeFor(cylinder float64) (float64, error) {
 	mega, first, last := cylinder/1e6, classes[0], classes[len(classes)-1]
-	switch {
-	case !(mega > 0 && mega <= last[0]):
-		return 0, fmt.Errorf("%w: cylinder strength %.4g MPa: must be above 0 and at most %g MPa, the last class of Table 3.1", ErrConcrete, mega, last[0])
-	case mega <= first[0]:
+	if err := within(bound{"cylinder strength", cylinder, "Pa", leastStrength, last[0] * 1e6, " (the last class of Table 3.1)"}); err != nil {
+		return 0, err
+	}
+	if mega <= first[0] {
 		return cylinder * first[1] / first[0], nil
 	}
 	i := 1

@@ -49,15 +49,11 @@ type Exposure struct {
 
 // check reports what is not allowed, for a model that holds from a humidity on.
 func (e Exposure) check(driest float64) error {
-	switch {
-	case !(e.Humidity >= driest && e.Humidity <= 1):
-		return fmt.Errorf("%w: Exposure.Humidity = %g: must be %g to 1 (a fraction: 70 %% is 0.70)", ErrConcrete, e.Humidity, driest)
-	case !(e.NotionalSize >= 0.1 && e.NotionalSize <= 5):
-		return fmt.Errorf("%w: Exposure.NotionalSize = %g m: must be 0.1 to 5 m", ErrConcrete, e.NotionalSize)
-	case !(e.DryingFrom >= 0) || math.IsInf(e.DryingFrom, 0):
-		return fmt.Errorf("%w: Exposure.DryingFrom = %g d: must be finite, 0 or more", ErrConcrete, e.DryingFrom)
-	}
-	return nil
+	return within(
+		bound{"Exposure.Humidity", e.Humidity, "", driest, 1, " (70 % is 0.70)"},
+		bound{"Exposure.NotionalSize", e.NotionalSize, "m", 0.1, 5, ""},
+		bound{"Exposure.DryingFrom", e.DryingFrom, "d", 0, longest, ""},
+	)
 }
 
 func (e Exposure) humidity() formula.Quantity {
@@ -86,14 +82,10 @@ func (e Exposure) inputs() []formula.Line {
 	}
 }
 
-// oldest is an age (d) far beyond any use, up to which no creep function
-// overflows.
-const oldest = 1e9
-
 // checkLoading reports ages of loading that no model covers.
 func checkLoading(age, loaded float64) error {
-	if !(loaded > 0) || math.IsInf(loaded, 0) {
-		return fmt.Errorf("%w: loaded = %g d: must be a finite and positive age", ErrConcrete, loaded)
+	if err := within(bound{"loaded", loaded, "d", leastAge, oldest, ""}); err != nil {
+		return err
 	}
 	if !(age >= loaded && age <= oldest) {
 		return fmt.Errorf("%w: age = %g d: must be at least the age at loading, %g d, at most %g d", ErrConcrete, age, loaded, oldest)
@@ -103,10 +95,10 @@ func checkLoading(age, loaded float64) error {
 
 // checkStress refuses a stress that is not a magnitude.
 func checkStress(stress float64) error {
-	if !(stress >= 0 && stress <= 1e9) {
-		return fmt.Errorf("%w: stress = %g Pa: must be a compression of 0 to 1e9 Pa as a magnitude", ErrConcrete, stress)
+	if stress >= 0 && stress < negligible {
+		return nil
 	}
-	return nil
+	return within(bound{"stress", stress, "Pa", leastStress, 1e9, " as a magnitude, or 0"})
 }
 
 // underLoad are the operands of every creep function.

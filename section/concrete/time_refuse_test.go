@@ -42,10 +42,10 @@ func TestTimeRefuses(t *testing.T) {
 		"Edition = 7":                                       lrfd(func(m *concrete.AASHTO) { m.Edition = 7 }),
 		"Strength = 6 Pa":                                   lrfd(func(m *concrete.AASHTO) { m.Strength = 6 }),
 		"TransferStrength = 1e+06 Pa":                       lrfd(func(m *concrete.AASHTO) { m.TransferStrength = 1e6 }),
-		"TransferStrength = 6e+07 Pa: must be 1e+07 to 4.1": lrfd(func(m *concrete.AASHTO) { m.TransferStrength = 60e6 }),
-		"DryingFrom = 15 d: must be up to 14 d":             fib(func(m *concrete.FIB2010) { m.Exposure.DryingFrom = 15 }),
+		"TransferStrength = 6e+07 Pa: must be 10e6 to 41.3": lrfd(func(m *concrete.AASHTO) { m.TransferStrength = 60e6 }),
+		"DryingFrom = 15 d: must be 0 to 14 d":              fib(func(m *concrete.FIB2010) { m.Exposure.DryingFrom = 15 }),
 		"characteristic cylinder strength would be": fib(func(m *concrete.FIB2010) {
-			m.Tests = []concrete.Test{{Age: 5, Strength: 1e-300, Specimen: concrete.Cylinder, Specimens: 1, Statistic: concrete.Mean}}
+			m.Tests = []concrete.Test{{Age: 5, Strength: 5e6, Specimen: concrete.Cylinder, Specimens: 1, Statistic: concrete.Mean}}
 		}),
 		"Accelerated = 30 d":    lrfd(func(m *concrete.AASHTO) { m.Accelerated = 30 }),
 		"Density = 0.145 kg/m³": lrfd(func(m *concrete.AASHTO) { m.Density = 0.145 }),
