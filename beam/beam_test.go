@@ -46,6 +46,7 @@ func TestLayoutsThatCannotBeBuilt(t *testing.T) {
 		"infinite spring":         {plain(10, beam.Support{At: 5, Stiffness: math.Inf(1)}, beam.Support{At: 9}), "Stiffness = +Inf N/m"},
 		"negative rotational":     {plain(10, beam.Support{At: 5, RotationalStiffness: -1}, beam.Support{At: 9}), "RotationalStiffness = -1"},
 		"clamped with spring":     {plain(10, beam.Support{At: 5, Clamped: true, RotationalStiffness: 1}), "must be 0 where the support is Clamped"},
+		"settlement in mm":        {plain(10, beam.Support{At: 5, Settlement: 10}, beam.Support{At: 9}), "Settlement = 10 m at 5 m: must be within ±2 m; is it in mm?"},
 		"NaN settlement":          {plain(10, beam.Support{At: 5, Settlement: math.NaN()}, beam.Support{At: 9}), "Settlement = NaN m"},
 		"near mechanism":          {plain(10, beam.Support{At: 5}, beam.Support{At: 10, Stiffness: 1e-6}), "mechanism"},
 		"supports much too close": {plain(10, beam.Support{At: 5}, beam.Support{At: 5 + 2e-8, Stiffness: 1}), "mechanism"},

@@ -15,6 +15,10 @@ var ErrBeam = errors.New("beam")
 // far below anything that can be set out (a nanometre in a metre).
 const samePlace = 1e-9
 
+// mostMove is how far a support may be set off its place (m, or rad for a rotation):
+// more is no small movement, and is in another unit.
+const mostMove = 2
+
 // Layout describes a line beam: its length, its stiffness and what holds it.
 type Layout struct {
 	Length    float64   // m, from the left end x = 0
@@ -47,7 +51,7 @@ type Support struct {
 	Clamped             bool    // rotation held
 	Stiffness           float64 // vertical spring, N/m; 0 = rigid
 	RotationalStiffness float64 // N·m/rad; 0 = free to rotate, unless Clamped
-	Settlement          float64 // prescribed movement of its foot, m, positive downwards
+	Settlement          float64 // prescribed movement of its foot, m, positive downwards, within ±2
 	Contact             bool    // pushes up only: lifts off instead of pulling; may not hold the rotation
 }
 
@@ -140,8 +144,8 @@ func (s Support) check(i int, length float64) error {
 		return fmt.Errorf("%w: Supports[%d].RotationalStiffness = %g N·m/rad at %g m: must be 0 where the support is Clamped", ErrBeam, i, s.RotationalStiffness, s.At)
 	case s.Contact && (s.Clamped || s.RotationalStiffness > 0):
 		return fmt.Errorf("%w: Supports[%d].Contact at %g m: must be false where the support holds the rotation", ErrBeam, i, s.At)
-	case !finite(s.Settlement):
-		return fmt.Errorf("%w: Supports[%d].Settlement = %g m at %g m: must be a finite movement", ErrBeam, i, s.Settlement, s.At)
+	case !(math.Abs(s.Settlement) <= mostMove):
+		return fmt.Errorf("%w: Supports[%d].Settlement = %g m at %g m: must be within ±%d m; is it in mm?", ErrBeam, i, s.Settlement, s.At, mostMove)
 	}
 	return nil
 }

@@ -55,7 +55,7 @@ type Strain struct {
 // Setting is how the supports are set. The zero value is all of them just
 // touching, without preload.
 type Setting struct {
-	Level   []float64 // per restraint, m (rad) along Direction beyond the place where it would just touch, − a gap; nil: 0
+	Level   []float64 // per restraint, m (rad) along Direction beyond the place where it would just touch, − a gap, within ±2; nil: 0
 	Preload []float64 // per restraint, N (N·m): force of a Kept one, force at which an elastic one starts, all of a Link together; nil: 0
 }
 
@@ -115,7 +115,8 @@ func (g *Setting) check(supports []Restraint) error {
 		name   string
 		values []float64
 		most   float64
-	}{{"Level", g.Level, farthest}, {"Preload", g.Preload, largestField}} {
+		unit   string
+	}{{"Level", g.Level, mostMove, " m (rad); is it in mm?"}, {"Preload", g.Preload, largestField, ""}} {
 		if v.values == nil {
 			continue
 		}
@@ -124,7 +125,7 @@ func (g *Setting) check(supports []Restraint) error {
 		}
 		for i, value := range v.values {
 			if !(math.Abs(value) <= v.most) {
-				return fmt.Errorf("%w: Setting.%s[%d] = %g: must be finite", ErrBeam, v.name, i, value)
+				return fmt.Errorf("%w: Setting.%s[%d] = %g: must be within ±%g%s", ErrBeam, v.name, i, value, v.most, v.unit)
 			}
 		}
 	}

@@ -1,9 +1,6 @@
 package loads
 
-import (
-	"fmt"
-	"math"
-)
+import "fmt"
 
 // Dynamic is the range of the factor by which an operation changes the weight
 // that acts: the least and the most. A zero factor means 1 (at rest).
@@ -11,8 +8,11 @@ type Dynamic struct {
 	Least, Most float64 // factors on the weight; 0 means 1
 }
 
+// mostDynamic is the largest factor on a weight that any operation has.
+const mostDynamic = 10
+
 // Range is least and most with zeros replaced by 1. The error wraps [ErrLoad]
-// when a factor is negative or not finite, or Least > 1 or Most < 1.
+// unless 0 ≤ Least ≤ 1 ≤ Most ≤ 10.
 func (d Dynamic) Range() (least, most float64, err error) {
 	least, most = d.Least, d.Most
 	if least == 0 {
@@ -21,16 +21,20 @@ func (d Dynamic) Range() (least, most float64, err error) {
 	if most == 0 {
 		most = 1
 	}
-	if !(least >= 0 && least <= 1 && most >= 1) || math.IsInf(most, 0) {
-		return 0, 0, fmt.Errorf("%w: dynamic factors least %g, most %g: must be 0 ≤ least ≤ 1 ≤ most", ErrLoad, least, most)
+	if !(least >= 0 && least <= 1 && most >= 1 && most <= mostDynamic) {
+		return 0, 0, fmt.Errorf("%w: dynamic factors least %g, most %g: must be 0 ≤ least ≤ 1 ≤ most ≤ %d (15 %% more is 1.15)", ErrLoad, least, most, mostDynamic)
 	}
 	return least, most, nil
 }
 
+// mostOver is the largest tolerance above the weight: far above any, for it is also
+// asked how much would be too much.
+const mostOver = 20
+
 // Tolerance is how far the true weight may lie from the calculated one, as
 // fractions: 0.03 is 3 %. It says nothing about dynamics.
 type Tolerance struct {
-	Under, Over float64 // fraction of the weight, 0 ≤ Under < 1, 0 ≤ Over
+	Under, Over float64 // fraction of the weight, 0 ≤ Under < 1, 0 ≤ Over ≤ 20
 }
 
 // PlusMinus is a Tolerance with the same fraction on both sides; PlusMinus(0)
@@ -40,8 +44,8 @@ func PlusMinus(fraction float64) *Tolerance { return &Tolerance{Under: fraction,
 // Range is the least and most factor on the weight, 1 − Under and 1 + Over.
 // The error wraps [ErrLoad] when a fraction is out of range.
 func (t Tolerance) Range() (least, most float64, err error) {
-	if !(t.Under >= 0 && t.Under < 1 && t.Over >= 0) || math.IsInf(t.Over, 0) {
-		return 0, 0, fmt.Errorf("%w: weight tolerance under %g, over %g: must be 0 ≤ under < 1, 0 ≤ over", ErrLoad, t.Under, t.Over)
+	if !(t.Under >= 0 && t.Under < 1 && t.Over >= 0 && t.Over <= mostOver) {
+		return 0, 0, fmt.Errorf("%w: weight tolerance under %g, over %g: must be 0 ≤ under < 1, 0 ≤ over ≤ %d (3 %% is 0.03)", ErrLoad, t.Under, t.Over, mostOver)
 	}
 	return 1 - t.Under, 1 + t.Over, nil
 }

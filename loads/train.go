@@ -16,18 +16,21 @@ type Axle struct {
 type Train struct {
 	Name    string  // as it is called on the sheet
 	Axles   []Axle  // from the front backwards
-	Dynamic float64 // factor on every force; 0 means 1
+	Dynamic float64 // factor on every force, 0.01 to 10; 0 means 1
 }
+
+// leastDynamic is the least factor on the forces of a train.
+const leastDynamic = 0.01
 
 // Check reports the first thing that is wrong with the train: no axle, a force
 // that is not finite and positive, an axle not behind the one in front of it, a
-// negative factor. The error wraps [ErrLoad].
+// factor out of range. The error wraps [ErrLoad].
 func (t Train) Check() error {
 	if len(t.Axles) == 0 {
 		return fmt.Errorf("%w: train %q has no axles: must have at least one", ErrLoad, t.Name)
 	}
-	if !(t.Dynamic >= 0) || math.IsInf(t.Dynamic, 0) {
-		return fmt.Errorf("%w: train %q: Dynamic = %g: must be a finite factor > 0, or 0 for 1", ErrLoad, t.Name, t.Dynamic)
+	if t.Dynamic != 0 && !(t.Dynamic >= leastDynamic && t.Dynamic <= mostDynamic) {
+		return fmt.Errorf("%w: train %q: Dynamic = %g: must be a factor of %g to %d (15 %% more is 1.15), or 0 for 1", ErrLoad, t.Name, t.Dynamic, leastDynamic, mostDynamic)
 	}
 	for i, a := range t.Axles {
 		if !(a.Force > 0) || math.IsInf(a.Force, 0) {

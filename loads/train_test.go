@@ -41,11 +41,14 @@ func TestTrainsThatCannotRoll(t *testing.T) {
 		"Axles[1].Behind = NaN m":       {Axles: []loads.Axle{{Force: 1}, {Force: 1, Behind: math.NaN()}}},
 		"Axles[1].Behind = +Inf m":      {Axles: []loads.Axle{{Force: 1}, {Force: 1, Behind: math.Inf(1)}}},
 		"Axles[1].Force = NaN N":        {Axles: []loads.Axle{{Force: 1}, {Force: math.NaN(), Behind: 1}}},
-		"Dynamic = -1: must be a finit": {Axles: []loads.Axle{{Force: 1}}, Dynamic: -1},
+		"Dynamic = -1: must be a facto": {Axles: []loads.Axle{{Force: 1}}, Dynamic: -1},
 	} {
 		err := train.Check()
 		require.ErrorIs(t, err, loads.ErrLoad)
 		require.ErrorContains(t, err, says)
 	}
 	require.NoError(t, loads.Train{Axles: []loads.Axle{{Force: 1}}}.Check())
+	for factor, open := range map[float64]bool{0.01: true, 0.0099: false, 10: true, 10.01: false, 115: false} {
+		require.Equal(t, open, loads.Train{Axles: []loads.Axle{{Force: 1}}, Dynamic: factor}.Check() == nil, "%g", factor)
+	}
 }

@@ -110,6 +110,9 @@ func TestNationalValuesInWrongUnits(t *testing.T) {
 			list, err := set(field, wrong).Limits(question(kind))
 			require.ErrorIs(t, err, limits.ErrLimits, field)
 			require.ErrorContains(t, err, "EN1992."+field)
+			if wrong > 2 {
+				require.Regexp(t, "; is it in (percent|MPa|mm)\\?$", err.Error(), field)
+			}
 			require.Empty(t, list)
 		}
 	}
@@ -173,7 +176,7 @@ func TestRecommendedValuesStated(t *testing.T) {
 // refused whatever it is for.
 func TestNationalValuesAHairBeyond(t *testing.T) {
 	for field, ends := range map[string][2]float64{
-		"Compression": {0, 2}, "TensionWithBars": {0, 10}, "BarStress": {1e6, 600e6}, "ConcreteFactor": {1, 10}, "TensionCoefficient": {0, 10}, "CompressionCoefficient": {0, 10},
+		"Compression": {0, 1}, "TensionWithBars": {0, 1.2}, "BarStress": {1e6, 600e6}, "ConcreteFactor": {1, 10}, "TensionCoefficient": {0, 3}, "CompressionCoefficient": {0, 1.2},
 		"JackTensile": {0, 2}, "JackProof": {0, 2}, "LockOffTensile": {0, 2}, "LockOffProof": {0, 2}, "PrestressInferior": {0, 1}, "PrestressSuperior": {1, 10}, "PermanentUltimate": {1, 10}, "VariableUltimate": {1, 10}, "EquilibriumMost": {1, 10},
 		"EquilibriumLeast": {0, 1}, "EquilibriumVariable": {1, 10}, "EquilibriumConstruction": {1, 10}, "FrictionFactor": {1, 10}, "DuctBeside": {0.01, 1},
 		"DuctAbove": {0.01, 1}, "Aggregate": {0, 0.1},
