@@ -148,7 +148,7 @@ func (c AASHTO) byFormula(age float64, k *chain) formula.Quantity {
 // strengths are the strength at an age by formula and test; see [EN1992.At].
 func (c AASHTO) strengths(age float64, k *chain) strengths {
 	test := latest(c.Tests, age)
-	if test != nil && (age <= 3 || age == test.Age) {
+	if test != nil && (age <= 3 || test.asMeasured(age)) {
 		return k.tested(*test)
 	}
 	promised := c.byFormula(age, k)

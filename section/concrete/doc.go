@@ -12,7 +12,8 @@
 // strain. The doc comment of each model states where it is valid; outside, it
 // answers with an error.
 //
-// A [Test] overrides the formula from its age on. No standard gives a
+// A [Test] overrides the formula from its age on; one that shows less than an earlier
+// one overrides that too. No standard gives a
 // characteristic strength at ages up to 3 days without a test: such a State has
 // NeedsTest set, and whatever leans on its strength holds only if a test shows
 // it first.

@@ -74,7 +74,9 @@ func (c EN1992) growth() growth {
 // and up to 3 d its strength holds as measured; later the strength is the
 // larger of the test and the formula, the formula scaled down by test over
 // formula when the test lay below it; fck(t) then stays below fcm(t) by as much
-// as the test's own statistic asks for. fctm(t) and Ecm(t) follow fcm(t)/fcm.
+// as the test's own statistic asks for. fctm(t) and Ecm(t) follow fcm(t)/fcm. A test
+// below an earlier one shows that the earlier was wrong: from the earlier one's age on
+// the lower strength holds, and the words of the state name both.
 func (c EN1992) At(age float64) (State, error) {
 	if err := c.check(); err != nil {
 		return State{}, err

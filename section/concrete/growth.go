@@ -80,7 +80,7 @@ func (g growth) young(age float64) bool { return math.Min(age, g.curing.Strength
 // strengths are fcm(t) and fck(t) by formula and test.
 func (g growth) strengths(age float64, k *chain) strengths {
 	test := latest(g.tests, age)
-	if test != nil && (g.young(age) || age == test.Age) {
+	if test != nil && (g.young(age) || test.asMeasured(age)) {
 		return k.tested(*test)
 	}
 	mean := g.byFormula(age, k)
@@ -148,15 +148,33 @@ func (k *chain) tested(test Test) strengths {
 	return strengths{mean.Result, characteristic.Result, false, test.String()}
 }
 
-// latest is the last test at or before the age.
+// latest is the last test at or before the age. Concrete does not lose strength: where
+// a later test shows less, the earlier one was wrong, and the lowest of them stands in
+// its place, with the words of both.
 func latest(tests []Test, age float64) *Test {
 	for i := len(tests) - 1; i >= 0; i-- {
-		if tests[i].Age <= age {
-			return &tests[i]
+		if tests[i].Age > age {
+			continue
 		}
+		governing := tests[i]
+		least, err := governing.characteristic()
+		for _, later := range tests[i+1:] {
+			if err != nil {
+				break
+			}
+			if shown, e := later.characteristic(); !later.asked && (e != nil || shown < least) {
+				least, err = shown, e
+				governing = later
+				governing.below = &tests[i]
+			}
+		}
+		return &governing
 	}
 	return nil
 }
+
+// asMeasured says that at the age the strength of the test holds as it was measured.
+func (t *Test) asMeasured(age float64) bool { return age == t.Age || t.below != nil }
 
 // checkTests reports the first test that is not allowed or out of order.
 func checkTests(tests []Test) error {
@@ -180,7 +198,7 @@ func shown(tests []Test, age, strength float64) []Test {
 			kept = append(kept, test)
 		}
 	}
-	return append(kept, Test{Age: age, Strength: strength, Specimen: Cylinder, Specimens: 1, Statistic: Characteristic, Report: "strength asked for"})
+	return append(kept, Test{Age: age, Strength: strength, Specimen: Cylinder, Specimens: 1, Statistic: Characteristic, Report: "strength asked for", asked: true})
 }
 
 // testInputs are the tests as given lines.

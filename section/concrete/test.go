@@ -34,6 +34,9 @@ type Test struct {
 	Specimens int       // how many were crushed, at least 1
 	Statistic Statistic // Mean or Characteristic
 	Report    string    // reference of the test report, printed on the sheet
+
+	asked bool  // not a test but the strength that one would have to show
+	below *Test // the earlier test that this one contradicts
 }
 
 func (t Test) check() error {
@@ -66,6 +69,9 @@ func (t Test) String() string {
 	text := fmt.Sprintf("test at %g d: %d %s, %s %s", t.Age, t.Specimens, kind, what, megapascals(t.Strength))
 	if t.Report != "" {
 		text += ", " + t.Report
+	}
+	if t.below != nil {
+		text += ", less than the earlier " + t.below.String()
 	}
 	return text
 }
@@ -113,6 +119,16 @@ func (t Test) strengths() (mean, characteristic formula.Line, err error) {
 
 // mean is the mean cylinder strength that the test shows (Pa), without lines.
 func (t Test) mean() (float64, error) {
+	characteristic, err := t.characteristic()
+	if t.Statistic == Characteristic {
+		return characteristic + 8e6, err
+	}
+	return characteristic + 8e6*math.Sqrt(1+1/float64(t.Specimens)), err
+}
+
+// characteristic is the characteristic cylinder strength that the test shows (Pa),
+// without lines.
+func (t Test) characteristic() (float64, error) {
 	strength := t.Strength
 	if t.Specimen == Cube {
 		ratio, err := cylinderOverCube(strength)
@@ -122,9 +138,10 @@ func (t Test) mean() (float64, error) {
 		strength *= ratio
 	}
 	if t.Statistic == Characteristic {
-		return strength + 8e6, nil
+		return strength, nil
 	}
-	return strength, t.positive(strength - 8e6*math.Sqrt(1+1/float64(t.Specimens)))
+	strength -= 8e6 * math.Sqrt(1+1/float64(t.Specimens))
+	return strength, t.positive(strength)
 }
 
 // positive refuses a test that shows no characteristic strength (Pa).
