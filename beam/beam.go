@@ -80,11 +80,22 @@ func (l Layout) clone() Layout {
 	return l
 }
 
-// Length is the length of the beam (m).
-func (b *Beam) Length() float64 { return b.layout.Length }
+// Length is the length of the beam (m); 0 of one that [New] did not make.
+func (b *Beam) Length() float64 {
+	if b == nil {
+		return 0
+	}
+	return b.layout.Length
+}
 
-// Layout is a copy of what the beam was made from.
-func (b *Beam) Layout() Layout { return b.layout.clone() }
+// Layout is a copy of what the beam was made from; the zero one of a beam that [New]
+// did not make.
+func (b *Beam) Layout() Layout {
+	if b == nil {
+		return Layout{}
+	}
+	return b.layout.clone()
+}
 
 // build makes one member between each two neighbouring nodes. A change of
 // stiffness inside a member is a new panel of it, not a node: it enters the

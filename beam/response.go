@@ -94,6 +94,9 @@ func (p Piece) At(s float64) float64 { return horner(p.Moment[:], s) }
 // Pieces is the beam from left to right, cut where a field changes its law:
 // at supports, hinges, changes of stiffness and the ends of loads.
 func (r *Response) Pieces() []Piece {
+	if r == nil {
+		return nil
+	}
 	pieces := make([]Piece, len(r.pieces))
 	for i := range r.pieces {
 		p := &r.pieces[i]

@@ -89,11 +89,26 @@ func NewSpace(layout SpaceLayout) (*Space, error) {
 
 // Redundant is how many unknown forces are more than equilibrium can find: 0
 // for a determinate arrangement.
-func (s *Space) Redundant() int { return len(s.columns) - s.primary.rank() }
+func (s *Space) Redundant() int {
+	if s == nil {
+		return 0
+	}
+	return len(s.columns) - s.primary.rank()
+}
 
 // Freedoms is the independent rigid-body motions that no support holds,
 // empty when all six are held.
-func (s *Space) Freedoms() []Freedom { return append([]Freedom(nil), s.free...) }
+func (s *Space) Freedoms() []Freedom {
+	if s == nil {
+		return nil
+	}
+	return append([]Freedom(nil), s.free...)
+}
 
 // Layout is a copy of what the space was made from.
-func (s *Space) Layout() SpaceLayout { return s.layout.clone() }
+func (s *Space) Layout() SpaceLayout {
+	if s == nil {
+		return SpaceLayout{}
+	}
+	return s.layout.clone()
+}

@@ -49,7 +49,7 @@ func (s Share) Bounds(before, monolithic float64) (least, most float64) {
 }
 
 func (c Change) check() error {
-	if c.Concrete == nil {
+	if concrete.Missing(c.Concrete) {
 		return fmt.Errorf("%w: Change.Concrete is not given: must be a model with its Exposure", ErrRedistribution)
 	}
 	switch {

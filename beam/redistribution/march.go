@@ -113,6 +113,9 @@ func (c *cell) restraint(x float64) float64 {
 
 // cell is the cell that holds x, the right one at a joint; nil off the beam.
 func (m *Moved) cell(x float64) *cell {
+	if m == nil {
+		return nil
+	}
 	for i := len(m.cells) - 1; i >= 0; i-- {
 		if c := &m.cells[i]; x >= c.from && x <= c.to {
 			return c

@@ -23,8 +23,12 @@ type Primary struct {
 // OfTendons is the primary moment of tendons about the centroid, whose level z
 // (m) is given at x: −P·cos α·(centroid − z of the tendon) of each, so that a
 // tendon below the centroid hogs. breaks are places (m) where the law of the
-// centroid changes.
+// centroid changes. A nil force counts as none; without a centroid there is no moment,
+// which [Restrain] refuses.
 func OfTendons(forces []*tendon.Force, centroid func(x float64) float64, breaks ...float64) Primary {
+	if centroid == nil {
+		return Primary{}
+	}
 	places := slices.Clone(breaks)
 	for _, f := range forces {
 		places = append(places, f.Breaks()...)

@@ -49,11 +49,22 @@ func Restrain(layout beam.Layout, primary Primary) (*Restraint, error) {
 	return &Restraint{Primary: primary, Response: response}, nil
 }
 
-// Secondary is the restraint moment at x (N·m, sagging positive).
-func (r *Restraint) Secondary(x float64) float64 { return r.Response.Moment(x) }
+// Secondary is the restraint moment at x (N·m, sagging positive); 0 where there is no
+// beam.
+func (r *Restraint) Secondary(x float64) float64 {
+	if r == nil {
+		return 0
+	}
+	return r.Response.Moment(x)
+}
 
 // Total is primary and restraint moment at x together (N·m, sagging positive).
-func (r *Restraint) Total(x float64) float64 { return r.Primary.Moment(x) + r.Secondary(x) }
+func (r *Restraint) Total(x float64) float64 {
+	if r == nil || r.Primary.Moment == nil {
+		return r.Secondary(x)
+	}
+	return r.Primary.Moment(x) + r.Secondary(x)
+}
 
 // nearest is the distance (m) below which two breaks count as one.
 const nearest = 1e-6

@@ -127,7 +127,7 @@ func (s Staged) check(steps int) error {
 	for i := range s.Parts {
 		p, to := s.Parts[i], s.end(i)
 		switch {
-		case p.Concrete == nil:
+		case concrete.Missing(p.Concrete):
 			return fmt.Errorf("%w: Parts[%d].Concrete is not given: must be a model with its Exposure", ErrRedistribution, i)
 		case !(to > from+nearest && to <= s.Final.Length+nearest):
 			return fmt.Errorf("%w: Parts[%d].To = %g m: must be above %g m, up to %g m", ErrRedistribution, i, to, from, s.Final.Length)

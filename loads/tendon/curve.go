@@ -144,6 +144,7 @@ const (
 	farthest = 1000 // m, in x or as an ordinate
 	steepest = 2    // m/m, slope: the curve is a function of x
 	smallest = 0.1  // m, radius of an arc
+	shortest = 0.1  // m, from anchor to anchor
 )
 
 // check reports the first piece that is not finite, is empty, or does not
@@ -180,7 +181,7 @@ func (c Curve) check(name string, harped bool) error {
 			return fmt.Errorf("%w: %s has a kink of %.4g rad at x = %g m: must be 0 unless the tendon is Harped", ErrTendon, name, kink, p.From)
 		}
 	}
-	return nil
+	return within(name+": ", bound{"length", c.To() - c.From(), "m", shortest, 2 * farthest})
 }
 
 // finite reports a value that is not a number and an arc that is none.
@@ -210,11 +211,21 @@ func (c Curve) piece(x float64) Piece {
 	return c[0]
 }
 
-// From is where the curve starts (m).
-func (c Curve) From() float64 { return c[0].From }
+// From is where the curve starts (m); 0 of one without pieces.
+func (c Curve) From() float64 {
+	if len(c) == 0 {
+		return 0
+	}
+	return c[0].From
+}
 
-// To is where the curve ends (m).
-func (c Curve) To() float64 { return c[len(c)-1].To }
+// To is where the curve ends (m); 0 of one without pieces.
+func (c Curve) To() float64 {
+	if len(c) == 0 {
+		return 0
+	}
+	return c[len(c)-1].To
+}
 
 // Moved is the curve moved by a distance along x (m).
 func (c Curve) Moved(by float64) Curve {

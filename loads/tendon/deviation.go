@@ -24,12 +24,22 @@ type Deviation struct {
 // locking off: the pull of the part after it less that of the part before it. With
 // those of [Force.Anchors] they are all that an external tendon does to the
 // concrete; a positive Z pulls a deviator out of the floor it stands on.
-func (f *Force) Deviations() []Deviation { return f.deviations(f.zones) }
+func (f *Force) Deviations() []Deviation {
+	if !f.made() {
+		return nil
+	}
+	return f.deviations(f.zones)
+}
 
 // DeviationsAtJack are the forces at every kink while the jacks hold, near a jacked
 // end the largest that a deviator gets; those of Deviations for a force that is
 // given.
-func (f *Force) DeviationsAtJack() []Deviation { return f.deviations(f.jacked) }
+func (f *Force) DeviationsAtJack() []Deviation {
+	if !f.made() {
+		return nil
+	}
+	return f.deviations(f.jacked)
+}
 
 func (f *Force) deviations(zones []zone) []Deviation {
 	var found []Deviation
@@ -77,7 +87,7 @@ func length(v [3]float64) float64 { return math.Sqrt(v[0]*v[0] + v[1]*v[1] + v[2
 // both 0 where it is straight and beyond the anchors. It is the in-plane force of AASHTO LRFD 5.9.5.4.3 and what pulls
 // a tendon out of a thin or curved web when its cover is small.
 func (f *Force) Radial(x float64) (perMetre, curvature float64) {
-	if !(x >= f.Path.From() && x <= f.Path.To()) {
+	if !f.made() || !(x >= f.Path.From() && x <= f.Path.To()) {
 		return 0, 0
 	}
 	curvature = f.Path.Curvature(x)
@@ -90,6 +100,9 @@ func (f *Force) Radial(x float64) (perMetre, curvature float64) {
 // and for arcs in one plane.
 func (p *Path) Sharpest() (curvature, at float64) {
 	at = p.From()
+	if p.empty() {
+		return 0, 0
+	}
 	for i := range p.stretches {
 		s := &p.stretches[i]
 		places := []float64{s.from, s.to}
@@ -121,6 +134,9 @@ type AnchorForce struct {
 // Anchors are the forces at the left and the right anchor.
 func (f *Force) Anchors() [2]AnchorForce {
 	var anchors [2]AnchorForce
+	if !f.made() {
+		return anchors
+	}
 	for i, x := range []float64{f.Path.From(), f.Path.To()} {
 		along, aside, up := f.Path.Direction(x)
 		a := AnchorForce{

@@ -37,7 +37,7 @@ func (p *Path) Deviators() []float64 {
 // kinks are the stretches that begin with a kink, each with its angle in space.
 func (p *Path) kinks() func(yield func(i int, angle float64) bool) {
 	return func(yield func(int, float64) bool) {
-		for i := 1; i < len(p.stretches); i++ {
+		for i := 1; !p.empty() && i < len(p.stretches); i++ {
 			x := p.stretches[i].from
 			angle := between(p.stretches[i-1].tangent(x), p.stretches[i].tangent(x))
 			if angle > kinkTolerance && !yield(i, angle) {
@@ -72,6 +72,9 @@ func (p *Path) Between(x float64) (from, to float64) {
 // an internal one. That the deflected tendon keeps its chord is neglected.
 func (p *Path) Mean(from, to float64, f func(x float64) float64, breaks ...float64) float64 {
 	total, length := 0.0, 0.0
+	if p.empty() {
+		return f(from)
+	}
 	for i := range p.stretches {
 		s := &p.stretches[i]
 		low, high := max(from, s.from), min(to, s.to)

@@ -8,7 +8,9 @@ import (
 	"github.com/tempstage/tempstage/section/formula"
 )
 
-// Force is the force along a tendon after jacking and locking off.
+// Force is the force along a tendon after jacking and locking off. It is made by
+// [Tendon.Jack] and its like; the zero value, or nil, is no force: every number of it
+// is 0, every question with an error has one.
 type Force struct {
 	Tendon  Tendon  // the tendon
 	Jacking Jacking // the last one
@@ -55,6 +57,15 @@ func (t Tendon) Jack(j Jacking) (*Force, error) {
 		f.jacked = f.replace(f.jacked, right, f.pulled(right, j.Stress*t.Area()), true)
 	}
 	return f.locked()
+}
+
+// made says that the force is one of an event, and not a zero value.
+func (f *Force) made() bool {
+	return f != nil && !f.Path.empty() && len(f.zones)+len(f.course) > 0
+}
+
+func (f *Force) unmade(what string) error {
+	return fmt.Errorf("%w: %s of a Force that is none: must be made by Tendon.Jack, Force.Restress, Force.Detension or Pretension.Released", ErrTendon, what)
 }
 
 // locked is f after locking off.
@@ -106,7 +117,7 @@ func (f *Force) value(zones []zone, x float64) float64 {
 
 // At is the force at x (N, tension); 0 beyond the anchors.
 func (f *Force) At(x float64) float64 {
-	if !(x >= f.Path.From() && x <= f.Path.To()) {
+	if !f.made() || !(x >= f.Path.From() && x <= f.Path.To()) {
 		return 0
 	}
 	if f.course != nil {
@@ -119,7 +130,7 @@ func (f *Force) At(x float64) float64 {
 // At for a tendon; within the transmission length of pretensioned strands the
 // forces by its long and by its short value.
 func (f *Force) Range(x float64) (least, most float64) {
-	if f.course == nil || !(x >= f.Path.From() && x <= f.Path.To()) {
+	if !f.made() || f.course == nil || !(x >= f.Path.From() && x <= f.Path.To()) {
 		return f.At(x), f.At(x)
 	}
 	o := f.course.at(x)
@@ -130,7 +141,7 @@ func (f *Force) Range(x float64) (least, most float64) {
 // tension); 0 beyond the anchors. Of a force that is given it is At: what is
 // stated is the force after locking off.
 func (f *Force) AtJack(x float64) float64 {
-	if !(x >= f.Path.From() && x <= f.Path.To()) {
+	if !f.made() || !(x >= f.Path.From() && x <= f.Path.To()) {
 		return 0
 	}
 	if f.course != nil {
@@ -142,6 +153,9 @@ func (f *Force) AtJack(x float64) float64 {
 // Breaks are the places (m) where the law of the force or of the path changes,
 // ascending, ends included.
 func (f *Force) Breaks() []float64 {
+	if !f.made() {
+		return nil
+	}
 	if f.course == nil {
 		return breaks(f.Path, f.zones)
 	}
@@ -167,6 +181,9 @@ func breaks(p *Path, zones []zone) []float64 {
 // stress. Where it acts just left of a kink, the place is the last float64 before
 // the kink, as At gives the force right of it.
 func (f *Force) Largest() (stress, at float64) {
+	if !f.made() {
+		return 0, 0
+	}
 	area := f.Tendon.Area()
 	take := func(x float64) {
 		if s := f.At(x) / area; s > stress*(1+sameStress) {
@@ -196,6 +213,9 @@ const sameStress = 1e-13
 // DrawInLength is how far the draw-in of each anchor is felt (m); 0 at an end
 // that is not jacked.
 func (f *Force) DrawInLength() (left, right float64) {
+	if !f.made() {
+		return 0, 0
+	}
 	for _, z := range f.zones {
 		switch z.law {
 		case leftDrawIn, leftWhole:
@@ -211,6 +231,8 @@ func (f *Force) DrawInLength() (left, right float64) {
 // the symbols so that lines of several tendons can stand together.
 func (f *Force) Derivation(x float64, suffix string) ([]formula.Line, error) {
 	switch {
+	case !f.made():
+		return nil, f.unmade("derivation")
 	case f.bond != nil:
 		return f.bond.line(x, suffix)
 	case f.course != nil:

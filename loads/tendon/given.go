@@ -92,6 +92,9 @@ func (f *Force) stated(x float64, suffix string) ([]formula.Line, error) {
 
 // calculated refuses what cannot be found from a force that is not computed.
 func (f *Force) calculated(what string) error {
+	if !f.made() {
+		return f.unmade(what)
+	}
 	if f.course == nil {
 		return nil
 	}

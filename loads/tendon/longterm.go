@@ -52,7 +52,7 @@ func (l Losses) And(other Losses) Losses {
 const negligible = 1e-3
 
 func (s Sustained) check() error {
-	if s.Concrete == nil {
+	if concrete.Missing(s.Concrete) {
 		return fmt.Errorf("%w: Sustained.Concrete is not given: must be a model with its Exposure", ErrTendon)
 	}
 	stress := bound{"Stress", s.Stress, "Pa", leastChange, 100e6}

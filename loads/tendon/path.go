@@ -7,7 +7,8 @@ import (
 )
 
 // Path is where a tendon runs, with the angle and the length gone through from
-// its left anchor.
+// its left anchor. It is made by [Tendon.Path]; the zero value, or nil, lies on the x axis
+// from 0 to 0, without angle and curvature.
 type Path struct {
 	stretches []stretch
 }
@@ -54,7 +55,18 @@ func (t Tendon) path() *Path {
 	return path
 }
 
-func (p *Path) stretch(x float64) *stretch { return &p.stretches[p.index(x)] }
+// nowhere is the stretch of a Path that no tendon has.
+var nowhere = func() *stretch { s := &stretch{}; s.prepare(); return s }()
+
+func (p *Path) stretch(x float64) *stretch {
+	if p.empty() {
+		return nowhere
+	}
+	return &p.stretches[p.index(x)]
+}
+
+// empty says that the path is not one of [Tendon.Path].
+func (p *Path) empty() bool { return p == nil || len(p.stretches) == 0 }
 
 func (p *Path) index(x float64) int {
 	for i := len(p.stretches) - 1; i > 0; i-- {
@@ -65,14 +77,27 @@ func (p *Path) index(x float64) int {
 	return 0
 }
 
-// From is x of the left anchor (m).
-func (p *Path) From() float64 { return p.stretches[0].from }
+// From is x of the left anchor (m); 0 of an empty path.
+func (p *Path) From() float64 {
+	if p.empty() {
+		return 0
+	}
+	return p.stretches[0].from
+}
 
-// To is x of the right anchor (m).
-func (p *Path) To() float64 { return p.stretches[len(p.stretches)-1].to }
+// To is x of the right anchor (m); 0 of an empty path.
+func (p *Path) To() float64 {
+	if p.empty() {
+		return 0
+	}
+	return p.stretches[len(p.stretches)-1].to
+}
 
 // Breaks are the places (m) where the law of the path changes, ends included.
 func (p *Path) Breaks() []float64 {
+	if p.empty() {
+		return nil
+	}
 	breaks := make([]float64, 1, 2*len(p.stretches))
 	breaks[0] = p.From()
 	for _, s := range p.stretches {

@@ -28,8 +28,8 @@ type Period struct {
 // modulus Ep (Pa). The error wraps [ErrTendon] or [concrete.ErrConcrete].
 func NewPeriod(model concrete.TimeModel, modulus, from, to float64, relaxing Relaxing) (Period, error) {
 	p := Period{From: from, To: to, Modulus: modulus, Relaxing: relaxing}
-	if model == nil {
-		return Period{}, fmt.Errorf("%w: the concrete is not given: must be a model with its Exposure", ErrTendon)
+	if concrete.Missing(model) {
+		return Period{}, errNoModel
 	}
 	begin, err := model.Shrinkage(from)
 	if err != nil {
@@ -54,6 +54,8 @@ func NewPeriod(model concrete.TimeModel, modulus, from, to float64, relaxing Rel
 	return p.prepared()
 }
 
+var errNoModel = fmt.Errorf("%w: the concrete is not given: must be a model with its Exposure", ErrTendon)
+
 // prepared fills what follows from the fields.
 func (p Period) prepared() (Period, error) {
 	err := within("", bound{"modulus of the tendon", p.Modulus, "Pa", 50e9, 300e9},
@@ -71,8 +73,12 @@ func (p Period) prepared() (Period, error) {
 // standard prints although its φ relates to 1.05·Ecm (3.1.4(2)), so that its
 // creep strain is 5 % larger than by 3.1.4(3); or the modulus to which the model's
 // φ relates, where that is smaller, as Ec at loading is for AASHTO LRFD. The
-// larger strain of the two is taken. The error is the model's.
+// larger strain of the two is taken. The error is the model's, or wraps [ErrTendon]
+// where there is none.
 func CreepModulus(model concrete.TimeModel, loaded float64) (float64, error) {
+	if concrete.Missing(model) {
+		return 0, errNoModel
+	}
 	state, err := model.At(28)
 	if err != nil {
 		return 0, err

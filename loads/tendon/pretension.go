@@ -85,7 +85,7 @@ func (p Pretension) Path() (*Path, error) {
 // over the basic transmission length (m²); 0 for a [Force] that is not of a
 // pretensioned layer.
 func (f *Force) Gripped(x float64) float64 {
-	if f.bond == nil {
+	if !f.made() || f.bond == nil {
 		return 0
 	}
 	return f.At(x) / f.bond.stress

@@ -53,6 +53,9 @@ func (f *Force) Detension(j Jacking) (*Force, error) {
 // to the force: fraction of it is left, 0 to 1. Use it before Restress when time
 // has passed. The error wraps [ErrTendon].
 func (f *Force) Retained(fraction float64) (*Force, error) {
+	if !f.made() {
+		return nil, f.unmade("Retained")
+	}
 	if !(fraction > 0 && fraction <= 1) {
 		return nil, fmt.Errorf("%w: tendon %s: fraction = %g of the force retained: must be above 0 to 1", ErrTendon, f.Tendon.Mark, fraction)
 	}
@@ -72,6 +75,9 @@ func (f *Force) Retained(fraction float64) (*Force, error) {
 
 // next starts a further event from the force that is there.
 func (f *Force) next(j Jacking, event string) (*Force, float64, error) {
+	if !f.made() {
+		return nil, 0, f.unmade(event)
+	}
 	if err := j.Check(); err != nil {
 		return nil, 0, err
 	}

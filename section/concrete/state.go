@@ -2,6 +2,8 @@ package concrete
 
 import (
 	"errors"
+	"fmt"
+	"reflect"
 
 	"github.com/tempstage/tempstage/section/formula"
 )
@@ -21,6 +23,19 @@ type Model interface {
 	// Inputs are the data of the model, as lines of the calculation.
 	Inputs() []formula.Line
 }
+
+// Missing says that no model is given: nil, or a nil pointer to one, whose methods
+// would panic.
+func Missing(m Model) bool {
+	if m == nil {
+		return true
+	}
+	v := reflect.ValueOf(m)
+	return v.Kind() == reflect.Pointer && v.IsNil()
+}
+
+// errMissing is the error of a model that is not given.
+var errMissing = fmt.Errorf("%w: the model is nil: must be a model with its Exposure", ErrConcrete)
 
 // State is a concrete at one age.
 type State struct {

@@ -3,12 +3,14 @@ package concrete
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Superposition is a time cut into steps in which stress changes, each change
 // creeping from the middle of its step on with the age that the concrete has
 // then. It is the reference against which ageing formulas are judged. The elastic
-// part has the secant modulus, see [Compliance].
+// part has the secant modulus, see [Compliance]. It is made by [Superpose]; the zero
+// value, or nil, has no steps.
 type Superposition struct {
 	Days []float64 // ends of the steps on the project's clock, d; the first is where they begin
 
@@ -44,7 +46,16 @@ func StepDays(from, to float64, steps int) ([]float64, error) {
 // Superpose prepares the steps for a concrete cast on a day of the same clock.
 // The errors are the model's.
 func Superpose(m TimeModel, cast float64, days []float64) (*Superposition, error) {
+	if Missing(m) {
+		return nil, errMissing
+	}
+	for i, day := range days {
+		if !(math.Abs(day) <= oldest) || i > 0 && !(day >= days[i-1]) {
+			return nil, fmt.Errorf("%w: days[%d] = %g d: must be ascending within ±%g d", ErrConcrete, i, day, oldest)
+		}
+	}
 	n := len(days)
+	days = slices.Clone(days)
 	s := &Superposition{Days: days, elastic: make([]float64, n), creep: make([]float64, n), phi: make([][]float64, n)}
 	for j := 1; j < n; j++ {
 		state, err := m.At(s.middle(j) - cast)
@@ -73,24 +84,45 @@ func Superpose(m TimeModel, cast float64, days []float64) (*Superposition, error
 func (s *Superposition) middle(j int) float64 { return (s.Days[j-1] + s.Days[j]) / 2 }
 
 // Strain is the strain at the end of step i for a unit stress that came in step j
-// ≤ i, both counted from 1, with creep times factor (1/Pa).
+// ≤ i, both counted from 1, with creep times factor (1/Pa); 0 where there is no such
+// step, or where it comes later than i.
 func (s *Superposition) Strain(i, j int, factor float64) float64 {
+	if j < 1 || j > i || i > s.steps() {
+		return 0
+	}
+	return s.strain(i, j, factor)
+}
+
+// steps is how many there are.
+func (s *Superposition) steps() int {
+	if s == nil || len(s.phi) == 0 {
+		return 0
+	}
+	return len(s.phi) - 1
+}
+
+func (s *Superposition) strain(i, j int, factor float64) float64 {
 	return s.elastic[j] + factor*s.creep[j]*s.phi[i][j]
 }
 
 // Total is the sum of the changes Δ of the steps that satisfy, at the end of
 // every step i, own·ΣΔ(j) + through·ΣΔ(j)·Strain(i, j, factor) = free[i]: what
 // something stiff and the concrete it acts through do about a free movement.
-// free has one value for each of Days; the first is not read.
+// free has one value for each of Days; the first is not read, and with fewer only so
+// many steps are taken. A step in which neither own nor through is stiff changes
+// nothing.
 func (s *Superposition) Total(free []float64, own, through, factor float64) float64 {
-	changes := make([]float64, len(s.Days))
+	n := min(s.steps()+1, len(free))
+	changes := make([]float64, max(n, 0))
 	total := 0.0
-	for i := 1; i < len(s.Days); i++ {
+	for i := 1; i < n; i++ {
 		rest := free[i] - own*total
 		for j := 1; j < i; j++ {
-			rest -= through * changes[j] * s.Strain(i, j, factor)
+			rest -= through * changes[j] * s.strain(i, j, factor)
 		}
-		changes[i] = rest / (own + through*s.Strain(i, i, factor))
+		if stiff := own + through*s.strain(i, i, factor); stiff != 0 {
+			changes[i] = rest / stiff
+		}
 		total += changes[i]
 	}
 	return total

@@ -113,6 +113,9 @@ func underLoad(age, loaded float64) formula.Quantity {
 // 0.2·fcm/88 MPa), up to 18 %, and as in 5.1.7.2 contains the early plastic strain.
 // The errors are the model's.
 func Compliance(m TimeModel, age, loaded float64) (float64, error) {
+	if Missing(m) {
+		return 0, errMissing
+	}
 	state, err := m.At(loaded)
 	if err != nil {
 		return 0, err
