@@ -3,6 +3,8 @@ package beam
 import (
 	"fmt"
 	"math"
+
+	"github.com/tempstage/tempstage/loads"
 )
 
 // contact is what a beam with supports that can lift off knows beforehand:
@@ -112,7 +114,7 @@ func (b *Beam) lift(closed []Reaction) ([]float64, error) {
 }
 
 // release solves again with the supports that would pull let go.
-func (b *Beam) release(closed *Response, nodal, particulars []state, ground []float64) (*Response, error) {
+func (b *Beam) release(set loads.Set, closed *Response, nodal, particulars []state, ground []float64) (*Response, error) {
 	pulls := false
 	for _, s := range b.contact.supports {
 		pulls = pulls || closed.Reactions[s].Force < 0
@@ -130,7 +132,13 @@ func (b *Beam) release(closed *Response, nodal, particulars []state, ground []fl
 		moved[s] += gaps[i]
 	}
 	r := b.respond(closed.pieces, nodal, particulars, moved)
-	return r, r.settle(b.contact.supports, gaps)
+	if err = r.settle(b.contact.supports, gaps); err == nil {
+		return r, nil
+	}
+	if r, ok := b.afresh(set, gaps); ok {
+		return r, nil
+	}
+	return nil, err
 }
 
 // settle writes the gaps into the reactions and makes sure that no contact

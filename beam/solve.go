@@ -37,7 +37,7 @@ func (b *Beam) Solve(set loads.Set) (*Response, error) {
 	if len(b.contact.supports) == 0 {
 		return r, nil
 	}
-	r, err := b.release(r, nodal, particulars, ground)
+	r, err := b.release(set, r, nodal, particulars, ground)
 	if err != nil {
 		return nil, err
 	}
