@@ -15,19 +15,25 @@ type Axle struct {
 // crane. Its first axle is the front one.
 type Train struct {
 	Name    string  // as it is called on the sheet
-	Axles   []Axle  // from the front backwards
+	Axles   []Axle  // from the front backwards, up to 1000
 	Dynamic float64 // factor on every force, 0.01 to 10; 0 means 1
 }
 
 // leastDynamic is the least factor on the forces of a train.
 const leastDynamic = 0.01
 
+// mostAxles is how many axles a train may have: more than any road or rail train, and
+// few enough that a crossing takes seconds.
+const mostAxles = 1000
+
 // Check reports the first thing that is wrong with the train: no axle, a force
 // that is not finite and positive, an axle not behind the one in front of it, a
 // factor out of range. The error wraps [ErrLoad].
 func (t Train) Check() error {
-	if len(t.Axles) == 0 {
+	if n := len(t.Axles); n == 0 {
 		return fmt.Errorf("%w: train %q has no axles: must have at least one", ErrLoad, t.Name)
+	} else if n > mostAxles {
+		return fmt.Errorf("%w: train %q has %d axles: must have up to %d; what is longer is a line load", ErrLoad, t.Name, n, mostAxles)
 	}
 	if t.Dynamic != 0 && !(t.Dynamic >= leastDynamic && t.Dynamic <= mostDynamic) {
 		return fmt.Errorf("%w: train %q: Dynamic = %g: must be a factor of %g to %d (15 %% more is 1.15), or 0 for 1", ErrLoad, t.Name, t.Dynamic, leastDynamic, mostDynamic)

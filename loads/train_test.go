@@ -47,6 +47,14 @@ func TestTrainsThatCannotRoll(t *testing.T) {
 		require.ErrorIs(t, err, loads.ErrLoad)
 		require.ErrorContains(t, err, says)
 	}
+	long := loads.Train{Name: "endless", Axles: []loads.Axle{{Force: 1}}}
+	for range 999 {
+		long.Axles = append(long.Axles, loads.Axle{Force: 1, Behind: 1})
+	}
+	require.NoError(t, long.Check())
+	long.Axles = append(long.Axles, loads.Axle{Force: 1, Behind: 1})
+	require.ErrorIs(t, long.Check(), loads.ErrLoad)
+	require.ErrorContains(t, long.Check(), `train "endless" has 1001 axles: must have up to 1000`)
 	require.NoError(t, loads.Train{Axles: []loads.Axle{{Force: 1}}}.Check())
 	for factor, open := range map[float64]bool{0.01: true, 0.0099: false, 10: true, 10.01: false, 115: false} {
 		require.Equal(t, open, loads.Train{Axles: []loads.Axle{{Force: 1}}, Dynamic: factor}.Check() == nil, "%g", factor)
