@@ -22,7 +22,8 @@ type TensionZone struct {
 // ratio is force over bars (Pa): what is made largest.
 func (t *TensionZone) ratio() float64 { return t.Force / t.Bars }
 
-// BarsIn is the area of the bars in tension at x (m²), for the stress at a point.
+// BarsIn is the area of the bars in tension at x (m²), for the stress at a point: of all
+// of them where the stress is positive everywhere.
 type BarsIn func(x float64, stress func(section.Point) float64) float64
 
 // MostTension is where the tensile force of a piece uses its bars most. At each
@@ -65,60 +66,65 @@ func (d *Demand) MostTension(piece int, bars BarsIn) (TensionZone, error) {
 		}
 		return one.ratio(), err
 	}
-	for range 14 {
-		x1, x2 := b-ratio*(b-a), a+ratio*(b-a)
-		v1, err := value(x1)
-		if err != nil {
-			return worst, err
-		}
-		v2, err := value(x2)
-		if err != nil {
-			return worst, err
-		}
+	x1, x2 := b-ratio*(b-a), a+ratio*(b-a)
+	v1, err := value(x1)
+	if err != nil {
+		return worst, err
+	}
+	v2, err := value(x2)
+	for n := 1; n < 14 && err == nil; n++ {
 		if v1 > v2 {
-			b = x2
+			b, x2, v2 = x2, x1, v1
+			x1 = b - ratio*(b-a)
+			v1, err = value(x1)
 		} else {
-			a = x1
+			a, x1, v1 = x1, x2, v2
+			x2 = a + ratio*(b-a)
+			v2, err = value(x2)
 		}
 	}
-	return worst, nil
+	return worst, err
 }
 
 // tensionAt looks at one station; true when it is the worst so far.
 func (d *Demand) tensionAt(p *Stretch, at *Station, of *effect, piece int, bars BarsIn, worst *TensionZone) (bool, error) {
-	slot := -1
-	for i := range at.Pieces {
-		if at.Pieces[i].Index == piece {
-			slot = i
-		}
-	}
-	if slot < 0 {
+	slot := slices.IndexFunc(at.Pieces, func(on PieceAt) bool { return on.Index == piece })
+	if slot < 0 || !(bars(at.X, func(section.Point) float64 { return 1 }) > 0) {
 		return false, nil
 	}
 	may, err := d.tensile(p, of, slot)
 	if err != nil {
 		return false, err
 	}
-	changed := false
+	if p.constant && !slices.ContainsFunc(p.hull, func(i int) bool { return may(at.Corners[i].Spot()) }) {
+		return false, nil // the largest stress of the section is at a corner of its hull
+	}
+	s := tensionSearch{Demand: d, p: p, at: at, of: of, slot: slot, bars: bars, worst: worst}
+	s.sectorial, s.open = d.ledger.sectorial(&at.Pieces[slot])
+	d.tension.sets = d.tension.sets[:0]
 	for number, corner := range at.Corners {
 		if corner.Slot != slot || !may(corner.Spot()) {
 			continue
 		}
-		apart := d.apartAt(p, number, at.X)
+		set, err := s.set(d.apartAt(p, number, at.X))
 		for range len(p.spreading) + 1 {
-			found, zone, err := d.tensionFrom(p, at, of, slot, number, apart, bars, worst)
 			if err != nil {
-				return changed, err
+				return s.changed, err
 			}
-			changed = changed || found
-			more := d.apartOf(p, at, slot, zone, apart)
-			if len(more) == len(apart) {
+			last := s.from(set, number)
+			if last == nil {
 				break
 			}
-			apart = more
+			before := set
+			if set, err = s.apartOf(set, last); set == before {
+				break
+			}
+		}
+		if err != nil {
+			return s.changed, err
 		}
 	}
-	return changed, nil
+	return s.changed, nil
 }
 
 // tensile says where a piece may be in tension, with every part of a tendon that
@@ -147,96 +153,18 @@ func (d *Demand) tensile(p *Stretch, of *effect, slot int) (func(Spot) bool, err
 	}, nil
 }
 
-// tensionRoom is room for a look at the tension of a station.
-type tensionRoom struct {
-	free, terms, planes   []Plane
-	sums, factors, values []float64
-}
-
-// apartOf adds the anchors within whose spread a corner of the tension zone does
-// not lie yet.
-func (d *Demand) apartOf(p *Stretch, at *Station, slot int, plane Plane, apart []int) []int {
-	d.unmark(p)
-	for _, i := range apart {
-		d.marked[i] = true
-	}
-	for number, c := range at.Corners {
-		if c.Slot == slot && plane.At(c.Spot()) > 0 {
-			d.markCorner(p, number, at.X)
-		}
-	}
-	return d.marks()
-}
-
-// tensionFrom looks at a station from one corner, with the parts of some tendons
-// not in full; plane is the stress that it ends with.
-func (d *Demand) tensionFrom(p *Stretch, at *Station, of *effect, slot, number int, apart []int, bars BarsIn, worst *TensionZone) (changed bool, last Plane, err error) {
-	c, err := d.layout(len(apart), d.inner && len(apart) == 0)
-	if err != nil {
-		return false, last, err
-	}
-	u := &d.tension
-	terms := u.terms[:0]
-	for g := range d.situation.products {
-		terms = append(terms, of.part(g, slot).Plane)
-	}
-	for i := range p.spreading {
-		plane := of.part(len(d.situation.products)+i, slot).Plane
-		if slices.Contains(apart, i) {
-			terms = append(terms, plane)
-		} else {
-			addPlane(&terms[0], &plane, 1)
-		}
-	}
-	u.terms, u.planes = terms, slices.Grow(u.planes[:0], c.columns)[:c.columns]
-	u.sums, u.factors, u.values = resize(u.sums, c.columns), resize(u.factors, len(d.causes)+len(apart)), resize(u.values, c.columns)
-	planes, sums, factors := u.planes, u.sums, u.factors
-	corner := at.Corners[number]
-	sectorial, open := d.ledger.sectorial(&at.Pieces[slot])
-	for outer := range c.Corners() {
-		c.Planes(planes, outer, terms)
-		if c.Stress(planes, corner.Spot(), 1) <= 0 {
-			continue
-		}
-		look := corner.Spot()
-		before := -1.0
-		for range 6 {
-			c.At(sums, planes, look)
-			c.Factors(factors, outer, sums, 1)
-			plane := underPlane(c, planes, factors, u.values)
-			zone := tensionZone(at.Pieces[slot].Shape, sectorial, open, plane)
-			if zone.Force <= before*(1+1e-12) {
-				break
-			}
-			before, last = zone.Force, plane
-			stress := func(p section.Point) float64 { return plane.At(spotOf(sectorial, open, p)) }
-			if b := bars(at.X, stress); b > 0 && zone.Force > 0 && (!worst.Found || zone.Force/b > worst.ratio()) {
-				changed = true
-				*worst = TensionZone{
-					Found: true, X: at.X, Force: zone.Force, Area: zone.Area, Bars: b, Corner: number, At: corner.At, Value: plane.At(corner.Spot()),
-					Factors: append([]float64(nil), factors[:len(d.causes)]...),
-				}
-				for n, k := range apart {
-					worst.Apart = append(worst.Apart, ApartAt{p.spreading[k].tendon, factors[len(d.causes)+n]})
-				}
-			}
-			if !(zone.Area > 0) {
-				break
-			}
-			look = spotOf(sectorial, open, zone.Centre)
-		}
-	}
-	return changed, last, nil
-}
-
 // tensionZone is where a stress is tensile: exact for a plane, in triangles of the
 // walls with warping.
 func tensionZone(shape section.Shape, s section.Sectorial, open bool, plane Plane) (zone section.TensionZone) {
 	if open && plane.Warping != 0 {
 		return s.Tension(plane.Plane, plane.Warping)
 	}
-	zone.Force, zone.Area = shape.TensionForce(plane.Plane)
-	if part := shape.Beyond(section.Point{Y: plane.SlopeY, Z: plane.SlopeZ}, -plane.Constant); part.Area > 0 {
+	if plane.SlopeY*plane.SlopeY+plane.SlopeZ*plane.SlopeZ == 0 {
+		zone.Force, zone.Area = shape.TensionForce(plane.Plane)
+		return zone
+	}
+	part := shape.Beyond(section.Point{Y: plane.SlopeY, Z: plane.SlopeZ}, -plane.Constant)
+	if zone.Force, zone.Area = part.Force(plane.Plane), part.Area; part.Area > 0 {
 		zone.Centre = section.Point{Y: part.FirstMomentZ / part.Area, Z: part.FirstMomentY / part.Area}
 	}
 	return zone
@@ -248,22 +176,4 @@ func spotOf(s section.Sectorial, open bool, p section.Point) Spot {
 		return Spot{Point: p}
 	}
 	return Spot{p, s.At(p)}
-}
-
-// underPlane is the stress under stated factors; values is room.
-func underPlane(c *Combination, planes []Plane, factors, values []float64) Plane {
-	part := func(of func(*Plane) float64) float64 {
-		for i := range planes {
-			values[i] = of(&planes[i])
-		}
-		return c.Under(values, factors)
-	}
-	return Plane{
-		Plane: section.Plane{
-			Constant: part(func(p *Plane) float64 { return p.Constant }),
-			SlopeY:   part(func(p *Plane) float64 { return p.SlopeY }),
-			SlopeZ:   part(func(p *Plane) float64 { return p.SlopeZ }),
-		},
-		Warping: part(func(p *Plane) float64 { return p.Warping }),
-	}
 }
