@@ -158,7 +158,11 @@ func (r *run) extreme(s *situation, search sought, limit limits.Limit) (worst le
 			return worst, nil, err
 		}
 		for _, d := range demands {
-			w, err := d.Extreme(search.sign, search.piece, search.count)
+			floor := math.Inf(-1)
+			if worst.Found {
+				floor = search.sign * worst.Value
+			}
+			w, err := d.ExtremeBeyond(floor, search.sign, search.piece, search.count)
 			if err != nil {
 				return worst, nil, err
 			}

@@ -45,16 +45,29 @@ type candidate struct {
 // until no bound is above what was found on the polynomials through their nodes; the
 // place found is then looked at itself.
 func (d *Demand) Extreme(sign float64, piece int, count func(*Stretch, Corner) bool) (Worst, error) {
+	return d.ExtremeBeyond(math.Inf(-1), sign, piece, count)
+}
+
+// ExtremeBeyond is Extreme where it is beyond a floor, in the sense sought (Pa); where
+// it is not, it need not be found.
+func (d *Demand) ExtremeBeyond(floor, sign float64, piece int, count func(*Stretch, Corner) bool) (Worst, error) {
 	d.order = d.order[:0]
+	size := math.Abs(floor)
 	for _, k := range d.ledger.of[piece] {
 		bound, err := d.boundOf(k, sign, count)
 		if err != nil {
 			return Worst{}, err
 		}
+		if !math.IsInf(bound, 0) {
+			size = math.Max(size, math.Abs(bound))
+		}
 		d.order = append(d.order, stretchBound{k, bound})
 	}
 	slices.SortStableFunc(d.order, func(a, b stretchBound) int { return cmp.Compare(b.bound, a.bound) })
 	worst := Worst{Value: math.Inf(-1), Bound: math.Inf(-1)}
+	if !math.IsInf(floor, -1) {
+		worst.Value = floor - 10*tolerance*size // more than the polynomials are off
+	}
 	for _, s := range d.order {
 		if s.bound <= worst.Value {
 			break
@@ -63,7 +76,7 @@ func (d *Demand) Extreme(sign float64, piece int, count func(*Stretch, Corner) b
 			return Worst{}, err
 		}
 	}
-	if math.IsInf(worst.Value, -1) {
+	if !worst.Found {
 		return worst, nil
 	}
 	exact := Worst{Value: math.Inf(-1), Bound: worst.Bound}
@@ -171,7 +184,7 @@ func (d *Demand) refine(of *candidate, sign float64, worst *Worst) error {
 	if value <= worst.Value {
 		return nil
 	}
-	worst.Value, d.best, d.bestAt = value, *of, of.from+(t+1)/2*(of.to-of.from)
+	worst.Found, worst.Value, d.best, d.bestAt = true, value, *of, of.from+(t+1)/2*(of.to-of.from)
 	return nil
 }
 
