@@ -107,6 +107,11 @@ func (r *run) varyTrains(s *situation, choices []map[*arrangement]*way) error {
 				return err
 			}
 		}
+		for i, v := range with.cases {
+			if len(s.cases) > i {
+				v.ledger.Like = s.cases[i].ledger // with the first position, shared in the same way
+			}
+		}
 		s.cases = append(s.cases, with.cases...)
 	}
 	return nil
@@ -125,6 +130,9 @@ func (r *run) addVariant(s *situation, ways map[*arrangement]*way) error {
 		})
 	}
 	v.ledger.Lay()
+	if len(s.cases) > 0 {
+		v.ledger.Like = s.cases[0].ledger
+	}
 	s.cases = append(s.cases, v)
 	return nil
 }

@@ -34,16 +34,20 @@ func (l *Ledger) fill(s *Situation, at *Station, e *effect, n node) {
 	copy(e.parts, of[:e.slots])
 	copy(e.parts[len(s.products)*e.slots:], of[e.slots:])
 	for g := 1; g < len(s.products); g++ {
-		for _, i := range s.products[g].entries {
-			entry := &s.Entries[i]
-			l.spreadField(e.term(g), s.fields[i], at, entry.Coefficient, n)
-		}
+		l.fillProduct(s, g, at, e, n)
 	}
 	if s.Times != nil {
 		l.lose(s, at, e, n)
 	}
 	if n != offGrid {
 		l.warpTendons(s, at, e, n)
+	}
+}
+
+// fillProduct adds the entries of a product.
+func (l *Ledger) fillProduct(s *Situation, g int, at *Station, e *effect, n node) {
+	for _, i := range s.products[g].entries {
+		l.spreadField(e.term(g), s.fields[i], at, s.Entries[i].Coefficient, n)
 	}
 }
 
@@ -67,14 +71,23 @@ func (l *Ledger) measured(s *Situation, k int) []effect {
 	if s.data == nil {
 		s.data = make([][]effect, len(l.grid))
 		l.findFields(s)
+		l.compare(s)
 	}
 	if s.data[k] == nil {
+		var like []effect
+		if s.differs != nil {
+			like = l.measured(s.Like, k)
+		}
 		p := &l.grid[k]
 		slots := len(p.At[0].Pieces)
 		number := (len(s.products) + len(p.spreading)) * slots
 		list, parts := make([]effect, Nodes), make([]Part, Nodes*number)
 		for n, at := range p.At {
 			list[n] = effect{slots: slots, parts: parts[n*number : (n+1)*number]}
+			if like != nil {
+				l.fillLike(s, at, &list[n], &like[n], node{k, n})
+				continue
+			}
 			l.fill(s, at, &list[n], node{k, n})
 		}
 		s.data[k] = list

@@ -67,12 +67,14 @@ type Lasting struct {
 // more than one way, each way is a Situation.
 type Situation struct {
 	Entries   []Entry
-	Steps     int     // steps of stressing made at its end
-	Prestress int     // outer cause that multiplies all prestress
-	Times     []*Time // of each piece: what its losses need; nil leaves losses out
+	Steps     int        // steps of stressing made at its end
+	Prestress int        // outer cause that multiplies all prestress
+	Times     []*Time    // of each piece: what its losses need; nil leaves losses out
+	Like      *Situation // one with other fields of some entries: what the others do is taken from there; nil for none
 
 	products []product
 	fields   []*fieldOn               // of each entry
+	differs  []bool                   // of each product: from Like; nil where that is no help
 	last     []int                    // of each tendon: the step that stressed it last, −1 for none and for one released
 	carried  []bool                   // of each piece: it is there
 	means    map[[2]int]tendon.Losses // of each free length of each external tendon
