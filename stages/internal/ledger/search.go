@@ -185,13 +185,22 @@ func (d *Demand) refine(of *candidate, sign float64, worst *Worst) error {
 		return nil
 	}
 	worst.Found, worst.Value, d.best, d.bestAt = true, value, *of, of.from+(t+1)/2*(of.to-of.from)
+	if t == 1 {
+		d.bestAt = of.to
+	}
 	return nil
 }
 
-// exact evaluates a candidate at a place on its own station.
+// exact evaluates a candidate at a place on its own station: at an end of its stretch
+// that is there.
 func (d *Demand) exact(of *candidate, x, sign float64, worst *Worst) error {
 	l, s := d.ledger, d.situation
 	p := &l.grid[of.stretch]
+	for _, n := range [2]int{0, Nodes - 1} {
+		if at := p.At[n]; at.X == x {
+			return d.keep(p, at, &l.measured(s, of.stretch)[n], of.corner, of.outer, of.apart, sign, worst)
+		}
+	}
 	at := l.at(x, p, s.Steps)
 	does := l.measure(s, at)
 	return d.keep(p, at, &does, of.corner, of.outer, of.apart, sign, worst)
