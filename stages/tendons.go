@@ -54,7 +54,7 @@ func (g Girder) checkTendons() error {
 func (g Girder) placesOf(path *tendon.Path) []float64 {
 	const number = 24
 	breaks := path.Breaks()
-	var xs []float64
+	xs := make([]float64, 0, (number+1)*len(breaks)+6*len(g.Pieces))
 	for i := 1; i < len(breaks); i++ {
 		for j := range number + 1 {
 			xs = append(xs, breaks[i-1]+(breaks[i]-breaks[i-1])*float64(j)/number)
@@ -62,10 +62,12 @@ func (g Girder) placesOf(path *tendon.Path) []float64 {
 	}
 	hair := 1e-9 * g.Length()
 	for _, p := range g.Pieces {
-		for _, b := range append([]float64{0, p.Element.Length}, p.Element.Section.Breaks()...) {
-			for _, x := range []float64{p.At + b - hair, p.At + b, p.At + b + hair} {
-				if x >= path.From() && x <= path.To() {
-					xs = append(xs, x)
+		for _, list := range [2][]float64{{0, p.Element.Length}, p.Element.Section.Breaks()} {
+			for _, b := range list {
+				for _, x := range [3]float64{p.At + b - hair, p.At + b, p.At + b + hair} {
+					if x >= path.From() && x <= path.To() {
+						xs = append(xs, x)
+					}
 				}
 			}
 		}

@@ -76,7 +76,9 @@ type lossKey struct {
 
 func (l *Ledger) addTotals(to []float64, s *Situation, at *Station, n node) []float64 {
 	losses := slices.Grow(l.losing[:0], len(at.Tendons))[:len(at.Tendons)]
-	clear(losses)
+	for _, i := range at.here {
+		losses[i] = tendon.Losses{}
+	}
 	l.losses(s, at, n, losses)
 	l.losing = losses
 	for _, i := range at.here {
@@ -102,7 +104,7 @@ func (l *Ledger) lostAt(s *Situation, at *Station, i int) (loss tendon.Losses) {
 // over its free length.
 func (l *Ledger) losses(s *Situation, at *Station, n node, into []tendon.Losses) {
 	l.findFields(s)
-	for i := range at.Tendons {
+	for _, i := range at.here {
 		if of := &l.Girder.Tendons[i]; of.External && l.loses(s, at, i) {
 			into[i] = l.meanLoss(s, i, of.free(at.X))
 		}

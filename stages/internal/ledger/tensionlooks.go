@@ -130,7 +130,7 @@ func (s *tensionSearch) look(set *tensionSet, outer int, to Spot) int {
 	c.At(u.sums, planes, to)
 	c.Factors(u.factors, outer, u.sums, 1)
 	for k := range set.looks {
-		if set.looks[k].outer == outer && slices.Equal(set.factors(k), u.factors) {
+		if set.looks[k].outer == outer && alike(set.factors(k), u.factors) {
 			return k
 		}
 	}
@@ -139,6 +139,16 @@ func (s *tensionSearch) look(set *tensionSet, outer int, to Spot) int {
 	set.given = append(set.given, u.factors...)
 	set.looks = append(set.looks, tensionLook{plane: plane, zone: zone, outer: outer, next: -1, more: -1})
 	return len(set.looks) - 1
+}
+
+// alike compares factors, those of the parts first: they are the ones that differ.
+func alike(a, b []float64) bool {
+	for i := len(b) - 1; i >= 0; i-- {
+		if a[i] != b[i] {
+			return false
+		}
+	}
+	return true
 }
 
 // factors of look k.
