@@ -101,6 +101,7 @@ func (d *Demand) tensionAt(p *Stretch, at *Station, of *effect, piece int, bars 
 	}
 	s := tensionSearch{Demand: d, p: p, at: at, of: of, slot: slot, bars: bars, worst: worst}
 	s.sectorial, s.open = d.ledger.sectorial(&at.Pieces[slot])
+	s.stress = func(p section.Point) float64 { return s.plane.At(spotOf(s.sectorial, s.open, p)) }
 	d.tension.sets = d.tension.sets[:0]
 	for number, corner := range at.Corners {
 		if corner.Slot != slot || !may(corner.Spot()) {

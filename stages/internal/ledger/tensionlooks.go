@@ -46,6 +46,8 @@ type tensionSearch struct {
 	bars      BarsIn
 	worst     *TensionZone
 	changed   bool
+	plane     *Plane                      // of the look that is compared
+	stress    func(section.Point) float64 // its stress
 }
 
 // set is the number of the set of the anchors whose parts are not counted on in full.
@@ -163,7 +165,8 @@ func (s *tensionSearch) compare(set *tensionSet, k, number int) {
 	if !(zone.Force > 0) {
 		return
 	}
-	b := s.bars(s.at.X, func(p section.Point) float64 { return plane.At(spotOf(s.sectorial, s.open, p)) })
+	s.plane = plane
+	b := s.bars(s.at.X, s.stress)
 	if !(b > 0) || s.worst.Found && zone.Force/b <= s.worst.ratio() {
 		return
 	}
