@@ -11,6 +11,14 @@ type Haunch struct {
 	Height float64 // down or up the web, m
 }
 
+// orElse is the haunch, or another where none is given.
+func (h *Haunch) orElse(other Haunch) Haunch {
+	if h == nil {
+		return other
+	}
+	return *h
+}
+
 // Box is a single-cell box girder by its trade dimensions, in metres. Its
 // drawing has y = 0 on the axis of its outer faces and z = 0 at the soffit.
 //
@@ -39,7 +47,12 @@ type Box struct {
 	TopHaunch      Haunch  // inner corners at the top slab; zero for none
 	BottomHaunch   Haunch  // inner corners at the bottom slab; zero for none
 
+	CantileverKnee Knee   // in the lower face of each cantilever; zero: one slope
+	BottomChamfer  Haunch // of the outer corners at the soffit; zero for none
+
 	LeftWebThickness float64 // of the web at +y, square to its faces, m; zero: as WebThickness
+	LeftTopHaunch    *Haunch // at the web at +y; nil: as TopHaunch
+	LeftBottomHaunch *Haunch // at the web at +y; nil: as BottomHaunch
 	CrossFall        float64 // rise of both faces of the deck for each metre to the left (+y), the soffit staying level; zero: level deck
 }
 
@@ -47,8 +60,8 @@ type Box struct {
 const steepest = 0.25
 
 // Shape draws the box. The error wraps [ErrShape] and names the dimension, its
-// value and what is allowed: every dimension finite and positive (haunches may
-// be zero), walls and haunches that fit in the box, a cross-fall within ±0.25.
+// value and what is allowed: every dimension finite and positive (haunches,
+// chamfers and knees may be zero), walls and haunches that fit in the box, a cross-fall within ±0.25.
 func (b Box) Shape() (Shape, error) {
 	if err := b.check(); err != nil {
 		return Shape{}, err
@@ -76,6 +89,10 @@ func (b Box) check() error {
 		notNegative("Box", dimension{"LeftWebThickness", b.LeftWebThickness}),
 		b.TopHaunch.check("Box", "TopHaunch"),
 		b.BottomHaunch.check("Box", "BottomHaunch"),
+		b.LeftTopHaunch.orElse(Haunch{}).check("Box", "LeftTopHaunch"),
+		b.LeftBottomHaunch.orElse(Haunch{}).check("Box", "LeftBottomHaunch"),
+		checkChamfer(b.BottomChamfer, "Box", "BottomChamfer", b.BottomWidth/2, b.Depth-b.CantileverRoot),
+		b.CantileverKnee.check("Box", (b.TopWidth-b.RootWidth)/2, b.CantileverRoot, b.CantileverTip),
 	); err != nil {
 		return err
 	}
@@ -100,8 +117,11 @@ func (b Box) side(sign float64) boxSide {
 		slope:     (b.RootWidth - b.BottomWidth) / 2 / s.root().Z,
 		thickness: b.WebThickness,
 	}
-	if sign > 0 && b.LeftWebThickness > 0 {
-		s.web.thickness = b.LeftWebThickness
+	if sign > 0 {
+		if b.LeftWebThickness > 0 {
+			s.web.thickness = b.LeftWebThickness
+		}
+		s.TopHaunch, s.BottomHaunch = b.LeftTopHaunch.orElse(b.TopHaunch), b.LeftBottomHaunch.orElse(b.BottomHaunch)
 	}
 	return s
 }
@@ -113,11 +133,14 @@ func (s boxSide) root() Point { return s.deck(s.RootWidth/2, s.CantileverRoot) }
 
 // outside is the outer face from the soffit up.
 func (s boxSide) outside() []Point {
-	edge := s.TopWidth / 2
+	edge, face := s.TopWidth/2, append(s.web.chamfered(s.BottomChamfer), s.root())
 	if s.TopWidth == s.RootWidth { // no cantilever: the web face runs to the top corner
-		return []Point{{s.web.foot, 0}, s.root(), s.deck(edge, 0)}
+		return append(face, s.deck(edge, 0))
 	}
-	return []Point{{s.web.foot, 0}, s.root(), s.deck(edge, s.CantileverTip), s.deck(edge, 0)}
+	if s.CantileverKnee.Out > 0 {
+		face = append(face, s.deck(s.RootWidth/2+s.CantileverKnee.Out, s.CantileverKnee.Thickness))
+	}
+	return append(face, s.deck(edge, s.CantileverTip), s.deck(edge, 0))
 }
 
 // inside is the face of the void from the bottom slab up.

@@ -11,6 +11,7 @@ type DoubleTee struct {
 	StemTop    float64 // thickness of a stem under the slab, without fillets, m
 	StemBottom float64 // thickness of a stem at its foot, m
 	Spacing    float64 // between the middles of the stems, m
+	Keyway     Keyway  // in both edges of the slab; zero for none
 	Fillet     Haunch  // between the slab and each stem face; zero for none
 }
 
@@ -26,8 +27,10 @@ func (d DoubleTee) Shape() (Shape, error) {
 	half := []Point{
 		{c - top - d.Fillet.Width, d.StemDepth}, {c - faceAt, low}, {c - foot, 0},
 		{c + foot, 0}, {c + faceAt, low}, {c + top + d.Fillet.Width, d.StemDepth},
-		{d.Width / 2, d.StemDepth}, {d.Width / 2, d.StemDepth + d.Slab},
+		{d.Width / 2, d.StemDepth},
 	}
+	half = append(half, d.Keyway.cut(d.Width/2, d.StemDepth, d.StemDepth+d.Slab, -1)...)
+	half = append(half, Point{d.Width / 2, d.StemDepth + d.Slab})
 	return New([]Outline{around(half, half)}, nil)
 }
 
@@ -36,6 +39,7 @@ func (d DoubleTee) check() error {
 		positive("DoubleTee", dimension{"Width", d.Width}, dimension{"Slab", d.Slab}, dimension{"StemDepth", d.StemDepth},
 			dimension{"StemTop", d.StemTop}, dimension{"StemBottom", d.StemBottom}, dimension{"Spacing", d.Spacing}),
 		d.Fillet.check("DoubleTee", "Fillet"),
+		d.Keyway.check("DoubleTee", "Keyway", d.StemDepth, d.StemDepth+d.Slab),
 	); err != nil {
 		return err
 	}

@@ -32,6 +32,10 @@ type HalfBeam struct {
 	CantileverTip  float64 // cantilever slab thickness at the free edge, m
 	TopHaunch      Haunch  // between web and top slab; zero for none
 	BottomHaunch   Haunch  // between web and bottom slab; zero for none
+	CantileverKnee Knee    // in the lower face of the cantilever; zero: one slope
+	BottomChamfer  Haunch  // of the outer corner at the soffit; zero for none
+	TopKeyway      Keyway  // in the inner edge of the top slab; zero for none
+	BottomKeyway   Keyway  // in the inner edge of the bottom slab; zero for none
 	InnerWall      float64 // thickness of an upright wall over the bottom slab's inner edge that closes the cell, m; zero: open
 }
 
@@ -42,8 +46,11 @@ func (h HalfBeam) Shape() (Shape, error) {
 	if err := h.check(); err != nil {
 		return Shape{}, err
 	}
-	outside := []Point{{h.web().foot, 0}, {h.RootWidth, h.rootLevel()}}
+	outside := append(h.web().chamfered(h.BottomChamfer), Point{h.RootWidth, h.rootLevel()})
 	if h.TopWidth > h.RootWidth {
+		if h.CantileverKnee.Out > 0 {
+			outside = append(outside, Point{h.RootWidth + h.CantileverKnee.Out, h.Depth - h.CantileverKnee.Thickness})
+		}
 		outside = append(outside, Point{h.TopWidth, h.Depth - h.CantileverTip})
 	}
 	outside = append(outside, Point{h.TopWidth, h.Depth})
@@ -73,27 +80,37 @@ func (h HalfBeam) ceiling() []Point { return h.web().ceiling(h.Depth-h.TopSlab, 
 
 // stitchFace is the inner side of a closed half, from the top down.
 func (h HalfBeam) stitchFace() []Point {
-	under := h.Depth - h.TopSlab
-	if h.TopInner == h.BottomInner {
-		return []Point{{h.TopInner, h.Depth}, {h.BottomInner, 0}}
+	under, face := h.Depth-h.TopSlab, h.topEdge()
+	if h.TopInner != h.BottomInner {
+		face = append(face, Point{h.TopInner, under}, Point{h.BottomInner, under})
 	}
-	return []Point{{h.TopInner, h.Depth}, {h.TopInner, under}, {h.BottomInner, under}, {h.BottomInner, 0}}
+	return append(face, h.bottomEdge()...)
 }
 
 // inside is the inner side of an open half, from the top down.
 func (h HalfBeam) inside() []Point {
 	var side []Point
 	if h.TopSlab > 0 {
-		side = append(side, Point{h.TopInner, h.Depth}, Point{h.TopInner, h.Depth - h.TopSlab})
+		side = append(h.topEdge(), Point{h.TopInner, h.Depth - h.TopSlab})
 		side = append(side, reversed(h.ceiling())...)
 	} else {
 		side = append(side, Point{h.web().inner(h.Depth), h.Depth})
 	}
 	if h.BottomSlab > 0 {
 		side = append(side, reversed(h.floor())...)
-		return append(side, Point{h.BottomInner, h.BottomSlab}, Point{h.BottomInner, 0})
+		return append(append(side, Point{h.BottomInner, h.BottomSlab}), h.bottomEdge()...)
 	}
 	return append(side, Point{h.web().inner(0), 0})
+}
+
+// topEdge is the inner edge of the top slab from its top, with its keyway.
+func (h HalfBeam) topEdge() []Point {
+	return append([]Point{{h.TopInner, h.Depth}}, reversed(h.TopKeyway.cut(h.TopInner, h.Depth-h.TopSlab, h.Depth, 1))...)
+}
+
+// bottomEdge is the inner edge of the bottom slab with its keyway, down to the soffit.
+func (h HalfBeam) bottomEdge() []Point {
+	return append(reversed(h.BottomKeyway.cut(h.BottomInner, 0, h.BottomSlab, 1)), Point{h.BottomInner, 0})
 }
 
 func reversed(points []Point) []Point {
@@ -113,6 +130,10 @@ func (h HalfBeam) check() error {
 			dimension{"TopSlab", h.TopSlab}, dimension{"BottomSlab", h.BottomSlab}, dimension{"InnerWall", h.InnerWall}),
 		h.TopHaunch.check("HalfBeam", "TopHaunch"),
 		h.BottomHaunch.check("HalfBeam", "BottomHaunch"),
+		checkChamfer(h.BottomChamfer, "HalfBeam", "BottomChamfer", h.BottomWidth, h.Depth-h.CantileverRoot),
+		h.CantileverKnee.check("HalfBeam", h.TopWidth-h.RootWidth, h.CantileverRoot, h.CantileverTip),
+		h.TopKeyway.check("HalfBeam", "TopKeyway", h.Depth-h.TopSlab, h.Depth),
+		h.BottomKeyway.check("HalfBeam", "BottomKeyway", 0, h.BottomSlab),
 		fit("HalfBeam",
 			atMost{dimension{"RootWidth", h.RootWidth}, h.TopWidth},
 			atMost{dimension{"CantileverTip", h.CantileverTip}, h.CantileverRoot},

@@ -2,10 +2,11 @@ package section
 
 // Flange is the head or the foot of an I-girder.
 type Flange struct {
-	Width  float64 // m
-	Edge   float64 // thickness at the free edge, m
-	Taper  float64 // how much thicker it is where the fillet or the web begins, m; zero: even
-	Fillet Haunch  // triangle between the flange and each web face; zero for none
+	Width   float64 // m
+	Edge    float64 // thickness at the free edge, m
+	Taper   float64 // how much thicker it is where the fillet or the web begins, m; zero: even
+	Chamfer Haunch  // of the outer corner, Width along the level face, Height up the edge; zero for none
+	Fillet  Haunch  // triangle between the flange and each web face; zero for none
 }
 
 // IGirder is an I-girder or, with a wide top flange, a bulb-tee. It is symmetric
@@ -34,7 +35,7 @@ func (g IGirder) Shape() (Shape, error) {
 func (f Flange) half(web float64) []Point {
 	slope := f.Edge + f.Taper
 	return Outline{
-		{f.Width / 2, 0}, {f.Width / 2, f.Edge},
+		{f.Width/2 - f.Chamfer.Width, 0}, {f.Width / 2, f.Chamfer.Height}, {f.Width / 2, f.Edge},
 		{web/2 + f.Fillet.Width, slope}, {web / 2, slope + f.Fillet.Height},
 	}.unrepeated()
 }
@@ -47,6 +48,8 @@ func (g IGirder) check() error {
 		notNegative("IGirder", dimension{"Top.Taper", g.Top.Taper}, dimension{"Bottom.Taper", g.Bottom.Taper}),
 		g.Top.Fillet.check("IGirder", "Top.Fillet"),
 		g.Bottom.Fillet.check("IGirder", "Bottom.Fillet"),
+		checkChamfer(g.Top.Chamfer, "IGirder", "Top.Chamfer", g.Top.Width/2, g.Top.Edge),
+		checkChamfer(g.Bottom.Chamfer, "IGirder", "Bottom.Chamfer", g.Bottom.Width/2, g.Bottom.Edge),
 	); err != nil {
 		return err
 	}

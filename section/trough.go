@@ -11,13 +11,14 @@ type Lip struct {
 
 // Trough is an open U-beam, symmetric about y = 0, with z = 0 at the soffit.
 type Trough struct {
-	Depth        float64 // overall, m
-	TopWidth     float64 // between the outer web faces at z = Depth, m
-	BottomWidth  float64 // between the outer web faces at the soffit, m
-	WebThickness float64 // each web, square to its faces, m
-	BottomSlab   float64 // thickness between the webs, m
-	BottomHaunch Haunch  // inner corners at the bottom slab; zero for none
-	Lip          Lip     // at the head of each web; zero for none
+	Depth         float64 // overall, m
+	TopWidth      float64 // between the outer web faces at z = Depth, m
+	BottomWidth   float64 // between the outer web faces at the soffit, m
+	WebThickness  float64 // each web, square to its faces, m
+	BottomSlab    float64 // thickness between the webs, m
+	BottomHaunch  Haunch  // inner corners at the bottom slab; zero for none
+	BottomChamfer Haunch  // of the outer corners at the soffit; zero for none
+	Lip           Lip     // at the head of each web; zero for none
 }
 
 // Shape draws the trough. The error wraps [ErrShape] and names the dimension,
@@ -29,12 +30,13 @@ func (t Trough) Shape() (Shape, error) {
 	w := t.web()
 	under := t.Depth - t.Lip.Thickness
 	half := []Point{
-		{w.foot, 0}, {w.outer(under), under}, {w.outer(under) + t.Lip.Outer, under}, {w.outer(under) + t.Lip.Outer, t.Depth},
+		{w.outer(under), under}, {w.outer(under) + t.Lip.Outer, under}, {w.outer(under) + t.Lip.Outer, t.Depth},
 		{w.inner(under) - t.Lip.Inner, t.Depth}, {w.inner(under) - t.Lip.Inner, under}, {w.inner(under), under},
 	}
 	if t.Lip.Thickness == 0 {
-		half = []Point{{w.foot, 0}, {w.outer(t.Depth), t.Depth}, {w.inner(t.Depth), t.Depth}}
+		half = []Point{{w.outer(t.Depth), t.Depth}, {w.inner(t.Depth), t.Depth}}
 	}
+	half = append(w.chamfered(t.BottomChamfer), half...)
 	half = append(half, reversed(w.floor(t.BottomSlab, t.BottomHaunch))...)
 	return New([]Outline{around(half, half)}, nil)
 }
@@ -53,6 +55,7 @@ func (t Trough) check() error {
 			dimension{"WebThickness", t.WebThickness}, dimension{"BottomSlab", t.BottomSlab}),
 		notNegative("Trough", dimension{"Lip.Outer", t.Lip.Outer}, dimension{"Lip.Inner", t.Lip.Inner}, dimension{"Lip.Thickness", t.Lip.Thickness}),
 		t.BottomHaunch.check("Trough", "BottomHaunch"),
+		checkChamfer(t.BottomChamfer, "Trough", "BottomChamfer", t.BottomWidth/2, t.Depth-t.Lip.Thickness),
 	); err != nil {
 		return err
 	}

@@ -11,6 +11,7 @@ type VoidedSlab struct {
 	VoidDiameter float64 // m
 	VoidSpacing  float64 // between the centres of neighbours, m
 	VoidLevel    float64 // z of their centres, m; zero: mid-depth
+	Keyway       Keyway  // in both sides; zero for none
 	ChordError   float64 // how far the polygons drawn for the voids may be from the circle, m; zero: 0.5 % of the diameter
 }
 
@@ -29,13 +30,18 @@ func (v VoidedSlab) Shape() (Shape, error) {
 		positive("VoidedSlab", dimension{"Width", v.Width}, dimension{"Depth", v.Depth}),
 		notNegative("VoidedSlab", dimension{"VoidDiameter", v.VoidDiameter}, dimension{"VoidSpacing", v.VoidSpacing},
 			dimension{"VoidLevel", v.VoidLevel}, dimension{"ChordError", v.ChordError}),
+		v.Keyway.check("VoidedSlab", "Keyway", 0, v.Depth),
 	); err != nil {
 		return Shape{}, err
 	}
 	if v.Voids < 0 || v.Voids > mostVoids {
 		return Shape{}, fmt.Errorf("%w: VoidedSlab.Voids = %d: allowed 0 to %d", ErrShape, v.Voids, mostVoids)
 	}
-	outer := Outline{{-v.Width / 2, 0}, {v.Width / 2, 0}, {v.Width / 2, v.Depth}, {-v.Width / 2, v.Depth}}
+	half := v.Width / 2
+	outer := Outline{{-half, 0}, {half, 0}}
+	outer = append(outer, v.Keyway.cut(half, 0, v.Depth, -1)...)
+	outer = append(outer, Point{half, v.Depth}, Point{-half, v.Depth})
+	outer = append(outer, reversed(v.Keyway.cut(-half, 0, v.Depth, 1))...).unrepeated()
 	voids, err := v.voids()
 	if err != nil {
 		return Shape{}, err
