@@ -35,7 +35,7 @@ func (l SpaceLayout) clone() SpaceLayout {
 // exact unit vectors.
 func (l *SpaceLayout) check() error {
 	if !(l.Length > 0 && l.Length <= farthest) {
-		return fmt.Errorf("%w: Length = %g m: must be > 0 and finite", ErrBeam, l.Length)
+		return fmt.Errorf("%w: Length = %g m: must be > 0, up to %g m", ErrBeam, l.Length, farthest)
 	}
 	for i, x := range l.Breaks {
 		if !(x >= 0 && x <= l.Length) {
@@ -62,7 +62,7 @@ func (r *Restraint) check(i int, length float64) error {
 		value float64
 	}{{"Y", r.Y}, {"Z", r.Z}} {
 		if !(math.Abs(v.value) <= farthest) {
-			return fmt.Errorf("%w: Supports[%d].%s = %g m at x = %g m: must be finite", ErrBeam, i, v.name, v.value, r.X)
+			return fmt.Errorf("%w: Supports[%d].%s = %g m at x = %g m: must be within ±%g m", ErrBeam, i, v.name, v.value, r.X, farthest)
 		}
 	}
 	if norm := r3.Norm(r.Direction); !(math.Abs(norm-1) <= unitWithin) {
@@ -70,8 +70,8 @@ func (r *Restraint) check(i int, length float64) error {
 			ErrBeam, i, r.Direction.X, r.Direction.Y, r.Direction.Z, r.X)
 	}
 	if r.Stiffness != 0 && !(r.Stiffness >= leastStiff && r.Stiffness <= largestStiff) {
-		return fmt.Errorf("%w: Supports[%d].Stiffness = %g %s at x = %g m: must be > 0 and finite, or 0 for rigid",
-			ErrBeam, i, r.Stiffness, r.stiffnessUnit(), r.X)
+		return fmt.Errorf("%w: Supports[%d].Stiffness = %g %s at x = %g m: must be %g to %g, or 0 for rigid",
+			ErrBeam, i, r.Stiffness, r.stiffnessUnit(), r.X, leastStiff, largestStiff)
 	}
 	r.Direction = r3.Unit(r.Direction)
 	return nil
@@ -107,11 +107,11 @@ func (c CrossSection) check(x float64) error {
 		unit  string
 	}{{"BendingY", c.BendingY, "N·m²"}, {"BendingZ", c.BendingZ, "N·m²"}, {"Torsional", c.Torsional, "N·m²"}} {
 		if !(v.value >= leastStiff && v.value <= largestStiff) {
-			return fmt.Errorf("%w: Section(%g m).%s = %g %s: must be > 0 and finite", ErrBeam, x, v.name, v.value, v.unit)
+			return fmt.Errorf("%w: Section(%g m).%s = %g %s: must be %g to %g", ErrBeam, x, v.name, v.value, v.unit, leastStiff, largestStiff)
 		}
 	}
 	if c.Axial != 0 && !(c.Axial >= leastStiff && c.Axial <= largestStiff) {
-		return fmt.Errorf("%w: Section(%g m).Axial = %g N: must be > 0 and finite, or 0 for inextensible", ErrBeam, x, c.Axial)
+		return fmt.Errorf("%w: Section(%g m).Axial = %g N: must be %g to %g, or 0 for inextensible", ErrBeam, x, c.Axial, leastStiff, largestStiff)
 	}
 	if !(c.BendingYZ*c.BendingYZ < c.BendingY*c.BendingZ) {
 		return fmt.Errorf("%w: Section(%g m).BendingYZ = %g N·m²: must be smaller than the root of BendingY × BendingZ = %g N·m²",
@@ -119,8 +119,8 @@ func (c CrossSection) check(x float64) error {
 	}
 	for _, v := range []float64{c.Centroid.Y, c.Centroid.Z, c.ShearCentre.Y, c.ShearCentre.Z} {
 		if !(math.Abs(v) <= farthest) {
-			return fmt.Errorf("%w: Section(%g m): Centroid (%g, %g) m, ShearCentre (%g, %g) m: must be finite",
-				ErrBeam, x, c.Centroid.Y, c.Centroid.Z, c.ShearCentre.Y, c.ShearCentre.Z)
+			return fmt.Errorf("%w: Section(%g m): Centroid (%g, %g) m, ShearCentre (%g, %g) m: must be within ±%g m",
+				ErrBeam, x, c.Centroid.Y, c.Centroid.Z, c.ShearCentre.Y, c.ShearCentre.Z, farthest)
 		}
 	}
 	return nil

@@ -67,7 +67,7 @@ func polynomials(name, unit string, places []float64, law func(x float64) float6
 			x := places[i-1] + (places[i]-places[i-1])*(float64(n)+0.5)/9
 			v := math.Abs(law(x))
 			if !(v < 1e12) {
-				return nil, fmt.Errorf("%w: the %s at x = %.4g m is %g %s: must be finite", ErrRedistribution, name, x, v, unit)
+				return nil, fmt.Errorf("%w: the %s at x = %.4g m is %g %s: must be below 1e12 %s", ErrRedistribution, name, x, v, unit, unit)
 			}
 			largest = math.Max(largest, v)
 		}

@@ -157,8 +157,8 @@ func (f *Force) Anchors() [2]AnchorForce {
 // thickness (m) with the cover asked for on both sides (m). The error wraps
 // [ErrTendon].
 func (t Tendon) CheckDuct(thickness, cover float64) error {
-	if !(thickness > 0 && thickness < 1e6 && cover >= 0 && cover < 1e6) {
-		return fmt.Errorf("%w: tendon %s: thickness = %g m, cover = %g m: must be a finite positive thickness and a finite cover of 0 or more", ErrTendon, t.Mark, thickness, cover)
+	if err := within("tendon "+t.Mark+": ", bound{"thickness", thickness, "m", 0.01, 100}, bound{"cover", cover, "m", 0, 1}); err != nil {
+		return err
 	}
 	if room := thickness - 2*cover; !(t.Duct <= room) {
 		return fmt.Errorf("%w: tendon %s: Duct = %g m does not fit %g m of concrete with %g m of cover on each side: must be up to %.4g m", ErrTendon, t.Mark, t.Duct, thickness, cover, math.Max(0, room))

@@ -118,6 +118,9 @@ func (s EN1992) Limits(q Question) ([]Limit, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := q.check(); err != nil {
+		return nil, err
+	}
 	var limit Limit
 	switch q.Kind {
 	case Compression:

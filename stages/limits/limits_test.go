@@ -105,9 +105,9 @@ func TestLimitsRefuse(t *testing.T) {
 	require.ErrorContains(t, err, "EN1992.JackProof = NaN: must be finite, not negative; 0 means 0.9")
 	_, err = limits.EN1992{}.Limits(limits.Question{Kind: limits.JackStress})
 	require.ErrorIs(t, err, limits.ErrLimits)
-	_, err = limits.All(limits.EN1992{}, limits.EN1992{Compression: -1}).Limits(limits.Question{Kind: limits.Compression})
+	_, err = limits.All(limits.EN1992{}, limits.EN1992{Compression: -1}).Limits(limits.Question{Kind: limits.Uplift})
 	require.ErrorIs(t, err, limits.ErrLimits)
-	_, err = limits.All(limits.EN1992{}, nil).Limits(limits.Question{Kind: limits.Compression})
+	_, err = limits.All(limits.EN1992{}, nil).Limits(limits.Question{Kind: limits.Uplift})
 	require.ErrorContains(t, err, "standard 2 of All is nil")
 	for _, swapped := range []limits.EN1992{{EquilibriumLeast: 1.05}, {EquilibriumMost: 0.95}, {PermanentUltimate: 0.5}, {PrestressInferior: 1.1}, {PrestressSuperior: 0.9}} {
 		_, err = swapped.Limits(limits.Question{Kind: limits.Uplift})
