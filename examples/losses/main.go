@@ -76,7 +76,7 @@ func (r result) print(w io.Writer) error {
 	e := r.elongation
 	fmt.Fprintf(w, "\nStressing record, read from 200 MPa: %.0f mm left, %.0f mm right, together %.0f to %.0f mm\n",
 		e.Left*1e3, e.Right*1e3, e.Least*1e3, e.Most*1e3)
-	left, right := r.force.DrawInLength()
+	left, right := r.force.DrawInReach()
 	fmt.Fprintf(w, "Draw-in felt over %.1f m and %.1f m\n", left, right)
 	_, err := fmt.Fprintf(w, "Restraint moment of all tendons over the pier: %.1f MN·m\n", r.secondary/1e6)
 	return err

@@ -31,7 +31,7 @@ func drawIn() []Check {
 	at := func(x float64) func(*tendon.Force) float64 {
 		return func(f *tendon.Force) float64 { return f.At(x) / f.Tendon.Area() / 1e6 }
 	}
-	reach := func(f *tendon.Force) float64 { left, right := f.DrawInLength(); return max(left, right) }
+	reach := func(f *tendon.Force) float64 { left, right := f.DrawInReach(); return max(left, right) }
 	return []Check{
 		exactly("draw-in 6 mm, 1455 MPa, c = 0.00308/m, 43 m: length felt", mirrored, 43, tendon.LeftEnd, true, slip, reach, -math.Log(u)/c, "m"),
 		exactly("draw-in 6 mm, 1455 MPa, c = 0.00308/m, 43 m: stress at the anchor", mirrored, 43, tendon.LeftEnd, true, slip, at(0), 1455*u*u, "MPa"),

@@ -30,14 +30,19 @@ type Force struct {
 // Jack is the force along the tendon after this jacking: friction and wobble
 // from the jacked ends, then the draw-in with friction reversed, exactly along
 // the exponential curves. A draw-in longer than the tendon lowers the force to
-// the far end; draw-ins of both ends that meet are solved together. The error
+// the far end; draw-ins of both ends that meet are solved together. A force does not
+// rest on the approval of the anchorage, which may be left out whole. The error
 // wraps [ErrTendon]: a field that is not allowed, or a draw-in that would take
 // the force away.
 func (t Tendon) Jack(j Jacking) (*Force, error) {
-	path, err := t.Path()
-	if err != nil {
+	check := t.Check
+	if t.Approval == (Approval{}) {
+		check = t.checkSteel
+	}
+	if err := check(); err != nil {
 		return nil, err
 	}
+	path := t.path()
 	if err := j.Check(); err != nil {
 		return nil, err
 	}
@@ -210,9 +215,9 @@ func (f *Force) Largest() (stress, at float64) {
 // is not larger than another one.
 const sameStress = 1e-13
 
-// DrawInLength is how far the draw-in of each anchor is felt (m); 0 at an end
-// that is not jacked.
-func (f *Force) DrawInLength() (left, right float64) {
+// DrawInReach is how far along x the draw-in of each anchor is felt (m): a little less
+// than the length of tendon that slips back; 0 at an end that is not jacked.
+func (f *Force) DrawInReach() (left, right float64) {
 	if !f.made() {
 		return 0, 0
 	}

@@ -152,7 +152,7 @@ func TestRelaxationRegression(t *testing.T) {
 	lrfd, err := tendon.RelaxationAASHTO(188.8*ksi, 243*ksi, true)
 	require.NoError(t, err)
 	require.InDelta(t, 1.4283, lrfd/ksi, 5e-5)
-	lump, err := tendon.LumpSum{Stress: 202.5 * ksi, SteelRatio: 6.732 / 1085, Humidity: 0.7, ReleaseStrength: 4.8 * ksi, Relaxation: 2.4 * ksi}.LongTerm()
+	lump, err := tendon.ApproximateLoss{Stress: 202.5 * ksi, SteelRatio: 6.732 / 1085, Humidity: 0.7, ReleaseStrength: 4.8 * ksi, Relaxation: 2.4 * ksi}.LongTerm()
 	require.NoError(t, err)
 	require.InDelta(t, 23.576, lump/ksi, 5e-4)
 }
@@ -176,7 +176,7 @@ func TestRelaxationRefuses(t *testing.T) {
 		"rho1000 = 0":              func() error { _, err := tendon.RelaxationBPEL(1e9, 1860e6, 0); return err },
 		"fprg":                     func() error { _, err := tendon.RelaxationBPEL(1e9, 1, 2.5); return fmt.Errorf("fprg: %w", err) },
 		"SteelRatio = 0.5": func() error {
-			_, err := tendon.LumpSum{Stress: 1400e6, SteelRatio: 0.5, Humidity: 0.7, ReleaseStrength: 3e7}.LongTerm()
+			_, err := tendon.ApproximateLoss{Stress: 1400e6, SteelRatio: 0.5, Humidity: 0.7, ReleaseStrength: 3e7}.LongTerm()
 			return err
 		},
 	} {

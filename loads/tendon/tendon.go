@@ -23,7 +23,7 @@ type Tendon struct {
 	External  bool     // outside the concrete, e.g. in the void of a box: see [Path.Deviators]
 	Friction  float64  // μ, 1/rad
 	Wobble    float64  // k, rad/m, as in μ(θ + k·s)
-	Approval  Approval // of its anchorage
+	Approval  Approval // of its anchorage; [Tendon.Jack] does without
 
 	// DeviatorAngle is added to the friction angle at each kink of a Harped tendon
 	// for its being set out inexactly, rad; 0.04 in AASHTO LRFD ([DeviatorAllowance]).
@@ -36,6 +36,18 @@ func (t Tendon) Area() float64 { return float64(t.Strands) * t.Strand.Area }
 // Check reports the first field that is not allowed; the error wraps
 // [ErrTendon] and names the tendon, the field, the value and what it must be.
 func (t Tendon) Check() error {
+	if err := t.checkSteel(); err != nil {
+		return err
+	}
+	return within("tendon "+t.Mark+": ",
+		bound{"Approval.MeanStrength", t.Approval.MeanStrength, "Pa", 1e6, 150e6},
+		bound{"Approval.AnchorSpacing", t.Approval.AnchorSpacing, "m", 0.01, 5},
+		bound{"Approval.EdgeDistance", t.Approval.EdgeDistance, "m", 0.01, 5},
+	)
+}
+
+// checkSteel is Check without what the approval of the anchorage asks for.
+func (t Tendon) checkSteel() error {
 	if t.Mark == "" {
 		return fmt.Errorf("%w: Mark is empty: must be a name, unique in the element", ErrTendon)
 	}
@@ -46,9 +58,6 @@ func (t Tendon) Check() error {
 		{"Friction", t.Friction, "1/rad", 0, 1},
 		{"Wobble", t.Wobble, "rad/m", 0, 0.1},
 		{"DeviatorAngle", t.DeviatorAngle, "rad", 0, 0.2},
-		{"Approval.MeanStrength", t.Approval.MeanStrength, "Pa", 1e6, 150e6},
-		{"Approval.AnchorSpacing", t.Approval.AnchorSpacing, "m", 0.01, 5},
-		{"Approval.EdgeDistance", t.Approval.EdgeDistance, "m", 0.01, 5},
 	}...)...)
 	if err != nil {
 		return err

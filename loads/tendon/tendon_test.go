@@ -159,10 +159,10 @@ func TestDrawInLongerThanTheTendonIsUniformWithoutFriction(t *testing.T) {
 	f := jack(t, straight(10, 0, 0), tendon.LeftEnd, 0.006)
 	require.InDelta(t, (1400e6-195e9*0.006/10)*1800e-6, f.At(0), 1e-3)
 	require.InDelta(t, f.At(0), f.At(10), 1e-3)
-	left, right := f.DrawInLength()
+	left, right := f.DrawInReach()
 	require.Equal(t, 10.0, left)
 	require.Zero(t, right)
-	left, right = jack(t, draped(), tendon.BothEnds, 0.004).DrawInLength()
+	left, right = jack(t, draped(), tendon.BothEnds, 0.004).DrawInReach()
 	require.InDelta(t, left, right, 1e-9)
 	require.Positive(t, left)
 }

@@ -17,9 +17,9 @@ func sustainedWith(change func(*tendon.Sustained)) error {
 	return err
 }
 
-// lumped is the loss of a girder of AASHTO kind under one changed value.
-func lumped(change func(*tendon.LumpSum)) error {
-	l := tendon.LumpSum{Stress: 1400e6, SteelRatio: 0.006, Humidity: 0.7, ReleaseStrength: 33e6, Relaxation: 16.5e6}
+// approximate is the loss of a girder of AASHTO kind under one changed value.
+func approximate(change func(*tendon.ApproximateLoss)) error {
+	l := tendon.ApproximateLoss{Stress: 1400e6, SteelRatio: 0.006, Humidity: 0.7, ReleaseStrength: 33e6, Relaxation: 16.5e6}
 	change(&l)
 	_, err := l.LongTerm()
 	return err
@@ -58,11 +58,11 @@ func TestAQuantityInAnotherUnitIsAsked(t *testing.T) {
 	for words, err := range map[string]error{
 		"[D]: Jacking.Stress = 1400 Pa: must be 50e6 to 3000e6 Pa; is it in MPa?":                        jackedTo(1400, 0.006),
 		"Jacking.DrawIn = 6 m: must be 0, or 1e-09 to 0.1 m; is it in mm?":                               jackedTo(1400e6, 6),
-		"LumpSum.Stress = 1400 Pa: must be 50e6 to 3000e6 Pa; is it in MPa?":                             lumped(func(l *tendon.LumpSum) { l.Stress = 1400 }),
-		"LumpSum.SteelRatio = 0.6: must be 1e-05 to 0.05; is it in percent?":                             lumped(func(l *tendon.LumpSum) { l.SteelRatio = 0.6 }),
-		"LumpSum.Humidity = 70: must be 0.4 to 1; is it in percent?":                                     lumped(func(l *tendon.LumpSum) { l.Humidity = 70 }),
-		"LumpSum.ReleaseStrength = 33 Pa: must be 10e6 to 103.5e6 Pa; is it in MPa?":                     lumped(func(l *tendon.LumpSum) { l.ReleaseStrength = 33 }),
-		"LumpSum.Relaxation = 16.5 Pa: must be 0, or 1e6 to 100e6 Pa; is it in MPa?":                     lumped(func(l *tendon.LumpSum) { l.Relaxation = 16.5 }),
+		"ApproximateLoss.Stress = 1400 Pa: must be 50e6 to 3000e6 Pa; is it in MPa?":                     approximate(func(l *tendon.ApproximateLoss) { l.Stress = 1400 }),
+		"ApproximateLoss.SteelRatio = 0.6: must be 1e-05 to 0.05; is it in percent?":                     approximate(func(l *tendon.ApproximateLoss) { l.SteelRatio = 0.6 }),
+		"ApproximateLoss.Humidity = 70: must be 0.4 to 1; is it in percent?":                             approximate(func(l *tendon.ApproximateLoss) { l.Humidity = 70 }),
+		"ApproximateLoss.ReleaseStrength = 33 Pa: must be 10e6 to 103.5e6 Pa; is it in MPa?":             approximate(func(l *tendon.ApproximateLoss) { l.ReleaseStrength = 33 }),
+		"ApproximateLoss.Relaxation = 16.5 Pa: must be 0, or 1e6 to 100e6 Pa; is it in MPa?":             approximate(func(l *tendon.ApproximateLoss) { l.Relaxation = 16.5 }),
 		"pretension P: stress = 1300 Pa: must be 1e6 to 1860e6 Pa; is it in MPa?":                        released(1300),
 		"Sustained.Stress = 10 Pa: must be 0, or 1000 to 100e6 Pa; is it in MPa?":                        sustainedWith(func(s *tendon.Sustained) { s.Stress = 10 }),
 		"Sustained.Stress = -2 Pa: must be 0, or -20e6 to -1000 Pa; is it in MPa?":                       sustainedWith(func(s *tendon.Sustained) { s.Stress = -2 }),
@@ -102,8 +102,8 @@ func TestDoorsOfStressesAHairOnEitherSide(t *testing.T) {
 		"jack":             {jacked, 50e6, 3000e6},
 		"draw-in":          {drawn, 1e-9, 0.1},
 		"concrete":         {beside, 1000, 26e6}, // the model of mid knows no largest one
-		"just before":      {func(v float64) error { return lumped(func(l *tendon.LumpSum) { l.Stress = v }) }, 50e6, 3000e6},
-		"loss of the kind": {func(v float64) error { return lumped(func(l *tendon.LumpSum) { l.Relaxation = v }) }, 1e6, 100e6},
+		"just before":      {func(v float64) error { return approximate(func(l *tendon.ApproximateLoss) { l.Stress = v }) }, 50e6, 3000e6},
+		"loss of the kind": {func(v float64) error { return approximate(func(l *tendon.ApproximateLoss) { l.Relaxation = v }) }, 1e6, 100e6},
 		"stressed":         {func(v float64) error { return sustainedWith(func(s *tendon.Sustained) { s.TendonStress = v }) }, 1e6, 0.85 * 1860e6},
 	} {
 		require.NoError(t, c.ask(c.least*out), name)

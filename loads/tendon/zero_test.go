@@ -61,7 +61,7 @@ func TestZeroValuesDoNotPanic(t *testing.T) {
 	for _, number := range []float64{0, -1, 1, 5e-324, 1e300} {
 		for _, value := range []any{
 			&tendon.Force{}, (*tendon.Force)(nil), &tendon.Force{Tendon: draped()}, &tendon.Path{}, (*tendon.Path)(nil), tendon.Curve{}, tendon.Curve(nil), tendon.Piece{},
-			tendon.Tendon{}, tendon.Pretension{}, tendon.Jacking{}, tendon.Law{}, tendon.LumpSum{}, tendon.AnchorZone{}, tendon.Transmission{}, tendon.Sustained{},
+			tendon.Tendon{}, tendon.Pretension{}, tendon.Jacking{}, tendon.Law{}, tendon.ApproximateLoss{}, tendon.AnchorZone{}, tendon.Transmission{}, tendon.Sustained{},
 			tendon.Period{}, tendon.Relaxing{}, tendon.Losses{}, tendon.Relaxation(0), tendon.Ends(0),
 			tendon.Sustained{Concrete: (*concrete.EN1992)(nil)},
 		} {

@@ -101,7 +101,8 @@ func (c EN1992) CreepLines(age, loaded float64) ([]formula.Line, error) {
 	betaH := k.line("β_H", "duration of creep", formula.Day,
 		"min(1.5*(1 + pow(1.2*RH, 18))*h_0*1e3 + 250*sqrt(min(1, 35e6/f_cm)), 1500*sqrt(min(1, 35e6/f_cm)))", "B.1, (B.8)", rh, h0, fcm)
 	growth := k.number("β_c", "development of creep", "pow(t_l/(β_H + t_l), 0.3)", "B.1, (B.7)", underLoad(age, loaded), betaH)
-	k.number("φ", "creep coefficient", "φ_RH*β_fcm*β_t0*β_c", "B.1, (B.1) and (B.2)", humidity, strength, maturity, growth)
+	notional := k.number("φ_0", "notional creep coefficient", "φ_RH*β_fcm*β_t0", "B.1, (B.2)", humidity, strength, maturity)
+	k.number("φ", "creep coefficient", "φ_0*β_c", "B.1, (B.1)", notional, growth)
 	return k.lines, k.err
 }
 

@@ -1,7 +1,8 @@
 package tendon
 
-// LumpSum is the data of the approximate time-dependent loss of AASHTO LRFD.
-type LumpSum struct {
+// ApproximateLoss is the data of the approximate estimate of time-dependent losses of
+// AASHTO LRFD, 5.9.3.3, which took the place of the lump sums of editions before 2005.
+type ApproximateLoss struct {
 	Stress          float64 // fpi, in the strand just before transfer, Pa
 	SteelRatio      float64 // Aps/Ag
 	Humidity        float64 // relative, as a fraction, 0.40 to 1
@@ -14,13 +15,13 @@ type LumpSum struct {
 // (5.9.5.3-1 before 2017), for precast pretensioned members of normal weight and
 // normal loading, steam or moist cured, at average conditions. Confirm against
 // the edition in force. The error wraps [ErrTendon].
-func (l LumpSum) LongTerm() (float64, error) {
-	err := within("LumpSum.",
+func (l ApproximateLoss) LongTerm() (float64, error) {
+	err := within("ApproximateLoss.",
 		bound{"Stress", l.Stress, "Pa", leastJacking, mostSteel}, bound{"SteelRatio", l.SteelRatio, "", 1e-5, 0.05}, bound{"Humidity", l.Humidity, "", 0.4, 1},
 		bound{"ReleaseStrength", l.ReleaseStrength, "Pa", 10e6, 103.5e6},
 	)
 	if err == nil {
-		err = withinOrZero("LumpSum.", bound{"Relaxation", l.Relaxation, "Pa", leastSteel, 100e6})
+		err = withinOrZero("ApproximateLoss.", bound{"Relaxation", l.Relaxation, "Pa", leastSteel, 100e6})
 	}
 	if err != nil {
 		return 0, err
