@@ -114,3 +114,39 @@ func Smooth(points ...Through) (Curve, error) {
 	}
 	return curve, curve.check("Smooth", false)
 }
+
+// Spline is the curve of cubics through points that has no kink and no jump of
+// curvature and is straight at its ends: the line of a thin lath, as a tendon is often
+// set out by ordinates. The error wraps [ErrTendon].
+func Spline(points ...Point) (Curve, error) {
+	n := len(points)
+	if n < 2 {
+		return nil, fmt.Errorf("%w: %d points: must be at least 2, the anchors", ErrTendon, n)
+	}
+	for i := 1; i < n; i++ {
+		if !(points[i].X > points[i-1].X+2*jumpTolerance) {
+			return nil, fmt.Errorf("%w: point %d at x = %g m: must be beyond x = %g m", ErrTendon, i+1, points[i].X, points[i-1].X)
+		}
+	}
+	// Second derivatives from h(i−1)·m(i−1) + 2(h(i−1) + h(i))·m(i) + h(i)·m(i+1) = 6·(change of slope of the chords),
+	// by elimination downwards and back.
+	h := func(i int) float64 { return points[i+1].X - points[i].X }
+	chord := func(i int) float64 { return (points[i+1].Ordinate - points[i].Ordinate) / h(i) }
+	above, right, bent := make([]float64, n), make([]float64, n), make([]float64, n)
+	for i := 1; i < n-1; i++ {
+		pivot := 2*(h(i-1)+h(i)) - h(i-1)*above[i-1]
+		above[i] = h(i) / pivot
+		right[i] = (6*(chord(i)-chord(i-1)) - h(i-1)*right[i-1]) / pivot
+	}
+	for i := n - 2; i > 0; i-- {
+		bent[i] = right[i] - above[i]*bent[i+1]
+	}
+	curve := make(Curve, n-1)
+	for i := range curve {
+		curve[i] = Piece{
+			From: points[i].X, To: points[i+1].X, Start: points[i].Ordinate, Slope: chord(i) - h(i)*(2*bent[i]+bent[i+1])/6,
+			Curvature: bent[i], CurvatureRate: (bent[i+1] - bent[i]) / h(i),
+		}
+	}
+	return curve, curve.check("Spline", false)
+}

@@ -11,15 +11,17 @@ type Point struct {
 	Ordinate float64 // m: z in elevation, y in plan
 }
 
-// Piece is a straight, parabolic or circular stretch of a curve. With s = x −
-// From the ordinate of a straight or a parabola is Start + Slope·s +
-// Curvature·s²/2; a circle has its Radius instead of a Curvature.
+// Piece is a straight, parabolic, cubic or circular stretch of a curve. With s = x −
+// From the ordinate of all but a circle is Start + Slope·s + Curvature·s²/2 +
+// CurvatureRate·s³/6; a circle has its Radius instead of a Curvature.
 type Piece struct {
 	From, To  float64 // m
 	Start     float64 // ordinate at From, m
 	Slope     float64 // at From, m/m
-	Curvature float64 // second derivative of a parabola, 1/m; 0 for a straight
+	Curvature float64 // second derivative at From, 1/m; 0 for a straight
 	Radius    float64 // of a circular arc, m, positive where it bends upwards; 0 for no arc
+
+	CurvatureRate float64 // third derivative of a cubic, 1/m²; 0 for any other
 
 	lean float64 // ordinate per ordinate of the arc that a Leaning piece follows; 0 for 1
 }
@@ -31,7 +33,7 @@ func (p Piece) At(x float64) float64 {
 		start, sine := p.sines(s)
 		return p.Start + p.leaning()*s*(start+sine)/(math.Sqrt(1-start*start)+math.Sqrt(1-sine*sine))
 	}
-	return p.Start + s*(p.Slope+s*p.Curvature/2)
+	return p.Start + s*(p.Slope+s*(p.Curvature/2+s*p.CurvatureRate/6))
 }
 
 // SlopeAt is the slope at x (m/m).
@@ -40,7 +42,8 @@ func (p Piece) SlopeAt(x float64) float64 {
 		_, sine := p.sines(x - p.From)
 		return p.leaning() * sine / math.Sqrt(1-sine*sine)
 	}
-	return p.Slope + (x-p.From)*p.Curvature
+	s := x - p.From
+	return p.Slope + s*(p.Curvature+s*p.CurvatureRate/2)
 }
 
 // CurvatureAt is the second derivative of the ordinate at x (1/m).
@@ -49,7 +52,17 @@ func (p Piece) CurvatureAt(x float64) float64 {
 		_, sine := p.sines(x - p.From)
 		return p.leaning() / (p.Radius * math.Pow(1-sine*sine, 1.5))
 	}
-	return p.Curvature
+	return p.Curvature + (x-p.From)*p.CurvatureRate
+}
+
+// inflection is where a cubic bends neither way; ok is false for a piece that has no
+// such place inside.
+func (p Piece) inflection() (x float64, ok bool) {
+	if p.CurvatureRate == 0 {
+		return 0, false
+	}
+	x = p.From - p.Curvature/p.CurvatureRate
+	return x, x > p.From && x < p.To
 }
 
 // sines are the sines of the slope of the arc at its start and at s; the sine
@@ -68,7 +81,7 @@ func (p Piece) leaning() float64 {
 }
 
 // straight says that the piece does not bend.
-func (p Piece) straight() bool { return p.Curvature == 0 && p.Radius == 0 }
+func (p Piece) straight() bool { return p.Curvature == 0 && p.Radius == 0 && p.CurvatureRate == 0 }
 
 // Straight is the straight piece between two points.
 func Straight(from, to Point) Piece {
@@ -82,6 +95,17 @@ func Parabola(from Point, slope float64, to Point) Piece {
 	return Piece{
 		From: from.X, To: to.X, Start: from.Ordinate, Slope: slope,
 		Curvature: 2 * (to.Ordinate - from.Ordinate - slope*length) / (length * length),
+	}
+}
+
+// Cubic is the cubic piece between two points with the given slope at each.
+func Cubic(from, to Through) Piece {
+	length := to.X - from.X
+	mean := (to.Ordinate - from.Ordinate) / length
+	return Piece{
+		From: from.X, To: to.X, Start: from.Ordinate, Slope: from.Slope,
+		Curvature:     (6*mean - 4*from.Slope - 2*to.Slope) / length,
+		CurvatureRate: (6*from.Slope + 6*to.Slope - 12*mean) / (length * length),
 	}
 }
 
@@ -124,7 +148,7 @@ func (c Curve) Leaning(ordinate, level, lean float64) Curve {
 	for i, p := range c {
 		plan[i] = Piece{
 			From: p.From, To: p.To, Start: ordinate + lean*(p.Start-level),
-			Slope: lean * p.Slope, Curvature: lean * p.Curvature,
+			Slope: lean * p.Slope, Curvature: lean * p.Curvature, CurvatureRate: lean * p.CurvatureRate,
 		}
 		if p.Radius != 0 && lean != 0 {
 			plan[i].Radius, plan[i].lean = p.Radius, lean*p.leaning()
@@ -160,7 +184,11 @@ func (c Curve) check(name string, harped bool) error {
 		if math.Abs(p.From) > farthest || math.Abs(p.To) > farthest || math.Abs(p.Start) > farthest || math.Abs(p.At(p.To)) > farthest {
 			return fmt.Errorf("%w: %s: piece %d goes beyond ±%d m: must be within", ErrTendon, name, i+1, farthest)
 		}
-		if slope := math.Max(math.Abs(p.Slope), math.Abs(p.SlopeAt(p.To))); slope > steepest {
+		slope := math.Max(math.Abs(p.Slope), math.Abs(p.SlopeAt(p.To)))
+		if x, ok := p.inflection(); ok {
+			slope = math.Max(slope, math.Abs(p.SlopeAt(x)))
+		}
+		if slope > steepest {
 			return fmt.Errorf("%w: %s: piece %d has a slope of %.4g: must be up to %d", ErrTendon, name, i+1, slope, steepest)
 		}
 		if p.To <= p.From {
@@ -186,12 +214,12 @@ func (c Curve) check(name string, harped bool) error {
 
 // finite reports a value that is not a number and an arc that is none.
 func (p Piece) finite(name string, i int) error {
-	for _, v := range [...]float64{p.From, p.To, p.Start, p.Slope, p.Curvature, p.Radius} {
+	for _, v := range [...]float64{p.From, p.To, p.Start, p.Slope, p.Curvature, p.Radius, p.CurvatureRate} {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			return fmt.Errorf("%w: %s: piece %d has %g: must be finite values", ErrTendon, name, i+1, v)
 		}
 	}
-	if p.Radius != 0 && (p.Curvature != 0 || math.Abs(p.Radius) < smallest) {
+	if p.Radius != 0 && (p.Curvature != 0 || p.CurvatureRate != 0 || math.Abs(p.Radius) < smallest) {
 		return fmt.Errorf("%w: %s: piece %d: Radius = %g m with Curvature = %g 1/m: must be a radius of %g m or more and no curvature beside it",
 			ErrTendon, name, i+1, p.Radius, p.Curvature, smallest)
 	}

@@ -97,7 +97,7 @@ func (f *Force) Radial(x float64) (perMetre, curvature float64) {
 // Sharpest is the largest curvature 1/R of the tendon's curved pieces (1/m) and
 // where it is; 0 at the left anchor for a tendon without curves. It looks at the
 // ends of each piece and where it is level in space, which is exact for parabolas
-// and for arcs in one plane.
+// and for arcs in one plane, and at 64 places of a cubic.
 func (p *Path) Sharpest() (curvature, at float64) {
 	at = p.From()
 	if p.empty() {
@@ -108,6 +108,11 @@ func (p *Path) Sharpest() (curvature, at float64) {
 		places := []float64{s.from, s.to}
 		if s.c[2] > 0 {
 			places = append(places, s.from-s.c[1]/(2*s.c[2]))
+		}
+		if s.y.CurvatureRate != 0 || s.z.CurvatureRate != 0 {
+			for n := range 63 {
+				places = append(places, s.from+(s.to-s.from)*float64(n+1)/64)
+			}
 		}
 		for _, x := range places {
 			if !(x >= s.from && x <= s.to) {

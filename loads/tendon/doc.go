@@ -2,9 +2,9 @@
 // the end of its life, with every loss as a named part.
 //
 // A [Tendon] is strand or bar, number, duct, profile and approval data. Its
-// [Path] is where it runs: elevation and plan from straight, parabolic and
-// circular pieces, drawn piece by piece, as a polygon of [Tangents] or [Smooth]
-// through points, checked for jumps and kinks, with the exact space angle and
+// [Path] is where it runs: elevation and plan from straight, parabolic,
+// cubic and circular pieces, drawn piece by piece, as a polygon of [Tangents], [Smooth]
+// or a [Spline] through points, checked for jumps and kinks, with the exact space angle and
 // length. An external tendon is straight between its [Path.Deviators]; [Path.Mean]
 // is what a tendon without bond follows.
 //

@@ -25,11 +25,13 @@ func (t Tendon) Path() (*Path, error) {
 func (t Tendon) path() *Path {
 	xs := make([]float64, 1, 1+len(t.Elevation)+len(t.Plan))
 	xs[0] = t.Elevation.From()
-	for _, p := range t.Elevation {
-		xs = append(xs, p.To)
-	}
-	for _, p := range t.Plan {
-		xs = append(xs, p.To)
+	for _, curve := range [...]Curve{t.Elevation, t.Plan} {
+		for _, p := range curve {
+			xs = append(xs, p.To)
+			if x, ok := p.inflection(); ok { // on either side the angle grows one way
+				xs = append(xs, x)
+			}
+		}
 	}
 	sort.Float64s(xs)
 	path := &Path{stretches: make([]stretch, 0, len(xs)-1)}

@@ -2,7 +2,8 @@ package tendon
 
 import "math"
 
-// stretch is a length on which y and z are both one straight, parabola or arc.
+// stretch is a length on which y and z are both one straight, parabola, arc or part of
+// a cubic that bends one way.
 type stretch struct {
 	from, to float64
 	y, z     Piece
@@ -28,7 +29,7 @@ const widest = 0.5
 func (s *stretch) prepare() {
 	s.start = s.tangent(s.from)
 	s.straight = s.y.straight() && s.z.straight()
-	s.parabola = s.y.Radius == 0 && s.z.Radius == 0
+	s.parabola = s.y.Radius == 0 && s.z.Radius == 0 && s.y.CurvatureRate == 0 && s.z.CurvatureRate == 0
 	sameArc := s.y.Radius == s.z.Radius && s.y.From == s.z.From && math.Abs(s.y.Slope/s.y.leaning()-s.z.Slope/s.z.leaning()) < 1e-14
 	s.turning = s.parabola || s.y.straight() || s.z.straight() || sameArc
 	end := s.tangent(s.to)
