@@ -10,8 +10,8 @@ import (
 // Stress·T + Y·Vy + Z·Vz with T from [Torsion.AboutShearCentre]. It is + with the
 // concrete on the left of its direction, on the face towards +x.
 //
-// The changes say how accurate it is. Where they were 1 % of the stress or less
-// the error was at most as large, on shapes with closed forms.
+// The changes say how accurate it is: in the middle of the edges of solid polygons
+// and of a half beam the error left was a third to a thirtieth of them.
 type EdgeShear struct {
 	At     Point   // on an outline, m, in the coordinates of the drawing
 	Stress float64 // Pa for a torque of 1 N·m
