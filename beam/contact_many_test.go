@@ -42,3 +42,18 @@ func TestSixtyPadsUnderAStiffGirder(t *testing.T) {
 		}
 	}
 }
+
+// A level in mm is no level.
+func TestLevelInMillimetres(t *testing.T) {
+	l := beam.SpaceLayout{Length: 10, Section: uniformSection(skew), Supports: fixedAt(0, 0, 0)}
+	s, err := beam.NewSpace(l)
+	require.NoError(t, err)
+	for level, open := range map[float64]bool{2: true, -2: true, 2.001: false, 5: false, -5: false} {
+		_, err := s.Solve(beam.SpaceLoads{}, beam.Setting{Level: []float64{0, 0, level, 0, 0, 0}})
+		require.Equal(t, open, err == nil, "%g", level)
+		if !open {
+			require.ErrorIs(t, err, beam.ErrBeam)
+			require.ErrorContains(t, err, "must be within ±2 m (rad); is it in mm?")
+		}
+	}
+}

@@ -75,3 +75,15 @@ func TestFrictionWithoutAnApproval(t *testing.T) {
 	_, err = without.Jack(j)
 	require.ErrorContains(t, err, "Approval.MeanStrength")
 }
+
+// Left of a kink behind a bend the bend is gone through and the kink is not: a parabola
+// that turns by arctan 0.2, then a kink back to level.
+func TestForceLeftOfAKinkBehindABend(t *testing.T) {
+	tn := straight(20, 0.2, 0)
+	low := tendon.Point{X: 10, Ordinate: 1}
+	tn.Harped, tn.Elevation = true, tendon.Curve{tendon.Parabola(tendon.Point{}, 0, low), tendon.Straight(low, tendon.Point{X: 20, Ordinate: 1})}
+	before, after := jack(t, tn, tendon.LeftEnd, 0).Beside(10)
+	jacked, turn := 1400e6*tn.Area(), math.Atan(0.2)
+	require.InEpsilon(t, jacked*math.Exp(-0.2*turn), before, 1e-12)
+	require.InEpsilon(t, jacked*math.Exp(-0.4*turn), after, 1e-12)
+}
