@@ -46,6 +46,9 @@ func (d *Demand) between(q *WallQuery, nodes []wallNode, cracked [][2]float64, w
 			return err
 		}
 		for _, place := range places {
+			if best.Found && boundAt(p, nodes[i:i+Nodes], place.x) <= best.Value {
+				continue
+			}
 			if err := d.wallBetween(q, p, place, &best); err != nil {
 				return err
 			}
@@ -58,6 +61,15 @@ func (d *Demand) between(q *WallQuery, nodes []wallNode, cracked [][2]float64, w
 	at := d.ledger.at(best.X, p, d.situation.Steps)
 	of := d.ledger.measure(d.situation, at)
 	return d.wallAt(q, p, at, &of, worst)
+}
+
+// boundAt is the larger bound of the nodes on either side of x.
+func boundAt(p *Stretch, nodes []wallNode, x float64) float64 {
+	n := 1
+	for n < Nodes-1 && p.At[n].X < x {
+		n++
+	}
+	return math.Max(nodes[n-1].bound, nodes[n].bound)
 }
 
 // wallPlaces are the places of a stretch to look at, beside cracked reaches. Where the
