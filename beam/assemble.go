@@ -129,8 +129,8 @@ func (l Layout) describe() string {
 		if s.Stiffness > 0 {
 			kind = fmt.Sprintf("spring of %g N/m", s.Stiffness)
 		}
-		if s.Clamped {
-			kind += ", clamped,"
+		if s.Fixed {
+			kind += ", fixed,"
 		}
 		if s.RotationalStiffness > 0 {
 			kind += fmt.Sprintf(" with %g N·m/rad", s.RotationalStiffness)

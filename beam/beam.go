@@ -21,7 +21,7 @@ type Beam struct {
 }
 
 // New prepares the beam. The error wraps [ErrBeam] and names the field, its
-// value and what is allowed, or says where a layout that is a mechanism, or
+// value and what it must be, or says where a layout that is a mechanism, or
 // nearly one, can move.
 func New(layout Layout) (*Beam, error) {
 	if err := layout.check(); err != nil {

@@ -36,7 +36,7 @@ func TestLayoutsThatCannotBeBuilt(t *testing.T) {
 		"stretch too short": {beam.Layout{Length: 10, Stiffness: []beam.Stretch{{To: 8, BendingStiffness: 1}}, Supports: two}, "Stiffness ends at 8 m"},
 		"stretch NaN":       {beam.Layout{Length: 10, Stiffness: []beam.Stretch{{To: math.NaN(), BendingStiffness: 1}}, Supports: two}, "To = NaN m"},
 		"no support":        {plain(10), "Supports is empty"},
-		"one pin":           {plain(10, beam.Support{At: 4}), "a single support at 4 m that is not clamped"},
+		"one pin":           {plain(10, beam.Support{At: 4}), "a single support at 4 m that is not fixed"},
 		"support off":       {plain(10, beam.Support{At: 0}, beam.Support{At: 10.5}), "Supports[1].At = 10.5 m"},
 		"support NaN":       {plain(10, beam.Support{At: 0}, beam.Support{At: math.NaN()}), "At = NaN m"},
 		"supports together": {plain(10, beam.Support{At: 5}, beam.Support{At: 5}), "one rigid support at a place"},
@@ -45,7 +45,7 @@ func TestLayoutsThatCannotBeBuilt(t *testing.T) {
 		"negative spring":         {plain(10, beam.Support{At: 5, Stiffness: -1}, beam.Support{At: 9}), "Stiffness = -1 N/m"},
 		"infinite spring":         {plain(10, beam.Support{At: 5, Stiffness: math.Inf(1)}, beam.Support{At: 9}), "Stiffness = +Inf N/m"},
 		"negative rotational":     {plain(10, beam.Support{At: 5, RotationalStiffness: -1}, beam.Support{At: 9}), "RotationalStiffness = -1"},
-		"clamped with spring":     {plain(10, beam.Support{At: 5, Clamped: true, RotationalStiffness: 1}), "must be 0 where the support is Clamped"},
+		"fixed with spring":       {plain(10, beam.Support{At: 5, Fixed: true, RotationalStiffness: 1}), "must be 0 where the support is Fixed"},
 		"settlement in mm":        {plain(10, beam.Support{At: 5, Settlement: 10}, beam.Support{At: 9}), "Settlement = 10 m at 5 m: must be within ±2 m; is it in mm?"},
 		"NaN settlement":          {plain(10, beam.Support{At: 5, Settlement: math.NaN()}, beam.Support{At: 9}), "Settlement = NaN m"},
 		"near mechanism":          {plain(10, beam.Support{At: 5}, beam.Support{At: 10, Stiffness: 1e-6}), "mechanism"},
@@ -75,10 +75,10 @@ func TestHinges(t *testing.T) {
 		require.ErrorIs(t, err, beam.ErrBeam, name)
 		require.ErrorContains(t, err, c.says, name)
 	}
-	clamped := plain(20, beam.Support{At: 0, Clamped: true}, beam.Support{At: 20})
-	clamped.Supports = append(clamped.Supports, beam.Support{At: 10, RotationalStiffness: 1})
-	clamped.Hinges = []float64{10}
-	_, err := beam.New(clamped)
+	fixed := plain(20, beam.Support{At: 0, Fixed: true}, beam.Support{At: 20})
+	fixed.Supports = append(fixed.Supports, beam.Support{At: 10, RotationalStiffness: 1})
+	fixed.Hinges = []float64{10}
+	_, err := beam.New(fixed)
 	require.ErrorContains(t, err, "must be away from supports that hold the rotation")
 }
 
@@ -126,14 +126,14 @@ func TestLoadsAtEndsAndSupports(t *testing.T) {
 }
 
 func TestClampedReactions(t *testing.T) {
-	r := solved(t, plain(6, beam.Support{At: 0, Clamped: true}), loads.Set{
+	r := solved(t, plain(6, beam.Support{At: 0, Fixed: true}), loads.Set{
 		Points:  []loads.Point{{At: 6, Force: 2e3}},
 		Couples: []loads.Couple{{At: 0, Moment: 500}},
 	})
 	require.InDelta(t, 2e3, r.Reactions[0].Force, 1e-9)
 	require.InDelta(t, 12e3-500, r.Reactions[0].Moment, 1e-8, "anticlockwise; the applied couple helps")
 	require.InDelta(t, -12e3, r.Moment(0), 1e-8)
-	fixed := solved(t, plain(6, beam.Support{At: 0, Clamped: true}, beam.Support{At: 6, Clamped: true}),
+	fixed := solved(t, plain(6, beam.Support{At: 0, Fixed: true}, beam.Support{At: 6, Fixed: true}),
 		loads.Set{Lines: []loads.Line{loads.Uniform(0, 6, 1e3)}})
 	require.InDelta(t, 3e3, fixed.Reactions[0].Moment, 1e-9)
 	require.InDelta(t, -3e3, fixed.Reactions[1].Moment, 1e-9)

@@ -75,7 +75,7 @@ func (l Layout) anyWithin(distance float64) bool {
 
 // mayStandBeside says that a support is a spring up and down only.
 func (s Support) mayStandBeside() bool {
-	return s.Stiffness > 0 && s.RotationalStiffness == 0 && !s.Clamped
+	return s.Stiffness > 0 && s.RotationalStiffness == 0 && !s.Fixed
 }
 
 // prepareBeside solves for a unit force at each of these supports.

@@ -50,7 +50,7 @@ func TestSupportsBesideEachOtherAgainstSpace(t *testing.T) {
 		flat.Stiffness[1].ShearStiffness = 0
 		for i := range 2 {
 			flat.Supports[i].Stiffness = s.in(1e7, 1e9)
-			flat.Supports[i].Clamped = false
+			flat.Supports[i].Fixed = false
 			flat.Supports = append(flat.Supports, beam.Support{
 				At: min(flat.Supports[i].At+float64(s.IntN(3))*1e-3, flat.Length), Stiffness: s.in(1e7, 1e9), Settlement: s.in(0, .01),
 			})

@@ -55,7 +55,7 @@ func TestTippingLimit(t *testing.T) {
 	require.ErrorIs(t, err, beam.ErrBeam)
 }
 
-// onPads is a random beam on pads that can lift off, some springy, some set
+// onPads is a random beam on pads that can lift off, some elastic, some set
 // low, under downward loads between the outer ones.
 func (s source) onPads() (beam.Layout, loads.Set) {
 	n := 3 + s.IntN(5)
@@ -175,7 +175,7 @@ func TestOnePassWouldBeWrong(t *testing.T) {
 }
 
 func TestContactMayNotHoldTheRotation(t *testing.T) {
-	_, err := beam.New(plain(10, beam.Support{At: 0, Contact: true, Clamped: true}))
+	_, err := beam.New(plain(10, beam.Support{At: 0, Contact: true, Fixed: true}))
 	require.ErrorContains(t, err, "Supports[0].Contact")
 }
 

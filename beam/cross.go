@@ -11,7 +11,7 @@ import (
 // it to wholly off it again.
 type Crossing struct {
 	Train    loads.Train // what rolls
-	BothWays bool        // also with its other end in front
+	BothWays bool        // also reversed
 	Stations []float64   // m, places at which moment and shear are wanted
 }
 

@@ -11,7 +11,7 @@
 //	r, err := b.Solve(loads.Set{Lines: []loads.Line{loads.Uniform(0, 34, 110e3)}})
 //	fmt.Println(r.MomentRange().Most, r.Reactions)
 //
-// Supports may be rigid, springy, clamped, settled, or pads that lift off
+// Supports may be rigid, elastic, fixed, with settlement, or pads that lift off
 // instead of pulling; the response says which lifted and by how much. Stiffness
 // may be uniform, stepped or varying, with or without shear deformation, and
 // there may be hinges.

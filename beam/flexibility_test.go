@@ -16,7 +16,7 @@ import (
 func TestSlicesConvergeToTheTaper(t *testing.T) {
 	const length = 24.
 	stiffness := func(x float64) float64 { return 1e10 * math.Pow(1+x/length, 3) }
-	layout := plain(length, beam.Support{At: 0, Clamped: true}, beam.Support{At: 15}, beam.Support{At: length})
+	layout := plain(length, beam.Support{At: 0, Fixed: true}, beam.Support{At: 15}, beam.Support{At: length})
 	set := loads.Set{Lines: []loads.Line{loads.Trapezoid(2, 22, 1e4, 3e4)}, Points: []loads.Point{{At: 9, Force: 2e5}}}
 	layout.Stiffness = []beam.Stretch{{BendingAt: stiffness}}
 	exact := solved(t, layout, set)
@@ -100,7 +100,7 @@ func ExampleStretch_taper() {
 			depth := 2 + 4*t*t // m
 			return 36e9 * 0.6 * depth * depth * depth
 		}}},
-		Supports: []beam.Support{{At: 0, Clamped: true}},
+		Supports: []beam.Support{{At: 0, Fixed: true}},
 	})
 	if err != nil {
 		fmt.Println(err)

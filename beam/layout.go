@@ -48,9 +48,9 @@ type Stretch struct {
 // tie-down bar.
 type Support struct {
 	At                  float64 // m from the left end
-	Clamped             bool    // rotation held
+	Fixed               bool    // rotation held
 	Stiffness           float64 // vertical spring, N/m; 0 = rigid
-	RotationalStiffness float64 // N·m/rad; 0 = free to rotate, unless Clamped
+	RotationalStiffness float64 // N·m/rad; 0 = free to rotate, unless Fixed
 	Settlement          float64 // prescribed movement of its foot, m, positive downwards, within ±2
 	Contact             bool    // pushes up only: lifts off instead of pulling; may not hold the rotation
 }
@@ -119,15 +119,15 @@ func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
 
 func (l Layout) checkSupports() error {
 	if len(l.Supports) == 0 {
-		return fmt.Errorf("%w: Supports is empty: must be two supports, or one that is clamped", ErrBeam)
+		return fmt.Errorf("%w: Supports is empty: must be two supports, or one that is fixed", ErrBeam)
 	}
 	for i, s := range l.Supports {
 		if err := s.check(i, l.Length); err != nil {
 			return err
 		}
 	}
-	if s := l.Supports[0]; len(l.Supports) == 1 && !s.Clamped && s.RotationalStiffness == 0 {
-		return fmt.Errorf("%w: a single support at %g m that is not clamped: must be two supports, or one that is clamped", ErrBeam, s.At)
+	if s := l.Supports[0]; len(l.Supports) == 1 && !s.Fixed && s.RotationalStiffness == 0 {
+		return fmt.Errorf("%w: a single support at %g m that is not fixed: must be two supports, or one that is fixed", ErrBeam, s.At)
 	}
 	return nil
 }
@@ -140,9 +140,9 @@ func (s Support) check(i int, length float64) error {
 		return fmt.Errorf("%w: Supports[%d].Stiffness = %g N/m at %g m: must be a finite stiffness > 0, or 0 for a rigid support", ErrBeam, i, s.Stiffness, s.At)
 	case !(s.RotationalStiffness >= 0) || math.IsInf(s.RotationalStiffness, 0):
 		return fmt.Errorf("%w: Supports[%d].RotationalStiffness = %g N·m/rad at %g m: must be a finite stiffness > 0, or 0 for free rotation", ErrBeam, i, s.RotationalStiffness, s.At)
-	case s.Clamped && s.RotationalStiffness > 0:
-		return fmt.Errorf("%w: Supports[%d].RotationalStiffness = %g N·m/rad at %g m: must be 0 where the support is Clamped", ErrBeam, i, s.RotationalStiffness, s.At)
-	case s.Contact && (s.Clamped || s.RotationalStiffness > 0):
+	case s.Fixed && s.RotationalStiffness > 0:
+		return fmt.Errorf("%w: Supports[%d].RotationalStiffness = %g N·m/rad at %g m: must be 0 where the support is Fixed", ErrBeam, i, s.RotationalStiffness, s.At)
+	case s.Contact && (s.Fixed || s.RotationalStiffness > 0):
 		return fmt.Errorf("%w: Supports[%d].Contact at %g m: must be false where the support holds the rotation", ErrBeam, i, s.At)
 	case !(math.Abs(s.Settlement) <= mostMove):
 		return fmt.Errorf("%w: Supports[%d].Settlement = %g m at %g m: must be within ±%d m; is it in mm?", ErrBeam, i, s.Settlement, s.At, mostMove)
@@ -157,7 +157,7 @@ func (l Layout) checkHinges() error {
 			return fmt.Errorf("%w: Hinges[%d] = %g m: must be inside the beam, 0 < x < %g m", ErrBeam, i, h, l.Length)
 		}
 		for _, s := range l.Supports {
-			if (s.Clamped || s.RotationalStiffness > 0) && math.Abs(s.At-h) <= near {
+			if (s.Fixed || s.RotationalStiffness > 0) && math.Abs(s.At-h) <= near {
 				return fmt.Errorf("%w: Hinges[%d] = %g m: must be away from supports that hold the rotation (at %g m)", ErrBeam, i, h, s.At)
 			}
 		}

@@ -3,7 +3,7 @@ package beam
 import "fmt"
 
 // member is the beam between two neighbouring nodes. The four flexibilities
-// are what a cantilever clamped at its left end does at its right end:
+// are what a cantilever fixed at its left end does at its right end:
 //
 //	by a moment: rotation ∫f, rise ∫(L−s)·f
 //	by a shear:  rotation ∫s·f, rise ∫(L−s)·s·f − ∫g

@@ -74,7 +74,7 @@ func merge(nodes []node, l Layout) ([]node, error) {
 }
 
 // number gives the movements of the nodes their numbers and returns how many
-// are unknown. What a rigid or clamped support prescribes is left out instead
+// are unknown. What a rigid or fixed support prescribes is left out instead
 // of being held by a very stiff spring.
 func number(nodes []node, supports []Support) int {
 	unknowns := 0
@@ -85,10 +85,10 @@ func number(nodes []node, supports []Support) int {
 		if n.tip = n.support == held && !n.hinge; n.tip {
 			continue
 		}
-		rigid, clamped := false, false
+		rigid, fixed := false, false
 		if n.support != held {
 			s := supports[n.support]
-			rigid, clamped = s.Stiffness == 0, s.Clamped
+			rigid, fixed = s.Stiffness == 0, s.Fixed
 		}
 		if n.hinge {
 			n.left = next()
@@ -96,7 +96,7 @@ func number(nodes []node, supports []Support) int {
 		if !rigid {
 			n.up = next()
 		}
-		if !clamped {
+		if !fixed {
 			n.right = next()
 		}
 		if !n.hinge {

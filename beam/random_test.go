@@ -36,7 +36,7 @@ func (s source) layout() beam.Layout {
 		case 1:
 			supports[i].RotationalStiffness = s.in(1e8, 1e10)
 		case 2:
-			supports[i].Clamped = true
+			supports[i].Fixed = true
 		}
 		if s.IntN(4) == 0 {
 			supports[i].Settlement = s.in(-.01, .01)

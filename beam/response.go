@@ -52,7 +52,7 @@ func (r *Response) at(x float64, side Side) state {
 	}
 	near := samePlace * r.beam.layout.Length
 	if side == RightOf {
-		x += near // a place a rounding left of a jump is the place itself
+		x += near // a place a rounding left of a jump is the same section
 	} else {
 		x -= near
 	}

@@ -195,7 +195,7 @@ func (b *Beam) react(r *Response, n int, before, after, acting state) {
 	if s := b.nodes[n].support; s != held {
 		reaction := &r.Reactions[s]
 		reaction.Force = after.shear - before.shear - acting.shear
-		if support := &b.layout.Supports[s]; support.Clamped || support.RotationalStiffness > 0 {
+		if support := &b.layout.Supports[s]; support.Fixed || support.RotationalStiffness > 0 {
 			reaction.Moment = before.moment - after.moment + acting.moment
 		}
 	}

@@ -61,7 +61,7 @@ type Restraint struct {
 }
 
 // NewSpace checks the layout and factorises it. Freedoms that no support holds
-// are allowed and reported by [Space.Freedoms]. The error wraps [ErrBeam] and
+// are accepted and reported by [Space.Freedoms]. The error wraps [ErrBeam] and
 // names the field, its value and what it must be, or the support whose share
 // no stiffness decides.
 func NewSpace(layout SpaceLayout) (*Space, error) {

@@ -172,7 +172,7 @@ func flatSpace(flat beam.Layout) (l beam.SpaceLayout, g beam.Setting, which []in
 		which = append(which, len(l.Supports))
 		l.Supports = append(l.Supports, beam.Restraint{X: p.At, Direction: up, Stiffness: p.Stiffness})
 		g.Level = append(g.Level, -p.Settlement)
-		if p.Clamped || p.RotationalStiffness > 0 {
+		if p.Fixed || p.RotationalStiffness > 0 {
 			l.Supports = append(l.Supports, beam.Restraint{X: p.At, Direction: r3.Vec{Y: 1}, Couple: true, Stiffness: p.RotationalStiffness})
 			g.Level = append(g.Level, 0)
 		}

@@ -34,7 +34,7 @@ func FuzzSpace(f *testing.F) {
 			}
 			l.Supports, g.Level = append(l.Supports, r), append(g.Level, level*float64(s.IntN(3)-1))
 		}
-		if s.IntN(3) == 0 { // some of them hung from a second member
+		if s.IntN(3) == 0 { // some of them suspended from a second member
 			l.Links = []beam.Link{{Name: "g", At: -length / 7, Layout: beam.Layout{
 				Length: 2 * length, Stiffness: []beam.Stretch{{BendingStiffness: stiffness * 3}}, Supports: []beam.Support{{At: 0}, {At: 2 * length, Stiffness: k}},
 			}}}

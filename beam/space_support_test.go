@@ -57,7 +57,7 @@ func normalised(freedoms []beam.Freedom) []beam.Freedom {
 	return freedoms
 }
 
-// Hung from two hooks above, held sideways there, an element can turn about the
+// Suspended from two hooks above, held sideways there, an element can turn about the
 // line of the hooks and nothing else; both pairs of four jacks linked leave it
 // to roll and to pitch in opposite senses.
 func TestSpaceHangsAndLinkedJacks(t *testing.T) {

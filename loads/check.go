@@ -7,7 +7,7 @@ import (
 
 // Check reports the first load that is not finite or lies off a member of the
 // given length (m); ends count as on it. The error wraps [ErrLoad] and names
-// the load, the value with its unit and what is allowed.
+// the load, the value with its unit and what it must be.
 func (s Set) Check(length float64) error {
 	for i, p := range s.Points {
 		if err := placed("point load", i, p.At, length, p.Force, "N"); err != nil {

@@ -78,7 +78,7 @@ func (t Train) Weight() float64 {
 	return weight
 }
 
-// Turned is the train with its other end in front.
+// Turned is the train reversed.
 func (t Train) Turned() Train {
 	n := len(t.Axles)
 	turned := Train{Name: t.Name, Dynamic: t.Dynamic, Axles: make([]Axle, n)}

@@ -157,15 +157,15 @@ type Hanging struct {
 func (h Hanging) Bending(m float64) Forces { return Forces{My: -m * h.Down.Z, Mz: -m * h.Down.Y} }
 
 // Hang is how an element settles that hangs from lift points on a line along x
-// through lift (y, z in m), with its mass centre at massCentre: it turns until
-// the mass centre lies under the line. Lift points over the mass centre give no
-// tilt. The error wraps [ErrShape] when the mass centre is not below the lift
+// through lift (y, z in m), with its centre of gravity at massCentre: it turns until
+// the centre of gravity lies under the line. Lift points over the centre of gravity give no
+// tilt. The error wraps [ErrShape] when the centre of gravity is not below the lift
 // line, so that the element would turn over, or a place is not finite.
 func Hang(lift, massCentre Point) (Hanging, error) {
 	arm := massCentre.minus(lift)
 	length := math.Hypot(arm.Y, arm.Z)
 	if !(arm.Z < 0) || math.IsNaN(length) || math.IsInf(length, 0) {
-		return Hanging{}, fmt.Errorf("%w: lift line at y = %g m, z = %g m, mass centre at y = %g m, z = %g m: allowed a lift line above the mass centre",
+		return Hanging{}, fmt.Errorf("%w: lift line at y = %g m, z = %g m, centre of gravity at y = %g m, z = %g m: must be a lift line above the centre of gravity",
 			ErrShape, lift.Y, lift.Z, massCentre.Y, massCentre.Z)
 	}
 	return Hanging{Tilt: math.Atan2(lift.Y-massCentre.Y, lift.Z-massCentre.Z), Down: Point{arm.Y / length, arm.Z / length}}, nil

@@ -3,7 +3,7 @@ package section
 // Body is the concrete of an element: how much and where its middle is.
 type Body struct {
 	Volume  float64 // m³
-	X, Y, Z float64 // mass centre of even density, m: x from the left end, y and z in the drawing
+	X, Y, Z float64 // centre of gravity of even density, m: x from the left end, y and z in the drawing
 }
 
 // Volume is the body of an element of the given length (m) with the section

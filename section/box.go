@@ -60,7 +60,7 @@ type Box struct {
 const steepest = 0.25
 
 // Shape draws the box. The error wraps [ErrShape] and names the dimension, its
-// value and what is allowed: every dimension finite and positive (haunches,
+// value and what it must be: every dimension finite and positive (haunches,
 // chamfers and knees may be zero), walls and haunches that fit in the box, a cross-fall within ±0.25.
 func (b Box) Shape() (Shape, error) {
 	if err := b.check(); err != nil {
@@ -97,7 +97,7 @@ func (b Box) check() error {
 		return err
 	}
 	if !(math.Abs(b.CrossFall) <= steepest) {
-		return fmt.Errorf("%w: Box.CrossFall = %g: allowed within ±%g", ErrShape, b.CrossFall, steepest)
+		return fmt.Errorf("%w: Box.CrossFall = %g: must be within ±%g", ErrShape, b.CrossFall, steepest)
 	}
 	return nil
 }
@@ -155,7 +155,7 @@ func (s boxSide) fits() error {
 	}
 	top := s.web.under(s.Depth-s.TopSlab, s.rise)
 	if s.TopSlab+s.BottomSlab < s.Depth && math.Min(s.web.inner(s.BottomSlab), top.Y) <= 0 {
-		return fmt.Errorf("%w: Box.WebThickness = %.4g m: the webs meet: allowed a void between them", ErrShape, s.web.thickness)
+		return fmt.Errorf("%w: Box.WebThickness = %.4g m: the webs meet: must be a void between them", ErrShape, s.web.thickness)
 	}
 	return fit("Box",
 		atMost{dimension{"RootWidth", s.RootWidth}, s.TopWidth},

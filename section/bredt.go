@@ -16,13 +16,13 @@ func Bredt(middle Outline, thickness ...float64) (float64, error) {
 		return 0, fmt.Errorf("middle line: %w", err)
 	}
 	if len(thickness) != 1 && len(thickness) != len(middle) {
-		return 0, fmt.Errorf("%w: %d thicknesses for a middle line of %d sides: allowed one or one for each", ErrShape, len(thickness), len(middle))
+		return 0, fmt.Errorf("%w: %d thicknesses for a middle line of %d sides: must be one or one for each", ErrShape, len(thickness), len(middle))
 	}
 	slenderness := 0.0
 	for i, a := range middle {
 		t := thickness[i%len(thickness)]
 		if !(t > 0) || math.IsInf(t, 0) {
-			return 0, fmt.Errorf("%w: thickness %d = %g m: allowed finite and positive", ErrShape, i%len(thickness)+1, t)
+			return 0, fmt.Errorf("%w: thickness %d = %g m: must be finite and positive", ErrShape, i%len(thickness)+1, t)
 		}
 		b := middle.next(i)
 		slenderness += math.Hypot(b.Y-a.Y, b.Z-a.Z) / t
@@ -60,7 +60,7 @@ func ThinWalled(strips ...Strip) (float64, error) {
 	sum := 0.0
 	for i, s := range strips {
 		if !(s.Length > 0 && s.Thickness > 0) || math.IsInf(s.Length*s.Thickness, 0) {
-			return 0, fmt.Errorf("%w: strip %d: %g × %g m: allowed finite and positive", ErrShape, i+1, s.Length, s.Thickness)
+			return 0, fmt.Errorf("%w: strip %d: %g × %g m: must be finite and positive", ErrShape, i+1, s.Length, s.Thickness)
 		}
 		sum += s.Length * s.Thickness * s.Thickness * s.Thickness / 3
 	}

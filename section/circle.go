@@ -33,14 +33,14 @@ func Circle(centre Point, diameter, chordError float64) (Outline, error) {
 // is nearer than that.
 func chordsOf(centre Point, radius, chordError float64) (int, error) {
 	if !(radius > 0 && radius <= largestCoordinate) || math.IsNaN(centre.Y+centre.Z) || math.IsInf(centre.Y+centre.Z, 0) {
-		return 0, fmt.Errorf("%w: circle of diameter %g m at y = %g m, z = %g m: allowed finite and positive", ErrShape, 2*radius, centre.Y, centre.Z)
+		return 0, fmt.Errorf("%w: circle of diameter %g m at y = %g m, z = %g m: must be finite and positive", ErrShape, 2*radius, centre.Y, centre.Z)
 	}
 	if !(chordError > 0 && chordError <= radius/2) {
-		return 0, fmt.Errorf("%w: chord error %g m: allowed positive, at most %g m for this circle", ErrShape, chordError, radius/2)
+		return 0, fmt.Errorf("%w: chord error %g m: must be positive, at most %g m for this circle", ErrShape, chordError, radius/2)
 	}
 	quarters := math.Ceil(math.Pi / 4 / math.Acos(1-chordError/radius))
 	if !(4*quarters <= mostChords) {
-		return 0, fmt.Errorf("%w: chord error %g m: allowed at most %d chords around a circle of radius %g m", ErrShape, chordError, mostChords, radius)
+		return 0, fmt.Errorf("%w: chord error %g m: must be at most %d chords around a circle of radius %g m", ErrShape, chordError, mostChords, radius)
 	}
 	return 4 * int(quarters), nil
 }
@@ -54,7 +54,7 @@ func RoundedRectangle(centre Point, width, depth, radius, chordError float64) (O
 		return nil, err
 	}
 	if !(width >= 2*radius && depth >= 2*radius && width <= largestCoordinate && depth <= largestCoordinate) {
-		return nil, fmt.Errorf("%w: rounded rectangle %g × %g m: allowed sides of at least twice the radius %g m", ErrShape, width, depth, radius)
+		return nil, fmt.Errorf("%w: rounded rectangle %g × %g m: must be sides of at least twice the radius %g m", ErrShape, width, depth, radius)
 	}
 	var outline Outline
 	for quarter, sign := range [4]Point{{1, 1}, {-1, 1}, {-1, -1}, {1, -1}} {

@@ -15,7 +15,7 @@ type dimension struct {
 func positive(shape string, list ...dimension) error {
 	for _, d := range list {
 		if !(d.value > 0 && d.value <= largestCoordinate) {
-			return fmt.Errorf("%w: %s.%s = %g m: allowed finite and positive", ErrShape, shape, d.name, d.value)
+			return fmt.Errorf("%w: %s.%s = %g m: must be finite and positive", ErrShape, shape, d.name, d.value)
 		}
 	}
 	return nil
@@ -25,7 +25,7 @@ func positive(shape string, list ...dimension) error {
 func notNegative(shape string, list ...dimension) error {
 	for _, d := range list {
 		if !(d.value >= 0 && d.value <= largestCoordinate) {
-			return fmt.Errorf("%w: %s.%s = %g m: allowed finite, zero or positive", ErrShape, shape, d.name, d.value)
+			return fmt.Errorf("%w: %s.%s = %g m: must be finite, zero or positive", ErrShape, shape, d.name, d.value)
 		}
 	}
 	return nil
@@ -41,7 +41,7 @@ type atMost struct {
 func fit(shape string, list ...atMost) error {
 	for _, d := range list {
 		if !(d.value <= d.allowed) {
-			return fmt.Errorf("%w: %s.%s = %.4g m: allowed at most %.4g m in this shape", ErrShape, shape, d.name, d.value, d.allowed)
+			return fmt.Errorf("%w: %s.%s = %.4g m: must be at most %.4g m in this shape", ErrShape, shape, d.name, d.value, d.allowed)
 		}
 	}
 	return nil
@@ -50,7 +50,7 @@ func fit(shape string, list ...atMost) error {
 // check refuses a haunch with one side only.
 func (h Haunch) check(shape, name string) error {
 	if !(h.Width >= 0 && h.Height >= 0 && (h.Width > 0) == (h.Height > 0)) || math.IsInf(h.Width+h.Height, 0) {
-		return fmt.Errorf("%w: %s.%s = %g × %g m: allowed both positive or both zero", ErrShape, shape, name, h.Width, h.Height)
+		return fmt.Errorf("%w: %s.%s = %g × %g m: must be both positive or both zero", ErrShape, shape, name, h.Width, h.Height)
 	}
 	return nil
 }

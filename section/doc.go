@@ -19,7 +19,7 @@
 // # Conventions
 //
 // A section is seen looking along +x: y to the left, z upwards, in metres, from
-// an origin of the drawer's choice (for [Box]: the axis of symmetry at soffit
+// an origin that is user-defined (for [Box]: the axis of symmetry at soffit
 // level). Stress is positive in tension. My is positive sagging (tension at low
 // z), Mz is positive with tension at −y. Iy = ∫z²dA, Iz = ∫y²dA and
 // Iyz = +∫yz dA, about the centroid.

@@ -16,7 +16,7 @@ type DoubleTee struct {
 }
 
 // Shape draws the double tee. The error wraps [ErrShape] and names the
-// dimension, its value and what is allowed: stems apart and under the slab.
+// dimension, its value and what it must be: stems apart and under the slab.
 func (d DoubleTee) Shape() (Shape, error) {
 	if err := d.check(); err != nil {
 		return Shape{}, err

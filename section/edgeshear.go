@@ -32,7 +32,7 @@ func (t Torsion) EdgeShear(p Point) (EdgeShear, error) {
 	}
 	at, off := t.edgeShear(p)
 	if allowed := 1e-3 * math.Max(t.properties.Top+t.properties.Bottom, t.properties.Left+t.properties.Right); !(off <= allowed) {
-		return EdgeShear{}, fmt.Errorf("%w: edge shear %.4g m away from any outline: allowed at most %.4g m", ErrShape, off, allowed)
+		return EdgeShear{}, fmt.Errorf("%w: edge shear %.4g m away from any outline: must be at most %.4g m", ErrShape, off, allowed)
 	}
 	return t.changed(at), nil
 }
@@ -81,7 +81,7 @@ func (t Torsion) changed(e EdgeShear) EdgeShear {
 func (t Torsion) LargestEdgeShear(radius float64) (EdgeShear, error) {
 	corners := t.shape.reentrant()
 	if !(radius >= 0) || math.IsInf(radius, 0) || radius == 0 && len(corners) > 0 {
-		return EdgeShear{}, fmt.Errorf("%w: radius %g m around %d re-entrant corners: allowed finite and positive", ErrShape, radius, len(corners))
+		return EdgeShear{}, fmt.Errorf("%w: radius %g m around %d re-entrant corners: must be finite and positive", ErrShape, radius, len(corners))
 	}
 	largest := EdgeShear{}
 	for k := range t.boundary.elements {
@@ -96,7 +96,7 @@ func (t Torsion) LargestEdgeShear(radius float64) (EdgeShear, error) {
 		}
 	}
 	if largest.Stress == 0 {
-		return EdgeShear{}, fmt.Errorf("%w: radius %g m around re-entrant corners: allowed one that leaves edges outside", ErrShape, radius)
+		return EdgeShear{}, fmt.Errorf("%w: radius %g m around re-entrant corners: must be one that leaves edges outside", ErrShape, radius)
 	}
 	return t.changed(largest), nil
 }

@@ -19,12 +19,12 @@ func (s Shape) Without(bands ...Band) (Properties, error) {
 	for i, b := range bands {
 		size := b.To.minus(b.From)
 		if !(size.Y > 0 && size.Z > 0) || math.IsInf(size.Y+size.Z, 0) {
-			return Properties{}, fmt.Errorf("%w: band %d from y = %g m, z = %g m to y = %g m, z = %g m: allowed finite, To above and to the left of From",
+			return Properties{}, fmt.Errorf("%w: band %d from y = %g m, z = %g m to y = %g m, z = %g m: must be finite, To above and to the left of From",
 				ErrShape, i+1, b.From.Y, b.From.Z, b.To.Y, b.To.Z)
 		}
 		for j, other := range bands[:i] {
 			if b.overlaps(other) {
-				return Properties{}, fmt.Errorf("%w: band %d overlaps band %d at y = %g m, z = %g m: allowed bands side by side", ErrShape, i+1, j+1, b.From.Y, b.From.Z)
+				return Properties{}, fmt.Errorf("%w: band %d overlaps band %d at y = %g m, z = %g m: must be bands side by side", ErrShape, i+1, j+1, b.From.Y, b.From.Z)
 			}
 		}
 	}
@@ -34,7 +34,7 @@ func (s Shape) Without(bands ...Band) (Properties, error) {
 		rest = rest.less(s.within(b).Properties())
 	}
 	if !(rest.Area > thinnest*whole.Area) {
-		return Properties{}, fmt.Errorf("%w: %g m² of %g m² left outside the bands: allowed some concrete left", ErrShape, rest.Area, whole.Area)
+		return Properties{}, fmt.Errorf("%w: %g m² of %g m² left outside the bands: must be some concrete left", ErrShape, rest.Area, whole.Area)
 	}
 	shift := rest.Centroid.minus(whole.Centroid)
 	rest.Top, rest.Bottom = whole.Top-shift.Z, whole.Bottom+shift.Z

@@ -51,11 +51,11 @@ func TestWithoutRefuses(t *testing.T) {
 		"band 2 from":             {band(0, 0, 1, 1), band(2, math.NaN(), 3, 1)},
 		"To above":                {band(0, 0, 1, math.Inf(1))},
 		"band 2 overlaps band 1":  {band(0, 0, 1, 1), band(0.5, 0.5, 2, 2)},
-		"outside the bands: allo": {band(-2, -1, 2, 4)},
+		"outside the bands: must": {band(-2, -1, 2, 4)},
 	} {
 		_, err := shape.Without(bands...)
 		require.ErrorIs(t, err, section.ErrShape)
 		require.ErrorContains(t, err, words)
-		require.ErrorContains(t, err, "allowed")
+		require.ErrorContains(t, err, "must be")
 	}
 }

@@ -7,7 +7,7 @@ import (
 	"github.com/tempstage/tempstage/section"
 )
 
-// A half beam hung from a line that is not over its mass centre: how far it
+// A half beam suspended from a line that is not over its centre of gravity: how far it
 // tilts, and what the tilt does to the stress at mid-span.
 func ExampleHang() {
 	beam := section.HalfBeam{
@@ -28,12 +28,12 @@ func ExampleHang() {
 			return
 		}
 		most := shape.Extremes(p.Plane(hang.Bending(moment)))
-		fmt.Printf("hung %.1f m beside its mass centre: tilt %.1f°, most tension %.2f MPa at y = %.2f m\n",
+		fmt.Printf("hung %.1f m beside its centre of gravity: tilt %.1f°, most tension %.2f MPa at y = %.2f m\n",
 			p.Centroid.Y-y, hang.Tilt*180/math.Pi, most.Most/1e6, most.MostAt.Y)
 	}
 	// Output:
-	// hung 0.0 m beside its mass centre: tilt 0.0°, most tension 6.74 MPa at y = 2.20 m
-	// hung 0.1 m beside its mass centre: tilt -6.1°, most tension 6.89 MPa at y = 2.20 m
+	// hung 0.0 m beside its centre of gravity: tilt 0.0°, most tension 6.74 MPa at y = 2.20 m
+	// hung 0.1 m beside its centre of gravity: tilt -6.1°, most tension 6.89 MPa at y = 2.20 m
 }
 
 // The torsion constant of a box on its true outline and by Bredt's formula.
@@ -85,8 +85,8 @@ func ExampleTaper() {
 		return
 	}
 	body := section.Volume(half, 10)
-	fmt.Printf("%.2f m³, mass centre at x = %.2f m, z = %.2f m\n", body.Volume, body.X, body.Z)
-	// Output: 4.48 m³, mass centre at x = 4.74 m, z = 1.02 m
+	fmt.Printf("%.2f m³, centre of gravity at x = %.2f m, z = %.2f m\n", body.Volume, body.X, body.Z)
+	// Output: 4.48 m³, centre of gravity at x = 4.74 m, z = 1.02 m
 }
 
 // The shear in the webs of a box under an eccentric load, with empty ducts.

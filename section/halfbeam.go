@@ -40,7 +40,7 @@ type HalfBeam struct {
 }
 
 // Shape draws the half beam. The error wraps [ErrShape] and names the dimension,
-// its value and what is allowed; a closed half needs both slabs and a top slab
+// its value and what it must be; a closed half needs both slabs and a top slab
 // that reaches at least as far in as the bottom slab.
 func (h HalfBeam) Shape() (Shape, error) {
 	if err := h.check(); err != nil {
@@ -145,7 +145,7 @@ func (h HalfBeam) check() error {
 		return fit("HalfBeam", atMost{dimension{"CantileverRoot", h.CantileverRoot}, h.Depth - h.BottomSlab})
 	}
 	if h.TopSlab == 0 && h.BottomSlab == 0 {
-		return fmt.Errorf("%w: HalfBeam.TopSlab and BottomSlab both 0 m: allowed at least one slab to stitch", ErrShape)
+		return fmt.Errorf("%w: HalfBeam.TopSlab and BottomSlab both 0 m: must be at least one slab to stitch", ErrShape)
 	}
 	return h.fits()
 }
@@ -155,7 +155,7 @@ func (h HalfBeam) fits() error {
 	w := h.web()
 	if h.InnerWall > 0 {
 		if h.TopSlab == 0 || h.BottomSlab == 0 {
-			return fmt.Errorf("%w: HalfBeam.InnerWall = %.4g m with TopSlab = %g m and BottomSlab = %g m: allowed with both slabs", ErrShape, h.InnerWall, h.TopSlab, h.BottomSlab)
+			return fmt.Errorf("%w: HalfBeam.InnerWall = %.4g m with TopSlab = %g m and BottomSlab = %g m: must be with both slabs", ErrShape, h.InnerWall, h.TopSlab, h.BottomSlab)
 		}
 		if err := fit("HalfBeam", atMost{dimension{"TopInner", h.TopInner}, h.BottomInner}); err != nil {
 			return err

@@ -18,7 +18,7 @@ type IGirder struct {
 }
 
 // Shape draws the girder. The error wraps [ErrShape] and names the dimension,
-// its value and what is allowed: flanges at least as wide as web and fillets,
+// its value and what it must be: flanges at least as wide as web and fillets,
 // and that leave a web between them.
 func (g IGirder) Shape() (Shape, error) {
 	if err := g.check(); err != nil {

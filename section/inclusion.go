@@ -32,11 +32,11 @@ func BondedSteel(at Point, area, modularRatio float64) Inclusion {
 func (s Shape) With(inclusions ...Inclusion) (Properties, error) {
 	for i, c := range inclusions {
 		if !(c.Area > 0 && c.ModularRatio >= 0) || math.IsInf(c.Area+c.ModularRatio, 0) {
-			return Properties{}, fmt.Errorf("%w: inclusion %d: area %g m², modular ratio %g: allowed area > 0, ratio ≥ 0", ErrShape, i+1, c.Area, c.ModularRatio)
+			return Properties{}, fmt.Errorf("%w: inclusion %d: area %g m², modular ratio %g: must be area > 0, ratio ≥ 0", ErrShape, i+1, c.Area, c.ModularRatio)
 		}
 		radius := math.Sqrt(c.Area / math.Pi)
 		if clearance := s.Clearance(c.At); !(clearance >= radius) {
-			return Properties{}, fmt.Errorf("%w: inclusion %d of radius %.4g m at y = %g m, z = %g m: %.4g m from the edge of the concrete: allowed at least its radius",
+			return Properties{}, fmt.Errorf("%w: inclusion %d of radius %.4g m at y = %g m, z = %g m: %.4g m from the edge of the concrete: must be at least its radius",
 				ErrShape, i+1, radius, c.At.Y, c.At.Z, clearance)
 		}
 	}

@@ -19,7 +19,7 @@ func (s Shape) Mirrored() Shape {
 }
 
 // Moved is the shape moved by the vector by (m). The error wraps [ErrShape] when
-// that leaves the allowed coordinates.
+// beyond the range of coordinates.
 func (s Shape) Moved(by Point) (Shape, error) {
 	outlines := copies(s.outlines)
 	for k, outline := range outlines {
@@ -56,7 +56,7 @@ func Joined(parts ...Shape) (Shape, error) {
 		return Shape{}, fmt.Errorf("joined parts: %w", err)
 	}
 	if len(solids) > 1 {
-		return Shape{}, fmt.Errorf("%w: joined parts: the one at y = %.4g m, z = %.4g m does not meet that at y = %.4g m, z = %.4g m: allowed parts that share an edge",
+		return Shape{}, fmt.Errorf("%w: joined parts: the one at y = %.4g m, z = %.4g m does not meet that at y = %.4g m, z = %.4g m: must be parts that share an edge",
 			ErrShape, solids[1][0].Y, solids[1][0].Z, solids[0][0].Y, solids[0][0].Z)
 	}
 	return joined, nil
@@ -76,12 +76,12 @@ func cancel(parts []Shape) (seams, error) {
 	var outlines []Outline
 	for i, part := range parts {
 		if part.Empty() {
-			return seams{}, fmt.Errorf("%w: joined part %d is empty: allowed shapes with area", ErrShape, i+1)
+			return seams{}, fmt.Errorf("%w: joined part %d is empty: must be shapes with area", ErrShape, i+1)
 		}
 		outlines = append(outlines, part.outlines...)
 	}
 	if len(outlines) == 0 {
-		return seams{}, fmt.Errorf("%w: no parts to join: allowed at least one", ErrShape)
+		return seams{}, fmt.Errorf("%w: no parts to join: must be at least one", ErrShape)
 	}
 	s := seams{next: map[int][]int{}, gap: thinnest * extent(outlines)}
 	numbered := make([][]int, len(outlines))
@@ -91,7 +91,7 @@ func cancel(parts []Shape) (seams, error) {
 		}
 	}
 	if len(s.places) > mostCorners {
-		return seams{}, fmt.Errorf("%w: %d corners in all parts: allowed at most %d", ErrShape, len(s.places), mostCorners)
+		return seams{}, fmt.Errorf("%w: %d corners in all parts: must be at most %d", ErrShape, len(s.places), mostCorners)
 	}
 	for _, outline := range numbered {
 		for i, from := range outline {
@@ -125,7 +125,7 @@ func (s *seams) add(from, to int) error {
 		}
 		for _, end := range s.next[from] {
 			if end == near {
-				return fmt.Errorf("%w: joined parts overlap at the edge from y = %.4g m, z = %.4g m: allowed parts side by side",
+				return fmt.Errorf("%w: joined parts overlap at the edge from y = %.4g m, z = %.4g m: must be parts side by side",
 					ErrShape, s.places[from].Y, s.places[from].Z)
 			}
 		}

@@ -17,7 +17,7 @@ func (t taper) clear() error {
 		for _, other := range edges[:i] {
 			if at, meets := search.meeting(one, other); meets {
 				place := one.from.at(at)
-				return fmt.Errorf("%w: Taper: the edge from corner %d of %s meets the edge from corner %d of %s at x = %.4g m (y = %.4g m, z = %.4g m): allowed outlines that stay apart on the way",
+				return fmt.Errorf("%w: Taper: the edge from corner %d of %s meets the edge from corner %d of %s at x = %.4g m (y = %.4g m, z = %.4g m): must be outlines that stay apart on the way",
 					ErrShape, other.corner+1, outlineLabel(other.outline, t.solids), one.corner+1, outlineLabel(one.outline, t.solids),
 					t.from+at*(t.to-t.from), place.Y, place.Z)
 			}

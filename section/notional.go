@@ -28,7 +28,7 @@ func OuterFaces(f Face) float64 {
 // the shape is empty, a share is not between 0 and 1, or nothing is exposed.
 func (s Shape) NotionalSize(exposed func(Face) float64) (float64, error) {
 	if s.Empty() {
-		return 0, fmt.Errorf("%w: notional size of an empty shape: allowed a shape with area", ErrShape)
+		return 0, fmt.Errorf("%w: notional size of an empty shape: must be a shape with area", ErrShape)
 	}
 	if exposed == nil {
 		exposed = AllFaces
@@ -39,13 +39,13 @@ func (s Shape) NotionalSize(exposed func(Face) float64) (float64, error) {
 			b := o.next(i)
 			share := exposed(Face{a, b, k >= s.solids})
 			if !(share >= 0 && share <= 1) {
-				return 0, fmt.Errorf("%w: share %g of the face from y = %g m, z = %g m: allowed 0 to 1", ErrShape, share, a.Y, a.Z)
+				return 0, fmt.Errorf("%w: share %g of the face from y = %g m, z = %g m: must be 0 to 1", ErrShape, share, a.Y, a.Z)
 			}
 			drying += share * math.Hypot(b.Y-a.Y, b.Z-a.Z)
 		}
 	}
 	if drying == 0 {
-		return 0, fmt.Errorf("%w: notional size with no exposed face: allowed at least one", ErrShape)
+		return 0, fmt.Errorf("%w: notional size with no exposed face: must be at least one", ErrShape)
 	}
 	return 2 * s.Properties().Area / drying, nil
 }

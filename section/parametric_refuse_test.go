@@ -28,7 +28,7 @@ func TestParametricShapesRefuse(t *testing.T) {
 		"HalfBeam.TopSlab + BottomSlab":    changed(half, func(h *section.HalfBeam) { h.TopSlab = 1.7 }),
 		"HalfBeam.TopHaunch":               changed(half, func(h *section.HalfBeam) { h.TopHaunch.Width = 0 }),
 		"HalfBeam.TopInner = 2.4":          changed(half, func(h *section.HalfBeam) { h.TopInner = 2.4 }),
-		"HalfBeam.TopInner = 0.3 m: allo":  changed(half, func(h *section.HalfBeam) { h.InnerWall, h.BottomInner = 0.1, 0.2 }),
+		"HalfBeam.TopInner = 0.3 m: must":  changed(half, func(h *section.HalfBeam) { h.InnerWall, h.BottomInner = 0.1, 0.2 }),
 		"HalfBeam.BottomInner + InnerWall": changed(half, func(h *section.HalfBeam) { h.InnerWall = 1.5 }),
 		"both slabs":                       changed(half, func(h *section.HalfBeam) { h.InnerWall, h.BottomSlab = 0.1, 0 }),
 		"at least one slab":                changed(half, func(h *section.HalfBeam) { h.TopSlab, h.BottomSlab = 0, 0 }),
@@ -58,7 +58,7 @@ func TestParametricShapesRefuse(t *testing.T) {
 		_, err := shape.Shape()
 		require.ErrorIs(t, err, section.ErrShape, words)
 		require.ErrorContains(t, err, words)
-		require.ErrorContains(t, err, "allowed")
+		require.ErrorContains(t, err, "must be")
 	}
 	_, err := section.RoundedRectangle(section.Point{}, 1, 1, 0.6, 0.01)
 	require.ErrorContains(t, err, "twice the radius")

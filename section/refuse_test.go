@@ -69,7 +69,7 @@ func TestBoxRefuses(t *testing.T) {
 		_, err := box.Shape()
 		require.ErrorIs(t, err, section.ErrShape, name)
 		require.ErrorContains(t, err, "Box."+name)
-		require.ErrorContains(t, err, "allowed")
+		require.ErrorContains(t, err, "must be")
 	}
 }
 

@@ -36,7 +36,7 @@ func TestWebWidth(t *testing.T) {
 		second(section.EffectiveWidth(20, 0.4, math.NaN())),
 	} {
 		require.ErrorIs(t, err, section.ErrShape)
-		require.ErrorContains(t, err, "allowed")
+		require.ErrorContains(t, err, "must be")
 	}
 }
 

@@ -57,7 +57,7 @@ type Shape struct {
 }
 
 // New makes a Shape from solid outlines and void outlines (m). The error wraps
-// [ErrShape] and names the outline, the corner, its place and what is allowed:
+// [ErrShape] and names the outline, the corner, its place and what it must be:
 // outlines must be finite, have at least three corners and not cross or touch
 // themselves or each other; every void lies inside a solid behind walls of real
 // thickness. Corners that lie straight between their neighbours stay, since those of

@@ -21,15 +21,15 @@ type Stepped []Stretch
 // is missing or empty. Right of the last end the last section goes on.
 func (s Stepped) Along() (Along, error) {
 	if len(s) == 0 {
-		return nil, fmt.Errorf("%w: Stepped has no stretch: allowed at least one", ErrShape)
+		return nil, fmt.Errorf("%w: Stepped has no stretch: must be at least one", ErrShape)
 	}
 	before := 0.0
 	for i, stretch := range s {
 		if !(stretch.Until > before) || math.IsInf(stretch.Until, 0) {
-			return nil, fmt.Errorf("%w: Stepped: stretch %d: Until = %g m: allowed finite, beyond %g m", ErrShape, i+1, stretch.Until, before)
+			return nil, fmt.Errorf("%w: Stepped: stretch %d: Until = %g m: must be finite, beyond %g m", ErrShape, i+1, stretch.Until, before)
 		}
 		if missing(stretch.Section) || stretch.Section.At((before+stretch.Until)/2).Empty() {
-			return nil, fmt.Errorf("%w: Stepped: stretch %d: Section is empty: allowed a shape with area", ErrShape, i+1)
+			return nil, fmt.Errorf("%w: Stepped: stretch %d: Section is empty: must be a shape with area", ErrShape, i+1)
 		}
 		before = stretch.Until
 	}

@@ -38,13 +38,13 @@ type Taper struct {
 // approach each other within it; other intervals are halved.
 func (t Taper) Along() (Along, error) {
 	if !(t.To > t.From) || math.IsInf(t.To-t.From, 0) {
-		return nil, fmt.Errorf("%w: Taper.To = %g m: allowed finite, beyond From = %g m", ErrShape, t.To, t.From)
+		return nil, fmt.Errorf("%w: Taper.To = %g m: must be finite, beyond From = %g m", ErrShape, t.To, t.From)
 	}
 	if t.Law < Straight || t.Law > FlatAtRight {
-		return nil, fmt.Errorf("%w: Taper.Law = %d: allowed Straight, FlatAtLeft, FlatAtRight", ErrShape, t.Law)
+		return nil, fmt.Errorf("%w: Taper.Law = %d: must be Straight, FlatAtLeft, FlatAtRight", ErrShape, t.Law)
 	}
 	if !t.Middle.Empty() && t.Law != Straight {
-		return nil, fmt.Errorf("%w: Taper.Law = %d with a Middle shape: allowed one of them", ErrShape, t.Law)
+		return nil, fmt.Errorf("%w: Taper.Law = %d with a Middle shape: must be one of them", ErrShape, t.Law)
 	}
 	moving, err := t.paths()
 	if err != nil {
@@ -87,15 +87,15 @@ func (t Taper) paths() (taper, error) {
 // correspond checks that two shapes have the same outlines.
 func correspond(left, other Shape, name string) error {
 	if left.Empty() || other.Empty() {
-		return fmt.Errorf("%w: Taper.Left or Taper.%s is empty: allowed shapes with area", ErrShape, name)
+		return fmt.Errorf("%w: Taper.Left or Taper.%s is empty: must be shapes with area", ErrShape, name)
 	}
 	if left.solids != other.solids || len(left.outlines) != len(other.outlines) {
-		return fmt.Errorf("%w: Taper.%s has %d solid and %d void outlines: allowed %d and %d as in Left", ErrShape, name,
+		return fmt.Errorf("%w: Taper.%s has %d solid and %d void outlines: must be %d and %d as in Left", ErrShape, name,
 			other.solids, len(other.outlines)-other.solids, left.solids, len(left.outlines)-left.solids)
 	}
 	for k := range left.outlines {
 		if len(left.outlines[k]) != len(other.outlines[k]) {
-			return fmt.Errorf("%w: Taper.%s: %s has %d corners: allowed %d as in Left", ErrShape, name,
+			return fmt.Errorf("%w: Taper.%s: %s has %d corners: must be %d as in Left", ErrShape, name,
 				outlineLabel(k, left.solids), len(other.outlines[k]), len(left.outlines[k]))
 		}
 		if first := left.outlines[k].begins(other.outlines[k]); first != 0 {

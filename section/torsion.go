@@ -7,7 +7,7 @@ import (
 
 // Torsion is how a shape carries torsion and shear: Saint-Venant's solution on
 // its true outline with voids, by boundary elements. Warping is free: at an end
-// that hinders it and at once concentrated torques the stress differs.
+// that restrains it and at once concentrated torques the stress differs.
 //
 // Poisson's ratio enters the shear centre only. Stresses under Vy and Vz are
 // those of ratio 0, which balance the bending stress exactly; in walls the
@@ -45,7 +45,7 @@ func (s Shape) Torsion() (Torsion, error) {
 
 func (s Shape) solveTorsion() (Torsion, error) {
 	if s.solids != 1 {
-		return Torsion{}, fmt.Errorf("%w: torsion of %d solid outlines: allowed one connected piece", ErrShape, s.solids)
+		return Torsion{}, fmt.Errorf("%w: torsion of %d solid outlines: must be one connected piece", ErrShape, s.solids)
 	}
 	best, drawn := Torsion{}, s
 	s = s.bare()
@@ -64,13 +64,13 @@ func (s Shape) solveTorsion() (Torsion, error) {
 	}
 	switch corners := len(s.Corners()); {
 	case best.Nodes == 0:
-		return Torsion{}, fmt.Errorf("%w: torsion of an outline with %d corners: its coarsest division has no solution of at most %d boundary nodes: allowed up to about 400 corners, walls up to about 200 thicknesses long",
+		return Torsion{}, fmt.Errorf("%w: torsion of an outline with %d corners: its coarsest division has no solution of at most %d boundary nodes: must be up to about 400 corners, walls up to about 200 thicknesses long",
 			ErrShape, corners, mostNodes)
 	case best.Change == 1: // nothing to compare it with
-		return Torsion{}, fmt.Errorf("%w: torsion of an outline with %d corners: takes %d boundary nodes, and halving every element more than %d: allowed up to about 400 corners, walls up to about 200 thicknesses long",
+		return Torsion{}, fmt.Errorf("%w: torsion of an outline with %d corners: takes %d boundary nodes, and halving every element more than %d: must be up to about 400 corners, walls up to about 200 thicknesses long",
 			ErrShape, corners, best.Nodes, mostNodes)
 	case !(best.Change <= enoughChange):
-		return Torsion{}, fmt.Errorf("%w: torsion constant not settled: it changes by %.2g of its value with %d boundary nodes: allowed at most %g with %d, walls up to about 200 thicknesses long, up to about 400 corners",
+		return Torsion{}, fmt.Errorf("%w: torsion constant not settled: it changes by %.2g of its value with %d boundary nodes: must be at most %g with %d, walls up to about 200 thicknesses long, up to about 400 corners",
 			ErrShape, best.Change, best.Nodes, enoughChange, mostNodes)
 	}
 	return best.of(drawn), nil
@@ -174,10 +174,10 @@ func (t *Torsion) integrate() {
 // ratio.
 func (t Torsion) ShearCentre(poisson float64) (Point, error) {
 	if !(poisson >= 0 && poisson <= 0.5) {
-		return Point{}, fmt.Errorf("%w: Poisson's ratio %g: allowed 0 to 0.5", ErrShape, poisson)
+		return Point{}, fmt.Errorf("%w: Poisson's ratio %g: must be 0 to 0.5", ErrShape, poisson)
 	}
 	if t.Nodes == 0 {
-		return Point{}, fmt.Errorf("%w: shear centre of a zero Torsion: allowed one made by Shape.Torsion", ErrShape)
+		return Point{}, fmt.Errorf("%w: shear centre of a zero Torsion: must be one made by Shape.Torsion", ErrShape)
 	}
 	return t.shearCentre(poisson), nil
 }

@@ -127,7 +127,7 @@ func TestTorsionRefuses(t *testing.T) {
 		_, err := shape.Torsion()
 		require.ErrorIs(t, err, section.ErrShape)
 		require.ErrorContains(t, err, words)
-		require.ErrorContains(t, err, "allowed")
+		require.ErrorContains(t, err, "must be")
 	}
 	torsion := torsionOf(t, hollow(t))
 	for _, poisson := range []float64{-0.1, 0.6, math.NaN()} {

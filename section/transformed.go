@@ -22,7 +22,7 @@ func Transformed(pieces ...Piece) (Properties, error) {
 	var parts []Shape
 	for i, piece := range pieces {
 		if !(piece.ModularRatio > 0) || math.IsInf(piece.ModularRatio, 0) {
-			return Properties{}, fmt.Errorf("%w: piece %d: ModularRatio = %g: allowed finite and positive", ErrShape, i+1, piece.ModularRatio)
+			return Properties{}, fmt.Errorf("%w: piece %d: ModularRatio = %g: must be finite and positive", ErrShape, i+1, piece.ModularRatio)
 		}
 		parts = append(parts, piece.Shape)
 	}

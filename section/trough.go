@@ -22,7 +22,7 @@ type Trough struct {
 }
 
 // Shape draws the trough. The error wraps [ErrShape] and names the dimension,
-// its value and what is allowed: webs, haunches and lips that leave an opening.
+// its value and what it must be: webs, haunches and lips that leave an opening.
 func (t Trough) Shape() (Shape, error) {
 	if err := t.check(); err != nil {
 		return Shape{}, err

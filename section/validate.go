@@ -35,7 +35,7 @@ func outlineLabel(k, solids int) label {
 
 func validate(solids, voids []Outline) error {
 	if len(solids) == 0 {
-		return fmt.Errorf("%w: no solid outline: allowed at least one", ErrShape)
+		return fmt.Errorf("%w: no solid outline: must be at least one", ErrShape)
 	}
 	outlines := append(append([]Outline{}, solids...), voids...)
 	labels := make([]label, len(outlines))
@@ -48,7 +48,7 @@ func validate(solids, voids []Outline) error {
 		corners += len(o)
 	}
 	if corners > mostCorners {
-		return fmt.Errorf("%w: %d corners: allowed at most %d", ErrShape, corners, mostCorners)
+		return fmt.Errorf("%w: %d corners: must be at most %d", ErrShape, corners, mostCorners)
 	}
 	gap := thinnest * extent(outlines)
 	for i, o := range outlines {
@@ -66,11 +66,11 @@ func validate(solids, voids []Outline) error {
 
 func finite(o Outline, name label) error {
 	if len(o) < 3 {
-		return fmt.Errorf("%w: %s has %d corners: allowed at least 3", ErrShape, name, len(o))
+		return fmt.Errorf("%w: %s has %d corners: must be at least 3", ErrShape, name, len(o))
 	}
 	for i, p := range o {
 		if !(math.Abs(p.Y) <= largestCoordinate && math.Abs(p.Z) <= largestCoordinate) {
-			return fmt.Errorf("%w: %s: corner %d at y = %g m, z = %g m: allowed finite, within ±%g m",
+			return fmt.Errorf("%w: %s: corner %d at y = %g m, z = %g m: must be finite, within ±%g m",
 				ErrShape, name, i+1, p.Y, p.Z, float64(largestCoordinate))
 		}
 	}
@@ -95,12 +95,12 @@ func simple(o Outline, name label, gap float64) error {
 	for i := range o {
 		a, b := o[i], o.next(i)
 		if math.Hypot(b.Y-a.Y, b.Z-a.Z) <= gap {
-			return fmt.Errorf("%w: %s: corners %d and %d both at y = %g m, z = %g m: allowed apart",
+			return fmt.Errorf("%w: %s: corners %d and %d both at y = %g m, z = %g m: must be apart",
 				ErrShape, name, i+1, (i+1)%len(o)+1, a.Y, a.Z)
 		}
 		c := o.next((i + 1) % len(o))
 		if pointToEdge(c, a, b) <= gap || pointToEdge(a, b, c) <= gap {
-			return fmt.Errorf("%w: %s folds back at corner %d, y = %g m, z = %g m: allowed outlines that do not touch themselves",
+			return fmt.Errorf("%w: %s folds back at corner %d, y = %g m, z = %g m: must be outlines that do not touch themselves",
 				ErrShape, name, (i+1)%len(o)+1, b.Y, b.Z)
 		}
 		for j := i + 2; j < len(o); j++ {
@@ -108,7 +108,7 @@ func simple(o Outline, name label, gap float64) error {
 				continue // neighbours over the closing edge
 			}
 			if edgeDistance(a, b, o[j], o.next(j)) <= gap {
-				return fmt.Errorf("%w: %s crosses or touches itself: the edge from corner %d (y = %g m, z = %g m) meets the edge from corner %d (y = %g m, z = %g m): allowed edges apart",
+				return fmt.Errorf("%w: %s crosses or touches itself: the edge from corner %d (y = %g m, z = %g m) meets the edge from corner %d (y = %g m, z = %g m): must be edges apart",
 					ErrShape, name, i+1, a.Y, a.Z, j+1, o[j].Y, o[j].Z)
 			}
 		}
@@ -121,7 +121,7 @@ func apart(o, other Outline, name, otherName label, gap float64) error {
 	for i := range o {
 		for j := range other {
 			if edgeDistance(o[i], o.next(i), other[j], other.next(j)) <= gap {
-				return fmt.Errorf("%w: %s crosses or touches %s: its edge from corner %d (y = %g m, z = %g m) meets the edge from corner %d (y = %g m, z = %g m): allowed a wall thicker than %.2g m",
+				return fmt.Errorf("%w: %s crosses or touches %s: its edge from corner %d (y = %g m, z = %g m) meets the edge from corner %d (y = %g m, z = %g m): must be a wall thicker than %.2g m",
 					ErrShape, name, otherName, i+1, o[i].Y, o[i].Z, j+1, other[j].Y, other[j].Z, gap)
 			}
 		}
@@ -139,13 +139,13 @@ func nested(outlines []Outline, labels []label, solids int) error {
 				continue
 			}
 			if j >= solids || i < solids {
-				return fmt.Errorf("%w: %s lies inside %s (y = %g m, z = %g m): allowed voids in solids only",
+				return fmt.Errorf("%w: %s lies inside %s (y = %g m, z = %g m): must be voids in solids only",
 					ErrShape, labels[i], labels[j], o[0].Y, o[0].Z)
 			}
 			within++
 		}
 		if i >= solids && within != 1 {
-			return fmt.Errorf("%w: %s (y = %g m, z = %g m) lies outside every solid outline: allowed inside one",
+			return fmt.Errorf("%w: %s (y = %g m, z = %g m) lies outside every solid outline: must be inside one",
 				ErrShape, labels[i], o[0].Y, o[0].Z)
 		}
 	}

@@ -35,7 +35,7 @@ func (v VoidedSlab) Shape() (Shape, error) {
 		return Shape{}, err
 	}
 	if v.Voids < 0 || v.Voids > mostVoids {
-		return Shape{}, fmt.Errorf("%w: VoidedSlab.Voids = %d: allowed 0 to %d", ErrShape, v.Voids, mostVoids)
+		return Shape{}, fmt.Errorf("%w: VoidedSlab.Voids = %d: must be 0 to %d", ErrShape, v.Voids, mostVoids)
 	}
 	half := v.Width / 2
 	outer := Outline{{-half, 0}, {half, 0}}

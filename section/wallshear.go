@@ -19,7 +19,7 @@ func (c Cut) Thickness() float64 { return math.Hypot(c.To.Y-c.From.Y, c.To.Z-c.F
 func (s Shape) Across(p Point) (Cut, error) {
 	clearance := s.Clearance(p)
 	if !(clearance > 0) || math.IsInf(clearance, 0) {
-		return Cut{}, fmt.Errorf("%w: cut through y = %g m, z = %g m: allowed points inside the concrete", ErrShape, p.Y, p.Z)
+		return Cut{}, fmt.Errorf("%w: cut through y = %g m, z = %g m: must be points inside the concrete", ErrShape, p.Y, p.Z)
 	}
 	from := s.nearestEdge(p)
 	back := p.minus(from)
@@ -109,7 +109,7 @@ func (t Torsion) ShearStress(p Point, f Forces) (ShearStress, error) {
 		return ShearStress{}, err
 	}
 	if !(t.shape.Clearance(p) > 0) {
-		return ShearStress{}, fmt.Errorf("%w: shear stress at y = %g m, z = %g m: allowed points inside the concrete", ErrShape, p.Y, p.Z)
+		return ShearStress{}, fmt.Errorf("%w: shear stress at y = %g m, z = %g m: must be points inside the concrete", ErrShape, p.Y, p.Z)
 	}
 	τ := t.shear(p.minus(t.properties.Centroid), f)
 	return ShearStress{τ.Y, τ.Z}, nil
@@ -136,10 +136,10 @@ func (t Torsion) shear(p Point, f Forces) Point {
 
 func (t Torsion) checkForces(f Forces) error {
 	if v := f.Vy + f.Vz + f.T; math.IsNaN(v) || math.IsInf(v, 0) {
-		return fmt.Errorf("%w: shear under Vy = %g N, Vz = %g N, T = %g N·m: allowed finite forces", ErrShape, f.Vy, f.Vz, f.T)
+		return fmt.Errorf("%w: shear under Vy = %g N, Vz = %g N, T = %g N·m: must be finite forces", ErrShape, f.Vy, f.Vz, f.T)
 	}
 	if t.Nodes == 0 {
-		return fmt.Errorf("%w: shear of a zero Torsion: allowed one made by Shape.Torsion", ErrShape)
+		return fmt.Errorf("%w: shear of a zero Torsion: must be one made by Shape.Torsion", ErrShape)
 	}
 	return nil
 }
@@ -150,16 +150,16 @@ func (t Torsion) checkCut(cut Cut, f Forces) error {
 	}
 	thickness := cut.Thickness()
 	if thickness == 0 {
-		return fmt.Errorf("%w: cut of no length at y = %g m, z = %g m: allowed from face to face", ErrShape, cut.From.Y, cut.From.Z)
+		return fmt.Errorf("%w: cut of no length at y = %g m, z = %g m: must be from face to face", ErrShape, cut.From.Y, cut.From.Z)
 	}
 	for _, p := range [2]Point{cut.From, cut.To} {
 		if off := math.Abs(t.shape.Clearance(p)); !(off <= 1e-3*thickness) {
-			return fmt.Errorf("%w: cut that ends at y = %g m, z = %g m, %.4g m from the outline: allowed ends on it", ErrShape, p.Y, p.Z, off)
+			return fmt.Errorf("%w: cut that ends at y = %g m, z = %g m, %.4g m from the outline: must be ends on it", ErrShape, p.Y, p.Z, off)
 		}
 	}
 	for i := 1; i < 16; i++ {
 		if p := between(cut.From, cut.To, float64(i)/16); t.shape.Clearance(p) <= 0 {
-			return fmt.Errorf("%w: cut that leaves the concrete at y = %.4g m, z = %.4g m: allowed across one wall", ErrShape, p.Y, p.Z)
+			return fmt.Errorf("%w: cut that leaves the concrete at y = %.4g m, z = %.4g m: must be across one wall", ErrShape, p.Y, p.Z)
 		}
 	}
 	return nil

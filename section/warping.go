@@ -6,8 +6,7 @@ import (
 )
 
 // WarpingConstant is Cw = ∫ω² dA about the shear centre for Poisson's ratio 0,
-// with the warping function ω of mean zero (m⁶): for torsion with hindered
-// warping. The area is swept in level strips between corners, with Gauss points
+// with the warping function ω of mean zero (m⁶): for torsion restrained warping. The area is swept in level strips between corners, with Gauss points
 // in each, where ω follows from the boundary; it takes about as long as the
 // solution itself. It is 0 for a zero Torsion.
 func (t Torsion) WarpingConstant() float64 {

@@ -20,7 +20,7 @@ const (
 //	b − 0.5·Σφ for grouted metal ducts, of which those up to b/8 do not count
 //	b − 1.2·Σφ for all others
 //
-// by EN 1992-1-1:2004 6.2.3(6), (6.16) and (6.17), from memory: confirm against
+// by EN 1992-1-1:2004 6.2.3(6), (6.16) and (6.17), unconfirmed: check against
 // the edition in force. Diameters (m) are outer ones. The error wraps [ErrShape]
 // when a length is not finite and positive, the filling is unknown or no width
 // is left.
@@ -34,7 +34,7 @@ func WebWidth(width float64, filling Filling, diameters ...float64) (float64, er
 	case GroutedMetal:
 		factor = 0.5
 	default:
-		return 0, fmt.Errorf("%w: duct filling %d: allowed NotGrouted, GroutedMetal", ErrShape, filling)
+		return 0, fmt.Errorf("%w: duct filling %d: must be NotGrouted, GroutedMetal", ErrShape, filling)
 	}
 	nominal := width
 	for _, d := range diameters {
@@ -46,13 +46,13 @@ func WebWidth(width float64, filling Filling, diameters ...float64) (float64, er
 		}
 	}
 	if !(nominal > 0) {
-		return 0, fmt.Errorf("%w: web of %.4g m less %.2g·Σφ of its ducts: allowed a width left", ErrShape, width, factor)
+		return 0, fmt.Errorf("%w: web of %.4g m less %.2g·Σφ of its ducts: must be a width left", ErrShape, width, factor)
 	}
 	return nominal, nil
 }
 
 // EffectiveWidth is the width of a flange that works with its web (m), by
-// EN 1992-1-1:2004 5.3.2.1, (5.7), from memory: confirm against the edition in
+// EN 1992-1-1:2004 5.3.2.1, (5.7), unconfirmed: check against the edition in
 // force. zeroMoments is the length l0 between points of zero moment (m); web is
 // the web's width (m); overhangs are the clear widths bi of the flange beside it
 // (m), of which

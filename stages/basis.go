@@ -34,7 +34,7 @@ var basisWords = []string{
 	"Equilibrium: every part of the weight is split where its lever or its influence changes sign, each side with its factor; what stands has a nominal horizontal force of 2.5 % of its weight, or 1 % beside known horizontal forces (BS 5975).",
 	"Tendon forces: friction and unintentional angular displacement by exp(−μ(θ + k·s)) with θ in space and s along the tendon, draw-in with friction reversed, elastic loss by tendons stressed later at the same section.",
 	"Creep, shrinkage and relaxation, where the element has a model of them: EN 1992-1-1:2004 (5.46) from the stressing of each tendon to the age of the situation, the creep of each lasting change of stress by itself; the loss acts on the concrete beside the steel.",
-	"Movements: the curvature of each lasting change of stress on the modulus of its day, times 1 + φ if it came at once and 1 + 0.8·φ if it grew (E by which φ is divided as in (5.46)), integrated twice, referred to the supports as rigid and level; band: creep ±30 %.",
+	"Movements: the curvature of each lasting change of stress on the modulus at its date, times 1 + φ if it came at once and 1 + 0.8·φ if it grew (E by which φ is divided as in (5.46)), integrated twice, referred to the supports as rigid and level; band: creep ±30 %.",
 	"Redistribution, where supports share by stiffness: what has crept since the last situation is imposed on the system of that time as curvature and twist, on the age-adjusted modulus with χ = 0.8; its forces have the factors of what creeps.",
 	"Plane sections; no shear lag, no cracking. Bonded bars are left out of the section properties.",
 	"Warping torsion: in open sections B·ω/C_w is part of the stress (Vlasov 1940), ends and supports free to warp, ω and C_w by thin-wall theory; a tendon works on the warping of its wall. In sections with voids, and where warping dies out within half a section, it is negligible and left out.",
@@ -61,7 +61,7 @@ func (r *run) notChecked() []string {
 		words = append(words, "differential creep and shrinkage between elements that act as one: neglected; a stitch that shrinks 0.2 mm/m more than the halves it joins gets a tension of several MPa before it relaxes")
 	}
 	if slices.ContainsFunc(r.girder.Pieces, func(p Piece) bool { return len(p.Element.Section.At(p.Element.Length/2).Voids()) == 0 }) {
-		words = append(words, "shear stress of warping torsion in open sections: the walls carry the whole torque as Saint-Venant's; creep and losses by the stress of warping; supports and diaphragms that hinder warping; warping of elements that are joined side by side")
+		words = append(words, "shear stress of warping torsion in open sections: the walls carry the whole torque as Saint-Venant's; creep and losses by the stress of warping; supports and diaphragms that restrain warping; warping of elements that are joined side by side")
 	}
 	return append(words, neverChecked...)
 }

@@ -17,7 +17,7 @@ import (
 const front = 4.0
 
 // stepsAlone are situations of an element with an eccentric tendon: stressed on pads,
-// on three lines that share by stiffness, hung from slings on a slope, on four pads.
+// on three lines that share by stiffness, suspended from slings on a slope, on four pads.
 func stepsAlone() []stages.Situation {
 	cross := append(pairOfSlings(0.15, 0.2, 0.9, 4.5), pairOfSlings(11.85, 0.2, 0.9, 5)...) // on the slope their hooks hang beyond the ends
 	bounded := []stages.Support{{X: 1, Y: -0.2}, {X: 2.5, Y: 0.2}, {X: 9, Y: -0.2}, {X: 11, Y: 0.15}}

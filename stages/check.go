@@ -17,7 +17,7 @@ type State string
 const (
 	Pass         State = "pass"
 	Fail         State = "fail"
-	Conditional  State = "conditional"   // holds only if something is shown first; Condition says what
+	Conditional  State = "conditional"   // passes once the Condition is met
 	NotEvaluated State = "not evaluated" // outside the reach of the model or the standard; Note says why
 )
 

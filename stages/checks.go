@@ -290,7 +290,7 @@ func (r *run) finish(s *situation, q limits.Question, piece int, limit limits.Li
 	}
 	if s.concrete[piece].NeedsTest && check.State == Pass {
 		check.State = Conditional
-		check.Condition = fmt.Sprintf("strength to be shown by test at age %g d: no standard gives a strength up to 3 d", s.Age)
+		check.Condition = fmt.Sprintf("strength to be proved by test at age %g d: no standard gives a strength up to 3 d", s.Age)
 	}
 	return check
 }

@@ -18,7 +18,7 @@ import (
 var ErrStage = errors.New("stage")
 
 // usualUnitWeight is that of reinforced concrete of normal weight, EN
-// 1991-1-1:2002 Table A.1 (from memory): 24 + 1 kN/m³.
+// 1991-1-1:2002 Table A.1 (unconfirmed): 24 + 1 kN/m³.
 const usualUnitWeight = 25e3
 
 // lightest and heaviest reinforced concrete that is cast: lightweight of 15

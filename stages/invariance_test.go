@@ -151,7 +151,7 @@ func TestTheOrderOfWritingIsNoMatter(t *testing.T) {
 }
 
 // Two halves of an action under two marks, both always there, are as one; so are two
-// halves of a load in one action, which may be there or not.
+// halves of a load in one action, which is present or absent.
 func TestTwoHalvesAreOne(t *testing.T) {
 	whole, halves := windy(), windy()
 	halve := func(a stages.Action) stages.Action {

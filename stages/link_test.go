@@ -77,7 +77,7 @@ func shallow(strands int, sag float64) tendon.Tendon {
 	return cable
 }
 
-// A span on equalised hangers that are locked, hung from a gantry, with bearings set
+// A span on equalised hangers that are locked, suspended from a gantry, with bearings set
 // beneath, stressed for β of its weight: each hanger loses β/(1 + EId/EIg) of what it
 // would have on a level deck, and the bearings receive it.
 func TestHangersShareFirstStressing(t *testing.T) {

@@ -13,7 +13,7 @@ import (
 // Reactions): its force reversed times the factor, an [Action] of kind
 // [limits.Accidental] where the support was. The force is the larger in magnitude
 // of its Static range, along gravity; what an inclined sling gives besides is not in
-// it. It may be there or not (Least and Most 0).
+// it. It is present or absent (Least and Most 0).
 //
 // It belongs into a situation whose Supports no longer name the support: that hands
 // its force over once already, by statics or by stiffness. The factor is what comes

@@ -22,7 +22,7 @@ import (
 type PretensionRelease struct {
 	Layers  []string                  // marks of Element.Pretension
 	Stress  float64                   // in the strands just before release, losses on the bed (draw-in, relaxation, heat) taken off, Pa
-	Jacking float64                   // largest stress at the jack on the bed, Pa; at least Stress
+	Jacking float64                   // largest jacking stress on the bed, Pa; at least Stress
 	Lengths tendon.TransmissionLength // from [tendon.Transmission.Length]
 }
 

@@ -22,7 +22,7 @@ func onTripod(x0, y0, y1, x1, x, y float64) [3]float64 {
 }
 
 // Every range of a reaction, by hand on supports that statics answers: weight with its
-// tolerance and dynamic factor, whatever may be there or not at its worse end, partial
+// tolerance and dynamic factor, whatever is present or absent at its worse end, partial
 // factors of each; at rest only what is always there. Thirty plans at random.
 func TestReactionsAreTheWorstOfAllTogether(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 8))

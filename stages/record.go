@@ -110,7 +110,7 @@ type SituationRecord struct {
 	Weight     Range              `json:"weight"`               // factor on that weight: tolerance, of elements of unlike tolerance that of their sum
 	Dynamic    Range              `json:"dynamic"`              // dynamic factor
 	Events     []Group            `json:"events,omitempty"`     // what is done to tendons
-	Concrete   []int              `json:"concrete,omitempty"`   // strength on the day: lines by number
+	Concrete   []int              `json:"concrete,omitempty"`   // strength at this stage: lines by number
 	Basis      string             `json:"basis"`                // of that strength
 	Strength   float64            `json:"strength"`             // assumed characteristic cylinder strength, Pa
 	Loads      []Load             `json:"loads,omitempty"`      // actions beside the weight

@@ -22,7 +22,7 @@ type pull struct {
 	tendon int
 	how    how
 	force  *tendon.Force // after it
-	jack   float64       // largest stress at the jack, Pa
+	jack   float64       // largest jacking stress, Pa
 }
 
 // pulled is a tendon after a jacking. A tendon that is stressed already is pulled further, or let down to a lower

@@ -126,6 +126,6 @@ func TestFrictionOfTheSupportsThatRubOnly(t *testing.T) {
 	big := stages.Action{Mark: "big", Loads: point(12, 160e3)}
 	require.Equal(t, stages.Fail, of(left, big).State)
 	require.Zero(t, of(left, big).Limit.Value)
-	// Where all rub it is the whole weight.
+	// Where all rub it is the self-weight.
 	require.InEpsilon(t, 0.3/1.2*0.95*0.96*120e3, of(func(int) bool { return true }).Limit.Value, 1e-9)
 }

@@ -24,7 +24,7 @@ func triangle() []stages.Support {
 }
 
 // Overturning about every edge by plane geometry: wind both ways, a load beside the
-// axis that may be there or not, the nominal force, the tie with its stated force.
+// axis that is present or absent, the nominal force, the tie with its stated force.
 func TestOverturningByHand(t *testing.T) {
 	e := block()
 	e.WeightTolerance = loads.PlusMinus(0.04)

@@ -31,7 +31,7 @@ var (
 
 // fixed is a beam of 100 m between fixed ends.
 func fixed() beam.Layout {
-	return beam.Layout{Length: 100, Stiffness: []beam.Stretch{{BendingStiffness: 1}}, Supports: []beam.Support{{Clamped: true}, {At: 100, Clamped: true}}}
+	return beam.Layout{Length: 100, Stiffness: []beam.Stretch{{BendingStiffness: 1}}, Supports: []beam.Support{{Fixed: true}, {At: 100, Fixed: true}}}
 }
 
 func solved(t testing.TB, layout beam.Layout, set loads.Set) *beam.Response {
@@ -46,8 +46,8 @@ func solved(t testing.TB, layout beam.Layout, set loads.Set) *beam.Response {
 // arms are cantilevers of 60 and 40 m under 1 N/m that do not touch.
 func arms(t testing.TB) (left, right *beam.Response) {
 	one := []beam.Stretch{{BendingStiffness: 1}}
-	left = solved(t, beam.Layout{Length: 60, Stiffness: one, Supports: []beam.Support{{Clamped: true}}}, loads.Set{Lines: []loads.Line{loads.Uniform(0, 60, 1)}})
-	right = solved(t, beam.Layout{Length: 40, Stiffness: one, Supports: []beam.Support{{At: 40, Clamped: true}}}, loads.Set{Lines: []loads.Line{loads.Uniform(0, 40, 1)}})
+	left = solved(t, beam.Layout{Length: 60, Stiffness: one, Supports: []beam.Support{{Fixed: true}}}, loads.Set{Lines: []loads.Line{loads.Uniform(0, 60, 1)}})
+	right = solved(t, beam.Layout{Length: 40, Stiffness: one, Supports: []beam.Support{{At: 40, Fixed: true}}}, loads.Set{Lines: []loads.Line{loads.Uniform(0, 40, 1)}})
 	return left, right
 }
 

@@ -14,7 +14,7 @@ func TestHostileLoadsAndBeams(t *testing.T) {
 	tolerance, dynamic := loads.Tolerance{Under: 0.02, Over: 0.03}, loads.Dynamic{Least: 0.9, Most: 1.1}
 	train := loads.Train{Axles: []loads.Axle{{Force: 1e5}, {Force: 2e5, Behind: 3}, {Force: 2e5, Behind: 4}}, Dynamic: 1.1}
 	layout := beam.Layout{Length: 30, Stiffness: []beam.Stretch{{To: 12, BendingStiffness: 3e9, ShearStiffness: 1e9}, {BendingStiffness: 4e9}}, Hinges: []float64{20},
-		Supports: []beam.Support{{At: 0}, {At: 15, Stiffness: 1e8, RotationalStiffness: 1e8, Settlement: 0.002}, {At: 30, Clamped: true}}}
+		Supports: []beam.Support{{At: 0}, {At: 15, Stiffness: 1e8, RotationalStiffness: 1e8, Settlement: 0.002}, {At: 30, Fixed: true}}}
 	pads := beam.Layout{Length: 30, Stiffness: []beam.Stretch{{BendingStiffness: 3e9}},
 		Supports: []beam.Support{{At: 1, Contact: true}, {At: 15, Contact: true, Stiffness: 1e8, Settlement: 0.01}, {At: 29, Contact: true}}}
 	set := loads.Set{Points: []loads.Point{{At: 3, Force: 1e5}}, Lines: []loads.Line{loads.Trapezoid(2, 18, 1e4, 2e4)}, Couples: []loads.Couple{{At: 5, Moment: 1e4}}, Curvatures: []loads.Curvature{{From: 4, To: 9, Value: loads.Polynomial{1e-4}}}}

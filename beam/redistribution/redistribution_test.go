@@ -206,7 +206,7 @@ func FuzzChange(f *testing.F) {
 // closure is two cantilevers of 50 m under 1 N/m before and after they are closed.
 func closure(t testing.TB) (final beam.Layout, before, monolithic *beam.Response) {
 	t.Helper()
-	final = beam.Layout{Length: 100, Stiffness: []beam.Stretch{{BendingStiffness: 1}}, Supports: []beam.Support{{Clamped: true}, {At: 100, Clamped: true}}}
+	final = beam.Layout{Length: 100, Stiffness: []beam.Stretch{{BendingStiffness: 1}}, Supports: []beam.Support{{Fixed: true}, {At: 100, Fixed: true}}}
 	open := final
 	open.Hinges = []float64{50}
 	load := loads.Set{Lines: []loads.Line{loads.Uniform(0, 100, 1)}}
@@ -286,7 +286,7 @@ func compliance(age, loaded float64) (float64, error) {
 
 func ExampleStaged_March() {
 	layout := beam.Layout{Length: 100, Stiffness: []beam.Stretch{{BendingStiffness: 1}}, Hinges: []float64{50},
-		Supports: []beam.Support{{Clamped: true}, {At: 100, Clamped: true}}}
+		Supports: []beam.Support{{Fixed: true}, {At: 100, Fixed: true}}}
 	open, err := beam.New(layout)
 	if err != nil {
 		fmt.Println(err)

@@ -63,7 +63,7 @@ func (r result) json(w io.Writer) error {
 func (r result) print(w io.Writer) error {
 	t := r.force.Tendon
 	fmt.Fprintln(w, "An aid: a licensed engineer must confirm every result; the technical approval of the tendon governs.")
-	fmt.Fprintln(w, "Formulas were written from memory of the standards: confirm them against the edition in force.")
+	fmt.Fprintln(w, "Formulas are not checked against the printed standards: confirm them against the edition in force.")
 	fmt.Fprintf(w, "\nTendon %s, %d × %s, %.0f m, stressed to %.0f MPa from %v at %g days, one of %d\n\n",
 		t.Mark, t.Strands, t.Strand.Name, r.force.Path.Length(length), r.force.Jacking.Stress/1e6, r.force.Jacking.Ends, stressed, tendons)
 	fmt.Fprintln(w, "Force in kN")

@@ -48,7 +48,7 @@ func (h hungSpan) share() (float64, error) {
 	return -r.Reactions()[7] / (h.weight * h.span / 13), nil
 }
 
-// gantries is spans hung from an overhead gantry, in its first stressing.
+// gantries is spans suspended from an overhead gantry, in its first stressing.
 func gantries() []Check {
 	var rows []Check
 	for _, g := range []struct {

@@ -17,16 +17,16 @@ func pickPoints() []Check {
 	least := (3 - 2*math.Sqrt2) / 8
 	tilted := 1 - 1/math.Sqrt2
 	asFraction := func(name string, layout beam.Layout, value float64, read reading) Check {
-		row := printed(name, tomlinson, Remembered, layout, own, value, same(value), "wL²", read)
+		row := printed(name, tomlinson, Recalled, layout, own, value, same(value), "wL²", read)
 		row.Reason = "printed as a fraction: rounding of float64 arithmetic"
 		return row
 	}
-	thirds := printed("one point at 0.3L: WL/22", tomlinson, Remembered, onePick(.3), own, -1./22, .5e-3, "wL²", leastMoment)
+	thirds := printed("one point at 0.3L: WL/22", tomlinson, Recalled, onePick(.3), own, -1./22, .5e-3, "wL²", leastMoment)
 	thirds.Reason = "denominator rounded to a whole number (1/22 for 0.045)"
 	return []Check{
 		exactly("two points at 0.2071L: (3 − 2√2)wL²/8 sagging", twoPicks(balanced), own, least, "wL²", mostMoment),
 		exactly("two points at 0.2071L: (3 − 2√2)wL²/8 hogging", twoPicks(balanced), own, -least, "wL²", leastMoment),
-		printed("two points at 0.207L", handbook, Remembered, twoPicks(.207), own, -.0214, .5e-4, "wL²", leastMoment),
+		printed("two points at 0.207L", handbook, Recalled, twoPicks(.207), own, -.0214, .5e-4, "wL²", leastMoment),
 		exactly("two points at L/5: −wL²/50", twoPicks(.2), own, -1./50, "wL²", leastMoment),
 		exactly("two points at L/5: wL²/40", twoPicks(.2), own, 1./40, "wL²", mostMoment),
 		asFraction("two points at L/5: WL/40", twoPicks(.2), 1./40, mostMoment),
@@ -36,7 +36,7 @@ func pickPoints() []Check {
 		exactly("one point at 0.2929L, other end on the ground: sagging", onePick(tilted), own, tilted*tilted/2, "wL²", mostMoment),
 		exactly("one point at 0.2929L, other end on the ground: hogging", onePick(tilted), own, -tilted*tilted/2, "wL²", leastMoment),
 		exactly("one point at 0.2929L: hook load wL/√2", onePick(tilted), own, 1/math.Sqrt2, "wL", reaction(0)),
-		printed("one point at 0.293L, other end on the ground", handbook, Remembered, onePick(.293), own, .0429, .5e-4, "wL²", mostMoment),
+		printed("one point at 0.293L, other end on the ground", handbook, Recalled, onePick(.293), own, .0429, .5e-4, "wL²", mostMoment),
 		equalMoments("one point, other end on the ground: place of equal moments", handbook, onePick, .293),
 		thirds,
 		asFraction("one point at L/3: WL/18", onePick(1./3), -1./18, leastMoment),
@@ -62,7 +62,7 @@ func equalMoments(name, source string, hung func(float64) beam.Layout, value flo
 		return ours(hung(a), line(loads.Uniform(0, 1, 1)), func(r *beam.Response) float64 { return mostMoment(r) + leastMoment(r) })()
 	}
 	return Check{
-		Name: name, Package: "beam", Source: source, Kind: Remembered,
+		Name: name, Package: "beam", Source: source, Kind: Recalled,
 		Value: value, Unit: "L", Tolerance: .5e-3, Reason: printRounding,
 		Ours: func() (float64, error) {
 			near, far := .1, .4
@@ -88,5 +88,5 @@ func equalMoments(name, source string, hung func(float64) beam.Layout, value flo
 func fourPicks(source string) Check {
 	set := line(loads.Uniform(0, 1, 1))
 	set.Points = []loads.Point{{At: .292, Force: -.25}, {At: .708, Force: -.25}}
-	return printed("four points at 0.104L and 0.292L on rolling blocks", source, Remembered, twoPicks(.104), set, -.0054, .5e-4, "wL²", leastMoment)
+	return printed("four points at 0.104L and 0.292L on rolling blocks", source, Recalled, twoPicks(.104), set, -.0054, .5e-4, "wL²", leastMoment)
 }

@@ -10,8 +10,8 @@ import (
 // singleSpans is closed forms of one span.
 func singleSpans() []Check {
 	simple := uniformBeam(1, beam.Support{At: 0}, beam.Support{At: 1})
-	propped := uniformBeam(1, beam.Support{At: 0, Clamped: true}, beam.Support{At: 1})
-	fixed := uniformBeam(1, beam.Support{At: 0, Clamped: true}, beam.Support{At: 1, Clamped: true})
+	propped := uniformBeam(1, beam.Support{At: 0, Fixed: true}, beam.Support{At: 1})
+	fixed := uniformBeam(1, beam.Support{At: 0, Fixed: true}, beam.Support{At: 1, Fixed: true})
 	all := line(loads.Uniform(0, 1, 1))
 	rising, falling := line(loads.Trapezoid(0, 1, 0, 1)), line(loads.Trapezoid(0, 1, 1, 0))
 	steep := line(loads.Trapezoid(0, 1, 1, 3))
@@ -71,7 +71,7 @@ func singleSpans() []Check {
 // overhangs is closed forms of beams that reach beyond their supports.
 func overhangs() []Check {
 	over := uniformBeam(1.4, beam.Support{At: 0}, beam.Support{At: 1})
-	cantilever := uniformBeam(1, beam.Support{At: 0, Clamped: true})
+	cantilever := uniformBeam(1, beam.Support{At: 0, Fixed: true})
 	all := line(loads.Uniform(0, 1.4, 1))
 	return []Check{
 		exactly("span L with overhang 0.4L, udl: left reaction (L² − a²)w/2L", over, all, (1-.16)/2, "wL", reaction(0)),

@@ -36,9 +36,9 @@ func cube(depth float64) float64 { return depth * depth * depth }
 func stiffnesses() []Check {
 	udl := func(length float64) loads.Set { return line(loads.Uniform(0, length, 1)) }
 	haunched := varying(1, func(x float64) float64 { return cube(1 + (2*x-1)*(2*x-1)) }, beam.Support{At: 0}, beam.Support{At: 1})
-	deepClamp := varying(1, func(x float64) float64 { return cube(1 + (1-x)*(1-x)) }, beam.Support{At: 0, Clamped: true}, beam.Support{At: 1})
+	deepFixed := varying(1, func(x float64) float64 { return cube(1 + (1-x)*(1-x)) }, beam.Support{At: 0, Fixed: true}, beam.Support{At: 1})
 	growing := varying(1, func(x float64) float64 { return math.Exp(2 * x) },
-		beam.Support{At: 0, Clamped: true}, beam.Support{At: 1, Clamped: true})
+		beam.Support{At: 0, Fixed: true}, beam.Support{At: 1, Fixed: true})
 	sine := varying(2, func(x float64) float64 { return 1 + math.Sin(math.Pi*x/2) }, beam.Support{At: 0}, beam.Support{At: 1}, beam.Support{At: 2})
 	thick := uniformBeam(1, beam.Support{At: 0}, beam.Support{At: 1})
 	thick.Stiffness = []beam.Stretch{{To: .25, BendingStiffness: 1}, {To: .75, BendingStiffness: 3}, {BendingStiffness: 1}}
@@ -48,11 +48,11 @@ func stiffnesses() []Check {
 	for i := range 5 {
 		five.Supports = append(five.Supports, beam.Support{At: float64(i), Stiffness: 50})
 	}
-	cantilever := beam.Layout{Length: 1, Supports: []beam.Support{{At: 0, Clamped: true}}, Stiffness: []beam.Stretch{{
+	cantilever := beam.Layout{Length: 1, Supports: []beam.Support{{At: 0, Fixed: true}}, Stiffness: []beam.Stretch{{
 		BendingAt: func(x float64) float64 { return cube(2 - x) },
 		ShearAt:   func(x float64) float64 { return 10 * (2 - x) },
 	}}}
-	soft := uniformBeam(1, beam.Support{At: 0, Clamped: true}, beam.Support{At: 1})
+	soft := uniformBeam(1, beam.Support{At: 0, Fixed: true}, beam.Support{At: 1})
 	soft.Stiffness[0].ShearStiffness = 20
 	const force = "force method, middle reaction ∫f·M0·m/∫f·m² with M0 = x(2 − x)/2, m = min(x, 2 − x)/2"
 	return []Check{
@@ -79,6 +79,6 @@ func stiffnesses() []Check {
 		byLibrary("cantilever, EI(2 − x/L)³, GA = 10(2 − x/L)EI/L², point at the tip", "∫ (1 − x)²/EI + ∫ 1/GA",
 			cantilever, point(1), -.13746189861593984, "PL³/EI", deflection(1)),
 		exactly("propped cantilever with g = GA·L²/EI = 20, udl: prop (1/8 + 1/2g)/(1/3 + 1/g)", soft, udl(1), (1./8+1./40)/(1./3+1./20), "wL", reaction(1)),
-		exactly("propped cantilever, EI(1 + (1 − x/L)²)³, udl: prop 1/π", deepClamp, udl(1), 1/math.Pi, "wL", reaction(1)),
+		exactly("propped cantilever, EI(1 + (1 − x/L)²)³, udl: prop 1/π", deepFixed, udl(1), 1/math.Pi, "wL", reaction(1)),
 	}
 }

@@ -10,11 +10,11 @@ type Kind string
 
 // The kinds of outside value, the surest first.
 const (
-	ClosedForm     Kind = "closed form"               // follows from mechanics, or from the formula of a clause that was read; recomputable on paper
-	Published      Kind = "published"                 // read in the source and reproduced
-	Remembered     Kind = "remembered and reproduced" // from memory; confirm against the edition in force
-	Library        Kind = "general-purpose library"   // computed with such a library; the recipe is in Source
-	CommonPractice Kind = "common practice"           // no source: a figure the trade uses
+	ClosedForm     Kind = "closed form"                          // follows from mechanics, or from the formula of a clause that was read; recomputable on paper
+	Published      Kind = "published"                            // read in the source and reproduced
+	Recalled       Kind = "unconfirmed: recalled and recomputed" // not read in the source; confirm against the edition in force
+	Library        Kind = "general-purpose library"              // computed with such a library; the recipe is in Source
+	CommonPractice Kind = "common practice"                      // no source: a figure the trade uses
 )
 
 // Check is one comparison with a value from outside.
@@ -52,8 +52,8 @@ type Result struct {
 	Pass       bool    `json:"pass"`
 }
 
-// fromMemory stands behind the source of every remembered value.
-const fromMemory = "from memory, confirm against the edition in force"
+// unconfirmed stands behind the source of every recalled value.
+const unconfirmed = "unconfirmed, check against the edition in force"
 
 // Run computes our value and compares. A value that cannot be computed or is
 // not finite is an error, not a difference.
@@ -66,8 +66,8 @@ func (c Check) Run(subject string) (Result, error) {
 		return Result{}, fmt.Errorf("%s: %s: %w", subject, c.Name, err)
 	}
 	source := c.Source
-	if c.Kind == Remembered {
-		source += "; " + fromMemory
+	if c.Kind == Recalled {
+		source += "; " + unconfirmed
 	}
 	difference := ours - c.Value
 	return Result{

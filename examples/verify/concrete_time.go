@@ -50,7 +50,7 @@ func shrinkage() []Check {
 		}
 	}
 	rows = append(rows, ages("C30 class N at 60 % humidity: εcd,0", times(final(30, 0.6, 0.1), 1e6)).
-		from(Published, "EN 1992-1-1:2004, (B.11), published worked example (title not recorded when read)").is(432, "µε", 0.5, lastDigit))
+		from(Published, "EN 1992-1-1:2004, (B.11), published worked example (secondary source)").is(432, "µε", 0.5, lastDigit))
 	const between = "EN 1992-1-1:2004, Table 3.3, linear between the printed values"
 	for _, size := range []struct {
 		h0, kh float64
@@ -89,7 +89,7 @@ func autogenous() []Check {
 
 // creep is what of the creep formulas has been printed or can be done on paper.
 func creep() []Check {
-	const lrfd = "AASHTO LRFD, editions up to 2004, 5.4.2.3.2, figures of a published worked example (title not recorded when read)"
+	const lrfd = "AASHTO LRFD, editions up to 2004, 5.4.2.3.2, figures of a published worked example (secondary source)"
 	older := func(strength, vs float64) (float64, error) {
 		const ksi, inch = 6.894757293168361e6, 0.0254
 		return concrete.AASHTO{Strength: strength * ksi, Cement: concrete.TypeI, Edition: concrete.UpTo2004,
@@ -123,16 +123,16 @@ func creep() []Check {
 		ages("stress of 0.45 of the strength: creep stays linear", nonlinear(0.45)).
 			from(ClosedForm, "EN 1992-1-1:2004, 3.1.4(4)").is(1, "1", 0, "exact"),
 		ages("age 1 d class R: creep age 9/(2 + 1) + 1", func() (float64, error) { return concrete.Curing{}.CreepAge(1, concrete.ClassR), nil }).
-			from(Remembered, "EN 1992-1-1:2004, B.1(2), (B.9)").is(4, "d", 1e-12, floatRounding),
+			from(Recalled, "EN 1992-1-1:2004, B.1(2), (B.9)").is(4, "d", 1e-12, floatRounding),
 		ages("age 1 d class S: creep age 1/4 is held at half a day", func() (float64, error) { return concrete.Curing{}.CreepAge(1, concrete.ClassS), nil }).
-			from(Remembered, "EN 1992-1-1:2004, B.1(2), (B.9)").is(0.5, "d", 0, "exact"),
+			from(Recalled, "EN 1992-1-1:2004, B.1(2), (B.9)").is(0.5, "d", 0, "exact"),
 		ages("one day at 20 °C: the constants of the formula are rounded", func() (float64, error) {
 			return concrete.Curing{{Until: 1, Celsius: 20}}.StrengthAge(1), nil
-		}).from(Remembered, "EN 1992-1-1:2004, B.1(3), (B.10): exp(13.65 − 4000/293)").is(math.Exp(13.65-4000./293), "d", 1e-12, floatRounding),
+		}).from(Recalled, "EN 1992-1-1:2004, B.1(3), (B.10): exp(13.65 − 4000/293)").is(math.Exp(13.65-4000./293), "d", 1e-12, floatRounding),
 		ages("f′c 5 ksi moist cured type I at 4 d: t/(4 + 0.85t)", func() (float64, error) {
 			const ksi = 6.894757293168361e6
 			s, err := concrete.AASHTO{Strength: 5 * ksi, Cement: concrete.TypeI}.At(4)
 			return s.Characteristic / ksi, err
-		}).from(Remembered, "ACI 209R-92, 2.2.1, (2-1): 5·4/7.4").is(20/7.4, "ksi", 1e-12, floatRounding),
+		}).from(Recalled, "ACI 209R-92, 2.2.1, (2-1): 5·4/7.4").is(20/7.4, "ksi", 1e-12, floatRounding),
 	}
 }

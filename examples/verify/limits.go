@@ -37,7 +37,7 @@ func allowed(name string, question func() (limits.Question, error), read func(li
 
 func megapascals(l limits.Limit) float64 { return l.Line.Result.Value / 1e6 }
 
-// strandLimits is the stress at the jack and after locking off; strengths in
+// strandLimits is the jacking stress and after lock-off; strengths in
 // MPa. The proof stress governs in each.
 func strandLimits() []Check {
 	const jack = "EN 1992-1-1:2004, 5.10.2.1: min(0.8·fpk, 0.9·fp0.1k)"
@@ -55,9 +55,9 @@ func strandLimits() []Check {
 		}
 		name := fmt.Sprintf("steel of %g/%g MPa: ", steel.fpk, steel.fp01k)
 		rows = append(rows,
-			allowed(name+"stress at the jack", asked(limits.JackStress), megapascals).
+			allowed(name+"jacking stress", asked(limits.JackStress), megapascals).
 				from(ClosedForm, jack).is(steel.jack, "MPa", same(steel.jack), floatRounding),
-			allowed(name+"stress after locking off", asked(limits.LockOffStress), megapascals).
+			allowed(name+"stress after lock-off", asked(limits.LockOffStress), megapascals).
 				from(ClosedForm, lockOff).is(steel.lockOff, "MPa", same(steel.lockOff), floatRounding))
 	}
 	return rows

@@ -54,11 +54,11 @@ func closures() []Check {
 // restraints is the secondary moment of tendons with P = 1 and span 1.
 func restraints() []Check {
 	const force = "force method: the restraint moment makes ∫(M0 + Ms)·m dx vanish"
-	restraint := func(supports []float64, clamped bool, primary redistribution.Primary, x float64) func() (float64, error) {
+	restraint := func(supports []float64, fixed bool, primary redistribution.Primary, x float64) func() (float64, error) {
 		return func() (float64, error) {
 			layout := beam.Layout{Length: supports[len(supports)-1], Stiffness: []beam.Stretch{{BendingStiffness: 1}}}
 			for _, at := range supports {
-				layout.Supports = append(layout.Supports, beam.Support{At: at, Clamped: clamped})
+				layout.Supports = append(layout.Supports, beam.Support{At: at, Fixed: fixed})
 			}
 			r, err := redistribution.Restrain(layout, primary)
 			if err != nil {
@@ -82,9 +82,9 @@ func restraints() []Check {
 	return []Check{
 		row("two spans, straight tendon e below: 3/2 over the middle", restraint([]float64{0, 1, 2}, false, straight, 1), 1.5),
 		row("three spans, straight tendon: 6/5 over both inner supports", restraint([]float64{0, 1, 2, 3}, false, straight, 2), 1.2),
-		row("clamped span, straight tendon: 1", restraint([]float64{0, 1}, true, straight, 0.3), 1),
+		row("fixed span, straight tendon: 1", restraint([]float64{0, 1}, true, straight, 0.3), 1),
 		row("two spans, parabola of sag e in each: 1 over the middle", restraint([]float64{0, 1, 2}, false, sagging(1), 1), 1),
-		row("clamped span, parabola of sag e: 2/3", restraint([]float64{0, 1}, true, sagging(), 0.5), 2./3),
+		row("fixed span, parabola of sag e: 2/3", restraint([]float64{0, 1}, true, sagging(), 0.5), 2./3),
 		row("one span, parabola: no restraint", restraint([]float64{0, 1}, false, sagging(), 0.5), 0),
 		moved("one concrete of one age: the staged march is the share", stagedShare).
 			from(ClosedForm, "one concrete of one age: M = M0 + ρ(Mc − M0)").is(0, "wL²", 1e-9, floatRounding),
@@ -96,7 +96,7 @@ func restraints() []Check {
 func stagedShare() (float64, error) {
 	mix := concrete.EN1992{Fck: 45e6, Cement: concrete.ClassN, Exposure: concrete.Exposure{Humidity: 0.7, NotionalSize: 0.6}}
 	layout := beam.Layout{Length: 1, Stiffness: []beam.Stretch{{BendingStiffness: 1}}, Hinges: []float64{0.5},
-		Supports: []beam.Support{{Clamped: true}, {At: 1, Clamped: true}}}
+		Supports: []beam.Support{{Fixed: true}, {At: 1, Fixed: true}}}
 	open, err := beam.New(layout)
 	if err != nil {
 		return 0, err

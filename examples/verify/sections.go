@@ -172,7 +172,7 @@ func hollowSections() []Check {
 			property("hollow section "+h.name+", Iz", drawn, iz).from(Published, source).is(h.iz, "cm⁴", 0.005, reason))
 	}
 	return append(checks, property("hot-finished 300 × 200 × 10, A", hollowSection(30, 20, 1, 1.5, 1, 1e-4), area).
-		from(Remembered, "EN 10210-2, table of hollow sections").is(94.9, "cm²", 0.05, lastDigit))
+		from(Recalled, "EN 10210-2, table of hollow sections").is(94.9, "cm²", 0.05, lastDigit))
 }
 
 // hollowSection has round corners outside and inside, whose chords rise by the

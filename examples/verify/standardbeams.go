@@ -2,7 +2,7 @@ package main
 
 import "github.com/tempstage/tempstage/section"
 
-// The standard beams (in). The heights of their layers are from memory; that the
+// The standard beams (in). The heights of their layers are recalled; that the
 // tables' areas, centroids and second moments come out proves them.
 var (
 	typeI   = standardBeam(28, 6, flange(12, 4, 0, 3, 3), flange(16, 5, 0, 5, 5))
@@ -29,42 +29,42 @@ func iBeams() []Check {
 	const (
 		manual  = "AASHTO I-beams and bulb-tees, PCI Bridge Design Manual, Appendix B"
 		journal = "Brice and Pickings, PCI Journal, May-June 2021, Table A.1"
-		sheet   = "section sheet of a 48 in bulb-tee, given by its layers (title not recorded when read)"
-		near54  = "remembered to the unit, ours is 0.010 % less, cause not known"
-		near72  = "remembered to the unit, ours is 0.007 % less, cause not known"
+		sheet   = "section sheet of a 48 in bulb-tee, given by its layers (secondary source)"
+		near54  = "recalled to the unit, ours is 0.010 % less, cause not known"
+		near72  = "recalled to the unit, ours is 0.007 % less, cause not known"
 	)
 	top := func(p section.Properties) float64 { return p.Top }
 	return []Check{
 		property("AASHTO Type I, Ix", typeI, iy).from(Published, journal).is(22744, "in⁴", 0.5, lastDigit),
 		property("AASHTO Type I, Iy", typeI, iz).from(Published, journal).is(3352, "in⁴", 0.5, lastDigit),
 		property("AASHTO Type I, yt", typeI, top).from(Published, journal).is(15.41, "in", 0.005, lastDigit),
-		property("AASHTO Type I, A", typeI, area).from(Remembered, manual).is(276, "in²", 0.5, lastDigit),
-		property("AASHTO Type I, yb", typeI, bottom).from(Remembered, manual).is(12.59, "in", 0.005, lastDigit),
+		property("AASHTO Type I, A", typeI, area).from(Recalled, manual).is(276, "in²", 0.5, lastDigit),
+		property("AASHTO Type I, yb", typeI, bottom).from(Recalled, manual).is(12.59, "in", 0.005, lastDigit),
 		property("AASHTO Type II, Ix", typeII, iy).from(Published, journal).is(50979, "in⁴", 0.5, lastDigit),
 		property("AASHTO Type II, Iy", typeII, iz).from(Published, journal).is(5333, "in⁴", 0.51, lastDigit+", a tie"),
 		property("AASHTO Type II, yt", typeII, top).from(Published, journal).is(20.17, "in", 0.005, lastDigit),
-		property("AASHTO Type II, A", typeII, area).from(Remembered, manual).is(369, "in²", 0.5, lastDigit),
-		property("AASHTO Type II, yb", typeII, bottom).from(Remembered, manual).is(15.83, "in", 0.005, lastDigit),
+		property("AASHTO Type II, A", typeII, area).from(Recalled, manual).is(369, "in²", 0.5, lastDigit),
+		property("AASHTO Type II, yb", typeII, bottom).from(Recalled, manual).is(15.83, "in", 0.005, lastDigit),
 		property("AASHTO Type III, A", typeIII, area).from(Published, journal).is(559.5, "in²", 0.05, lastDigit),
 		property("AASHTO Type III, Ix", typeIII, iy).from(Published, journal).is(125390, "in⁴", 0.5, lastDigit),
 		property("AASHTO Type III, Iy", typeIII, iz).from(Published, journal).is(12217, "in⁴", 0.5, lastDigit),
 		property("AASHTO Type III, yt", typeIII, top).from(Published, journal).is(24.73, "in", 0.005, lastDigit),
-		property("AASHTO Type III, yb", typeIII, bottom).from(Remembered, manual).is(20.27, "in", 0.005, lastDigit),
-		property("AASHTO Type IV, A", typeIV, area).from(Remembered, manual).is(789, "in²", 0.5, lastDigit),
-		property("AASHTO Type IV, yb", typeIV, bottom).from(Remembered, manual).is(24.73, "in", 0.005, lastDigit),
+		property("AASHTO Type III, yb", typeIII, bottom).from(Recalled, manual).is(20.27, "in", 0.005, lastDigit),
+		property("AASHTO Type IV, A", typeIV, area).from(Recalled, manual).is(789, "in²", 0.5, lastDigit),
+		property("AASHTO Type IV, yb", typeIV, bottom).from(Recalled, manual).is(24.73, "in", 0.005, lastDigit),
 		property("AASHTO Type IV, Ix", typeIV, iy).from(Published, journal).is(260741, "in⁴", 0.5, lastDigit),
 		property("AASHTO Type IV, Iy", typeIV, iz).from(Published, journal).is(24374, "in⁴", 0.51, lastDigit+", a tie"),
 		property("AASHTO Type IV, yt", typeIV, top).from(Published, journal).is(29.27, "in", 0.005, lastDigit),
-		property("AASHTO Type VI, A", typeVI, area).from(Remembered, manual).is(1085, "in²", 0.5, lastDigit),
-		property("AASHTO Type VI, yb", typeVI, bottom).from(Remembered, manual).is(36.38, "in", 0.005, lastDigit),
-		property("AASHTO Type VI, Ix", typeVI, iy).from(Remembered, manual).is(733320, "in⁴", 0.5, lastDigit),
-		property("bulb-tee BT-54, A", bulb54, area).from(Remembered, manual).is(659, "in²", 0.5, lastDigit),
-		property("bulb-tee BT-54, yb", bulb54, bottom).from(Remembered, manual).is(27.63, "in", 0.005, lastDigit),
-		property("bulb-tee BT-54, Ix", bulb54, iy).from(Remembered, manual).is(268077, "in⁴", 1.0e-4*268077, near54),
-		property("bulb-tee BT-72, A", bulb72, area).from(Remembered, manual).is(767, "in²", 0.5, lastDigit),
-		property("bulb-tee BT-72, yb", bulb72, bottom).from(Remembered, manual).is(36.60, "in", 0.005, lastDigit),
-		property("bulb-tee BT-72, Ix", bulb72, iy).from(Remembered, manual).is(545894, "in⁴", 7e-5*545894, near72),
-		property("bulb-tee BT-72, Iy", bulb72, iz).from(Remembered, manual).is(37634, "in⁴", 0.5, lastDigit),
+		property("AASHTO Type VI, A", typeVI, area).from(Recalled, manual).is(1085, "in²", 0.5, lastDigit),
+		property("AASHTO Type VI, yb", typeVI, bottom).from(Recalled, manual).is(36.38, "in", 0.005, lastDigit),
+		property("AASHTO Type VI, Ix", typeVI, iy).from(Recalled, manual).is(733320, "in⁴", 0.5, lastDigit),
+		property("bulb-tee BT-54, A", bulb54, area).from(Recalled, manual).is(659, "in²", 0.5, lastDigit),
+		property("bulb-tee BT-54, yb", bulb54, bottom).from(Recalled, manual).is(27.63, "in", 0.005, lastDigit),
+		property("bulb-tee BT-54, Ix", bulb54, iy).from(Recalled, manual).is(268077, "in⁴", 1.0e-4*268077, near54),
+		property("bulb-tee BT-72, A", bulb72, area).from(Recalled, manual).is(767, "in²", 0.5, lastDigit),
+		property("bulb-tee BT-72, yb", bulb72, bottom).from(Recalled, manual).is(36.60, "in", 0.005, lastDigit),
+		property("bulb-tee BT-72, Ix", bulb72, iy).from(Recalled, manual).is(545894, "in⁴", 7e-5*545894, near72),
+		property("bulb-tee BT-72, Iy", bulb72, iz).from(Recalled, manual).is(37634, "in⁴", 0.5, lastDigit),
 		property("48 in bulb-tee, A", bulb48, area).from(Published, sheet).is(547, "in²", 0.0005, lastDigit),
 		property("48 in bulb-tee, Ix", bulb48, iy).from(Published, sheet).is(172658.07, "in⁴", 0.005, lastDigit),
 		property("48 in bulb-tee, yb", bulb48, bottom).from(Published, sheet).is(23.594, "in", 0.0005, lastDigit),
@@ -76,11 +76,11 @@ func iBeams() []Check {
 }
 
 // boxBeams compares only the second moment: the keyway was chosen to fit the
-// remembered area and centroid, so those would prove nothing.
+// recalled area and centroid, so those would prove nothing.
 func boxBeams() []Check {
 	const (
 		source = "AASHTO-PCI box beams, PCI Bridge Design Manual, Appendix B"
-		reason = "0.06 %: remembered to the unit, shape of the keyway not certain"
+		reason = "0.06 %: recalled to the unit, shape of the keyway not certain"
 	)
 	var checks []Check
 	for _, beam := range []struct {
@@ -91,7 +91,7 @@ func boxBeams() []Check {
 		{"BII-48", 48, 33, 110499}, {"BIV-36", 36, 42, 158644}, {"BIV-48", 48, 42, 203088},
 	} {
 		checks = append(checks, property("box beam "+beam.name+", I", boxBeam(beam.width, beam.depth), iy).
-			from(Remembered, source).is(beam.inertia, "in⁴", 6e-4*beam.inertia, reason))
+			from(Recalled, source).is(beam.inertia, "in⁴", 6e-4*beam.inertia, reason))
 	}
 	return checks
 }
@@ -111,11 +111,11 @@ func doubleTees() []Check {
 	eight := section.DoubleTee{Width: 96, Slab: 2, StemDepth: 22, StemTop: 5.75, StemBottom: 3.75, Spacing: 48}.Shape
 	ten := section.DoubleTee{Width: 120, Slab: 2, StemDepth: 30, StemTop: 7.75, StemBottom: 4.75, Spacing: 60}.Shape
 	return []Check{
-		property("8DT24, A", eight, area).from(Remembered, source).is(401, "in²", 0.5, lastDigit),
-		property("8DT24, yb", eight, bottom).from(Remembered, source).is(17.15, "in", 0.005, lastDigit),
-		property("8DT24, I", eight, iy).from(Remembered, source).is(20985, "in⁴", 0.5, lastDigit),
-		property("10DT32, A", ten, area).from(Remembered, source).is(615, "in²", 0.5, lastDigit),
-		property("10DT32, yb", ten, bottom).from(Remembered, source).is(21.98, "in", 0.005, lastDigit),
-		property("10DT32, I", ten, iy).from(Remembered, source).is(59720, "in⁴", 0.5, lastDigit),
+		property("8DT24, A", eight, area).from(Recalled, source).is(401, "in²", 0.5, lastDigit),
+		property("8DT24, yb", eight, bottom).from(Recalled, source).is(17.15, "in", 0.005, lastDigit),
+		property("8DT24, I", eight, iy).from(Recalled, source).is(20985, "in⁴", 0.5, lastDigit),
+		property("10DT32, A", ten, area).from(Recalled, source).is(615, "in²", 0.5, lastDigit),
+		property("10DT32, yb", ten, bottom).from(Recalled, source).is(21.98, "in", 0.005, lastDigit),
+		property("10DT32, I", ten, iy).from(Recalled, source).is(59720, "in⁴", 0.5, lastDigit),
 	}
 }

@@ -66,13 +66,13 @@ func friction() []Check {
 	const stressed = 1.239 * 2850 // kN
 	return append(rows,
 		asked("20 m, sag 0.558 m, μ 0.25, K 17e-4/m: force at mid-span", left(stressed, 0.25, 4*0.558/20, 17e-4/0.25, 10)).
-			from(Remembered, hurst).is(3376, "kN", 0.5, lastDigit),
+			from(Recalled, hurst).is(3376, "kN", 0.5, lastDigit),
 		asked("20 m, sag 0.558 m, μ 0.25, K 17e-4/m: force at the far end", left(stressed, 0.25, 8*0.558/20, 17e-4/0.25, 20)).
-			from(Remembered, hurst).is(3228, "kN", 0.5, lastDigit),
+			from(Recalled, hurst).is(3228, "kN", 0.5, lastDigit),
 		asked("30 m, sag 0.64 m, μ 0.20, k 0.01/m, 10 500 kN: friction loss at mid-span", frictionLoss(10500, 0.2, 2*0.64/15, 0.01, 15)).
-			from(Remembered, mosley).is(483, "kN", 0.5, lastDigit),
+			from(Recalled, mosley).is(483, "kN", 0.5, lastDigit),
 		asked("30 m, sag 0.64 m, μ 0.20, k 0.01/m: friction loss at the far end", frictionLoss(100, 0.2, 4*0.64/15, 0.01, 30)).
-			from(Remembered, mosley).is(9.0, "%", 0.05, lastDigit))
+			from(Recalled, mosley).is(9.0, "%", 0.05, lastDigit))
 }
 
 // elasticShortening is what the later tendons take from the earlier ones.
@@ -89,13 +89,13 @@ func elasticShortening() []Check {
 	}
 	rows = append(rows, inTurn("Lin and Burns, Design of Prestressed Concrete Structures, Example 4-2", "four tendons, n = 6", "psi", 6, 0.3*150000/225, 5, 3600, 2400, 1200, 0)...)
 	// Stress beside the force of one cable: 60 kN/(100·300) + 60 kN·50²/(100·300³/12) mm².
-	rows = append(rows, inTurn("lecture notes on losses of prestress (title not recorded when read): three cables of 50 mm²", "three cables, m = 6", "MPa", 6, 60e3/30e3+60e3*2500/225e6, 0.5, 32, 16, 0)...)
+	rows = append(rows, inTurn("lecture notes on losses of prestress (secondary source): three cables of 50 mm²", "three cables, m = 6", "MPa", 6, 60e3/30e3+60e3*2500/225e6, 0.5, 32, 16, 0)...)
 	const e14, change, gained = 35701.99, 8.37487537, -17.2357202
 	// digits is what the digits of the modulus and of the loss leave open.
 	digits := func(loss float64) float64 { return math.Abs(loss)*0.005/e14 + 5e-8 }
 	const rounded = "the modulus is printed to 0.01 MPa and the loss to 1e-7 MPa"
 	const lin = "Lin and Burns, Design of Prestressed Concrete Structures, "
-	const notes = "lecture notes on losses of prestress (title not recorded when read), "
+	const notes = "lecture notes on losses of prestress (secondary source), "
 	column := rectangleUnder{width: 15, depth: 15, force: 1.2 * 150000} // lb and in
 	thin := rectangleUnder{width: 100, depth: 300, force: 150e3, eccentricity: 50}
 	return append(rows,
@@ -107,19 +107,19 @@ func elasticShortening() []Check {
 			func(stress float64) (float64, error) {
 				return times(100./800, func() (float64, error) { return tendon.ElasticLoss(7, 1, stress) })()
 			}).
-			from(Published, "worked example of a 120 × 200 mm pretensioned beam (title not recorded when read); the page misprints the loss as 40").
+			from(Published, "worked example of a 120 × 200 mm pretensioned beam (secondary source); the page misprints the loss as 40").
 			is(6.125, "%", 0.0005, lastDigit),
 		thin.loss("100 × 300 mm, 150 kN at e = 50 mm, m = 6: elastic loss", func(stress float64) (float64, error) { return tendon.ElasticLoss(6, 1, stress) }).
-			from(Remembered, notes+"100 × 300 mm beam").is(40, "MPa", 0.5, lastDigit),
+			from(Recalled, notes+"100 × 300 mm beam").is(40, "MPa", 0.5, lastDigit),
 		column.loss("15 × 15 in, 1.2 in² at 150 ksi, n = 6: approximate loss", func(stress float64) (float64, error) { return tendon.ElasticLoss(6, 1, stress) }).
-			from(Remembered, lin+"Example 4-1").is(4800, "psi", 0.5, lastDigit),
+			from(Recalled, lin+"Example 4-1").is(4800, "psi", 0.5, lastDigit),
 		column.with(1.2, 6).loss("15 × 15 in, 1.2 in² at 150 ksi, n = 6: loss on the transformed section", func(stress float64) (float64, error) { return tendon.ElasticLoss(6, 1, stress) }).
-			from(Remembered, lin+"Example 4-1").is(4680, "psi", 5, "half of the last digit that is not zero"),
+			from(Recalled, lin+"Example 4-1").is(4680, "psi", 5, "half of the last digit that is not zero"),
 		column.loss("four tendons in turn, n = 6: mean loss", func(stress float64) (float64, error) { return tendon.MeanElasticLoss(4, 6, 1, stress) }).
-			from(Remembered, lin+"Example 4-2").is(1800, "psi", 0.5, lastDigit),
+			from(Recalled, lin+"Example 4-2").is(1800, "psi", 0.5, lastDigit),
 		rectangleUnder{width: 100, depth: 300, force: 180e3, eccentricity: 50}.loss("three cables of 60 kN in turn at e = 50 mm, m = 6: mean of 32, 16 and 0",
 			func(stress float64) (float64, error) { return tendon.MeanElasticLoss(3, 6, 1, stress) }).
-			from(Remembered, notes+"three cables of 50 mm²").is(16, "MPa", 0.5, lastDigit),
+			from(Recalled, notes+"three cables of 50 mm²").is(16, "MPa", 0.5, lastDigit),
 	)
 }
 
@@ -137,7 +137,7 @@ func inTurn(source, name, unit string, ratio, change, half float64, printed ...f
 				return 0, err
 			}
 			return losses[i], nil
-		}}.from(Remembered, source).is(loss, unit, half, lastDigit))
+		}}.from(Recalled, source).is(loss, unit, half, lastDigit))
 	}
 	return rows
 }

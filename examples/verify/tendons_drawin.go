@@ -15,7 +15,7 @@ func drawIn() []Check {
 	const whole = "E·Δ = ∫(σ0·exp(−c·s) − σa·exp(c·s)) ds over the tendon"
 	const stress, modulus, slip, c = 1455e6, 190e9, 0.006, 0.00308
 	u := 1 - math.Sqrt(c*modulus*slip/stress)
-	// anchor is the stress at the jacked anchor of a tendon too short for the slip.
+	// anchor is the stress at the stressed anchor of a tendon too short for the slip.
 	anchor := func(length, slip float64) float64 {
 		return (stress*-math.Expm1(-c*length) - c*modulus*slip) / math.Expm1(c*length)
 	}
@@ -38,7 +38,7 @@ func drawIn() []Check {
 		exactly("draw-in 6 mm from the right end: stress at its anchor", mirrored, 43, tendon.RightEnd, true, slip, at(43), 1455*u*u, "MPa"),
 		exactly("draw-in 6 mm, beyond its length: friction alone", mirrored, 43, tendon.LeftEnd, true, slip, at(30), 1455*math.Exp(-c*30), "MPa"),
 		exactly("draw-in 6 mm at both ends of 43 m: stress at the anchors", mirrored, 43, tendon.BothEnds, true, slip, at(43), 1455*u*u, "MPa"),
-		exactly("draw-in 6 mm, 12 m tendon: stress at the jacked anchor", whole, 12, tendon.LeftEnd, true, slip, at(0), anchor(12, slip)/1e6, "MPa"),
+		exactly("draw-in 6 mm, 12 m tendon: stress at the stressed anchor", whole, 12, tendon.LeftEnd, true, slip, at(0), anchor(12, slip)/1e6, "MPa"),
 		exactly("draw-in 6 mm, 12 m tendon: stress at the dead end", whole, 12, tendon.LeftEnd, true, slip, at(12), anchor(12, slip)*math.Exp(c*12)/1e6, "MPa"),
 		exactly("draw-in 6 mm at both ends of 24 m: stress at mid-length", whole, 24, tendon.BothEnds, true, slip, at(12), anchor(12, slip)*math.Exp(c*12)/1e6, "MPa"),
 		exactly("draw-in 6 mm, 30 m, no friction: uniform loss", uniform, 30, tendon.LeftEnd, false, slip, at(21), 1455-190e3*slip/30, "MPa"),
@@ -81,11 +81,11 @@ func linearDrawIn() []Check {
 		asked("slip 6 mm, 1455 MPa, k = 0.00308/m: length felt", reach(190e9, 0.006, fall)).
 			from(Published, enit).is(15.95, "m", 0.005, lastDigit),
 		asked("2850 mm², slip 5 mm, 15.82 kN/m: length felt", reach(195e9*2850e-6, 0.005, 15.82e3)).
-			from(Remembered, hurst).is(13.25, "m", 0.005, lastDigit),
+			from(Recalled, hurst).is(13.25, "m", 0.005, lastDigit),
 		asked("2850 mm², slip 5 mm, 15.82 kN/m: loss at the anchor in kN", func() (float64, error) {
 			l, err := loss(195e9*2850e-6, 0.005, 15.82e3)()
 			return l / 1e3, err
-		}).from(Remembered, hurst).is(419, "kN", 0.5, lastDigit),
+		}).from(Recalled, hurst).is(419, "kN", 0.5, lastDigit),
 	}
 	// The printed table takes k·d as 0.05: on the exponential curve that is the
 	// reach of a slip of (σ0/(k·E))(1 − exp(−0.05))² = 5.91 mm.

@@ -41,7 +41,7 @@ func conventions() []Check {
 	return append(rows, asked("K = 0.0002/ft as rad/m, μ 0.25", func() (float64, error) {
 		_, k, err := tendon.Law{Convention: tendon.WobbleAASHTO, Friction: 0.25, Wobble: 0.0002}.EN()
 		return k, err
-	}).from(ClosedForm, "AASHTO LRFD 5.9.3.2.2 (clause from memory, confirm), K = μ·k: 0.0002/0.3048/0.25").
+	}).from(ClosedForm, "AASHTO LRFD 5.9.3.2.2 (clause not checked against the printed standard), K = μ·k: 0.0002/0.3048/0.25").
 		is(0.0002/0.3048/0.25, "rad/m", 1e-15, "the row repeats one division: rounding of float64 arithmetic"))
 }
 
@@ -66,7 +66,7 @@ func relaxation() []Check {
 		rows = append(rows, asked(fmt.Sprintf("%v: relaxation of 0.7·1860 MPa after 1000 h", c.class), func() (float64, error) {
 			loss, err := c.class.Loss(1302e6, 1860e6, 1000./24)
 			return loss / 1e6, err
-		}).from(Remembered, clause).is(value, "MPa", same(value), floatRounding))
+		}).from(Recalled, clause).is(value, "MPa", same(value), floatRounding))
 	}
 	return rows
 }
@@ -94,16 +94,16 @@ func anchorZones() []Check {
 	const strut = "strut and tie: half the force moves from a/4 to h/4 over h/2, P/4(1 − a/h)"
 	return []Check{
 		asked("2500 kN on a plate of 0.25 m in 1 m: bursting tension, factor 1.2", tension(zone.AASHTO)).
-			from(ClosedForm, strut+"; 1.2·468.75; AASHTO LRFD 5.8.4.5.3 and 3.4.3.2 (clauses from memory, confirm)").is(562.5, "kN", 1e-9, floatRounding),
+			from(ClosedForm, strut+"; 1.2·468.75; AASHTO LRFD 5.8.4.5.3 and 3.4.3.2 (clauses not checked against the printed standard)").is(562.5, "kN", 1e-9, floatRounding),
 		asked("the same with γP = 1.2", tension(zone.EN)).
-			from(Remembered, "EN 1992-1-1:2004, 8.10.3(4), 2.4.2.2(3): γP,unfav; "+strut).is(562.5, "kN", 1e-9, floatRounding),
+			from(Recalled, "EN 1992-1-1:2004, 8.10.3(4), 2.4.2.2(3): γP,unfav; "+strut).is(562.5, "kN", 1e-9, floatRounding),
 		asked("plate of 0.25 m in 1 m: length until spread at arctan 2/3", func() (float64, error) {
 			b, err := zone.EN()
 			return b.Dispersion, err
-		}).from(Remembered, "EN 1992-1-1:2004, 8.10.3(5): 1.5(0.5 − 0.125)").is(0.5625, "m", 1e-12, floatRounding),
+		}).from(Recalled, "EN 1992-1-1:2004, 8.10.3(5): 1.5(0.5 − 0.125)").is(0.5625, "m", 1e-12, floatRounding),
 		asked("0.6 in strand: transfer length in inches", func() (float64, error) {
 			length, err := tendon.TransferLengthAASHTO(tendon.Grade270x06)
 			return length / 0.0254, err
-		}).from(Remembered, "AASHTO LRFD 5.9.4.3.1: 60 strand diameters").is(36, "in", 1e-9, "60 × 0.6 in, exact"),
+		}).from(Recalled, "AASHTO LRFD 5.9.4.3.1: 60 strand diameters").is(36, "in", 1e-9, "60 × 0.6 in, exact"),
 	}
 }

@@ -123,7 +123,7 @@ func shortSide(s section.Shape, t section.Torsion) (float64, error) {
 // 1.4 and 1.8, k and η at 6, η at 8).
 func rectangleTables() []Check {
 	const (
-		table = "table of torsion coefficients of rectangles (title not recorded when read)"
+		table = "table of torsion coefficients of rectangles (secondary source)"
 		unit  = "one unit of the last printed digit: the table prints 0.796 where the series gives 0.795"
 	)
 	var checks []Check

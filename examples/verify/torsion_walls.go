@@ -28,7 +28,7 @@ func thinWalls() []Check {
 	}
 	checks = append(checks,
 		hollowFormula("hot-finished 300 × 200 × 10, It by the standard's formula", 30, 20, 1, 1.25).
-			from(Remembered, hotTable).is(12908, "cm⁴", 0.5, lastDigit),
+			from(Recalled, hotTable).is(12908, "cm⁴", 0.5, lastDigit),
 		twist("elliptic tube, J", solved(ellipseTube(8, 5, 1, 180)), constant).from(Published, pilkey+"Ex. B.1"+quoted).
 			is(1537.38165, "length⁴", 5e-4*1537.4, "0.05 %: refinement stops when J changes by less"))
 	checks = append(checks, bredtWalls())

@@ -61,12 +61,12 @@ func highwayTruck() []Check {
 	} {
 		row := func(what, unit string, value, tolerance float64, reason string, read func(beam.Envelope) float64) {
 			rows = append(rows, Check{
-				Name: fmt.Sprintf("HS20 truck, simple span of %.0f ft: %s", v.span, what), Package: "beam", Source: aashto, Kind: Remembered,
+				Name: fmt.Sprintf("HS20 truck, simple span of %.0f ft: %s", v.span, what), Package: "beam", Source: aashto, Kind: Recalled,
 				Value: value, Unit: unit, Tolerance: tolerance, Reason: reason, Ours: rolled(truck, v.span, nil, read),
 			})
 		}
-		// Three of the remembered values miss the exact one in their last digit.
-		const unit = "one unit of the last printed digit: remembered as 627.9, 58.5 and 1524.0, exactly 627.84, 58.56 and 1523.92"
+		// Three of the recalled values miss the exact one in their last digit.
+		const unit = "one unit of the last printed digit: recalled as 627.9, 58.5 and 1524.0, exactly 627.84, 58.56 and 1523.92"
 		halfMoment, momentReason, halfShear, shearReason := .05, printRounding, .05, printRounding
 		if v.span == 50 || v.span == 100 {
 			halfMoment, momentReason = .1, unit
@@ -102,8 +102,8 @@ func tandem() []Check {
 // textbookTrains is worked examples of two and three axles.
 func textbookTrains() []Check {
 	const hibbeler = "Hibbeler, Structural Analysis, absolute maximum moment of three loads on a 30 ft beam"
-	const lecture = "lecture summary on moving loads: 40 and 20 kN at 4 m on a simple span of 20 m (title not recorded when read)"
-	const board = "ceboardexamgenerator.com, two wheels on a simple span (title not recorded when read)"
+	const lecture = "lecture summary on moving loads: 40 and 20 kN at 4 m on a simple span of 20 m (secondary source)"
+	const board = "ceboardexamgenerator.com, two wheels on a simple span (secondary source)"
 	const kassimali = "statics; loads of Kassimali, Structural Analysis, P9.22 (printed answer not read)"
 	three := train([]float64{2, 1.5, 1}, []float64{10, 5})
 	two := train([]float64{40, 20}, []float64{4})
@@ -120,7 +120,7 @@ func textbookTrains() []Check {
 	middle := 7.5 - (2-(100*2+50*5)/275.)/2 // of the 100 kN axle, from the end beyond the 50 kN axle
 	heavy := 275*middle*middle/15 - 50*3
 	return []Check{
-		row("2, 1.5 and 1 kip at 10 and 5 ft, span 30 ft: moment", hibbeler, Remembered, 21.7, .05, "kip·ft", printRounding,
+		row("2, 1.5 and 1 kip at 10 and 5 ft, span 30 ft: moment", hibbeler, Recalled, 21.7, .05, "kip·ft", printRounding,
 			rolled(three, 30, nil, largestMoment)),
 		row("2, 1.5 and 1 kip at 10 and 5 ft, span 30 ft: moment, exactly 65/3", statics, ClosedForm, 65./3, same(65./3), "kip·ft", floatRounding,
 			rolled(three, 30, nil, largestMoment)),

@@ -26,15 +26,15 @@ func TestEveryPublishedCheck(t *testing.T) {
 				require.NotEmpty(t, check.Reason)
 				require.NotEmpty(t, check.Unit)
 				require.NotEmpty(t, check.Package)
-				require.Contains(t, []Kind{ClosedForm, Published, Remembered, Library, CommonPractice}, check.Kind)
+				require.Contains(t, []Kind{ClosedForm, Published, Recalled, Library, CommonPractice}, check.Kind)
 				require.False(t, check.Tolerance < 0 || math.IsNaN(check.Tolerance))
 				if check.Kind == Library {
 					require.Regexp(t, version, check.Source, "the library's version is missing")
 				}
 				result, err := check.Run(subject.Name)
 				require.NoError(t, err)
-				if check.Kind == Remembered {
-					require.Contains(t, result.Source, fromMemory)
+				if check.Kind == Recalled {
+					require.Contains(t, result.Source, unconfirmed)
 				}
 				require.True(t, result.Pass, "published %g, ours %.12g %s, difference %.3g, tolerance %.3g (%s)",
 					result.Published, result.Ours, result.Unit, result.Difference, result.Tolerance, check.Reason)

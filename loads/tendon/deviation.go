@@ -131,7 +131,7 @@ type AnchorForce struct {
 	At          float64 // m
 	Jacked      bool    // a jack stood here
 	Jacking     float64 // largest force here while the jack held, N
-	Force       float64 // after locking off, N
+	Force       float64 // after lock-off, N
 	Inclination float64 // of the tendon to the x axis, rad
 	X, Y, Z     float64 // Force as it acts on the concrete: along x, to the left, upwards, N
 }
@@ -150,7 +150,7 @@ func (f *Force) Anchors() [2]AnchorForce {
 		}
 		inwards := a.Force * float64(1-2*i) // into the element: to the right at the left anchor
 		a.X, a.Y, a.Z = inwards*along, inwards*aside, inwards*up
-		if a.Jacked { // a given force is known after locking off only
+		if a.Jacked { // a given force is known after lock-off only
 			a.Jacking = math.Max(a.Jacking, f.Jacking.Stress*f.Tendon.Area())
 		}
 		anchors[i] = a

@@ -23,14 +23,14 @@ type Measuring struct {
 type Elongation struct {
 	Left, Right float64 // read at each end while the jacks hold, m; 0 where there is no jack
 	Total       float64 // of both, m
-	Least, Most float64 // allowed for Total, m
+	Least, Most float64 // permissible for Total, m
 	Kept        float64 // of Total when the wedges have drawn in: without the tails, which spring back, m
 }
 
 // Elongation is how far the strands come out at the jacks during the last
 // jacking: ∫ΔP ds/(Ap·Ep) on the side of each jack, and its tail from zero, less
 // what was not read below Measuring.From. A tail stretches in proportion to the
-// stress at the jack, the tendon in proportion to how far that is above the
+// jacking stress, the tendon in proportion to how far that is above the
 // stress at the anchor before, at which the wedges lift off. It leaves out the shortening of the concrete, usually 1 to 2 % of it. The error
 // wraps [ErrTendon].
 func (f *Force) Elongation(m Measuring) (Elongation, error) {
@@ -41,7 +41,7 @@ func (f *Force) Elongation(m Measuring) (Elongation, error) {
 	case f.letDown:
 		return Elongation{}, fmt.Errorf("%w: tendon %s: elongation after a Detension: must be after Jack or Restress", ErrTendon, f.Tendon.Mark)
 	case m.From >= f.Jacking.Stress:
-		return Elongation{}, fmt.Errorf("%w: Measuring.From = %g Pa: must be below the stress at the jack, %g Pa", ErrTendon, m.From, f.Jacking.Stress)
+		return Elongation{}, fmt.Errorf("%w: Measuring.From = %g Pa: must be below the jacking stress, %g Pa", ErrTendon, m.From, f.Jacking.Stress)
 	}
 	if err := withinOrZero("Measuring.", bound{"From", m.From, "Pa", leastSteel, f.Jacking.Stress}, bound{"Tail", m.Tail, "m", 1e-3, 5}); err != nil {
 		return Elongation{}, err

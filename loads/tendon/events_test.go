@@ -45,8 +45,8 @@ func ExampleForce_Elongation() {
 		return
 	}
 	e, err := f.Elongation(tendon.Measuring{From: 200e6, Tail: 0.8, Tolerance: tendon.ToleranceOfMean})
-	fmt.Printf("left %.0f mm, right %.0f mm, allowed in all %.0f to %.0f mm, %v\n", e.Left*1e3, e.Right*1e3, e.Least*1e3, e.Most*1e3, err)
-	// Output: left 216 mm, right 216 mm, allowed in all 411 to 454 mm, <nil>
+	fmt.Printf("left %.0f mm, right %.0f mm, permissible in all %.0f to %.0f mm, %v\n", e.Left*1e3, e.Right*1e3, e.Least*1e3, e.Most*1e3, err)
+	// Output: left 216 mm, right 216 mm, permissible in all 411 to 454 mm, <nil>
 }
 
 func TestRestressOfTheOtherEndIsBothEnds(t *testing.T) {
@@ -117,7 +117,7 @@ func TestEventsRefuse(t *testing.T) {
 	f, err := continuous().Jack(step("C", 1400e6, tendon.LeftEnd, 0.006))
 	require.NoError(t, err)
 	_, err = f.Restress(step("C", 1000e6, tendon.LeftEnd, 0))
-	require.ErrorContains(t, err, "does not lift the anchor off: must be above")
+	require.ErrorContains(t, err, "is below the lift-off force: must be above")
 	_, err = f.Detension(step("C", 1390e6, tendon.LeftEnd, 0))
 	require.ErrorContains(t, err, "does not let the anchor down: must be below")
 	_, err = f.Restress(step("C", -1, tendon.LeftEnd, 0))

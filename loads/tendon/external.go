@@ -68,7 +68,7 @@ func (p *Path) Between(x float64) (from, to float64) {
 // f = ε·along², ε the concrete's strain in x beside the tendon and along from
 // [Path.Direction], it is the tendon's strain, exactly so under plane sections where
 // it slips between the two places and is held there: [Path.Between] of an external
-// tendon clamped by its deviators, the anchors of one that slips through them or of
+// tendon held by its deviators, the anchors of one that slips through them or of
 // an internal one. That the deflected tendon keeps its chord is neglected.
 func (p *Path) Mean(from, to float64, f func(x float64) float64, breaks ...float64) float64 {
 	total, length := 0.0, 0.0

@@ -16,8 +16,8 @@ type Force struct {
 	Jacking Jacking // the last one
 	Path    *Path   // where it runs
 
-	zones   []zone // after locking off
-	jacked  []zone // at the jacks, before locking off
+	zones   []zone // after lock-off
+	jacked  []zone // at the jacks, before lock-off
 	earlier []zone // before this jacking; nil when it was the first
 	letDown bool   // the last event was a Detension
 	sums    []sum
@@ -73,7 +73,7 @@ func (f *Force) unmade(what string) error {
 	return fmt.Errorf("%w: %s of a Force that is none: must be made by Tendon.Jack, Force.Restress, Force.Detension or Pretension.Released", ErrTendon, what)
 }
 
-// locked is f after locking off.
+// locked is f after lock-off.
 func (f *Force) locked() (*Force, error) {
 	if f.course != nil {
 		return f, nil
@@ -142,9 +142,9 @@ func (f *Force) Range(x float64) (least, most float64) {
 	return o.least, o.most
 }
 
-// AtJack is the force at x while the jacks hold, before locking off (N,
+// AtJack is the force at x while the jacks hold, before lock-off (N,
 // tension); 0 beyond the anchors. Of a force that is given it is At: what is
-// stated is the force after locking off.
+// stated is the force after lock-off.
 func (f *Force) AtJack(x float64) float64 {
 	if !f.made() || !(x >= f.Path.From() && x <= f.Path.To()) {
 		return 0
@@ -181,7 +181,7 @@ func breaks(p *Path, zones []zone) []float64 {
 	return places
 }
 
-// Largest is the largest stress along the tendon after locking off (Pa) and
+// Largest is the largest stress along the tendon after lock-off (Pa) and
 // where it acts (m): a place at which [Force.At] and [Force.Derivation] give that
 // stress. Where it acts just left of a kink, the place is the last float64 before
 // the kink, as At gives the force right of it.
@@ -249,7 +249,7 @@ func (f *Force) Derivation(x float64, suffix string) ([]formula.Line, error) {
 		return formula.Q(symbol, value, unit, name)
 	}
 	jack, err := formula.Derive(q("P_0"+suffix, 0, formula.Newton, "force at the jack, tendon "+t.Mark), "σ_0*A_p", formula.Mechanics,
-		q("σ_0", z.jack/t.Area(), formula.Pascal, "stress at the jack"), q("A_p", t.Area(), formula.SquareMetre, "area of the strands"))
+		q("σ_0", z.jack/t.Area(), formula.Pascal, "jacking stress"), q("A_p", t.Area(), formula.SquareMetre, "area of the strands"))
 	if err != nil {
 		return nil, err
 	}
@@ -260,7 +260,7 @@ func (f *Force) Derivation(x float64, suffix string) ([]formula.Line, error) {
 		angle, length = f.Path.Angle(f.Path.To())-angle, f.Path.Length(f.Path.To())-length
 	}
 	operands := []formula.Quantity{jack.Result,
-		q("μ", t.Friction, formula.PerRadian, "friction"), q("k", t.Wobble, formula.RadianPerMetre, "wobble"),
+		q("μ", t.Friction, formula.PerRadian, "friction"), q("k", t.Wobble, formula.RadianPerMetre, "unintentional angular displacement (wobble)"),
 		q("θ", angle, formula.Radian, fmt.Sprintf("angle from the %s anchor to x", end)),
 		q("s", length, formula.Metre, fmt.Sprintf("length from the %s anchor to x", end)),
 	}
@@ -282,7 +282,7 @@ func (f *Force) Derivation(x float64, suffix string) ([]formula.Line, error) {
 		if side < 0 {
 			atAnchor *= math.Exp(-f.exponent(f.Path.To()))
 		}
-		operands[0] = q("P_a", atAnchor, formula.Newton, fmt.Sprintf("force at the %s anchor after locking off, solved from ∫ΔP ds = E_p·A_p·w", end))
+		operands[0] = q("P_a", atAnchor, formula.Newton, fmt.Sprintf("force at the %s anchor after lock-off, solved from ∫ΔP ds = E_p·A_p·w", end))
 	}
 	force, err := formula.Derive(q("P"+suffix, 0, formula.Newton, "force at x after friction and draw-in, tendon "+t.Mark),
 		expression, formula.Source{Document: "EN 1992-1-1:2004", Place: place, Confirm: true}, operands...)

@@ -15,7 +15,7 @@ import (
 // extrapolated.
 type Given struct {
 	Source formula.Source // the document, with its number and revision, that states the values
-	Forces []Stated       // of one tendon after locking off, N
+	Forces []Stated       // of one tendon after lock-off, N
 	Losses []Stated       // loss of stress from Jacking.Stress by friction and draw-in, Pa
 }
 

@@ -75,7 +75,7 @@ func TestAGivenForceAnswersAsTheComputedOne(t *testing.T) {
 	require.IsNonDecreasing(t, given.Breaks())
 }
 
-// The jack pulls harder than what is stated after locking off.
+// The jack pulls harder than what is stated after lock-off.
 func TestAnchorOfAGivenForceKeepsTheJack(t *testing.T) {
 	f, err := draped().Jack(stated(tendon.Stated{X: 0, Value: 1.5e6}, tendon.Stated{X: 34, Value: 1.6e6}))
 	require.NoError(t, err)
@@ -122,7 +122,7 @@ func TestEventsOfGivenForces(t *testing.T) {
 	require.NoError(t, err)
 	require.InEpsilon(t, 800e6*area, down.At(34), 1e-12)
 	_, err = f.Restress(less)
-	require.ErrorContains(t, err, "does not lift the anchor off")
+	require.ErrorContains(t, err, "is below the lift-off force")
 	_, err = down.Detension(more)
 	require.ErrorContains(t, err, "does not let the anchor down")
 }

@@ -13,7 +13,7 @@ func (f *Force) NullPoint() (x float64, ok bool) {
 	return f.parting(), true
 }
 
-// Mean is the mean force along the tendon from anchor to anchor after locking off, ∫P ds
+// Mean is the mean force along the tendon from anchor to anchor after lock-off, ∫P ds
 // over its length (N).
 func (f *Force) Mean() float64 {
 	if !f.made() {
@@ -26,7 +26,7 @@ func (f *Force) Mean() float64 {
 	return f.work(f.zones, from, to) / f.Path.Length(to)
 }
 
-// Beside is the force just left and just right of x after locking off (N): at a kink,
+// Beside is the force just left and just right of x after lock-off (N): at a kink,
 // where friction takes a part of it at once, the two differ; 0 on the outer side of an
 // anchor and beyond.
 func (f *Force) Beside(x float64) (before, after float64) {

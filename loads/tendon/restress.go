@@ -17,7 +17,7 @@ func (f *Force) Restress(j Jacking) (*Force, error) {
 	for _, end := range j.Ends.sides() {
 		anchor := f.atAnchor(end)
 		if jack <= anchor {
-			return nil, fmt.Errorf("%w: tendon %s: Jacking.Stress = %g Pa does not lift the anchor off: must be above %g Pa, the stress there", ErrTendon, f.Tendon.Mark, j.Stress, anchor/f.Tendon.Area())
+			return nil, fmt.Errorf("%w: tendon %s: Jacking.Stress = %g Pa is below the lift-off force: must be above %g Pa, the stress there", ErrTendon, f.Tendon.Mark, j.Stress, anchor/f.Tendon.Area())
 		}
 		if j.Given == nil {
 			next.jacked = next.replace(next.jacked, end, next.pulled(end, jack), true)

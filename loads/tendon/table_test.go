@@ -10,7 +10,7 @@ import (
 )
 
 // row is a steel with what its table prints beside diameter, area and strengths: mass and
-// forces, from memory.
+// forces, recalled, unconfirmed.
 type row struct {
 	steel           tendon.Strand
 	diameter        float64 // mm

@@ -2,7 +2,7 @@
 // how much it creeps and how much it shrinks, by a published model or by a test
 // on the day.
 //
-// Three models have the same face, [TimeModel]: [EN1992] (EN 1992-1-1:2004,
+// Three models share one interface, [TimeModel]: [EN1992] (EN 1992-1-1:2004,
 // 3.1 and Annex B), [FIB2010] (fib Model Code 2010, 5.1) and [AASHTO] (AASHTO
 // LRFD 5.4.2 in three editions, strength gain by ACI 209R-92). At gives a
 // [State]: characteristic and mean cylinder strength, tensile strength and

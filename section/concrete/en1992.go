@@ -68,7 +68,7 @@ func (c EN1992) growth() growth {
 // At is the concrete at an age (d, > 0). Without a test it follows (3.1) to
 // (3.5) and Table 3.1, βcc on the temperature-adjusted age; fck(t) = fcm(t) − 8
 // MPa up to fck, and up to 3 d, by the calendar or by the adjusted age, this
-// value is only what the mix promises: NeedsTest is set.
+// value is nominal, to be proved by test: NeedsTest is set.
 //
 // The latest test at or before the age overrides the formula: at its own age
 // and up to 3 d its strength holds as measured; later the strength is the

@@ -8,7 +8,7 @@ import (
 )
 
 // Creep is φ(age, loaded) = φbc + φdc, basic and drying creep, for stresses up
-// to 0.4·fcm(loaded), with fcm held down by the last test as in [EN1992.Creep]. fib Model Code 2010, 5.1.9.4.3, (5.1-63) to (5.1-73);
+// to 0.4·fcm(loaded), with fcm limited by the last test as in [EN1992.Creep]. fib Model Code 2010, 5.1.9.4.3, (5.1-63) to (5.1-73);
 // confirm against the edition in force.
 func (c FIB2010) Creep(age, loaded float64) (float64, error) {
 	if err := c.checkCreep(age, loaded); err != nil {

@@ -15,7 +15,7 @@ var ErrConcrete = errors.New("concrete")
 // Model is a published model of concrete, as the stage engine uses it.
 type Model interface {
 	// At is the concrete at an age (days, > 0). The error wraps ErrConcrete and
-	// names the field, its value and what is allowed.
+	// names the field, its value and what it must be.
 	At(age float64) (State, error)
 	// Shown is the model with one more test: strength (fck, cylinder, Pa) shown
 	// at the age (d), in place of any test at that age and later.

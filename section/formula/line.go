@@ -9,7 +9,7 @@ type Source struct {
 	Document string `json:"d,omitempty"`
 	// Place is the clause, equation, table or page, e.g. "5.10.3, (5.45)".
 	Place string `json:"p,omitempty"`
-	// Confirm is true when the value was written from memory and must be
+	// Confirm is true when the value was not checked against the printed standard and must be
 	// confirmed against the edition in force.
 	Confirm bool `json:"c,omitempty"`
 }

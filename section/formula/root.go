@@ -33,7 +33,7 @@ func Root(low, high float64, f func(x float64) (float64, error)) (float64, error
 		return b, nil
 	}
 	if (fa > 0) == (fb > 0) {
-		return 0, fmt.Errorf("%w between %g and %g: the function is %.4g and %.4g there: allowed opposite signs", ErrNoRoot, low, high, fb, fa)
+		return 0, fmt.Errorf("%w between %g and %g: the function is %.4g and %.4g there: must be opposite signs", ErrNoRoot, low, high, fb, fa)
 	}
 	t := 0.5
 	for range 200 {

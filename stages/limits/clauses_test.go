@@ -51,7 +51,7 @@ func TestEveryClause(t *testing.T) {
 		f := l.Factors
 		require.Equal(t, factors[c.factors], [4]float64{f.WeightLeast, f.WeightMost, f.PrestressLeast, f.PrestressMost}, c.kind)
 		require.NoError(t, f.Check())
-		require.Equal(t, c.state != "approval", l.Source.Confirm, "written from memory: %s", c.kind)
+		require.Equal(t, c.state != "approval", l.Source.Confirm, "not checked against the printed standard: %s", c.kind)
 		if c.kind != limits.Overturning && c.kind != limits.Sliding && c.kind != limits.TensionSteel {
 			require.Equal(t, l.Source, l.Line.Source, "the line says where it comes from: %s", c.kind)
 		}

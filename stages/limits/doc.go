@@ -14,7 +14,7 @@
 //
 // # Neglected
 //
-// This package holds numbers and clauses, never analysis. Values were written
-// from memory of the standard: confirm them against the edition in force and
-// the national annex.
+// This package holds numbers and clauses, never analysis. Values were not
+// checked against the printed standard: confirm them against the edition in force
+// and the national annex.
 package limits

@@ -9,8 +9,8 @@ import (
 
 // EN1992 is EN 1992-1-1:2004 in temporary stages. Each field is a nationally
 // determined or chosen value; zero means the value named behind it, which is the
-// recommended one from memory: confirm against the edition and the annex in
-// force.
+// recommended one, not checked against the printed standard: confirm against the
+// edition and the annex in force.
 type EN1992 struct {
 	Annex string // national annex, printed on the sheet; "" means recommended values
 

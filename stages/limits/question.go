@@ -42,7 +42,7 @@ type Phase string
 // The phases of a precast element's temporary life.
 const (
 	Stressing Phase = "stressing" // transfer of prestress and second-stage stressing
-	Lifting   Phase = "lifting"   // hung from slings or hoists
+	Lifting   Phase = "lifting"   // suspended from slings or hoists
 	Storing   Phase = "storing"   // on dunnage
 	Seating   Phase = "seating"   // on its bearings or jacks
 	Hauling   Phase = "hauling"   // on a trailer or carrier
@@ -53,7 +53,7 @@ type Question struct {
 	Kind        Kind           // what is limited
 	Phase       Phase          // what is being done
 	Place       Place          // where
-	Concrete    concrete.State // there, on the day
+	Concrete    concrete.State // there, at that age
 	Tendon      *tendon.Tendon // for the questions about tendons, ducts and anchors
 	Neighbour   *tendon.Tendon // for DuctSpacing: the other tendon
 	Above       bool           // for DuctSpacing: one duct lies above the other, more than beside it

@@ -38,7 +38,7 @@ type band struct{ lower, upper plotter.XYs }
 // bound is a limit that the curves must stay above or below.
 type bound struct {
 	value float64
-	above bool // the forbidden side is above
+	above bool // beyond the limit is above
 }
 
 // note is a label at a place.
@@ -230,7 +230,7 @@ func (c chart) annotate(k *sketch, p *plot.Plot, area draw.Canvas) {
 	}
 }
 
-// hatch is a limit: a line with strokes on the forbidden side.
+// hatch is a limit: a line hatched beyond the limit.
 func (c chart) hatch(k *sketch, data draw.Canvas, y vg.Length, above bool) {
 	k.line(draw.LineStyle{Color: black, Width: 0.8}, at(data.Min.X, y), at(data.Max.X, y))
 	side := vg.Length(-3)

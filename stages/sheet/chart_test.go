@@ -87,7 +87,7 @@ func TestOneScaleOnBothAxes(t *testing.T) {
 	require.InDelta(t, float64(to.X-from.X), 10*float64(to.Y-from.Y), 0.5)
 }
 
-// A limit is a line at its value with strokes on the forbidden side; where the ordinate
+// A limit is a line at its value hatched beyond the limit; where the ordinate
 // runs down, above is below.
 func TestALimitIsHatchedBeyondItself(t *testing.T) {
 	for _, c := range []struct {

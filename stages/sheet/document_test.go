@@ -57,7 +57,7 @@ func TestADocumentDoesNotHideAnotherCondition(t *testing.T) {
 
 // strengthNeeded makes the first check conditional on a strength of 25.0001 MPa.
 func strengthNeeded(s *stages.SituationRecord) {
-	s.Checks[0].State, s.Checks[0].Condition = stages.Conditional, "strength to be shown by test"
+	s.Checks[0].State, s.Checks[0].Condition = stages.Conditional, "strength to be proved by test"
 	s.Checks[0].Required = formula.Q("f_ck_t", 25.0001e6, formula.Pascal, "characteristic cylinder strength")
 }
 
@@ -72,13 +72,13 @@ func TestTheValueOfAConditionIsNeverLost(t *testing.T) {
 		return operationPages(passed(t, Settings{}, first(strengthNeeded), first(func(s *stages.SituationRecord) { s.HoldPoints = points })))[0]
 	}
 	const value = "; characteristic cylinder strength ≥ 25.01 MPa |"
-	require.Contains(t, with(), "| Condition | strength to be shown by test"+value)
-	require.Contains(t, with(strengthPoint(24e6)), "| Condition | strength to be shown by test"+value, "the hold point asks for less")
-	require.Contains(t, with(strengthPoint(25.0001e6)), "| Condition | strength to be shown by test |")
-	require.Contains(t, with(strengthPoint(26e6)), "| Condition | strength to be shown by test |", "it asks for more")
+	require.Contains(t, with(), "| Condition | strength to be proved by test"+value)
+	require.Contains(t, with(strengthPoint(24e6)), "| Condition | strength to be proved by test"+value, "the hold point asks for less")
+	require.Contains(t, with(strengthPoint(25.0001e6)), "| Condition | strength to be proved by test |")
+	require.Contains(t, with(strengthPoint(26e6)), "| Condition | strength to be proved by test |", "it asks for more")
 	most := strengthPoint(26e6)
 	most.AtMost = true
-	require.Contains(t, with(most), "| Condition | strength to be shown by test"+value, "a maximum does not show a minimum")
+	require.Contains(t, with(most), "| Condition | strength to be proved by test"+value, "a maximum does not show a minimum")
 }
 
 // A strength at stressing that is itself conditional shows both its value and its

@@ -75,7 +75,7 @@ func TestOperationSheetOfAConditionalStage(t *testing.T) {
 	record, err := slab(1500e-6)
 	require.NoError(t, err)
 	s := &record.Stages[0].Situations[0]
-	s.Checks[0].State, s.Checks[0].Condition = stages.Conditional, "strength to be shown by test at age 5 d"
+	s.Checks[0].State, s.Checks[0].Condition = stages.Conditional, "strength to be proved by test at age 5 d"
 	required := formula.Q("f_ck_t", 21.0001e6, formula.Pascal, "characteristic cylinder strength")
 	assumed := formula.Q("anything", 27.36e6, formula.Pascal, "")
 	s.HoldPoints = []derive.HoldPoint{
@@ -87,7 +87,7 @@ func TestOperationSheetOfAConditionalStage(t *testing.T) {
 	sheets := operations(t, record)
 	for _, words := range []string{
 		"**PROCEED ONLY AFTER the hold points below are shown and signed.", "| Concrete strength | characteristic cylinder strength ≥ 21.01 MPa, for concrete compression; as tested: characteristic cube strength ≥ 26 MPa, mean of 3 cubes ≥ 37.46 MPa; number of specimens as the specification | 27.36 MPa |  |  |",
-		"| Friction of P, Q | coefficient of friction ≥ 0.0312 | 0.1 |", "| Condition | strength to be shown by test at age 5 d |  |  |  |", "| Level | level difference ≤ 5 mm |  |  |  |", "| Document | document TW-7, revision B, approved |  |  |  |", "| 1 pad | 2.400 | −0.200 |", " kN |",
+		"| Friction of P, Q | coefficient of friction ≥ 0.0312 | 0.1 |", "| Condition | strength to be proved by test at age 5 d |  |  |  |", "| Level | level difference ≤ 5 mm |  |  |  |", "| Document | document TW-7, revision B, approved |  |  |  |", "| 1 pad | 2.400 | −0.200 |", " kN |",
 	} {
 		require.Contains(t, sheets[0], words)
 	}

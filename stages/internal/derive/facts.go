@@ -50,7 +50,7 @@ type Support struct {
 // Reactions are the ranges of a support's force (N, + as the support carries the
 // weight), each for its own use.
 type Reactions struct {
-	Nominal        float64 `json:"nominal"`            // weight at factor 1, mean prestress
+	Nominal        float64 `json:"nominal"`            // self-weight, mean prestress
 	Static         Range   `json:"static"`             // tolerance, prestress, levels: for measuring
 	Share          *Range  `json:"share,omitempty"`    // of the measured total, 1; nil: not to be measured
 	Characteristic Range   `json:"characteristic"`     // with dynamic factors: against rated capacities
@@ -73,7 +73,7 @@ type Entry struct {
 	Factors *Range  `json:"f,omitempty"`      // of its cause in this situation; nil: 1
 }
 
-// HoldPoint is what has to be shown before an operation goes on.
+// HoldPoint is a requirement to be verified before an operation proceeds.
 type HoldPoint struct {
 	Kind     string             `json:"kind"`               // strength, friction, document …
 	Required formula.Quantity   `json:"required,omitzero"`  // the minimum or maximum value

@@ -44,7 +44,7 @@ func TestWallsWithinTheSpread(t *testing.T) {
 				}
 			}
 		}
-		require.LessOrEqual(t, w.Value, exact*(1+1e-6), "no more than at the place itself")
+		require.LessOrEqual(t, w.Value, exact*(1+1e-6), "no more than at the same section")
 		require.Equal(t, []ledger.ApartAt{{Tendon: 0, Factor: 0}}, w.Apart)
 		require.Zero(t, w.Normal)
 		require.InEpsilon(t, exact, w.Value, 1e-6)

@@ -129,7 +129,7 @@ func crossing(reached func(float64, section.Point) bool, at section.Point, step,
 }
 
 // The extreme stress of a corner just before it is reached has none of the tendon, to
-// the place itself: x of the largest tension under a hogging moment.
+// the same section: x of the largest tension under a hogging moment.
 func TestExtremeJustBeforeTheSpread(t *testing.T) {
 	const b, h = 0.6, 1.6
 	l := one(12, rectangle(t, b, h, 0, 0), straight(t, point{0, 0, 0.8}, point{12, 0, 0.8}, 1e-3, 0))
