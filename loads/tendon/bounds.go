@@ -3,8 +3,9 @@ package tendon
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
+
+	"github.com/tempstage/tempstage/section/formula"
 )
 
 // bound is a field with the values it may have.
@@ -51,38 +52,7 @@ func (b bound) holds(v float64) bool { return v >= b.least && v <= b.most }
 
 func (b bound) refused(of, also string) error {
 	unit := strings.TrimRight(" "+b.unit, " ")
-	return fmt.Errorf("%w: %s%s = %g%s: must be %s%s to %s%s%s", ErrTendon, of, b.field, b.value, unit, also, number(b.least), number(b.most), unit, b.asks())
-}
-
-// asks is the question whether the value is in another unit, where it would then be
-// within its bounds.
-func (b bound) asks() string {
-	for _, u := range []struct {
-		unit, kind string
-		factor     float64
-	}{
-		{"Pa", "in MPa", 1e6}, {"Pa", "in GPa", 1e9}, {"Pa", "in ksi", ksi}, {"N", "in kN", 1e3}, {"m", "in mm", 1e-3}, {"m²", "in mm²", 1e-6}, {"m⁴", "in mm⁴", 1e-12},
-		{"d", "in hours", 1. / 24}, {"", "in percent", 0.01}, {"%", "a fraction", 100},
-	} {
-		if u.unit == b.unit && b.value != 0 && b.holds(b.value*u.factor) {
-			return "; is it " + u.kind + "?"
-		}
-	}
-	return ""
-}
-
-// number is a bound as it is written in a script, 50e6 and not 5e+07.
-func number(v float64) string {
-	switch size := math.Abs(v); {
-	case size >= 1e13:
-	case size < 1e6 && v == math.Trunc(v):
-		return strconv.FormatFloat(v, 'f', 0, 64)
-	case size >= 10e9:
-		return strconv.FormatFloat(v/1e9, 'g', 4, 64) + "e9"
-	case size >= 1e6:
-		return strconv.FormatFloat(v/1e6, 'g', 4, 64) + "e6"
-	}
-	return strconv.FormatFloat(v, 'g', 4, 64)
+	return fmt.Errorf("%w: %s%s = %g%s: must be %s%s to %s%s%s", ErrTendon, of, b.field, b.value, unit, also, formula.RangeEnd(b.least), formula.RangeEnd(b.most), unit, formula.Misread(b.value, b.unit, b.least, b.most))
 }
 
 // positive reports a value that is not finite and above zero.

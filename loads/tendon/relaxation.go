@@ -3,6 +3,8 @@ package tendon
 import (
 	"fmt"
 	"math"
+
+	"github.com/tempstage/tempstage/section/formula"
 )
 
 // Relaxation is the relaxation class of a prestressing steel, EN 1992-1-1:2004
@@ -79,7 +81,7 @@ func stressRatio(initial, fpk float64) (float64, error) {
 		return 0, err
 	}
 	if initial > 0.85*fpk {
-		return 0, fmt.Errorf("%w: initial stress = %g Pa: must be up to 0.85·fpk = %s Pa", ErrTendon, initial, number(0.85*fpk))
+		return 0, fmt.Errorf("%w: initial stress = %g Pa: must be up to 0.85·fpk = %s Pa", ErrTendon, initial, formula.RangeEnd(0.85*fpk))
 	}
 	return initial / fpk, withinOrZero("", bound{"initial stress", initial, "Pa", leastSteel, 0.85 * fpk})
 }

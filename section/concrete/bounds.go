@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+
+	"github.com/tempstage/tempstage/section/formula"
 )
 
 // bound is a field with the values it may have.
@@ -30,7 +32,7 @@ const (
 func within(bounds ...bound) error {
 	for _, b := range bounds {
 		if !b.holds(b.value) {
-			return fmt.Errorf("%w: %s = %g%s: must be %s to %s%s%s%s", ErrConcrete, b.field, b.value, b.in(), number(b.least), number(b.most), b.in(), b.because, b.asks())
+			return fmt.Errorf("%w: %s = %g%s: must be %s to %s%s%s%s", ErrConcrete, b.field, b.value, b.in(), formula.RangeEnd(b.least), formula.RangeEnd(b.most), b.in(), b.because, formula.Misread(b.value, b.unit, b.least, b.most))
 		}
 	}
 	return nil
@@ -43,33 +45,6 @@ func (b bound) in() string {
 		return ""
 	}
 	return " " + b.unit
-}
-
-// asks is the question whether the value is in another unit, where it would then be
-// within its bounds.
-func (b bound) asks() string {
-	for _, u := range []struct {
-		unit, kind string
-		factor     float64
-	}{
-		{"Pa", "in MPa", 1e6}, {"Pa", "in ksi", ksi}, {"m", "in mm", 1e-3}, {"d", "in hours", 1. / 24}, {"", "in percent", 0.01}, {"kg/m³", "in t/m³", 1e3},
-	} {
-		if u.unit == b.unit && b.value != 0 && b.holds(b.value*u.factor) {
-			return "; is it " + u.kind + "?"
-		}
-	}
-	return ""
-}
-
-// number is a bound as it is written in a script, 12e6 and not 1.2e+07.
-func number(v float64) string {
-	switch {
-	case v >= 1e5 && v < 1e9:
-		return strconv.FormatFloat(v/1e6, 'g', 4, 64) + "e6"
-	case v < 1e5 && v == math.Trunc(v):
-		return strconv.FormatFloat(v, 'f', 0, 64)
-	}
-	return strconv.FormatFloat(v, 'g', 4, 64)
 }
 
 // megapascals is a strength (Pa) in words, with the digits that show it.

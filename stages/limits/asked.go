@@ -1,6 +1,10 @@
 package limits
 
-import "fmt"
+import (
+	"fmt"
+
+	"github.com/tempstage/tempstage/section/formula"
+)
 
 // check reports the first number that the answer to the question would rest on and that
 // cannot be one.
@@ -33,7 +37,7 @@ func (q Question) check() error {
 	}
 	for _, n := range numbers {
 		if !(n.value >= n.least && n.value <= n.most) {
-			return fmt.Errorf("%w: %s: Question.%s = %g %s: must be %g to %g %s%s", ErrLimits, q.Kind, n.field, n.value, n.unit, n.least, n.most, n.unit, asked(n.value, n.least, n.most))
+			return fmt.Errorf("%w: %s: Question.%s = %g %s: must be %g to %g %s%s", ErrLimits, q.Kind, n.field, n.value, n.unit, n.least, n.most, n.unit, formula.Misread(n.value, n.unit, n.least, n.most))
 		}
 	}
 	return nil

@@ -68,35 +68,22 @@ func (s EN1992) filled() (EN1992, error) {
 		name        string
 		value       float64
 		least, most float64
+		unit        string
 	}{
-		{"Compression", s.Compression, 0, 1}, {"TensionWithBars", s.TensionWithBars, 0, 1.2}, {"BarStress", s.BarStress, 1e6, 600e6},
-		{"ConcreteFactor", s.ConcreteFactor, 1, 10}, {"TensionCoefficient", s.TensionCoefficient, 0, 3}, {"CompressionCoefficient", s.CompressionCoefficient, 0, 1.2},
-		{"JackTensile", s.JackTensile, 0, 2}, {"JackProof", s.JackProof, 0, 2}, {"LockOffTensile", s.LockOffTensile, 0, 2}, {"LockOffProof", s.LockOffProof, 0, 2},
-		{"PrestressInferior", s.PrestressInferior, 0, 1}, {"PrestressSuperior", s.PrestressSuperior, 1, 10},
-		{"PermanentUltimate", s.PermanentUltimate, 1, 10}, {"VariableUltimate", s.VariableUltimate, 1, 10},
-		{"EquilibriumMost", s.EquilibriumMost, 1, 10}, {"EquilibriumLeast", s.EquilibriumLeast, 0, 1}, {"EquilibriumVariable", s.EquilibriumVariable, 1, 10},
-		{"EquilibriumConstruction", s.EquilibriumConstruction, 1, 10}, {"FrictionFactor", s.FrictionFactor, 1, 10},
-		{"DuctBeside", s.DuctBeside, 0.01, 1}, {"DuctAbove", s.DuctAbove, 0.01, 1}, {"Aggregate", s.Aggregate, 0, 0.1},
+		{"Compression", s.Compression, 0, 1, ""}, {"TensionWithBars", s.TensionWithBars, 0, 1.2, ""}, {"BarStress", s.BarStress, 1e6, 600e6, "Pa"},
+		{"ConcreteFactor", s.ConcreteFactor, 1, 10, ""}, {"TensionCoefficient", s.TensionCoefficient, 0, 3, ""}, {"CompressionCoefficient", s.CompressionCoefficient, 0, 1.2, ""},
+		{"JackTensile", s.JackTensile, 0, 2, ""}, {"JackProof", s.JackProof, 0, 2, ""}, {"LockOffTensile", s.LockOffTensile, 0, 2, ""}, {"LockOffProof", s.LockOffProof, 0, 2, ""},
+		{"PrestressInferior", s.PrestressInferior, 0, 1, ""}, {"PrestressSuperior", s.PrestressSuperior, 1, 10, ""},
+		{"PermanentUltimate", s.PermanentUltimate, 1, 10, ""}, {"VariableUltimate", s.VariableUltimate, 1, 10, ""},
+		{"EquilibriumMost", s.EquilibriumMost, 1, 10, ""}, {"EquilibriumLeast", s.EquilibriumLeast, 0, 1, ""}, {"EquilibriumVariable", s.EquilibriumVariable, 1, 10, ""},
+		{"EquilibriumConstruction", s.EquilibriumConstruction, 1, 10, ""}, {"FrictionFactor", s.FrictionFactor, 1, 10, ""},
+		{"DuctBeside", s.DuctBeside, 0.01, 1, "m"}, {"DuctAbove", s.DuctAbove, 0.01, 1, "m"}, {"Aggregate", s.Aggregate, 0, 0.1, "m"},
 	} {
 		if !(f.value >= f.least && f.value <= f.most) {
-			return s, fmt.Errorf("%w: EN1992.%s = %g: must be %g to %g%s", ErrLimits, f.name, f.value, f.least, f.most, asked(f.value, f.least, f.most))
+			return s, fmt.Errorf("%w: EN1992.%s = %g: must be %g to %g%s", ErrLimits, f.name, f.value, f.least, f.most, formula.Misread(f.value, f.unit, f.least, f.most))
 		}
 	}
 	return s, nil
-}
-
-// asked is the question whether a value is in another unit, where it would then be
-// within its bounds.
-func asked(value, least, most float64) string {
-	for _, u := range []struct {
-		kind   string
-		factor float64
-	}{{"in percent", 0.01}, {"in MPa", 1e6}, {"in mm", 1e-3}} {
-		if v := value * u.factor; v > least && v <= most {
-			return "; is it " + u.kind + "?"
-		}
-	}
-	return ""
 }
 
 // source is a clause of the standard, annex included.
