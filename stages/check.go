@@ -161,6 +161,6 @@ type Effects struct {
 	Situation Situation                      // as the stage described it, supports filled in
 	Reactions []Reaction                     // of each support
 	Forces    func(x float64) section.Forces // nominal, mean prestress included, about the axis y = z = 0 of the girder, at x (m)
-	Stress    func(x float64) section.Plane  // concrete stress from the same, on the section properties of each date
+	Stress    func(x float64) section.Plane  // plane stress of the concrete from the same, on the section properties of each date: without the stress of warping torsion of an open section
 	Moves     func() ([]*Movement, error)    // of each body in a standing situation; none of another
 }

@@ -1,9 +1,7 @@
 package stages
 
 import (
-	"cmp"
 	"fmt"
-	"math"
 	"slices"
 
 	"github.com/tempstage/tempstage/section"
@@ -94,7 +92,7 @@ func (r *run) wallLimit(s *situation, q limits.Question, piece int, limit limits
 		check.proof = &wallProof{of, worst, query.Principal, limit}
 		checks = append(checks, check)
 	}
-	if cracked = merge(cracked, 1e-3*r.girder.Length()); len(cracked) > 0 {
+	if cracked = r.ledger.Join(cracked); len(cracked) > 0 {
 		checks = append(checks, unevaluated(q.Kind, cracked[0][0],
 			"the section cracks in bending under the factors of this limit, "+stretches(cracked)+": shear reinforcement or a check of cracked sections is needed"))
 	}
@@ -104,34 +102,15 @@ func (r *run) wallLimit(s *situation, q limits.Question, piece int, limit limits
 	return checks, nil
 }
 
-// merge joins stretches that overlap or are near (m), from left to right.
-func merge(list [][2]float64, near float64) [][2]float64 {
-	slices.SortFunc(list, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
-	var merged [][2]float64
-	for _, one := range list {
-		if n := len(merged); n > 0 && one[0] <= merged[n-1][1]+near {
-			merged[n-1][1] = math.Max(merged[n-1][1], one[1])
-			continue
-		}
-		merged = append(merged, one)
-	}
-	return merged
-}
-
 // joinedStretches are where more than one piece lies at the same x.
 func (r *run) joinedStretches(s *situation) [][2]float64 {
 	var list [][2]float64
 	for _, p := range r.ledger.Grid() {
-		if len(p.At[0].Pieces) < 2 {
-			continue
+		if len(p.At[0].Pieces) > 1 {
+			list = append(list, [2]float64{p.From, p.To})
 		}
-		if n := len(list); n > 0 && list[n-1][1] >= p.From-r.girder.near() {
-			list[n-1][1] = p.To
-			continue
-		}
-		list = append(list, [2]float64{p.From, p.To})
 	}
-	return list
+	return r.ledger.Join(list)
 }
 
 // filling says how the duct of a tendon counts in a wall.

@@ -284,23 +284,3 @@ func TestZeroValues(t *testing.T) {
 	require.Empty(t, stages.Record{}.Stages)
 	require.Equal(t, stages.NotEvaluated, stages.Record{}.Status())
 }
-
-func BenchmarkPlanOfSixStages(b *testing.B) {
-	e, plan := girder(b), journey()
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, err := plan.Run(e, limits.EN1992{}); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
-func BenchmarkNumbersOfSixStages(b *testing.B) {
-	e, plan := girder(b), journey()
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, err := plan.Analyse(e, limits.EN1992{}); err != nil {
-			b.Fatal(err)
-		}
-	}
-}

@@ -2,7 +2,6 @@ package ledger
 
 import (
 	"math"
-	"slices"
 
 	"gonum.org/v1/gonum/integrate/quad"
 	"gonum.org/v1/gonum/mat"
@@ -104,9 +103,6 @@ func (l *Ledger) newMember(state *State) *member {
 	return m
 }
 
-// slot of the member in a stretch of the grid.
-func (m *member) slot(stretch int) int { return m.slots[slices.Index(m.at, stretch)] }
-
 // cut cuts a stretch into parts in which warping decays by a factor of up to e².
 func (m *member) cut(k int, length float64) {
 	const decay, most = 2, 16
@@ -189,7 +185,7 @@ func (m *member) slopes(twist *mat.VecDense) warped {
 		p := &m.parts[e]
 		c := w[m.at[p.stretch]]
 		if c == nil {
-			c = new(Curve)
+			c = &warpedAt{slot: m.slots[p.stretch]}
 			w[m.at[p.stretch]] = c
 		}
 		for n, place := range nodePlaces {
@@ -197,9 +193,9 @@ func (m *member) slopes(twist *mat.VecDense) warped {
 				continue
 			}
 			slopes := slopesAt(2*(place-p.from)/(p.to-p.from) - 1)
-			c[n] = 0
+			c.Curve[n] = 0
 			for a := range Nodes {
-				c[n] += slopes[a] / p.half * twist.AtVec(degree*e+a)
+				c.Curve[n] += slopes[a] / p.half * twist.AtVec(degree*e+a)
 			}
 		}
 	}

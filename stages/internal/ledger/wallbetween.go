@@ -4,8 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/spatial/r2"
-
 	"github.com/tempstage/tempstage/section"
 )
 
@@ -129,17 +127,8 @@ func (d *Demand) wallBetween(q *WallQuery, p *Stretch, place wallPlace, worst *W
 		d.wallCuts(q, p, at, w, c, worst)
 		return nil
 	}
-	forces, normal := d.wall.largest(c), math.Inf(1)
-	most := w.most(place.cut, &forces)
-	if q.Principal {
-		if p.constant {
-			normal = d.wall.normal(c, p)
-		}
-		most = principalTension(r2.Vec{X: normal, Y: most})
-	}
-	if !worst.Found || !(most <= worst.Value) {
-		d.wallCut(q, p, at, w, place.cut, c, normal, worst)
-	}
+	forces := d.wall.largest(c)
+	d.wallLook(q, p, at, w, place.cut, c, d.wall.normal(c, p), &forces, worst)
 	return nil
 }
 

@@ -107,8 +107,12 @@ func (u *wallRoom) largest(c *Combination) (most largest) {
 	return most
 }
 
-// normal is the largest stress of a corner at a station of a stretch (Pa).
+// normal is the largest stress of a corner at a station of a constant stretch (Pa);
+// without bound where the outline varies.
 func (u *wallRoom) normal(c *Combination, p *Stretch) float64 {
+	if !p.constant {
+		return math.Inf(1)
+	}
 	most := math.Inf(-1)
 	for outer := range c.Corners() {
 		one := u.at(outer, c.columns)

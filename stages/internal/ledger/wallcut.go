@@ -1,7 +1,6 @@
 package ledger
 
 import (
-	"math"
 	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -28,20 +27,8 @@ func (d *Demand) wallAt(q *WallQuery, p *Stretch, at *Station, of *effect, worst
 // the station.
 func (d *Demand) wallCuts(q *WallQuery, p *Stretch, at *Station, w *wallsAt, c *Combination, worst *Wall) {
 	u := &d.wall
-	normal := math.Inf(1)
-	if p.constant {
-		normal = u.normal(c, p)
-	}
-	forces := u.largest(c)
-	look := func(i int) {
-		most := w.most(i, &forces)
-		if q.Principal {
-			most = principalTension(r2.Vec{X: normal, Y: most})
-		}
-		if !worst.Found || !(most <= worst.Value) {
-			d.wallCut(q, p, at, w, i, c, normal, worst)
-		}
-	}
+	normal, forces := u.normal(c, p), u.largest(c)
+	look := func(i int) { d.wallLook(q, p, at, w, i, c, normal, &forces, worst) }
 	first := u.hint // the worst of another station
 	if first < len(w.net) {
 		look(first)
@@ -50,6 +37,18 @@ func (d *Demand) wallCuts(q *WallQuery, p *Stretch, at *Station, w *wallsAt, c *
 		if i != first {
 			look(i)
 		}
+	}
+}
+
+// wallLook looks at a cut if it may be worse than the worst by the largest forces and
+// the largest normal stress (Pa) of its station.
+func (d *Demand) wallLook(q *WallQuery, p *Stretch, at *Station, w *wallsAt, i int, c *Combination, normal float64, forces *largest, worst *Wall) {
+	most := w.most(i, forces)
+	if q.Principal {
+		most = principalTension(r2.Vec{X: normal, Y: most})
+	}
+	if !worst.Found || !(most <= worst.Value) {
+		d.wallCut(q, p, at, w, i, c, normal, worst)
 	}
 }
 

@@ -64,10 +64,9 @@ func (d *Demand) WorstWall(q WallQuery) (worst Wall, cracked [][2]float64, err e
 		if err != nil {
 			return worst, nil, err
 		}
-		for _, reach := range reaches {
-			cracked = note(cracked, reach[0], reach[1], 1e-3*l.Girder.Length)
-		}
+		cracked = append(cracked, reaches...)
 	}
+	cracked = l.Join(cracked)
 	for _, n := range nodes {
 		if !n.cracked {
 			list = append(list, n)
@@ -115,11 +114,17 @@ func (d *Demand) boundNodes(q *WallQuery, nodes []wallNode) ([][2]float64, error
 	return d.crackedReach(q, nodes[0].stretch, &is)
 }
 
-// note joins a cracked stretch to those known.
-func note(list [][2]float64, from, to, near float64) [][2]float64 {
-	if n := len(list); n > 0 && from <= list[n-1][1]+near {
-		list[n-1][1] = math.Max(list[n-1][1], to)
-		return list
+// Join joins reaches (m) that overlap or lie nearer to each other than a thousandth of
+// the girder's length, from left to right.
+func (l *Ledger) Join(reaches [][2]float64) [][2]float64 {
+	slices.SortFunc(reaches, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+	var joined [][2]float64
+	for _, one := range reaches {
+		if n := len(joined); n > 0 && one[0] <= joined[n-1][1]+1e-3*l.Girder.Length {
+			joined[n-1][1] = math.Max(joined[n-1][1], one[1])
+			continue
+		}
+		joined = append(joined, one)
 	}
-	return append(list, [2]float64{from, to})
+	return joined
 }

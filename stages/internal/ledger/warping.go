@@ -23,15 +23,20 @@ type Spot struct {
 func (p *Plane) At(s Spot) float64 { return p.Plane.At(s.Point) + p.Warping*s.Warping }
 
 // warped is B/Cw at the nodes of each stretch of a member.
-type warped map[int]*Curve
+type warped map[int]*warpedAt
+
+type warpedAt struct {
+	Curve
+	slot int // of the member in the stretch
+}
 
 func (w warped) add(of warped) {
 	for k, c := range of {
 		if w[k] == nil {
-			w[k] = new(Curve)
+			w[k] = &warpedAt{slot: c.slot}
 		}
-		for n, v := range c {
-			w[k][n] += v
+		for n, v := range c.Curve {
+			w[k].Curve[n] += v
 		}
 	}
 }
@@ -100,9 +105,8 @@ func (l *Ledger) warpField(f *fieldOn, k, slots int) {
 	if c == nil { // beyond the body
 		return
 	}
-	slot := m.slot(k)
-	for n, v := range c {
-		f.parts[k][n*slots+slot].Plane.Warping += v
+	for n, v := range c.Curve {
+		f.parts[k][n*slots+c.slot].Plane.Warping += v
 	}
 }
 

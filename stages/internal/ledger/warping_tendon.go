@@ -9,33 +9,35 @@ import (
 // warpTendons adds the warping by the prestress of a situation at a node: of a tendon
 // that is kept apart there to its own part.
 func (l *Ledger) warpTendons(s *Situation, at *Station, e *effect, n node) {
-	for i, of := range l.tendonWarps(s) {
-		c := of[n.stretch]
+	warps := l.tendonWarps(s)
+	for i := range at.Tendons { // in order, so that the sum is the same to the last bit
+		c := warps[i][n.stretch]
 		if c == nil {
 			continue
 		}
-		slot := l.slotOf(at, i)
+		slot, v := c.slot, c.Curve[n.index]
 		z, t := slices.Index(at.Zoned, i), &at.Tendons[i]
 		switch {
 		case z < 0:
-			e.part(0, slot).Plane.Warping += c[n.index]
+			e.part(0, slot).Plane.Warping += v
 		case t.grown:
-			e.part(0, slot).Plane.Warping += t.Least * c[n.index]
-			e.part(len(s.products)+z, slot).Plane.Warping += (t.Most - t.Least) * c[n.index]
+			e.part(0, slot).Plane.Warping += t.Least * v
+			e.part(len(s.products)+z, slot).Plane.Warping += (t.Most - t.Least) * v
 		default:
-			e.part(len(s.products)+z, slot).Plane.Warping += c[n.index]
+			e.part(len(s.products)+z, slot).Plane.Warping += v
 		}
 	}
 }
 
-// slotOf is the slot of the piece that a tendon lies in, also beyond its anchors.
-func (l *Ledger) slotOf(at *Station, tendon int) int {
-	for slot := range at.Pieces {
-		if at.Pieces[slot].Index == l.Girder.Tendons[tendon].Piece {
-			return slot
-		}
+// pieceOf is the piece that a tendon lies in, of one that passes several the one at its
+// middle.
+func (l *Ledger) pieceOf(tendon int) int {
+	t := &l.Girder.Tendons[tendon]
+	if t.Piece >= 0 {
+		return t.Piece
 	}
-	return 0
+	at := l.grid[l.stretchAt((t.Path.From()+t.Path.To())/2)].At[Nodes/2]
+	return at.Pieces[at.Tendons[tendon].Slot].Index
 }
 
 // tendonWarps is the warping by each tendon in a situation: an eccentric force at an
@@ -94,8 +96,7 @@ func (l *Ledger) warpsOfLosses(s *Situation) map[int]warped {
 	of := map[int]warped{}
 	known := map[*Station][]tendon.Losses{}
 	for i := range l.Girder.Tendons {
-		piece := max(0, l.Girder.Tendons[i].Piece)
-		l.warpsOf(of, []*State{s.Times[piece].Concrete}, i, func(at *Station) float64 {
+		l.warpsOf(of, []*State{s.Times[l.pieceOf(i)].Concrete}, i, func(at *Station) float64 {
 			losses := known[at]
 			if losses == nil {
 				losses = make([]tendon.Losses, len(at.Tendons))
@@ -117,7 +118,7 @@ func (l *Ledger) nodeOf(at *Station) node {
 // warpsOf solves the member on which a tendon acts for a change of its force.
 func (l *Ledger) warpsOf(into map[int]warped, states []*State, i int, change func(*Station) float64) {
 	var m *member
-	piece := max(0, l.Girder.Tendons[i].Piece)
+	piece := l.pieceOf(i)
 	for _, state := range states {
 		if state.Ratio(piece) > 0 {
 			m = l.member(state)

@@ -174,3 +174,64 @@ func TestWhatDoesNotWarp(t *testing.T) {
 	require.NotNil(t, l.member(alone))
 	require.Nil(t, l.member(joined))
 }
+
+// A tendon of the girder that runs through the second of two elements which do not act
+// as one yet warps that element, not the first.
+func TestWarpingOfTheElementThatATendonPasses(t *testing.T) {
+	shape, at := channel(t, 0.12, 2), section.Point{Y: 1.8, Z: 0}
+	line := func(v float64) tendon.Curve {
+		return tendon.Curve{tendon.Straight(tendon.Point{X: 15, Ordinate: v}, tendon.Point{X: 35, Ordinate: v})}
+	}
+	path, err := tendon.Tendon{
+		Mark: "T", Strand: tendon.Strand{Name: "invented", Area: 150e-6, Fpk: 1860e6, Fp01k: 1600e6, Modulus: 195e9}, Strands: 7, Duct: 0.05,
+		Elevation: line(at.Z), Plan: line(at.Y), Friction: 0.2, Wobble: 0.005, Approval: tendon.Approval{Reference: "invented", MeanStrength: 20e6, AnchorSpacing: 0.2, EdgeDistance: 0.1},
+	}.Path()
+	require.NoError(t, err)
+	l := &Ledger{Girder: Girder{Length: 35, Pieces: []Piece{{To: 15, Section: shape}, {From: 15, To: 35, Section: shape}},
+		Tendons: []Tendon{{Path: path, Area: 7 * 150e-6, Modulus: 195e9, Piece: -1}}}}
+	first := &State{Pieces: []int{0}, Ratios: []float64{1}, Bonded: []bool{false}}
+	second := &State{Index: 1, Pieces: []int{1}, Ratios: []float64{1}, Bonded: []bool{false}}
+	l.States = []*State{first, second}
+	l.Steps = []Step{{Tendons: []int{0}, Force: []func(float64) float64{func(float64) float64 { return 1e6 }}, States: l.States, Bonded: []bool{false}, Modulus: func(int) float64 { return 33e9 }}}
+	require.NoError(t, l.MakeGrid())
+	walls, err := shape.Walls()
+	require.NoError(t, err)
+	sectorial, err := walls.Warping()
+	require.NoError(t, err)
+	decay := math.Sqrt(walls.Constant / 2.4 / sectorial.Constant)
+	end := -1e6 * sectorial.At(at) / sectorial.Constant
+	s := &Situation{Steps: 1}
+	s.Lay()
+	for k, p := range l.Grid() {
+		for n := range p.At {
+			want := 0.0
+			if x := p.At[n].X; x > 15 {
+				want = end * math.Cosh(decay*(x-25)) / math.Cosh(decay*10)
+			}
+			require.InDelta(t, want, warpingAt(l, s, k, n), 1e-6*math.Abs(end), "x = %g", p.At[n].X)
+		}
+	}
+}
+
+// The same numbers come out again to the last bit, whatever the number of tendons: the
+// fingerprint of a record rests on it.
+func TestWarpingToTheLastBit(t *testing.T) {
+	shape := channel(t, 0.12, 2)
+	at := func(y float64) [2]section.Point { return [2]section.Point{{Y: y}, {Y: y / 3}} }
+	l, _ := openLedger(t, shape, 20, nil, at(0.3), at(0.7), at(1.1), at(1.5), at(1.9))
+	var first []float64
+	for range 20 {
+		s := &Situation{Steps: 5}
+		s.Lay()
+		var all []float64
+		for k, p := range l.Grid() {
+			for n := range p.At {
+				all = append(all, warpingAt(l, s, k, n))
+			}
+		}
+		if first == nil {
+			first = all
+		}
+		require.Equal(t, first, all)
+	}
+}
