@@ -120,9 +120,23 @@ func TestWarpingByTorques(t *testing.T) {
 		}
 	}
 	c := walls.ShearCentre
-	beside := &Situation{Entries: []Entry{{State: state, Field: &law{vz: [4]float64{1e5}, t: [4]float64{-1e5 * c.Y}}, Coefficient: 1, Inner: -1}}}
-	beside.Lay()
-	require.InDelta(t, 0, warpingAt(l, beside, 0, 4), 1e-3) // through the shear centre
+	// Shear that grows along the member: through the shear centre it twists nothing, beside
+	// it as the torque that it is. A torque that does not change would leave B at zero.
+	require.Greater(t, math.Abs(c.Y), 0.3)
+	require.Greater(t, math.Abs(c.Z), 0.3)
+	by := func(field Field) float64 {
+		of := &Situation{Entries: []Entry{{State: state, Field: field, Coefficient: 1, Inner: -1}}}
+		of.Lay()
+		return warpingAt(l, of, 0, 4)
+	}
+	through := &law{vz: [4]float64{0, 1e5}, vy: [4]float64{0, 6e4}, t: [4]float64{0, -1e5*c.Y + 6e4*c.Z}}
+	require.InDelta(t, 0, by(through), 1e-3)
+	for _, beside := range []struct{ shear, torque Field }{
+		{&law{vz: [4]float64{0, 1e5}}, &law{t: [4]float64{0, 1e5 * c.Y}}}, {&law{vy: [4]float64{0, 6e4}}, &law{t: [4]float64{0, -6e4 * c.Z}}},
+	} {
+		require.NotZero(t, by(beside.torque))
+		require.InEpsilon(t, by(beside.torque), by(beside.shear), 1e-9)
+	}
 }
 
 // A tendon that slopes along the middle of a web: the bimoments at its anchors and the
