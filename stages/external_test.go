@@ -40,7 +40,7 @@ func hollowNet(duct, y, z float64) byHand {
 // deviators at unlike places, and sideways.
 func deviated(friction float64) tendon.Tendon {
 	return tendon.Tendon{
-		Mark: "X", Strand: tendon.Y1860S7x157, Strands: 7, External: true, Friction: friction,
+		Mark: "X", Strand: tendon.Y1860S7x157, Strands: 7, External: true, Friction: friction, NoFriction: friction == 0,
 		Elevation: polygon(tendon.Point{X: 0, Ordinate: 0.70}, tendon.Point{X: 5, Ordinate: 0.35}, tendon.Point{X: 12, Ordinate: 0.30}, tendon.Point{X: 16, Ordinate: 0.62}),
 		Plan:      polygon(tendon.Point{X: 0, Ordinate: -0.30}, tendon.Point{X: 5, Ordinate: -0.10}, tendon.Point{X: 12, Ordinate: 0.25}, tendon.Point{X: 16, Ordinate: 0.25}),
 		Approval:  tendon.Approval{Reference: "invented", MeanStrength: 20e6, AnchorSpacing: 0.2, EdgeDistance: 0.1},

@@ -64,7 +64,7 @@ func angleBeam(t testing.TB, list ...tendon.Tendon) stages.Element {
 
 func evenTendon(mark string, strands int, y, z float64) tendon.Tendon {
 	return tendon.Tendon{
-		Mark: mark, Strand: tendon.Y1860S7x157, Strands: strands, Duct: 0.08, Elevation: tendon.Level(0, 16, z), Plan: tendon.Level(0, 16, y),
+		Mark: mark, Strand: tendon.Y1860S7x157, NoFriction: true, Strands: strands, Duct: 0.08, Elevation: tendon.Level(0, 16, z), Plan: tendon.Level(0, 16, y),
 		Approval: tendon.Approval{Reference: "invented", MeanStrength: 20e6, AnchorSpacing: 0.2, EdgeDistance: 0.1},
 	}
 }
@@ -176,7 +176,7 @@ func TestFurtherPullsByHand(t *testing.T) {
 // where the pull does not reach, the force is what the losses had left of it.
 func TestFurtherPullAfterLosses(t *testing.T) {
 	curved := evenTendon("A", 7, 0.05, 0.40)
-	curved.Friction, curved.Wobble = 0.25, 0.02
+	curved.Friction, curved.Wobble, curved.NoFriction = 0.25, 0.02, false
 	curved.Elevation = tendon.Curve{tendon.Parabola(tendon.Point{Ordinate: 0.95}, -0.16, tendon.Point{X: 16, Ordinate: 0.80})}
 	e := angleBeam(t, curved)
 	mix := concrete.EN1992{Fck: 50e6, Cement: concrete.ClassR, Exposure: concrete.Exposure{Humidity: 0.7, NotionalSize: 0.25, DryingFrom: 2}}

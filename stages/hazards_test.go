@@ -27,7 +27,7 @@ func rect(t testing.TB, width, depth float64) section.Shape {
 // straight is a tendon of constant y and z.
 func straight(mark string, from, to, y, z float64) tendon.Tendon {
 	return tendon.Tendon{
-		Mark: mark, Strand: tendon.Y1860S7x157, Strands: 7, Duct: 0.07, Elevation: tendon.Level(from, to, z), Plan: tendon.Level(from, to, y),
+		Mark: mark, Strand: tendon.Y1860S7x157, NoFriction: true, Strands: 7, Duct: 0.07, Elevation: tendon.Level(from, to, z), Plan: tendon.Level(from, to, y),
 		Approval: tendon.Approval{Reference: "invented", MeanStrength: 25e6, AnchorSpacing: 0.2, EdgeDistance: 0.1},
 	}
 }

@@ -22,7 +22,7 @@ func stressedBlock() stages.Element {
 	strand := tendon.Y1860S7x157
 	strand.Relaxation = tendon.Class2
 	e.Tendons = []tendon.Tendon{{
-		Mark: "T", Strand: strand, Strands: 7, Duct: 0.07, Elevation: tendon.Level(0, 12, 0.25), Plan: tendon.Level(0, 12, 0),
+		Mark: "T", Strand: strand, NoFriction: true, Strands: 7, Duct: 0.07, Elevation: tendon.Level(0, 12, 0.25), Plan: tendon.Level(0, 12, 0),
 		Approval: tendon.Approval{Reference: "invented", MeanStrength: 25e6, AnchorSpacing: 0.2, EdgeDistance: 0.1},
 	}}
 	return e

@@ -34,7 +34,7 @@ var without = tendon.Strand{Name: "invented", Area: 150e-6, Fpk: 1860e6, Fp01k: 
 // plainTendon runs without friction along a curve.
 func plainTendon(strands int, elevation, plan tendon.Curve) tendon.Tendon {
 	return tendon.Tendon{
-		Mark: "T", Strand: without, Strands: strands, Duct: duct, Elevation: elevation, Plan: plan,
+		Mark: "T", Strand: without, NoFriction: true, Strands: strands, Duct: duct, Elevation: elevation, Plan: plan,
 		Approval: tendon.Approval{Reference: "invented", MeanStrength: 20e6, AnchorSpacing: 0.2, EdgeDistance: 0.1},
 	}
 }

@@ -273,7 +273,7 @@ func TestCreepBeyondTheLinearRangeIsSaid(t *testing.T) {
 // both anchors first.
 func TestLettingDownTakesTheLargerForceFirst(t *testing.T) {
 	e := bare(draped(12))
-	e.Tendons[0].Friction, e.Tendons[0].Wobble = 0.2, 0.01
+	e.Tendons[0].Friction, e.Tendons[0].Wobble, e.Tendons[0].NoFriction = 0.2, 0.01, false
 	down := tendon.Jacking{Tendons: []string{"T"}, Stress: 400e6, Ends: tendon.BothEnds}
 	r := run(t, e, stages.Plan{stages.Transfer{Age: 5, Jacking: []tendon.Jacking{fromLeft("T")}, On: dunnage(0, 12)}, stages.Stress{Age: 5, Jacking: []tendon.Jacking{down}}})
 	before := r.Stages[0].Situations[0].Tendons[0]

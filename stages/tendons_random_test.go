@@ -28,7 +28,7 @@ func TestRandomTendonsInPlan(t *testing.T) {
 		x := deviated(between(0, 0.25))
 		web := evenTendon("N", 5+random.Intn(6), between(-0.87, -0.83), 0.5)
 		web.Elevation = tendon.Curve{tendon.Parabola(tendon.Point{Ordinate: between(0.5, 0.9)}, between(-0.1, -0.02), tendon.Point{X: 16, Ordinate: between(0.4, 0.9)})}
-		web.Friction, web.Wobble = between(0, 0.25), between(0, 0.01)
+		web.Friction, web.Wobble, web.NoFriction = between(0, 0.25), between(0, 0.01), false
 		e.Tendons = []tendon.Tendon{x, web}
 		bed := n%3 == 0
 		first := stages.Transfer{Age: 4, On: twoEnds, Jacking: []tendon.Jacking{jackTo(between(900e6, 1300e6), tendon.LeftEnd, "X"), jackTo(between(900e6, 1300e6), tendon.BothEnds, "N")}}

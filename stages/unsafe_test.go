@@ -158,7 +158,7 @@ func TestALiftPointInsideTheAnchorageZoneIsEvaluated(t *testing.T) {
 	}
 	for i, y := range []float64{2.4, -2.4} {
 		e.Tendons = append(e.Tendons, tendon.Tendon{
-			Mark: []string{"L", "R"}[i], Strand: tendon.Y1860S7x157, Strands: 19, Duct: 0.1, Elevation: tendon.Level(0, 32, 1.6), Plan: tendon.Level(0, 32, y),
+			Mark: []string{"L", "R"}[i], Strand: tendon.Y1860S7x157, NoFriction: true, Strands: 19, Duct: 0.1, Elevation: tendon.Level(0, 32, 1.6), Plan: tendon.Level(0, 32, y),
 			Approval: tendon.Approval{Reference: "invented", MeanStrength: 28e6, AnchorSpacing: 0.3, EdgeDistance: 0.1},
 		})
 	}

@@ -24,7 +24,7 @@ func spans(lengths ...float64) beam.Layout {
 }
 
 func alongDeck(elevation tendon.Curve, friction, wobble float64) tendon.Tendon {
-	return tendon.Tendon{Mark: "C", Strand: tendon.Y1860S7x157, Strands: 19, Duct: 0.11, Friction: friction, Wobble: wobble,
+	return tendon.Tendon{Mark: "C", Strand: tendon.Y1860S7x157, Strands: 19, Duct: 0.11, Friction: friction, Wobble: wobble, NoFriction: friction == 0, NoWobble: wobble == 0,
 		Elevation: elevation, Plan: tendon.Level(elevation.From(), elevation.To(), 0),
 		Approval: tendon.Approval{MeanStrength: 28e6, AnchorSpacing: 0.35, EdgeDistance: 0.2}}
 }

@@ -48,7 +48,7 @@ func TestBandOfTheAgeingForm(t *testing.T) {
 // A straight tendon that falls by 1 in 2 acts with the part of its force along the beam,
 // 2/√5: without friction 2/√5·P at the level where it is.
 func TestPrimaryMomentOfASteepTendon(t *testing.T) {
-	tn := tendon.Tendon{Mark: "S", Strand: tendon.Y1860S7x157, Strands: 12, Duct: 0.09, Elevation: tendon.Curve{tendon.Straight(tendon.Point{Ordinate: 4}, tendon.Point{X: 10, Ordinate: -1})}, Plan: tendon.Level(0, 10, 0)}
+	tn := tendon.Tendon{Mark: "S", Strand: tendon.Y1860S7x157, NoFriction: true, Strands: 12, Duct: 0.09, Elevation: tendon.Curve{tendon.Straight(tendon.Point{Ordinate: 4}, tendon.Point{X: 10, Ordinate: -1})}, Plan: tendon.Level(0, 10, 0)}
 	f, err := tn.Jack(tendon.Jacking{Tendons: []string{"S"}, Stress: 1400e6, Ends: tendon.LeftEnd})
 	require.NoError(t, err)
 	primary := redistribution.OfTendons([]*tendon.Force{f, f}, func(x float64) float64 { return 1 + 0.1*x })

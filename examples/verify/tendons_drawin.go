@@ -51,7 +51,7 @@ func level(length, c float64, friction bool) tendon.Tendon {
 	strand := tendon.Y1860S7x157
 	strand.Modulus = 190e9
 	t := tendon.Tendon{
-		Mark: "S", Strand: strand, Strands: 12, Duct: 0.09,
+		Mark: "S", Strand: strand, Strands: 12, Duct: 0.09, NoFriction: !friction,
 		Elevation: tendon.Level(0, length, 0.5), Plan: tendon.Level(0, length, 0),
 		Approval: tendon.Approval{MeanStrength: 28e6, AnchorSpacing: 0.35, EdgeDistance: 0.2},
 	}

@@ -105,3 +105,28 @@ func BenchmarkJack(b *testing.B) {
 		}
 	}
 }
+
+// A coefficient that is left out is not one of 0: that is stated on purpose.
+func TestFrictionIsStated(t *testing.T) {
+	pull := tendon.Jacking{Tendons: []string{"S"}, Stress: 1300e6, Ends: tendon.LeftEnd}
+	for name, c := range map[string]struct {
+		change func(*tendon.Tendon)
+		want   string
+	}{
+		"no friction":      {func(n *tendon.Tendon) { n.Friction, n.NoFriction = 0, false }, "Friction is not stated: must be above 0 1/rad, or NoFriction"},
+		"no wobble":        {func(n *tendon.Tendon) { n.Wobble, n.NoWobble = 0, false }, "Wobble is not stated: must be above 0 rad/m, or NoWobble"},
+		"both of friction": {func(n *tendon.Tendon) { n.NoFriction = true }, "Friction = 0.19 1/rad and NoFriction: must be one or the other"},
+		"both of wobble":   {func(n *tendon.Tendon) { n.NoWobble = true }, "Wobble = 0.005 rad/m and NoWobble: must be one or the other"},
+	} {
+		s := straight(20, 0.19, 0.005)
+		c.change(&s)
+		_, err := s.Jack(pull)
+		require.ErrorIs(t, err, tendon.ErrTendon, name)
+		require.ErrorContains(t, err, c.want, name)
+	}
+	free := straight(20, 0, 0)
+	free.NoWobble = false // there is none without friction
+	f, err := free.Jack(pull)
+	require.NoError(t, err)
+	require.Equal(t, f.At(0), f.At(20))
+}

@@ -21,9 +21,13 @@ type Tendon struct {
 	Plan      Curve    // y along x, over the same length as Elevation
 	Harped    bool     // kinks at the joints of pieces are meant (deviators)
 	External  bool     // outside the concrete, e.g. in the void of a box: see [Path.Deviators]
-	Friction  float64  // μ, 1/rad
-	Wobble    float64  // k, rad/m, as in μ(θ + k·s)
+	Friction  float64  // μ, 1/rad, at most 1; 0 must be stated by NoFriction
+	Wobble    float64  // k, rad/m, as in μ(θ + k·s), at most 0.1; 0 must be stated by NoWobble, External or NoFriction
 	Approval  Approval // of its anchorage; [Tendon.Jack] does without
+
+	// NoFriction and NoWobble state that a Friction or Wobble of 0 is meant: a
+	// straight bar that is free in its duct.
+	NoFriction, NoWobble bool
 
 	// DeviatorAngle is added to the friction angle at each kink of a Harped tendon
 	// for its being set out inexactly, rad; 0.04 in AASHTO LRFD ([DeviatorAllowance]).
@@ -62,10 +66,31 @@ func (t Tendon) checkSteel() error {
 	if err != nil {
 		return err
 	}
-	if err := t.checkRun(name); err != nil || !t.External {
+	if err := t.checkRun(name); err != nil {
 		return err
 	}
-	return t.checkExternal(name)
+	if t.External {
+		if err := t.checkExternal(name); err != nil {
+			return err
+		}
+	}
+	return t.checkFriction(name)
+}
+
+// checkFriction refuses coefficients that are left out: a tendon without losses
+// of friction is one on purpose.
+func (t Tendon) checkFriction(name string) error {
+	switch {
+	case t.NoFriction && t.Friction != 0:
+		return fmt.Errorf("%w: %s: Friction = %g 1/rad and NoFriction: must be one or the other", ErrTendon, name, t.Friction)
+	case t.NoWobble && t.Wobble != 0:
+		return fmt.Errorf("%w: %s: Wobble = %g rad/m and NoWobble: must be one or the other", ErrTendon, name, t.Wobble)
+	case t.Friction == 0 && !t.NoFriction:
+		return fmt.Errorf("%w: %s: Friction is not stated: must be above 0 1/rad, or NoFriction where none is meant", ErrTendon, name)
+	case t.Wobble == 0 && !t.NoWobble && !t.NoFriction && !t.External:
+		return fmt.Errorf("%w: %s: Wobble is not stated: must be above 0 rad/m, or NoWobble where none is meant", ErrTendon, name)
+	}
+	return nil
 }
 
 // leastDuct is the diameter of the steel as one bar (m); 0 for an external tendon.

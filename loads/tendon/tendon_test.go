@@ -16,7 +16,7 @@ var approval = tendon.Approval{Reference: "invented", MeanStrength: 28e6, Anchor
 // straight is a tendon with no intended angle.
 func straight(length, friction, wobble float64) tendon.Tendon {
 	return tendon.Tendon{
-		Mark: "S", Strand: tendon.Y1860S7x157, Strands: 12, Duct: 0.09, Friction: friction, Wobble: wobble, Approval: approval,
+		Mark: "S", Strand: tendon.Y1860S7x157, Strands: 12, Duct: 0.09, Friction: friction, Wobble: wobble, NoFriction: friction == 0, NoWobble: wobble == 0, Approval: approval,
 		Elevation: tendon.Level(0, length, 0.5), Plan: tendon.Level(0, length, 0),
 	}
 }

@@ -38,7 +38,7 @@ func TestNearestOfOutline(t *testing.T) {
 // The way of an anchor beside the outline counts: from the anchor to the wall, then
 // in the walls.
 func TestZoneOfAnchorInTheVoid(t *testing.T) {
-	x := tendon.Tendon{Mark: "X", Strand: tendon.Y1860S7x157, Strands: 3, External: true, Elevation: tendon.Level(0, 20, 0.4), Plan: tendon.Level(0, 20, -0.1),
+	x := tendon.Tendon{Mark: "X", Strand: tendon.Y1860S7x157, NoFriction: true, Strands: 3, External: true, Elevation: tendon.Level(0, 20, 0.4), Plan: tendon.Level(0, 20, -0.1),
 		Approval: tendon.Approval{Reference: "invented", MeanStrength: 20e6, AnchorSpacing: 0.2, EdgeDistance: 0.1}}
 	path, err := x.Path()
 	require.NoError(t, err)
@@ -58,7 +58,7 @@ func TestMeanAlongFreeLengths(t *testing.T) {
 	for range 20 {
 		at := 3 + 10*random.Float64()
 		low := 0.3 + 0.2*random.Float64()
-		x := tendon.Tendon{Mark: "X", Strand: tendon.Y1860S7x157, Strands: 3, External: true,
+		x := tendon.Tendon{Mark: "X", Strand: tendon.Y1860S7x157, NoFriction: true, Strands: 3, External: true,
 			Elevation: tendon.Curve{tendon.Straight(tendon.Point{Ordinate: 0.8}, tendon.Point{X: at, Ordinate: low}), tendon.Straight(tendon.Point{X: at, Ordinate: low}, tendon.Point{X: 20, Ordinate: 0.6})},
 			Plan:      tendon.Level(0, 20, -0.1), Approval: tendon.Approval{Reference: "invented", MeanStrength: 20e6, AnchorSpacing: 0.2, EdgeDistance: 0.1}}
 		path, err := x.Path()
