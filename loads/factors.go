@@ -8,6 +8,9 @@ type Dynamic struct {
 	Least, Most float64 // factors on the weight; 0 means 1
 }
 
+// AtRest states on purpose that an operation has no dynamic effect.
+func AtRest() Dynamic { return Dynamic{Least: 1, Most: 1} }
+
 // mostDynamic is the largest factor on a weight that any operation has.
 const mostDynamic = 10
 

@@ -51,8 +51,8 @@ func scripts(t testing.TB) []script {
 	soft.Bars = nil
 	elastic := script{soft.Girder(), stages.Plan{
 		stages.Store{Age: 5, OutOfLevel: 0.001, On: stages.Elastic(5e6, stages.Pads(0.2, 1, 11)...)},
-		stages.Lift{Age: 6, On: append(stages.Slings(stages.Hook{X: 2, Z: 4}, stages.Support{X: 1, Z: 0.8}, stages.Support{X: 3, Z: 0.8}), stages.Slings(stages.Hook{X: 10, Z: 4}, stages.Support{X: 9, Z: 0.8}, stages.Support{X: 11, Z: 0.8})...)},
-		stages.Haul{Age: 7, On: stages.Pads(0.2, 1, 11), Actions: []stages.Action{{Mark: "brake", Kind: stages.Braking, Direction: stages.Along, Z: 0.4, Loads: point(6, 2e3)}}},
+		stages.Lift{Dynamic: loads.AtRest(), Age: 6, On: append(stages.Slings(stages.Hook{X: 2, Z: 4}, stages.Support{X: 1, Z: 0.8}, stages.Support{X: 3, Z: 0.8}), stages.Slings(stages.Hook{X: 10, Z: 4}, stages.Support{X: 9, Z: 0.8}, stages.Support{X: 11, Z: 0.8})...)},
+		stages.Haul{Dynamic: loads.AtRest(), Age: 7, On: stages.Pads(0.2, 1, 11), Actions: []stages.Action{{Mark: "brake", Kind: stages.Braking, Direction: stages.Along, Z: 0.4, Loads: point(6, 2e3)}}},
 		stages.Seat{Age: 8, On: []stages.Support{{X: 1, Role: stages.Bearing, Holds: stages.HoldsBoth, Y: -0.2}, {X: 1, Y: 0.2, Role: stages.Jack, Friction: 0.3}, {X: 11}, {X: 6, Y: 0.1, Role: stages.Tie, Preload: -1e3, Held: true}}},
 	}}
 	parts := stages.EndToEnd(stages.Epoxied, segment("A", 4), segment("B", 4.5))
@@ -252,7 +252,7 @@ func TestMuchAtOnce(t *testing.T) {
 		"fifty actions":               with(block(), stages.Store{Age: 5, On: four, Actions: actions}),
 		"a train longer than it":      with(block(), stages.Seat{Age: 5, On: four, Actions: []stages.Action{{Mark: "t", Train: long}}}),
 		"a stick":                     with(stick, stages.Store{Age: 5, On: stages.At(0, 1e-9)}),
-		"hung below its centre":       with(block(), stages.Store{Age: 5, On: four}, stages.Lift{Age: 6, On: stages.Slings(stages.Hook{X: 6, Z: -3}, stages.Pads(0.2, 1, 11)...)}),
+		"hung below its centre":       with(block(), stages.Store{Age: 5, On: four}, stages.Lift{Dynamic: loads.AtRest(), Age: 6, On: stages.Slings(stages.Hook{X: 6, Z: -3}, stages.Pads(0.2, 1, 11)...)}),
 		"levels of a metre":           with(block(), stages.Store{Age: 5, On: []stages.Support{{X: 1, Level: 1}, {X: 11, Level: -1}}}),
 		"supports at one end":         with(block(), stages.Store{Age: 5, On: stages.Pads(0.2, 0.1, 0.4)}),
 		"all held":                    with(block(), stages.Store{Age: 5, On: []stages.Support{{X: 1, Held: true, Preload: 6e4}, {X: 11, Held: true, Preload: 6e4}}}),

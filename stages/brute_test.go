@@ -92,7 +92,7 @@ func (f trial) at(t *testing.T, c corner) *stages.Analysis {
 		e.Extra[i].Weight *= c.weight
 	}
 	s := f.last
-	s.Dynamic, s.Supports, s.Actions = loads.Dynamic{}, slices.Clone(s.Supports), nil
+	s.Dynamic, s.Supports, s.Actions = loads.AtRest(), slices.Clone(s.Supports), nil
 	for i, a := range f.actions {
 		if c.actions[i] == 0 {
 			continue

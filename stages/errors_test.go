@@ -91,7 +91,7 @@ func TestActionsAndSupportsRefuse(t *testing.T) {
 		"Loads is empty: must be at least one load, or a Train":                    act(func(a *stages.Action) { a.Loads = loads.Set{} }),
 		"in Off: action crane was never put on: must be an action that stays":      {stages.Store{Age: 28, On: good, Off: []string{"crane"}}},
 		"action hoist is there already: must be marks that differ":                 acts(stages.Action{Mark: "hoist", Loads: point(4, 1)}, stages.Action{Mark: "hoist", Loads: point(5, 1)}),
-		"hoist stays in a transient situation: must be put on in a standing one":   {store(good...), stages.Lift{Age: 28, On: paired(hooks(0.2, 1, 11)), Actions: []stages.Action{{Mark: "hoist", Stays: true, Loads: point(4, 1)}}}},
+		"hoist stays in a transient situation: must be put on in a standing one":   {store(good...), stages.Lift{Dynamic: loads.AtRest(), Age: 28, On: paired(hooks(0.2, 1, 11)), Actions: []stages.Action{{Mark: "hoist", Stays: true, Loads: point(4, 1)}}}},
 		// supports
 		"group \"g\" has one support, at x = 1 m: must be at least two":                with(func(s *stages.Support) { s.Group = "g" }),
 		"support 2 at x = 12.5 m: field X = 12.5 m: must be on the element, 0 to 12 m": with(func(s *stages.Support) { s.X = 12.5 }),

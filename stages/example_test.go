@@ -83,7 +83,7 @@ type turn struct {
 
 func (t turn) Situations(h stages.History) ([]stages.Situation, error) {
 	return []stages.Situation{{
-		Name: "turn about one end", Age: t.age, Phase: limits.Lifting,
+		Name: "turn about one end", Age: t.age, Phase: limits.Lifting, Dynamic: loads.AtRest(),
 		Supports: []stages.Support{{X: t.hook, Z: 0.9, Role: stages.LiftPoint}, {X: h.Element.Length, Role: stages.Pad}},
 		Check: func(e stages.Effects, _ limits.Standard) ([]stages.Check, error) {
 			hook := limits.Limit{

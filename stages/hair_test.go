@@ -206,7 +206,7 @@ func TestBalanceAHairOnEitherSide(t *testing.T) {
 	// the axis rises by 0.5 m from 2.4 to 9.1 m.
 	for off, want := range map[float64]stages.State{1e-6: stages.Pass, -1e-6: stages.Fail} {
 		stand := paired(stages.Pads(0.2, 2.4, 9.6))
-		plan := stages.Plan{stages.Store{Age: 28, On: stand}, stages.Lift{Age: 28, On: []stages.Support{{X: 2.4, Z: 0.4 - 0.5*3.6/6.7 + off}, {X: 9.1, Z: 0.4 + 0.5*3.1/6.7 + off}}}, stages.Store{Age: 28, On: stand}}
+		plan := stages.Plan{stages.Store{Age: 28, On: stand}, stages.Lift{Dynamic: loads.AtRest(), Age: 28, On: []stages.Support{{X: 2.4, Z: 0.4 - 0.5*3.6/6.7 + off}, {X: 9.1, Z: 0.4 + 0.5*3.1/6.7 + off}}}, stages.Store{Age: 28, On: stand}}
 		require.Equal(t, want, check(t, run(t, block(), plan).Stages[1].Situations[0], limits.Roll).State, "%g m", off)
 	}
 }
@@ -215,7 +215,7 @@ func TestBalanceAHairOnEitherSide(t *testing.T) {
 // at 0.1 + 1.4/6 m, below it, though the mean of both points is above.
 func TestTheRollAxisIsTakenAtTheCentreOfGravity(t *testing.T) {
 	stand := paired(stages.Pads(0.2, 2.4, 9.6))
-	plan := stages.Plan{stages.Store{Age: 28, On: stand}, stages.Lift{Age: 28, On: []stages.Support{{X: 5, Z: 0.1}, {X: 11, Z: 1.5}}}, stages.Store{Age: 28, On: stand}}
+	plan := stages.Plan{stages.Store{Age: 28, On: stand}, stages.Lift{Dynamic: loads.AtRest(), Age: 28, On: []stages.Support{{X: 5, Z: 0.1}, {X: 11, Z: 1.5}}}, stages.Store{Age: 28, On: stand}}
 	roll := check(t, run(t, block(), plan).Stages[1].Situations[0], limits.Roll)
 	require.Equal(t, stages.Fail, roll.State)
 	require.InDelta(t, 0.1+1.4/6-0.4, roll.Demand.Value, 1e-12)

@@ -193,7 +193,7 @@ func TestALimitThatIsNoNumberIsNotAPass(t *testing.T) {
 	_, err := plan.Run(block(), fixed{limits.Limit{Factors: limits.Factors{VariableMost: math.NaN()}}})
 	require.ErrorIs(t, err, limits.ErrLimits)
 	for _, own := range []stages.Check{{Name: "own"}, {Name: "own", State: stages.Pass, Margin: math.NaN()}} {
-		look := odd{situations: []stages.Situation{{Name: "look", Age: 20, Standing: true, Supports: pads(stages.At(2, 10)),
+		look := odd{situations: []stages.Situation{{Name: "look", Age: 20, Standing: true, Phase: limits.Storing, Supports: pads(stages.At(2, 10)),
 			Check: func(stages.Effects, limits.Standard) ([]stages.Check, error) { return []stages.Check{own}, nil }}}}
 		_, err = stages.Plan{look}.Run(block(), limits.EN1992{})
 		require.ErrorContains(t, err, `check "own"`)

@@ -52,7 +52,7 @@ func TestSwingIsOfTheLargerEnd(t *testing.T) {
 	tension := func(least, most float64) float64 {
 		act := wind
 		act.Least, act.Most = least, most
-		r := run(t, block(), stages.Plan{stages.Store{Age: 5, On: dunnage(1, 11)}, stages.Lift{Age: 6, On: hung, Actions: []stages.Action{act}}})
+		r := run(t, block(), stages.Plan{stages.Store{Age: 5, On: dunnage(1, 11)}, stages.Lift{Dynamic: loads.AtRest(), Age: 6, On: hung, Actions: []stages.Action{act}}})
 		return check(t, r.Stages[1].Situations[0], limits.Tension).Demand.Value
 	}
 	require.InDelta(t, tension(-1, 1), tension(-1, 0.1), 1)
@@ -61,7 +61,7 @@ func TestSwingIsOfTheLargerEnd(t *testing.T) {
 	// By hand: it turns until the resultant passes through the axis 1.6 m above.
 	stays := wind
 	stays.Least, stays.Most, stays.Stays = 1, 1, true
-	r := run(t, block(), stages.Plan{stages.Store{Age: 5, On: dunnage(1, 11), Actions: []stages.Action{stays}}, stages.Lift{Age: 6, On: hung}})
+	r := run(t, block(), stages.Plan{stages.Store{Age: 5, On: dunnage(1, 11), Actions: []stages.Action{stays}}, stages.Lift{Dynamic: loads.AtRest(), Age: 6, On: hung}})
 	require.InDelta(t, tension(1, 1), check(t, r.Stages[1].Situations[0], limits.Tension).Demand.Value, 1)
 }
 
@@ -126,7 +126,7 @@ func TestInputsRefusedAtTheDoor(t *testing.T) {
 	sling := func(change func(*stages.Support)) stages.Plan {
 		on := stages.Slings(stages.Hook{X: 6, Z: 9}, stages.Support{X: 2, Z: 1}, stages.Support{X: 10, Z: 1})
 		change(&on[0])
-		return stages.Plan{store, stages.Lift{Age: 6, On: on}}
+		return stages.Plan{store, stages.Lift{Dynamic: loads.AtRest(), Age: 6, On: on}}
 	}
 	at := func(s stages.Situation) stages.Plan {
 		s.Name, s.Standing, s.Phase, s.Supports = "x", true, limits.Storing, pads(four)

@@ -91,7 +91,7 @@ type Lift struct {
 	Name     string        // e.g. "lift from the bed"; "" means "lift"
 	Age      float64       // d
 	On       []Support     // lift points
-	Dynamic  loads.Dynamic // range of the factor on the weight
+	Dynamic  loads.Dynamic // range of the factor on the weight; must be stated, AtRest for none
 	Roll     float64       // of the element as it hangs, both ways, rad
 	Gradient float64       // along x, one end higher than the other, both ways, rad
 	Actions  []Action      // wind, equipment
@@ -137,7 +137,7 @@ type Haul struct {
 	Name       string        // "" means "haul"
 	Age        float64       // d
 	On         []Support     // bunks, hangers or carrier supports
-	Dynamic    loads.Dynamic // range of the factor on the weight
+	Dynamic    loads.Dynamic // range of the factor on the weight; must be stated, AtRest for none
 	OutOfLevel float64       // distance of any one elastic support from the plane of the other three, m
 	Roll       float64       // cross-fall and superelevation, both ways, rad
 	Gradient   float64       // along x, both ways, rad

@@ -46,8 +46,8 @@ func TestEveryFieldOfAnOperationReachesItsSituation(t *testing.T) {
 			stages.Situation{Name: "n", Age: 3, Until: 5, Standing: true, Phase: limits.Storing, Supports: with(stages.Pad), OutOfLevel: 0.02, Roll: 0.03, Gradient: 0.04, Actions: acts, Off: off}},
 		{stages.Seat{Name: "n", Age: 3, Until: 5, On: on, OutOfLevel: 0.02, Roll: 0.03, Gradient: 0.04, Actions: acts, Off: off},
 			stages.Situation{Name: "n", Age: 3, Until: 5, Standing: true, Phase: limits.Seating, Supports: with(stages.Pad), OutOfLevel: 0.02, Roll: 0.03, Gradient: 0.04, Actions: acts, Off: off}},
-		{stages.Lift{Age: 3, On: on}, stages.Situation{Name: "lift", Age: 3, Phase: limits.Lifting, Supports: with(stages.LiftPoint)}},
-		{stages.Haul{Age: 3, On: on}, stages.Situation{Name: "haul", Age: 3, Phase: limits.Hauling, Supports: with(stages.Pad)}},
+		{stages.Lift{Dynamic: loads.AtRest(), Age: 3, On: on}, stages.Situation{Name: "lift", Age: 3, Phase: limits.Lifting, Dynamic: loads.AtRest(), Supports: with(stages.LiftPoint)}},
+		{stages.Haul{Dynamic: loads.AtRest(), Age: 3, On: on}, stages.Situation{Name: "haul", Age: 3, Phase: limits.Hauling, Dynamic: loads.AtRest(), Supports: with(stages.Pad)}},
 		{stages.Store{Age: 3, On: on}, stages.Situation{Name: "store", Age: 3, Standing: true, Phase: limits.Storing, Supports: with(stages.Pad)}},
 		{stages.Seat{Age: 3, On: on}, stages.Situation{Name: "seat", Age: 3, Standing: true, Phase: limits.Seating, Supports: with(stages.Pad)}},
 	} {
@@ -136,7 +136,7 @@ func TestNoStageBeginsBeforeTheOneBeforeItEnds(t *testing.T) {
 		return stages.Situation{Name: "stand", Age: age, Until: until, Day: day, Standing: true, Phase: limits.Storing, Supports: pads(dunnage(2.4, 9.6))}
 	}
 	lift := func(age, day float64) stages.Situation {
-		return stages.Situation{Name: "lift", Age: age, Day: day, Phase: limits.Lifting, Supports: as(stages.LiftPoint, paired(hooks(0.2, 2.4, 9.6)))}
+		return stages.Situation{Name: "lift", Age: age, Day: day, Phase: limits.Lifting, Dynamic: loads.AtRest(), Supports: as(stages.LiftPoint, paired(hooks(0.2, 2.4, 9.6)))}
 	}
 	for _, c := range []struct {
 		list []stages.Situation

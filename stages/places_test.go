@@ -81,7 +81,7 @@ func TestFurtherDoorsJustInsideAndJustOutside(t *testing.T) {
 			left := stages.Hook{X: 2, Z: 9}
 			set(&left, v)
 			on := append(stages.Slings(left, stages.Support{X: 1, Y: -0.2, Z: 0.9}, stages.Support{X: 3, Y: 0.2, Z: 0.9}), pairOfSlings(10, 0.2, 0.9, 9)...)
-			err := errorOf(hung(stages.Lift{Age: 28, On: on}))
+			err := errorOf(hung(stages.Lift{Dynamic: loads.AtRest(), Age: 28, On: on}))
 			if err != nil && !containsAny(err.Error(), "field Hook") {
 				return nil // let in; the slings cannot take it
 			}
@@ -156,7 +156,7 @@ func containsAny(text string, words ...string) bool {
 func TestHooksThatSlingsCannotReach(t *testing.T) {
 	of := func(h stages.Hook, points ...stages.Support) error {
 		on := append(stages.Slings(h, points...), pairOfSlings(10, 0.2, 0.9, 9)...)
-		return errorOf(hung(stages.Lift{Age: 28, On: on}))
+		return errorOf(hung(stages.Lift{Dynamic: loads.AtRest(), Age: 28, On: on}))
 	}
 	pair := []stages.Support{{X: 1, Y: -0.2, Z: 0.9}, {X: 3, Y: -0.2, Z: 0.9}, {X: 2, Y: 0.2, Z: 0.9}}
 	require.NoError(t, of(stages.Hook{X: 2, Z: 5}, pair...))

@@ -109,7 +109,7 @@ func TestReactionsAndForcesAreInEquilibrium(t *testing.T) {
 			lift[i].Z += 2
 		}
 		plan := stages.Plan{
-			stages.Store{Age: 5, On: standsOn(r), Roll: roll}, stages.Lift{Age: 6, On: lift, Roll: roll, Gradient: gradient},
+			stages.Store{Age: 5, On: standsOn(r), Roll: roll}, stages.Lift{Dynamic: loads.AtRest(), Age: 6, On: lift, Roll: roll, Gradient: gradient},
 			stages.Seat{Age: 7, On: standsOn(r), Gradient: gradient},
 		}
 		tilts := [3][2]float64{{roll, 0}, {roll, gradient}, {0, gradient}}

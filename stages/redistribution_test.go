@@ -2,6 +2,7 @@ package stages_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -17,7 +18,13 @@ import (
 // listed is a stage of the situations given.
 type listed []stages.Situation
 
-func (l listed) Situations(stages.History) ([]stages.Situation, error) { return l, nil }
+func (l listed) Situations(stages.History) ([]stages.Situation, error) {
+	list := slices.Clone(l)
+	for i := range list {
+		list[i].Phase = limits.Storing
+	}
+	return list, nil
+}
 
 // stiff are supports that share by a stiffness without matter.
 func stiff(xs ...float64) []stages.Support {

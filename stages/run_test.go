@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"github.com/tempstage/tempstage/loads"
 	"github.com/tempstage/tempstage/loads/tendon"
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
@@ -16,7 +17,7 @@ import (
 func TestBondedBarsTakeTension(t *testing.T) {
 	e := block()
 	plan := stages.Plan{
-		stages.Store{Age: 5, On: paired(stages.Pads(0.2, 2.4, 9.6))}, stages.Lift{Age: 7, On: paired(hooks(0.2, 0.2, 11.8))},
+		stages.Store{Age: 5, On: paired(stages.Pads(0.2, 2.4, 9.6))}, stages.Lift{Dynamic: loads.AtRest(), Age: 7, On: paired(hooks(0.2, 0.2, 11.8))},
 		stages.Store{Age: 7, On: paired(stages.Pads(0.2, 2.4, 9.6))},
 	}
 	r := run(t, e, plan)
@@ -69,7 +70,7 @@ func TestEqualisedPointsShareEvenly(t *testing.T) {
 	left := stages.Equalised("left", stages.At(1, 4)...)
 	right := stages.Equalised("right", stages.At(8, 11)...)
 	e := block()
-	plan := stages.Plan{stages.Store{Age: 5, On: stages.At(2.4, 9.6)}, stages.Lift{Age: 7, On: append(left, right...)}}
+	plan := stages.Plan{stages.Store{Age: 5, On: stages.At(2.4, 9.6)}, stages.Lift{Dynamic: loads.AtRest(), Age: 7, On: append(left, right...)}}
 	r := run(t, e, plan)
 	recomputes(t, r)
 	s := r.Stages[1].Situations[0]

@@ -62,7 +62,7 @@ func TestAHungElementTurns(t *testing.T) {
 	e := block()
 	e.Extra = []stages.ExtraWeight{{Mark: "kerb", From: 0, To: 12, Weight: 60e3, Y: 0.2, Z: 0.7}}
 	stand := paired(stages.Pads(0.22, 2.4, 9.1))
-	plan := stages.Plan{stages.Store{Age: 28, On: stand}, stages.Lift{Age: 28, On: []stages.Support{{X: 2.4, Y: -0.02, Z: 1.1}, {X: 9.6, Y: -0.02, Z: 1.1}}}, stages.Store{Age: 28, On: stand}}
+	plan := stages.Plan{stages.Store{Age: 28, On: stand}, stages.Lift{Dynamic: loads.AtRest(), Age: 28, On: []stages.Support{{X: 2.4, Y: -0.02, Z: 1.1}, {X: 9.6, Y: -0.02, Z: 1.1}}}, stages.Store{Age: 28, On: stand}}
 	y, z := 60.0*0.2/180, (120*0.4+60*0.7)/180
 	out, height := y+0.02, 1.1-z
 	tilt := math.Atan2(out, height)

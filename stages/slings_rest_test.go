@@ -128,16 +128,16 @@ func TestAHighHookDoesNotHoldALowLiftPoint(t *testing.T) {
 			want = stages.Fail
 		}
 		for _, on := range [][]stages.Support{one, along} {
-			c := check(t, run(t, block(), hung(stages.Lift{Age: 28, On: on})).Stages[1].Situations[0], limits.Roll)
+			c := check(t, run(t, block(), hung(stages.Lift{Dynamic: loads.AtRest(), Age: 28, On: on})).Stages[1].Situations[0], limits.Roll)
 			require.Equal(t, want, c.State, "lift points at z = %g m", z)
 			require.InDelta(t, z-0.4, c.Demand.Value, 1e-12)
 		}
-		c := check(t, run(t, block(), hung(stages.Lift{Age: 28, On: beside})).Stages[1].Situations[0], limits.Roll)
+		c := check(t, run(t, block(), hung(stages.Lift{Dynamic: loads.AtRest(), Age: 28, On: beside})).Stages[1].Situations[0], limits.Roll)
 		require.Equal(t, stages.Pass, c.State, "slings side by side hold it at their hooks")
 		require.InDelta(t, 7-0.4, c.Demand.Value, 1e-12)
 		// One hook of each kind: the axis runs from the lift point to the hook.
 		mixed := append(stages.Slings(stages.Hook{X: 2, Z: 7}, stages.Support{X: 2, Z: z}), pairOfSlings(10, 0.2, z, 7)...)
-		c = check(t, run(t, block(), hung(stages.Lift{Age: 28, On: mixed})).Stages[1].Situations[0], limits.Roll)
+		c = check(t, run(t, block(), hung(stages.Lift{Dynamic: loads.AtRest(), Age: 28, On: mixed})).Stages[1].Situations[0], limits.Roll)
 		require.InDelta(t, (z+7)/2-0.4, c.Demand.Value, 1e-12)
 	}
 }
@@ -150,8 +150,8 @@ func TestAHookOverTheEndOnAGradient(t *testing.T) {
 	for _, slope := range []float64{0, 0.15, 0.3} {
 		bare := []stages.Support{{X: 0.1, Y: -0.2, Z: 0.9}, {X: 0.1, Y: 0.2, Z: 0.9}, {X: 11.7, Y: 0, Z: 0.9}}
 		slung := append(pairOfSlings(0.1, 0.2, 0.9, 9), stages.Slings(stages.Hook{X: 11.7, Z: 6}, bare[2])...)
-		p := run(t, e, hung(stages.Lift{Age: 28, On: bare, Gradient: slope})).Stages[1].Situations[0]
-		q := run(t, e, hung(stages.Lift{Age: 28, On: slung, Gradient: slope})).Stages[1].Situations[0]
+		p := run(t, e, hung(stages.Lift{Dynamic: loads.AtRest(), Age: 28, On: bare, Gradient: slope})).Stages[1].Situations[0]
+		q := run(t, e, hung(stages.Lift{Dynamic: loads.AtRest(), Age: 28, On: slung, Gradient: slope})).Stages[1].Situations[0]
 		for _, kind := range []limits.Kind{limits.Tension, limits.Compression} {
 			require.InEpsilon(t, check(t, p, kind).Demand.Value, check(t, q, kind).Demand.Value, 1e-5, "%s, gradient %g", kind, slope)
 		}
@@ -171,12 +171,12 @@ func TestTheRollAxisIsOfTheOutermostPoints(t *testing.T) {
 		for _, i := range order {
 			on = append(on, points[i])
 		}
-		c := check(t, run(t, block(), hung(stages.Lift{Age: 28, On: on})).Stages[1].Situations[0], limits.Roll)
+		c := check(t, run(t, block(), hung(stages.Lift{Dynamic: loads.AtRest(), Age: 28, On: on})).Stages[1].Situations[0], limits.Roll)
 		require.InDelta(t, 0.55+0.3*5/10-0.4, c.Demand.Value, 1e-12, "%v", order)
 		require.Equal(t, stages.Pass, c.State)
 	}
 	// Linked points count by their middle.
 	linked := append(stages.Equalised("left", stages.Support{X: 0.5, Y: -0.1, Z: 0.4}, stages.Support{X: 1.5, Y: 0.1, Z: 0.6}), stages.Support{X: 11, Z: 0.3})
-	c := check(t, run(t, block(), hung(stages.Lift{Age: 28, On: linked})).Stages[1].Situations[0], limits.Roll)
+	c := check(t, run(t, block(), hung(stages.Lift{Dynamic: loads.AtRest(), Age: 28, On: linked})).Stages[1].Situations[0], limits.Roll)
 	require.InDelta(t, 0.5-0.2*5/10-0.4, c.Demand.Value, 1e-12)
 }

@@ -31,7 +31,7 @@ type Situation struct {
 	OutOfLevel float64                                         // distance of any one elastic support from the plane of the other three, m
 	Roll       float64                                         // of the element about x, both ways, rad
 	Gradient   float64                                         // of the element along x, both ways, rad
-	Dynamic    loads.Dynamic                                   // range of the factor on the weight
+	Dynamic    loads.Dynamic                                   // range of the factor on the weight; of a lift or a haul it must be stated, AtRest for none
 	Actions    []Action                                        // what acts beside the weight
 	Off        []string                                        // marks of actions that stayed and are taken off
 	Events     []Event                                         // what is done to tendons and pieces, in order
@@ -133,12 +133,16 @@ func (h *History) checkTimes(s *Situation) error {
 	return nil
 }
 
-// checkRange checks dynamic factors, roll, gradient and level.
+// checkRange checks phase, dynamic factors, roll, gradient and level.
 func (h *History) checkRange(s *Situation) error {
 	least, most, err := s.Dynamic.Range()
 	switch {
 	case err != nil:
 		return err
+	case !slices.Contains(limits.Phases(), s.Phase):
+		return fmt.Errorf("field Phase = %q: must be one of %q", s.Phase, limits.Phases())
+	case s.Dynamic == loads.Dynamic{} && (s.Phase == limits.Lifting || s.Phase == limits.Hauling):
+		return fmt.Errorf("field Dynamic of %s is not stated: must be a range, loads.AtRest() for none", s.Phase)
 	case s.Standing && (least != 1 || most != 1):
 		return fmt.Errorf("dynamic factors %g to %g in a standing situation: must be 1", least, most)
 	case !(s.Roll >= 0 && s.Roll <= 0.35):

@@ -99,7 +99,7 @@ func TestACoupleByHand(t *testing.T) {
 // the lift points lie above the centroid.
 func TestSlingsPressByHand(t *testing.T) {
 	on := append(stages.Slings(stages.Hook{X: 3, Z: 5}, stages.Support{X: 1, Z: 1}, stages.Support{X: 5, Z: 1}), stages.Slings(stages.Hook{X: 9, Z: 5}, stages.Support{X: 7, Z: 1}, stages.Support{X: 11, Z: 1})...)
-	a, err := stages.Plan{stages.Store{Age: 28, On: dunnage(1, 11)}, stages.Lift{Age: 29, On: on}}.Analyse(block(), limits.EN1992{})
+	a, err := stages.Plan{stages.Store{Age: 28, On: dunnage(1, 11)}, stages.Lift{Dynamic: loads.AtRest(), Age: 29, On: on}}.Analyse(block(), limits.EN1992{})
 	require.NoError(t, err)
 	s, err := a.Effects(2, 1)
 	require.NoError(t, err)
@@ -116,7 +116,7 @@ func TestSlingsPressByHand(t *testing.T) {
 // A roll axis just below the centre of gravity turns over.
 func TestRollAxisAHairOnEitherSide(t *testing.T) {
 	for z, state := range map[float64]stages.State{0.401: stages.Pass, 0.399: stages.Fail, 0.35: stages.Fail} {
-		r := run(t, block(), stages.Plan{stages.Store{Age: 28, On: dunnage(1, 11)}, stages.Lift{Age: 29, On: []stages.Support{{X: 2, Z: z}, {X: 10, Z: z}}}})
+		r := run(t, block(), stages.Plan{stages.Store{Age: 28, On: dunnage(1, 11)}, stages.Lift{Dynamic: loads.AtRest(), Age: 29, On: []stages.Support{{X: 2, Z: z}, {X: 10, Z: z}}}})
 		require.Equal(t, state, check(t, r.Stages[1].Situations[0], limits.Roll).State, z)
 	}
 }

@@ -54,7 +54,7 @@ func TestFourPadsAreNotAQuarterEach(t *testing.T) {
 		s.Z = 2.3
 		hung[i] = s
 	}
-	r := run(t, e, stages.Plan{stages.Store{Age: 7, On: rigid}, stages.Lift{Age: 7, On: hung}, stages.Store{Age: 7, On: rigid}})
+	r := run(t, e, stages.Plan{stages.Store{Age: 7, On: rigid}, stages.Lift{Dynamic: loads.AtRest(), Age: 7, On: hung}, stages.Store{Age: 7, On: rigid}})
 	least, most := shares(m, 1.9, 1.6, 32.4)
 	for _, s := range []stages.SituationRecord{r.Stages[0].Situations[0], r.Stages[1].Situations[0]} {
 		zeros := 0
@@ -122,12 +122,12 @@ func TestTwoLinkedPairsHoldNoRoll(t *testing.T) {
 	for i := range linked {
 		linked[i].Z = 2.5
 	}
-	hung := run(t, stiffBox(t), stages.Plan{stages.Store{Age: 7, On: paired(stages.Pads(1.9, 1.6, 32.4))}, stages.Lift{Age: 7, On: linked}, stages.Store{Age: 7, On: paired(stages.Pads(1.9, 1.6, 32.4))}})
+	hung := run(t, stiffBox(t), stages.Plan{stages.Store{Age: 7, On: paired(stages.Pads(1.9, 1.6, 32.4))}, stages.Lift{Dynamic: loads.AtRest(), Age: 7, On: linked}, stages.Store{Age: 7, On: paired(stages.Pads(1.9, 1.6, 32.4))}})
 	require.Equal(t, stages.Pass, check(t, hung.Stages[1].Situations[0], limits.Roll).State, "what hangs from above its centre of gravity may turn")
 	for i := range linked {
 		linked[i].Z = 0.1
 	}
-	low := run(t, stiffBox(t), stages.Plan{stages.Store{Age: 7, On: paired(stages.Pads(1.9, 1.6, 32.4))}, stages.Lift{Age: 7, On: linked}, stages.Store{Age: 7, On: paired(stages.Pads(1.9, 1.6, 32.4))}})
+	low := run(t, stiffBox(t), stages.Plan{stages.Store{Age: 7, On: paired(stages.Pads(1.9, 1.6, 32.4))}, stages.Lift{Dynamic: loads.AtRest(), Age: 7, On: linked}, stages.Store{Age: 7, On: paired(stages.Pads(1.9, 1.6, 32.4))}})
 	require.Equal(t, stages.Fail, check(t, low.Stages[1].Situations[0], limits.Roll).State)
 }
 
@@ -165,7 +165,7 @@ func TestALiftPointInsideTheAnchorageZoneIsEvaluated(t *testing.T) {
 	on := paired(stages.Pads(2, 2.3, 29.7))
 	plan := stages.Plan{
 		stages.Transfer{Age: 7, Jacking: []tendon.Jacking{fromLeft("L", "R")}, On: on},
-		stages.Lift{Age: 7, On: paired(hooks(2, 2.3, 29.7))}, stages.Store{Age: 7, On: on},
+		stages.Lift{Dynamic: loads.AtRest(), Age: 7, On: paired(hooks(2, 2.3, 29.7))}, stages.Store{Age: 7, On: on},
 	}
 	for i := range plan[1].(stages.Lift).On {
 		plan[1].(stages.Lift).On[i].Z = 2.4
@@ -218,7 +218,7 @@ func TestTheMeasuredReactionHasNoDynamicFactor(t *testing.T) {
 		require.NoError(t, err)
 		return effects.Reactions
 	}
-	still, moving := lifted(loads.Dynamic{}), lifted(loads.Dynamic{Least: 0.8, Most: 1.3})
+	still, moving := lifted(loads.AtRest()), lifted(loads.Dynamic{Least: 0.8, Most: 1.3})
 	for i := range still {
 		require.Equal(t, still[i].Static, moving[i].Static)
 		require.InEpsilon(t, still[i].Nominal*1.03, moving[i].Static.Most, 1e-9, "nothing but the tolerance of the weight")
@@ -313,7 +313,7 @@ func TestUnitWeightInOtherUnitsIsRefusedByARun(t *testing.T) {
 // What is not evaluated governs over any margin, and an answer does not pass it by.
 func TestAnswersDoNotPassOverWhatIsNotEvaluated(t *testing.T) {
 	on := paired(stages.Pads(0.2, 2.4, 9.6))
-	lift := stages.Lift{Age: 7, On: paired(hooks(0.2, 2.4, 9.6))}
+	lift := stages.Lift{Dynamic: loads.AtRest(), Age: 7, On: paired(hooks(0.2, 2.4, 9.6))}
 	c := stages.Case{Subject: block(), Plan: stages.Plan{stages.Store{Age: 5, On: on}, lift}, Stage: 2, Standard: limits.EN1992{}}
 	check, reserve, err := c.Worst()
 	require.NoError(t, err)

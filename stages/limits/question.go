@@ -48,6 +48,9 @@ const (
 	Hauling   Phase = "hauling"   // on a trailer or carrier
 )
 
+// Phases are all phases.
+func Phases() []Phase { return []Phase{Stressing, Lifting, Storing, Seating, Hauling} }
+
 // Question is what the engine asks a Standard.
 type Question struct {
 	Kind        Kind           // what is limited
