@@ -64,14 +64,6 @@ type ExtraWeight struct {
 	Y, Z     float64 // of its centre, m
 }
 
-// BondedBars are bonded reinforcing bars along a stretch, counted at one place
-// of the section.
-type BondedBars struct {
-	From, To float64       // m, over which they are fully anchored
-	At       section.Point // their centre, m
-	Area     float64       // of all of them, m²
-}
-
 // check reports the first field that is not allowed.
 func (e Element) check() error {
 	switch {
@@ -115,18 +107,7 @@ func (e Element) checkExtras() error {
 			return fmt.Errorf("%w: Element.Extra[%d] %s: Weight = %g N at Y = %g m, Z = %g m: must be a finite, positive weight within ±1000 m", ErrStage, i, w.Mark, w.Weight, w.Y, w.Z)
 		}
 	}
-	for i, b := range e.Bars {
-		if !(b.From >= 0 && b.To > b.From && b.To <= e.Length) {
-			return fmt.Errorf("%w: Element.Bars[%d] from x = %g to %g m: must be 0 ≤ From < To ≤ %g m", ErrStage, i, b.From, b.To, e.Length)
-		}
-		if !(b.Area > 0 && b.Area <= 1) {
-			return fmt.Errorf("%w: Element.Bars[%d]: Area = %g m²: must be above 0, at most 1 m²", ErrStage, i, b.Area)
-		}
-		if c := e.Section.At((b.From + b.To) / 2).Clearance(b.At); !(c > 0) {
-			return fmt.Errorf("%w: Element.Bars[%d] at y = %g m, z = %g m is %.3g m outside the concrete: must be inside", ErrStage, i, b.At.Y, b.At.Z, -c)
-		}
-	}
-	return nil
+	return e.checkBars()
 }
 
 func (e Element) unitWeight() float64 {

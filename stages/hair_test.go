@@ -314,7 +314,6 @@ func TestDoorsJustInsideAndJustOutside(t *testing.T) {
 			e.Extra = []stages.ExtraWeight{{Mark: "w", From: 3, To: v, Weight: 1e3}}
 		})},
 		"bars right": {12, up, element(func(e *stages.Element, v float64) { e.Bars[0].To = v })},
-		"bars area":  {1, up, element(func(e *stages.Element, v float64) { e.Bars[0].Area = v })},
 	} {
 		require.NoError(t, c.try(c.last), name)
 		outside := math.Nextafter(c.last, c.outward)

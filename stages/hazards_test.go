@@ -165,7 +165,7 @@ func TestTendonsMustStayInTheConcreteAndApart(t *testing.T) {
 	require.NoError(t, err)
 	plan := stages.Plan{stages.Transfer{Age: 28, Jacking: []tendon.Jacking{fromLeft("T")}}}
 	_, err = plan.Run(e, limits.EN1992{})
-	require.ErrorContains(t, err, "inside the edge of the concrete")
+	require.ErrorContains(t, err, "x = 5.600 m, y = 0.000 m, z = 0.600 m: its centre is 0.200 m outside the concrete: must be inside")
 	_, err = plan.Run(bare(straight("T", 0, 12, 0, 0.6), straight("U", 0, 12, 0.05, 0.6)), limits.EN1992{})
 	require.ErrorContains(t, err, "tendons T and U")
 }

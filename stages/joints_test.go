@@ -171,7 +171,7 @@ func TestSteelOfTheZoneIsOfTheBarsInIt(t *testing.T) {
 		return stages.BondedBars{From: from, To: to, At: section.Point{Y: y, Z: z}, Area: area}
 	}
 	a, b := segment("A", 5), segment("B", 7)
-	a.Bars = []stages.BondedBars{at(0, 5, -0.1, 0.05, 9e-3), at(0, 5, 0, 0.75, 9e-3)}
+	a.Bars = []stages.BondedBars{at(0, 5, -0.1, 0.06, 9e-3), at(0, 5, 0, 0.74, 9e-3)}
 	b.Bars = []stages.BondedBars{at(0, 7, -0.1, 0.05, 800e-6), at(0, 7, 0.1, 0.1, 500e-6), at(2, 7, 0, 0.05, 300e-6), at(0, 0.5, 0, 0.05, 200e-6), at(0, 7, 0, 0.75, 4e-3)}
 	s := run(t, stages.Girder{Mark: "G", Pieces: stages.EndToEnd(stages.Monolithic, a, b)}, stages.Plan{stages.Store{Age: 28, On: dunnage(0, 12)}}).Stages[0].Situations[0]
 	c := check(t, s, limits.TensionSteel)

@@ -92,7 +92,7 @@ func segmented(t testing.TB) (stages.Girder, stages.Plan) {
 	segment := func(mark string, length, cast float64) stages.Element {
 		mix := concrete.EN1992{Fck: 45e6, Cement: concrete.ClassN, Exposure: concrete.Exposure{Humidity: 0.7, NotionalSize: 0.3, DryingFrom: 2}}
 		return stages.Element{Mark: mark, Length: length, Section: shape, Cast: cast, Concrete: mix, LongTerm: mix, WeightTolerance: loads.PlusMinus(0.02),
-			Bars: []stages.BondedBars{{From: 0.3, To: length - 0.4, Area: 900e-6, At: section.Point{Y: 0.1, Z: 0.15}}}}
+			Bars: []stages.BondedBars{{From: 0.3, To: length - 0.4, Area: 900e-6, At: section.Point{Y: -0.3, Z: 0.15}}}}
 	}
 	line := func(x0, a, x1, b float64) tendon.Curve {
 		return tendon.Curve{tendon.Straight(tendon.Point{X: x0, Ordinate: a}, tendon.Point{X: x1, Ordinate: b})}

@@ -39,6 +39,9 @@ func (g Girder) checkTendons() error {
 		if err := g.checkDuct(t, path); err != nil {
 			return err
 		}
+		if err := g.checkBarsApart(t, path); err != nil {
+			return err
+		}
 		for k, other := range paths {
 			if err := g.checkApart(t, list[k], path, other); err != nil {
 				return err
@@ -52,14 +55,7 @@ func (g Girder) checkTendons() error {
 // placesOf are where a path is looked at: 24 places of each of its pieces, and
 // both sides of each step of the section.
 func (g Girder) placesOf(path *tendon.Path) []float64 {
-	const number = 24
-	breaks := path.Breaks()
-	xs := make([]float64, 0, (number+1)*len(breaks)+6*len(g.Pieces))
-	for i := 1; i < len(breaks); i++ {
-		for j := range number + 1 {
-			xs = append(xs, breaks[i-1]+(breaks[i]-breaks[i-1])*float64(j)/number)
-		}
-	}
+	xs := placesBetween(path.From(), path.To(), path.Breaks())
 	hair := 1e-9 * g.Length()
 	for _, p := range g.Pieces {
 		for _, list := range [2][]float64{{0, p.Element.Length}, p.Element.Section.Breaks()} {
@@ -92,7 +88,11 @@ func (g Girder) checkDuct(t tendon.Tendon, path *tendon.Path) error {
 	}
 	for _, x := range g.placesOf(path) {
 		p := path.At(x)
-		if c := g.clearance(x, p); !(c >= t.Duct/2) {
+		switch c := g.clearance(x, p); {
+		case c < 0:
+			return fmt.Errorf("%w: tendon %s at x = %.3f m, y = %.3f m, z = %.3f m: its centre is %.3f m outside the concrete: must be inside; one in a void is External",
+				ErrStage, t.Mark, x, p.Y, p.Z, -c)
+		case !(c >= t.Duct/2):
 			return fmt.Errorf("%w: tendon %s at x = %.3f m, y = %.3f m, z = %.3f m: its centre is %.3f m inside the edge of the concrete: must be at least half its duct, %.3f m",
 				ErrStage, t.Mark, x, p.Y, p.Z, c, t.Duct/2)
 		}
