@@ -63,7 +63,26 @@ func (r *run) notChecked() []string {
 	if slices.ContainsFunc(r.girder.Pieces, func(p Piece) bool { return len(p.Element.Section.At(p.Element.Length/2).Voids()) == 0 }) {
 		words = append(words, "shear stress of warping torsion in open sections: the walls carry the whole torque as Saint-Venant's; creep and losses by the stress of warping; supports and diaphragms that restrain warping; warping of elements that are joined side by side")
 	}
+	words = append(append(words, r.girder.unlikeConcretes()...), r.unstressed()...)
 	return append(words, neverChecked...)
+}
+
+// unstressed are the tendons and layers that no stage of the plan stresses.
+func (r *run) unstressed() (words []string) {
+	for i, t := range r.tendons {
+		if slices.ContainsFunc(r.steps, func(s step) bool { return slices.Contains(s.tendons, i) }) {
+			continue
+		}
+		switch {
+		case r.pretensioned(i):
+			words = append(words, "strands "+t.Mark+": no stage releases them from the bed, their force is left out of every stress")
+		case t.External:
+			words = append(words, "tendon "+t.Mark+": no stage stresses it, its force is left out of every stress")
+		default:
+			words = append(words, "tendon "+t.Mark+": no stage stresses it, its duct is a hole and its force is left out of every stress")
+		}
+	}
+	return words
 }
 
 // neverChecked are what no run checks.

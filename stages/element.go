@@ -73,7 +73,7 @@ func (e Element) check() error {
 		return fmt.Errorf("%w: Element.Length = %g m: must be above 0, at most 1000 m", ErrStage, e.Length)
 	case e.Section == nil:
 		return fmt.Errorf("%w: Element.Section is missing: must be a Shape or another section along x", ErrStage)
-	case e.Concrete == nil:
+	case concrete.Missing(e.Concrete):
 		return fmt.Errorf("%w: Element.Concrete is missing: must be a model of package concrete", ErrStage)
 	case math.IsNaN(e.Cast) || math.IsInf(e.Cast, 0):
 		return fmt.Errorf("%w: Element.Cast = %g d: must be a finite day", ErrStage, e.Cast)
@@ -86,6 +86,9 @@ func (e Element) check() error {
 		if !(math.Abs(line.Result.Value) <= largest) {
 			return fmt.Errorf("%w: Element.Concrete: %s (%s) = %g: must be finite, within ±%g in SI", ErrStage, line.Result.Symbol, line.Result.Name, line.Result.Value, largest)
 		}
+	}
+	if err := e.checkLongTerm(); err != nil {
+		return err
 	}
 	if _, _, err := e.WeightTolerance.Range(); err != nil {
 		return fmt.Errorf("%w: Element.WeightTolerance: %w", ErrStage, err)

@@ -2,9 +2,11 @@ package stages
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"github.com/tempstage/tempstage/loads/tendon"
+	"github.com/tempstage/tempstage/section/concrete"
 	"github.com/tempstage/tempstage/stages/internal/ledger"
 )
 
@@ -33,6 +35,46 @@ func (r *run) prepareTimes() error {
 		}
 	}
 	return nil
+}
+
+// strengthAge is the age at which two models of one concrete are compared (d).
+const strengthAge = 28
+
+// otherConcrete is how far the characteristic strengths of Concrete and LongTerm may differ: by
+// one strength class and a test, not by more. sameConcrete is rounding.
+const (
+	otherConcrete = 0.25
+	sameConcrete  = 0.01
+)
+
+// checkLongTerm refuses creep and shrinkage of another concrete than the element's.
+func (e Element) checkLongTerm() error {
+	own, slow, ok := e.strengths()
+	if ok && math.Abs(slow-own) > otherConcrete*own {
+		return fmt.Errorf("%w: %s: Element.LongTerm has a characteristic strength of %.1f MPa at 28 d, Element.Concrete of %.1f MPa: must be the same concrete", ErrStage, e.Mark, slow/1e6, own/1e6)
+	}
+	return nil
+}
+
+// strengths are those of Concrete and LongTerm at 28 days (Pa).
+func (e Element) strengths() (own, slow float64, ok bool) {
+	if concrete.Missing(e.LongTerm) {
+		return 0, 0, false
+	}
+	a, errA := e.Concrete.At(strengthAge)
+	b, errB := e.LongTerm.At(strengthAge)
+	return a.Characteristic, b.Characteristic, errA == nil && errB == nil
+}
+
+// unlikeConcretes are the remarks on elements whose creep is that of a concrete that
+// is not quite the one that is checked.
+func (g Girder) unlikeConcretes() (words []string) {
+	for _, p := range g.Pieces {
+		if own, slow, ok := p.Element.strengths(); ok && math.Abs(slow-own) > sameConcrete*own {
+			words = append(words, fmt.Sprintf("creep and shrinkage of %s are those of a concrete with a characteristic strength of %.1f MPa at 28 d; its stresses are checked with one of %.1f MPa", p.Element.Mark, slow/1e6, own/1e6))
+		}
+	}
+	return words
 }
 
 // castOf is a concrete cast on a day: what it creeps is the same in all its pieces.

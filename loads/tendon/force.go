@@ -43,7 +43,7 @@ func (t Tendon) Jack(j Jacking) (*Force, error) {
 		return nil, err
 	}
 	path := t.path()
-	if err := j.Check(); err != nil {
+	if err := j.of(t.Mark); err != nil {
 		return nil, err
 	}
 	if j.Given != nil {

@@ -1,6 +1,9 @@
 package tendon
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Ends says where a tendon is jacked.
 type Ends int
@@ -43,4 +46,15 @@ func (j Jacking) Check() error {
 		return fmt.Errorf("%w: %sEnds is not stated: must be LeftEnd, RightEnd or BothEnds", ErrTendon, of)
 	}
 	return withinOrZero(of, bound{"DrawIn", j.DrawIn, "m", leastDrawIn, 0.1})
+}
+
+// of is Check for a jacking of the tendon with the mark.
+func (j Jacking) of(mark string) error {
+	if err := j.Check(); err != nil {
+		return err
+	}
+	if !slices.Contains(j.Tendons, mark) {
+		return fmt.Errorf("%w: Jacking.Tendons %v: must name tendon %s, which is jacked", ErrTendon, j.Tendons, mark)
+	}
+	return nil
 }

@@ -130,3 +130,20 @@ func TestFrictionIsStated(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, f.At(0), f.At(20))
 }
+
+// A jacking is of the tendons that it names.
+func TestJackingOfAnotherTendonIsRefused(t *testing.T) {
+	pull := tendon.Jacking{Tendons: []string{"S"}, Stress: 1300e6, Ends: tendon.LeftEnd}
+	other := tendon.Jacking{Tendons: []string{"A", "B"}, Stress: 1400e6, Ends: tendon.LeftEnd}
+	s := straight(20, 0.19, 0.005)
+	_, err := s.Jack(other)
+	require.ErrorIs(t, err, tendon.ErrTendon)
+	require.ErrorContains(t, err, "Jacking.Tendons [A B]: must name tendon S")
+	f, err := s.Jack(pull)
+	require.NoError(t, err)
+	_, err = f.Restress(other)
+	require.ErrorContains(t, err, "must name tendon S")
+	other.Stress = 800e6
+	_, err = f.Detension(other)
+	require.ErrorContains(t, err, "must name tendon S")
+}

@@ -78,7 +78,7 @@ func (f *Force) next(j Jacking, event string) (*Force, float64, error) {
 	if !f.made() {
 		return nil, 0, f.unmade(event)
 	}
-	if err := j.Check(); err != nil {
+	if err := j.of(f.Tendon.Mark); err != nil {
 		return nil, 0, err
 	}
 	if j.Given != nil && f.bond == nil {
