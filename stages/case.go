@@ -1,8 +1,11 @@
 package stages
 
 import (
+	"errors"
 	"fmt"
+	"math"
 	"slices"
+	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages/limits"
@@ -27,6 +30,14 @@ type Input struct {
 	Set func(*Girder, *Plan, float64) error
 }
 
+// value is a value of the input with its unit, in words.
+func (i Input) value(v float64) string {
+	if i.Unit == formula.One {
+		return fmt.Sprintf("%g", v)
+	}
+	return fmt.Sprintf("%g %s", v, i.Unit)
+}
+
 // Worst is the governing check of the stage and its relative reserve, see
 // [Analysis.Margin]; what is not evaluated does not pass. The error is that of
 // [Plan.Analyse] or wraps [ErrStage].
@@ -44,7 +55,7 @@ func (c Case) Worst() (Check, float64, error) {
 // Solve is the value of the input between low and high at which the governing
 // check of the stage has no reserve left, and that check. The history is run for
 // every trial. The error wraps [formula.ErrNoRoot] when the stage passes, or
-// does not pass, at both ends; or is that of Input.Set or [Plan.Analyse].
+// does not pass, at both ends, and says by which checks; or is that of Input.Set or [Plan.Analyse].
 func (c Case) Solve(input Input, low, high float64) (float64, Check, error) {
 	if input.Set == nil {
 		return 0, Check{}, fmt.Errorf("%w: Input.Set of %q is nil: must be a function", ErrStage, input.Symbol)
@@ -52,24 +63,45 @@ func (c Case) Solve(input Input, low, high float64) (float64, Check, error) {
 	if isNil(c.Subject) {
 		return 0, Check{}, errNoSubject
 	}
+	if !(math.Abs(low) <= largest && math.Abs(high) <= largest && low != high) {
+		return 0, Check{}, fmt.Errorf("%w: %s between %s and %s: must be two finite values that differ", ErrStage, input.Symbol, input.value(low), input.value(high))
+	}
 	var worst Check
+	var ends []string
 	reserve := func(value float64) (float64, error) {
 		girder, plan := c.Subject.Girder().copied(), slices.Clone(c.Plan)
 		if err := input.Set(&girder, &plan, value); err != nil {
 			return 0, err
 		}
 		check, least, err := Case{girder, plan, c.Stage, c.Standard}.Worst()
-		worst = check
+		if worst = check; err == nil && (value == low || value == high) {
+			ends = append(ends, "at "+input.value(value)+" "+check.verdict(least))
+		}
 		return least, err
 	}
 	root, err := formula.Root(low, high, reserve)
-	if err != nil {
+	switch {
+	case errors.Is(err, formula.ErrNoRoot):
+		return 0, Check{}, fmt.Errorf("stage %d, %s: %w between %s and %s: %s: must be a range in which the stage passes at one end only",
+			c.Stage, input.Symbol, formula.ErrNoRoot, input.value(low), input.value(high), strings.Join(ends, ", "))
+	case err != nil:
 		return 0, Check{}, fmt.Errorf("stage %d, %s in %s: %w", c.Stage, input.Symbol, input.Unit, err)
 	}
 	if _, err := reserve(root); err != nil {
 		return 0, Check{}, err
 	}
 	return root, worst, nil
+}
+
+// verdict is what the governing check with its reserve says of a stage.
+func (c Check) verdict(reserve float64) string {
+	switch {
+	case c.State == NotEvaluated:
+		return fmt.Sprintf("it does not pass (%s is not evaluated)", c.Name)
+	case reserve < 0:
+		return fmt.Sprintf("it does not pass (%s, reserve %.3g %%)", c.Name, 100*reserve)
+	}
+	return fmt.Sprintf("it passes (%s, reserve %.3g %%)", c.Name, 100*reserve)
 }
 
 // copied is a girder whose slices an Input may change.

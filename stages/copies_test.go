@@ -86,6 +86,7 @@ func TestACaseSolvesForItsOwnStage(t *testing.T) {
 	for _, stage := range []int{1, 3} {
 		_, _, err := stages.Case{Subject: bare(), Plan: plan, Stage: stage, Standard: all{standard}}.Solve(edge, 10.5, 12)
 		require.ErrorIs(t, err, formula.ErrNoRoot, "stage %d does not depend on it", stage)
+		require.Regexp(t, `no root between 10.5 m and 12 m: at 12 m it (passes|does not pass) \(.*, reserve .* %\), at 10.5 m it (passes|does not pass) \(`, err.Error())
 	}
 	for _, stage := range []int{-1, 0, 4} {
 		_, _, err := stages.Case{Subject: bare(), Plan: plan, Stage: stage, Standard: all{standard}}.Worst()

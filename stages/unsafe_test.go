@@ -330,6 +330,7 @@ func TestAnswersDoNotPassOverWhatIsNotEvaluated(t *testing.T) {
 	}}
 	_, _, err = c.Solve(dynamic, 1, 5)
 	require.ErrorIs(t, err, formula.ErrNoRoot)
+	require.ErrorContains(t, err, "stage 2, δ: no root between 1 and 5: at 5 it does not pass (set-down is not evaluated), at 1 it does not pass (set-down is not evaluated): must be a range in which")
 
 	c.Plan = append(c.Plan, stages.Store{Age: 7, On: on})
 	_, reserve, err = c.Worst()
