@@ -250,7 +250,7 @@ func random(t *testing.T, r *rand.Rand, kind int, standard withFactors) trial {
 	f.actions = f.acts(in, r, 1+r.IntN(2))
 	switch kind {
 	case 1, 2: // paired, or hung
-		f.last.Supports = pads([]stages.Support{{X: in(1, 4), Y: -0.5}, {X: in(1, 4), Y: 0.4}, {X: 16, Y: -0.3, Group: "pair"}, {X: in(16, 18), Y: 0.3, Group: "pair"}})
+		f.last.Supports = bracketed([]stages.Support{{X: in(1, 4), Y: -0.5}, {X: in(1, 4), Y: 0.4}, {X: 16, Y: -0.3, Group: "pair"}, {X: in(16, 18), Y: 0.3, Group: "pair"}})
 		if kind == 2 {
 			f.last.Standing, f.last.Phase, f.last.Dynamic = false, limits.Lifting, loads.Dynamic{Least: 0.85, Most: 1.2}
 			for i := range f.last.Supports {
@@ -264,11 +264,11 @@ func random(t *testing.T, r *rand.Rand, kind int, standard withFactors) trial {
 		if kind == 4 {
 			f.level, k = 0.015, in(20e6, 60e6)
 		}
-		f.last.Supports = pads(stages.Elastic(k, stages.Support{X: 2, Y: -0.45}, stages.Support{X: 2, Y: 0.5}, stages.Support{X: 17.5, Y: -0.5}, stages.Support{X: 17.5, Y: 0.4}))
+		f.last.Supports = bracketed(stages.Elastic(k, stages.Support{X: 2, Y: -0.45}, stages.Support{X: 2, Y: 0.5}, stages.Support{X: 17.5, Y: -0.5}, stages.Support{X: 17.5, Y: 0.4}))
 		f.patterns = [][]float64{{f.level}, {-f.level}} // one against the plane of the others
 	case 5: // six, each off by a quarter
 		f.level, f.actions = 0.002, nil
-		f.last.Supports = pads(stages.Elastic(in(5e6, 10e6), stages.Pads(0.5, 2, 9.5, 17.5)...))
+		f.last.Supports = bracketed(stages.Elastic(in(5e6, 10e6), stages.Pads(0.5, 2, 9.5, 17.5)...))
 		for k := range 64 {
 			one := make([]float64, 6)
 			for i := range one {

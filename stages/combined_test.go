@@ -137,7 +137,7 @@ func TestDocumentsOfAStageOfSeveralSituations(t *testing.T) {
 		require.Equal(t, []int{1, 1, 0}[i], documents, "grouting jacks nothing")
 	}
 	// What is not evaluated: pads that do not rub.
-	on := paired(stages.Pads(0.4, 2.4, 9.6))
+	on := paired(frames(0.4, 2.4, 9.6))
 	for i := range on {
 		on[i].Role, on[i].Holds = stages.Bearing, stages.HoldsBoth
 	}
@@ -180,7 +180,7 @@ func TestAlteredChangesOneStage(t *testing.T) {
 func TestTheLossOfEachSupport(t *testing.T) {
 	e := block()
 	e.WeightTolerance = &loads.Tolerance{Under: 0.2, Over: 0.1}
-	on := []stages.Support{{X: 1, Y: -0.5, Z: -0.1}, {X: 1, Y: 0.5, Z: -0.2}, {X: 9, Y: 0.1, Z: -0.3}}
+	on := bracketed([]stages.Support{{X: 1, Y: -0.5, Z: -0.1}, {X: 1, Y: 0.5, Z: -0.2}, {X: 9, Y: 0.1, Z: -0.3}})
 	effects := effectsOf(t, e, stages.Plan{stages.Store{Age: 28, On: on}}, 1)
 	right := 120e3 * 5 / 8.0
 	left := 120e3 - right

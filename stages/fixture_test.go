@@ -60,6 +60,19 @@ func hooks(y float64, xs ...float64) []stages.Support {
 	return list
 }
 
+// frames are pairs of pads under frames that reach beyond the concrete.
+func frames(y float64, xs ...float64) []stages.Support {
+	return bracketed(stages.Pads(y, xs...))
+}
+
+// bracketed are the supports on brackets.
+func bracketed(list []stages.Support) []stages.Support {
+	for i := range list {
+		list[i].Bracket = true
+	}
+	return list
+}
+
 // paired are four supports that statics answers: those on the left apart, those on
 // the right linked.
 func paired(supports []stages.Support) []stages.Support {

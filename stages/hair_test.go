@@ -234,7 +234,7 @@ func TestThreeDaysAHairOnEitherSide(t *testing.T) {
 // The doors of supports, actions and situations: the last value that is let in and
 // the first that is not.
 func TestDoorsJustInsideAndJustOutside(t *testing.T) {
-	good := paired(stages.Pads(0.2, 1, 11))
+	good := paired(frames(0.2, 1, 11))
 	support := func(set func(*stages.Support, float64)) func(float64) error {
 		return func(v float64) error {
 			list := append([]stages.Support{}, good...)
@@ -290,13 +290,13 @@ func TestDoorsJustInsideAndJustOutside(t *testing.T) {
 			return errorOf(stages.Plan{stages.Store{Age: 28, On: good, Roll: v}})
 		}},
 		"OutOfLevel": {0.1, up, func(v float64) error {
-			return errorOf(stages.Plan{stages.Store{Age: 28, On: stages.Elastic(80e6, stages.Pads(0.2, 1, 11)...), OutOfLevel: v}})
+			return errorOf(stages.Plan{stages.Store{Age: 28, On: stages.Elastic(80e6, frames(0.2, 1, 11)...), OutOfLevel: v}})
 		}},
 		"Stiffness, soft": {1e3, down, func(v float64) error {
-			return errorOf(stages.Plan{stages.Store{Age: 28, On: stages.Elastic(v, stages.Pads(0.2, 1, 11)...), OutOfLevel: 0.001}})
+			return errorOf(stages.Plan{stages.Store{Age: 28, On: stages.Elastic(v, frames(0.2, 1, 11)...), OutOfLevel: 0.001}})
 		}},
 		"Stiffness, hard": {1e12, up, func(v float64) error {
-			return errorOf(stages.Plan{stages.Store{Age: 28, On: stages.Elastic(v, stages.Pads(0.2, 1, 11)...), OutOfLevel: 0.001}})
+			return errorOf(stages.Plan{stages.Store{Age: 28, On: stages.Elastic(v, frames(0.2, 1, 11)...), OutOfLevel: 0.001}})
 		}},
 		"age after the one before": {28, down, func(v float64) error {
 			return errorOf(stages.Plan{stages.Store{Age: 20, Until: 28, On: good}, stages.Store{Age: v, On: good}})

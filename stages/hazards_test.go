@@ -120,7 +120,7 @@ func TestOtherLoadsMustBalanceToo(t *testing.T) {
 	r := run(t, e, stages.Plan{stages.Store{Age: 28, On: on, Actions: hoist}})
 	require.Equal(t, stages.NotEvaluated, check(t, r.Stages[0].Situations[0], limits.Roll).State)
 	require.NotEqual(t, stages.Pass, r.Status())
-	narrow := paired([]stages.Support{{X: 1, Y: m.Y - 0.1}, {X: 1, Y: m.Y + 0.1}, {X: 11, Y: m.Y - 0.1}, {X: 11, Y: m.Y + 0.1}})
+	narrow := paired(bracketed([]stages.Support{{X: 1, Y: m.Y - 0.1}, {X: 1, Y: m.Y + 0.1}, {X: 11, Y: m.Y - 0.1}, {X: 11, Y: m.Y + 0.1}}))
 	require.NotEqual(t, stages.Fail, check(t, run(t, e, stages.Plan{stages.Store{Age: 28, On: narrow}}).Stages[0].Situations[0], limits.Uplift).State)
 	require.Equal(t, stages.Fail, check(t, run(t, e, stages.Plan{stages.Store{Age: 28, On: narrow, Actions: hoist}}).Stages[0].Situations[0], limits.Uplift).State)
 }
@@ -136,7 +136,7 @@ func TestUnsymmetricSectionsGetShearInTheirWalls(t *testing.T) {
 	e.Section, e.Length = half, 20
 	m, err := e.CentreOfGravity()
 	require.NoError(t, err)
-	on := paired([]stages.Support{{X: 0.5, Y: m.Y - 0.3}, {X: 0.5, Y: m.Y + 0.3}, {X: 19.5, Y: m.Y - 0.3}, {X: 19.5, Y: m.Y + 0.3}})
+	on := paired([]stages.Support{{X: 0.5, Y: m.Y - 0.05}, {X: 0.5, Y: m.Y + 0.05}, {X: 19.5, Y: m.Y - 0.05}, {X: 19.5, Y: m.Y + 0.05}})
 	r := run(t, e, stages.Plan{stages.Store{Age: 28, On: on}})
 	recomputes(t, r)
 	web := check(t, r.Stages[0].Situations[0], limits.WebShear)

@@ -213,9 +213,9 @@ func TestTwiceTheWeightIsTwiceTheForce(t *testing.T) {
 	e := unlike(t)
 	e.Tendons, e.Extra, e.UnitWeight = nil, nil, 18e3
 	plan := stages.Plan{
-		stages.Store{Age: 28, On: stages.Elastic(60e6, stages.Pads(0.4, 1, 18)...), OutOfLevel: 1e-9, Roll: 0.02},
+		stages.Store{Age: 28, On: stages.Elastic(60e6, frames(0.4, 1, 18)...), OutOfLevel: 1e-9, Roll: 0.02},
 		stages.Lift{Age: 28, On: paired([]stages.Support{{X: 3, Y: -0.45, Z: 1.5}, {X: 3, Y: 0.35, Z: 1.5}, {X: 16.5, Y: -0.35, Z: 1.2}, {X: 16.5, Y: 0.25, Z: 1.2}}), Dynamic: loads.Dynamic{Least: 0.9, Most: 1.1}},
-		stages.Store{Age: 28, On: stages.Pads(0.4, 1.5, 17)},
+		stages.Store{Age: 28, On: frames(0.4, 1.5, 17)},
 	}
 	one := run(t, e, plan)
 	e.UnitWeight = 36e3

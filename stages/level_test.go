@@ -70,7 +70,7 @@ func TestALargerLevelTwistsMore(t *testing.T) {
 func TestTheSameSupportsOnASlopeStandAnew(t *testing.T) {
 	on := dunnage(1, 11)
 	for i := range on {
-		on[i].Z = -0.6
+		on[i].Z, on[i].Bracket = -0.6, true
 	}
 	of := func(gradients ...float64) stages.Reaction {
 		var plan stages.Plan

@@ -15,7 +15,7 @@ import (
 // What was put on stays in the moment about the support line and in the horizontal
 // force when elastic supports keep what they carry and one more comes.
 func TestStayingActionsStayOnSupportsThatAreKept(t *testing.T) {
-	four := stages.Elastic(50e6, stages.Pads(0.4, 1, 11)...)
+	four := stages.Elastic(50e6, frames(0.4, 1, 11)...)
 	r := run(t, block(), stages.Plan{
 		stages.Store{Age: 5, OutOfLevel: 1e-4, On: four, Actions: []stages.Action{
 			{Mark: "crane", Least: 1, Most: 1, Y: 0.5, Stays: true, Loads: point(6, 60e3)},
@@ -35,7 +35,7 @@ func TestStayingActionsStayOnSupportsThatAreKept(t *testing.T) {
 // A train at the end of a cantilever overturns like a load at rest there.
 func TestATrainOverturns(t *testing.T) {
 	plan := func(a stages.Action) stages.Plan {
-		return stages.Plan{stages.Seat{Age: 28, On: paired(stages.Pads(2, 3, 9)), Actions: []stages.Action{a}}}
+		return stages.Plan{stages.Seat{Age: 28, On: paired(frames(2, 3, 9)), Actions: []stages.Action{a}}}
 	}
 	rolls := run(t, block(), plan(stages.Action{Mark: "carrier", Y: 0.05, Train: &loads.Train{Name: "carrier", Axles: []loads.Axle{{Force: 70e3}, {Force: 20e3, Behind: 1}}}})).Stages[0].Situations[0]
 	rests := run(t, block(), plan(stages.Action{Mark: "carrier", Y: 0.05, Loads: loads.Set{Points: []loads.Point{{At: 12, Force: 70e3}, {At: 11, Force: 20e3}}}})).Stages[0].Situations[0]

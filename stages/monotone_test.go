@@ -25,7 +25,7 @@ type layout struct {
 
 func (l layout) checks(t *testing.T) map[limits.Kind]stages.Check {
 	t.Helper()
-	stand := paired(stages.Pads(0.4, 2, 10))
+	stand := paired(frames(0.4, 2, 10))
 	plan := stages.Plan{stages.Store{Age: 28, On: stand}, stages.Haul{Age: 28, On: l.on, Dynamic: l.dynamic, Actions: l.actions, Gradient: l.slope}, stages.Store{Age: 28, On: stand}}
 	r, err := plan.Run(l.e, l.standard)
 	require.NoError(t, err)
@@ -43,7 +43,7 @@ func anyLayout(r *rand.Rand) layout {
 	in := func(a, b float64) float64 { return a + (b-a)*r.Float64() }
 	l := layout{e: block(), dynamic: loads.Dynamic{Least: in(0.8, 1), Most: in(1, 1.3)}, slope: in(0, 0.05)}
 	l.e.WeightTolerance = &loads.Tolerance{Under: in(0, 0.1), Over: in(0, 0.1)}
-	l.on = []stages.Support{{X: in(0.2, 3), Y: in(-1.2, -0.5), Friction: 0.4}, {X: in(0.2, 3), Y: in(0.5, 1.2), Friction: 0.5}, {X: in(9, 11.8), Y: in(-0.1, 0.1), Friction: 0.45}}
+	l.on = bracketed([]stages.Support{{X: in(0.2, 3), Y: in(-1.2, -0.5), Friction: 0.4}, {X: in(0.2, 3), Y: in(0.5, 1.2), Friction: 0.5}, {X: in(9, 11.8), Y: in(-0.1, 0.1), Friction: 0.45}})
 	l.actions = []stages.Action{
 		{Mark: "drum", Y: in(-0.3, 0.3), Loads: point(in(0, 12), in(1e3, 9e3))},
 		{Mark: "wind", Kind: stages.Wind, Direction: stages.Transverse, Z: 0.4, Least: -1, Most: in(0.2, 1), Loads: point(in(3, 9), in(1e3, 3e3))},

@@ -27,7 +27,7 @@ func TestBrakingOverturnsAboutTheEndAhead(t *testing.T) {
 		{9e3, 1, 1, 1.5, 10.5},            // always there
 	} {
 		brake := stages.Action{Mark: "brake", Kind: stages.Braking, Direction: stages.Along, Z: 1.7, Least: c.least, Most: c.most, Loads: point(6, c.force)}
-		on := stages.Pads(5, c.pads, 10.5) // far apart: the ends govern
+		on := frames(5, c.pads, 10.5) // far apart: the ends govern
 		for i := range on {
 			on[i].Z = -0.25
 		}
@@ -53,7 +53,7 @@ func TestWindBelowTheSupportsTurnsTheOtherWay(t *testing.T) {
 		wind := stages.Action{Mark: "wind", Kind: stages.Wind, Direction: stages.Transverse, Z: 0.4, Least: c.least, Most: c.most, Loads: point(6, force)}
 		var on []stages.Support
 		for _, x := range []float64{0, 12} {
-			on = append(on, stages.Support{X: x, Y: -0.8, Z: 1, Role: stages.Leg, Holds: stages.HoldsBoth}, stages.Support{X: x, Y: 1.1, Z: 1, Role: stages.Leg, Holds: stages.HoldsBoth})
+			on = append(on, stages.Support{X: x, Y: -0.8, Z: 1, Bracket: true, Role: stages.Leg, Holds: stages.HoldsBoth}, stages.Support{X: x, Y: 1.1, Z: 1, Bracket: true, Role: stages.Leg, Holds: stages.HoldsBoth})
 		}
 		s := run(t, block(), stages.Plan{stages.Seat{Age: 28, On: on, Actions: []stages.Action{wind}}}).Stages[0].Situations[0]
 		got := check(t, s, limits.Overturning)
@@ -64,7 +64,7 @@ func TestWindBelowTheSupportsTurnsTheOtherWay(t *testing.T) {
 
 // Supports of unlike height: wind has its lever about the lower of the two.
 func TestWindHasItsLeverAboutTheLowerSupport(t *testing.T) {
-	on := stages.Pads(0.5, 0, 12)
+	on := frames(0.5, 0, 12)
 	for i, z := range []float64{-0.1, -0.1, -0.1, -0.7} {
 		on[i].Z = z
 	}
@@ -78,7 +78,7 @@ func TestWindHasItsLeverAboutTheLowerSupport(t *testing.T) {
 // A load on the cantilever beyond the pads counts where it overturns and never where
 // it holds, unless it is always there; several of them one after the other.
 func TestLoadsOverturnEachByItsOwnPresence(t *testing.T) {
-	on := stages.Pads(4, 2, 9)
+	on := frames(4, 2, 9)
 	for _, c := range []struct {
 		acts   []stages.Action
 		demand float64 // beside 1.05·10·3²/2 and 2.5 % of the weight at 0.4 m
@@ -103,7 +103,7 @@ func TestLoadsOverturnEachByItsOwnPresence(t *testing.T) {
 func TestAnAccidentOverturnsInItsOwnCombination(t *testing.T) {
 	hit := stages.Action{Mark: "hit", Kind: stages.Accidental, Loads: point(11, 8e3)}
 	hoist := stages.Action{Mark: "hoist", Loads: point(12, 2e3)}
-	s := run(t, block(), stages.Plan{stages.Seat{Age: 28, On: stages.Pads(4, 2, 9), Actions: []stages.Action{hit, hoist}}}).Stages[0].Situations[0]
+	s := run(t, block(), stages.Plan{stages.Seat{Age: 28, On: frames(4, 2, 9), Actions: []stages.Action{hit, hoist}}}).Stages[0].Situations[0]
 	var got []stages.Check
 	for _, c := range s.Checks {
 		if c.Kind == limits.Overturning {

@@ -76,7 +76,7 @@ func TestOverturningOfTwoWeightGroups(t *testing.T) {
 		{[]stages.Support{{X: 5.4, Y: -0.8}, {X: 5.4, Y: 0.6}, {X: 10.5, Y: 0.1}}, []string{"", "b"}},
 		{[]stages.Support{{X: 1, Y: 0.05, Z: -0.2}, {X: 6.2, Y: -0.7, Z: -0.1}, {X: 6.2, Y: 0.9, Z: -0.3}}, []string{"a", "b"}},
 	} {
-		s := run(t, twoGroups(c.groups...), stages.Plan{stages.Store{Age: 28, On: c.on}}).Stages[0].Situations[0]
+		s := run(t, twoGroups(c.groups...), stages.Plan{stages.Store{Age: 28, On: bracketed(c.on)}}).Stages[0].Situations[0]
 		worst, demand, limit := 0.0, 0.0, 0.0
 		for i := range 3 {
 			for k := range 3 {
@@ -102,7 +102,7 @@ func TestOverturningOfTwoWeightGroups(t *testing.T) {
 
 // As one group the whole is light or heavy: less overturns.
 func TestOneWeightGroupOverturnsLessThanTwo(t *testing.T) {
-	on := []stages.Support{{X: 5.4, Y: -0.8}, {X: 5.4, Y: 0.6}, {X: 10.5, Y: 0.1}}
+	on := bracketed([]stages.Support{{X: 5.4, Y: -0.8}, {X: 5.4, Y: 0.6}, {X: 10.5, Y: 0.1}})
 	of := func(groups ...string) float64 {
 		return check(t, run(t, twoGroups(groups...), stages.Plan{stages.Store{Age: 28, On: on}}).Stages[0].Situations[0], limits.Overturning).Utilisation
 	}
@@ -116,10 +116,10 @@ func TestOneWeightGroupOverturnsLessThanTwo(t *testing.T) {
 
 // What is carried shakes: the dynamic factor is on each side with the tolerance.
 func TestOverturningWhileHauled(t *testing.T) {
-	stand := paired(stages.Pads(0.4, 2, 10))
+	stand := paired(frames(0.4, 2, 10))
 	plan := stages.Plan{
 		stages.Store{Age: 28, On: stand},
-		stages.Haul{Age: 28, On: []stages.Support{{X: 0.6, Y: -0.5}, {X: 0.6, Y: 0.5}, {X: 6.3}}, Dynamic: loads.Dynamic{Least: 0.8, Most: 1.25}},
+		stages.Haul{Age: 28, On: bracketed([]stages.Support{{X: 0.6, Y: -0.5}, {X: 0.6, Y: 0.5}, {X: 6.3}}), Dynamic: loads.Dynamic{Least: 0.8, Most: 1.25}},
 		stages.Store{Age: 28, On: stand},
 	}
 	e := block()
@@ -140,7 +140,7 @@ func TestOverturningWhileHauled(t *testing.T) {
 func TestATaperOverturnsByItsOwnCentroids(t *testing.T) {
 	e := unlike(t)
 	e.Tendons = nil
-	on := []stages.Support{{X: 4, Y: -0.75, Z: -0.1}, {X: 4, Y: 0.5, Z: -0.2}, {X: 15, Y: -0.05}}
+	on := bracketed([]stages.Support{{X: 4, Y: -0.75, Z: -0.1}, {X: 4, Y: 0.5, Z: -0.2}, {X: 15, Y: -0.05}})
 	s := run(t, e, stages.Plan{stages.Store{Age: 28, On: on}}).Stages[0].Situations[0]
 	var list []lot
 	const n = 4000

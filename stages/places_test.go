@@ -53,7 +53,7 @@ func TestTwoSupportsAtOnePlaceAreRefused(t *testing.T) {
 // line, ± F·h/2 over 0.4 m.
 func TestASupportAtAnotherHeightIsAnother(t *testing.T) {
 	const force = 2e3
-	four := stages.Elastic(60e6, stages.Pads(0.2, 1, 11)...)
+	four := stages.Elastic(60e6, frames(0.2, 1, 11)...)
 	wind := stages.Action{Mark: "wind", Kind: stages.Wind, Direction: stages.Transverse, Z: 0.8, Least: 1, Most: 1, Stays: true, Loads: point(6, force)}
 	for _, c := range []struct {
 		change func(*stages.Support)

@@ -35,12 +35,12 @@ func standsOn(r *rand.Rand) []stages.Support {
 	list := []stages.Support{{X: in(0.2, 5), Y: in(-2, -1), Z: in(-0.2, 0)}, {X: in(0.2, 5), Y: in(1, 2), Z: in(-0.2, 0)}}
 	last := stages.Support{X: in(15, 19.8), Y: in(-0.2, 0.2), Z: in(-0.2, 0)}
 	if r.IntN(2) == 0 {
-		return append(list, last)
+		return bracketed(append(list, last))
 	}
 	other := last
 	other.X, other.Y, other.Z = in(15, 19.8), last.Y+0.7, in(-0.2, 0)
 	last.Y -= 0.6
-	return append(list, stages.Equalised("pair", last, other)...)
+	return bracketed(append(list, stages.Equalised("pair", last, other)...))
 }
 
 // weights are the weight left of x and its first moments about x = y = z = 0, by

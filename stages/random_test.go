@@ -33,7 +33,7 @@ func anySupports(r *rand.Rand, z float64) []stages.Support {
 	case 5:
 		list[3].OneWay = stages.PushAndPull
 	}
-	return list
+	return bracketed(list)
 }
 
 // anyActions are actions of every kind.

@@ -49,8 +49,8 @@ func TestReactionsAreTheWorstOfAllTogether(t *testing.T) {
 			}
 			acts = append(acts, a)
 		}
-		on := []stages.Support{{X: x0, Y: y0}, {X: x0, Y: y1}, {X: x1}}
-		stand := paired(stages.Pads(0.4, 2, 10))
+		on := bracketed([]stages.Support{{X: x0, Y: y0}, {X: x0, Y: y1}, {X: x1}})
+		stand := paired(frames(0.4, 2, 10))
 		plan := stages.Plan{stages.Store{Age: 28, On: stand}, stages.Haul{Age: 28, On: on, Dynamic: loads.Dynamic{Least: low, Most: high}, Actions: acts}, stages.Store{Age: 28, On: stand}}
 		got := effectsOf(t, e, plan, 2)
 		for i, p := range got.Reactions {
@@ -133,8 +133,8 @@ func TestTotalAndSharesAreThoseAtRest(t *testing.T) {
 	e := block()
 	e.WeightTolerance = &loads.Tolerance{Under: 0.1, Over: 0.05}
 	acts := []stages.Action{{Mark: "form", Least: 1, Most: 1, Loads: point(2, 12e3)}, {Mark: "crew", Loads: point(9, 3e3)}, {Mark: "rope", Least: 0.5, Most: 1.2, Loads: point(10, 5e3)}}
-	stand := paired(stages.Pads(0.2, 2, 10))
-	r := run(t, e, stages.Plan{stages.Store{Age: 28, On: stand}, stages.Haul{Age: 28, On: paired(stages.Pads(0.3, 2, 10)), Dynamic: loads.Dynamic{Least: 0.8, Most: 1.3}, Actions: acts}, stages.Store{Age: 28, On: stand}})
+	stand := paired(frames(0.2, 2, 10))
+	r := run(t, e, stages.Plan{stages.Store{Age: 28, On: stand}, stages.Haul{Age: 28, On: paired(frames(0.3, 2, 10)), Dynamic: loads.Dynamic{Least: 0.8, Most: 1.3}, Actions: acts}, stages.Store{Age: 28, On: stand}})
 	s := r.Stages[1].Situations[0]
 	require.InDelta(t, 0.9*120e3+12e3+2.5e3, s.Total.Least, 1e-6)
 	require.InDelta(t, 1.05*120e3+12e3+6e3, s.Total.Most, 1e-6)

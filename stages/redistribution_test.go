@@ -230,7 +230,7 @@ func TestTorqueOnFourPadsRedistributes(t *testing.T) {
 	e := beamOf(t, true)
 	e.Extra = []stages.ExtraWeight{{Mark: "bracket", From: 4, To: 4, Weight: 40e3, Y: 1.5, Z: 0.5}}
 	plan := func(until float64) stages.Plan {
-		return stages.Plan{stages.Store{Age: 10, Until: until, OutOfLevel: 1e-9, On: stages.Elastic(200e6, stages.Pads(0.6, 1, 19)...)}}
+		return stages.Plan{stages.Store{Age: 10, Until: until, OutOfLevel: 1e-9, On: stages.Elastic(200e6, frames(0.6, 1, 19)...)}}
 	}
 	nominal := func(until float64) []float64 {
 		a, err := plan(until).Analyse(e, limits.EN1992{})

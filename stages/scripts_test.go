@@ -51,7 +51,7 @@ func ExampleSlings() {
 	}.Shape()
 	beam := plain("H-3", 26, half)
 	mass, _ := beam.CentreOfGravity()
-	pads := []stages.Support{{X: 2.5, Y: mass.Y - 0.6}, {X: 2.5, Y: mass.Y + 0.6}, {X: 23.5, Y: mass.Y}}
+	pads := []stages.Support{{X: 2.5, Y: 0.7}, {X: 2.5, Y: 1.45}, {X: 23.5, Y: mass.Y}}
 	on := func(x float64, crane string) []stages.Support {
 		return stages.Slings(stages.Hook{X: x, Y: mass.Y, Z: 7},
 			stages.Support{X: x, Y: mass.Y - 0.4, Z: 1.9, Group: crane}, stages.Support{X: x, Y: mass.Y + 0.4, Z: 1.9, Group: crane})

@@ -47,7 +47,7 @@ func TestSlidingOfEveryKindOfAction(t *testing.T) {
 		"too little to matter":       {[]stages.Action{side("a", 1e3, 0, 1)}, 1.5 * 1e3, 0},
 		"braking, and a hoist lifts": {[]stages.Action{ahead("a", -4e3, 0, 1), down("b", -5e3, 0, 1)}, 1.35 * 4e3, 5e3},
 	} {
-		on := paired(stages.Pads(2, 1, 11))
+		on := paired(frames(2, 1, 11))
 		for i, mu := range []float64{0.45, 0.3, 0.2, 0.35} {
 			on[i].Friction = mu
 		}
@@ -62,9 +62,9 @@ func TestSlidingOfEveryKindOfAction(t *testing.T) {
 func TestSlidingWhileHauled(t *testing.T) {
 	e := block()
 	e.WeightTolerance = &loads.Tolerance{Under: 0.07, Over: 0.02}
-	stand := paired(stages.Pads(0.4, 2, 10))
+	stand := paired(frames(0.4, 2, 10))
 	for _, least := range []float64{0.7, 0.9, 1} {
-		plan := stages.Plan{stages.Store{Age: 28, On: stand}, stages.Haul{Age: 28, On: paired(stages.Pads(0.5, 1, 11)), Gradient: 0.06, Dynamic: loads.Dynamic{Least: least, Most: 1.3}}, stages.Store{Age: 28, On: stand}}
+		plan := stages.Plan{stages.Store{Age: 28, On: stand}, stages.Haul{Age: 28, On: paired(frames(0.5, 1, 11)), Gradient: 0.06, Dynamic: loads.Dynamic{Least: least, Most: 1.3}}, stages.Store{Age: 28, On: stand}}
 		got := check(t, run(t, e, plan).Stages[1].Situations[0], limits.Sliding)
 		require.InEpsilon(t, 0.01*120e3+120e3*math.Tan(0.06), got.Demand.Value, 1e-9)
 		require.InEpsilon(t, 0.1/1.2*0.95*0.93*least*120e3, got.Limit.Value, 1e-9, "no friction stated: 0.1")
@@ -75,7 +75,7 @@ func TestSlidingWhileHauled(t *testing.T) {
 // sliding is not evaluated and the stage does not pass.
 func TestWhatDoesNotRubIsNotEvaluatedForSliding(t *testing.T) {
 	of := func(change func(i int, s *stages.Support)) stages.Check {
-		on := paired(stages.Pads(0.4, 1, 11))
+		on := paired(frames(0.4, 1, 11))
 		for i := range on {
 			on[i].Friction = 0.3
 			change(i, &on[i])
@@ -105,7 +105,7 @@ func TestFrictionOfTheSupportsThatRubOnly(t *testing.T) {
 	e := block()
 	e.WeightTolerance = loads.PlusMinus(0.04)
 	of := func(rubs func(i int) bool, acts ...stages.Action) stages.Check {
-		on := paired(stages.Pads(0.4, 1, 9))
+		on := paired(frames(0.4, 1, 9))
 		for i := range on {
 			if on[i].Friction = 0.3; !rubs(i) {
 				on[i].Role, on[i].Holds, on[i].Friction = stages.Bearing, stages.HoldsNeither, 0.05

@@ -109,6 +109,10 @@ func (h *History) step(s *Situation) error {
 	if err := h.onBed(); err != nil {
 		return err
 	}
+	var err error
+	if s.Supports, err = h.footed(s.Supports); err != nil {
+		return err
+	}
 	if s.Standing {
 		h.Supports = s.Supports
 	}

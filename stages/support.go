@@ -22,6 +22,7 @@ type Support struct {
 	Holds               Holds   `json:"holds,omitempty"`    // which horizontal directions; zero: by role
 	Preload             float64 `json:"preload,omitempty"`  // force at which it starts, N
 	Friction            float64 `json:"friction,omitempty"` // minimum coefficient of friction of a support that holds by it; 0 means 0.1, plain steel (BS 5975:2008, Table 24, recalled)
+	Bracket             bool    `json:"bracket,omitempty"`  // acts on a frame or bracket fixed to the concrete, at any y and z; else it must be on the concrete
 	Held                bool    `json:"held,omitempty"`     // its force stays at Preload (a crane holding x kN, a hanger jack)
 	Hook                *Hook   `json:"hook,omitempty"`     // where its sling goes; nil: the force acts along gravity
 

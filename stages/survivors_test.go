@@ -17,10 +17,10 @@ import (
 // triangle are two pads on the left and one on the right at unlike heights, with
 // unlike friction, and a tie that a jack holds at 4 kN.
 func triangle() []stages.Support {
-	return []stages.Support{
+	return bracketed([]stages.Support{
 		{X: 1, Y: -1, Z: -0.3, Friction: 0.15}, {X: 1, Y: 1.2, Z: -0.25, Friction: 0.3}, {X: 11, Y: 0.1, Z: -0.1, Friction: 0.2},
 		{X: 6, Y: 0.8, Role: stages.Tie, Preload: -4e3, Held: true},
-	}
+	})
 }
 
 // Overturning about every edge by plane geometry: wind both ways, a load beside the

@@ -22,7 +22,7 @@ func TestATrainOnASlopeActsAtItsLevel(t *testing.T) {
 	const force = 30e3
 	for _, level := range []float64{2.5} {
 		for _, c := range []struct{ roll, gradient float64 }{{0, 0.1}, {0.08, 0}} {
-			on := []stages.Support{{X: 1, Y: -0.6}, {X: 1, Y: 0.6}, {X: 11}}
+			on := bracketed([]stages.Support{{X: 1, Y: -0.6}, {X: 1, Y: 0.6}, {X: 11}})
 			acts := []stages.Action{{Mark: "cart", Z: level, Y: 0.1, Train: cart(1.2, loads.Axle{Force: force})}}
 			with := run(t, block(), stages.Plan{stages.Seat{Age: 28, On: on, Roll: c.roll, Gradient: c.gradient, Actions: acts}}).Stages[0].Situations[0]
 			var most [3]float64

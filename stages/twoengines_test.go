@@ -23,7 +23,7 @@ func crooked(t testing.TB) stages.Element {
 }
 
 func tripod(y0, y1, left, y2, right float64) []stages.Support {
-	return []stages.Support{{X: left, Y: y0, Z: 2}, {X: left, Y: y1, Z: 2}, {X: right, Y: y2, Z: 2}}
+	return bracketed([]stages.Support{{X: left, Y: y0, Z: 2}, {X: left, Y: y1, Z: 2}, {X: right, Y: y2, Z: 2}})
 }
 
 func crookedPlan() stages.Plan {

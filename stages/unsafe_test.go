@@ -312,7 +312,7 @@ func TestUnitWeightInOtherUnitsIsRefusedByARun(t *testing.T) {
 
 // What is not evaluated governs over any margin, and an answer does not pass it by.
 func TestAnswersDoNotPassOverWhatIsNotEvaluated(t *testing.T) {
-	on := paired(stages.Pads(0.2, 2.4, 9.6))
+	on := paired(frames(0.2, 2.4, 9.6))
 	lift := stages.Lift{Dynamic: loads.AtRest(), Age: 7, On: paired(hooks(0.2, 2.4, 9.6))}
 	c := stages.Case{Subject: block(), Plan: stages.Plan{stages.Store{Age: 5, On: on}, lift}, Stage: 2, Standard: limits.EN1992{}}
 	check, reserve, err := c.Worst()
@@ -330,7 +330,7 @@ func TestAnswersDoNotPassOverWhatIsNotEvaluated(t *testing.T) {
 	}}
 	_, _, err = c.Solve(dynamic, 1, 5)
 	require.ErrorIs(t, err, formula.ErrNoRoot)
-	require.ErrorContains(t, err, "stage 2, δ: no root between 1 and 5: at 5 it does not pass (set-down is not evaluated), at 1 it does not pass (set-down is not evaluated): must be a range in which")
+	require.ErrorContains(t, err, "stage 2, δ: no root between 1 and 5: at 5 it does not pass (principal tension in the web is not evaluated), at 1 it does not pass (set-down is not evaluated): must be a range in which")
 
 	c.Plan = append(c.Plan, stages.Store{Age: 7, On: on})
 	_, reserve, err = c.Worst()

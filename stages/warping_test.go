@@ -85,7 +85,7 @@ func TestWarpingTorsionUnderOwnWeight(t *testing.T) {
 	const a = 0.4
 	right := e.Length - a
 	pads := func(x float64) []stages.Support {
-		return []stages.Support{{X: x, Y: p.Centroid.Y - 0.7}, {X: x, Y: p.Centroid.Y + 0.7}}
+		return []stages.Support{{X: x, Y: p.Centroid.Y - 0.6}, {X: x, Y: p.Centroid.Y + 0.6}}
 	}
 	on := append(pads(a), stages.Equalised("right", pads(right)...)...)
 	record, err := stages.Plan{stages.Store{Age: 28, Until: 40, On: on}}.Run(e, limits.EN1992{})

@@ -1,0 +1,34 @@
+package section
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// Underside is a face of the concrete that looks downwards, where a vertical line
+// meets it: what a pad or a bearing may bear on.
+type Underside struct {
+	Z     float64 // of the face on the line, m
+	Slope float64 // dz/dy of the face
+}
+
+// Undersides are the faces of the concrete that look downwards on the vertical line
+// at y (m), the lowest first, those of voids among them; on a line through a corner,
+// the faces on both sides of it. None where the line misses the concrete.
+func (s Shape) Undersides(y float64) []Underside {
+	var list []Underside
+	for _, o := range s.outlines {
+		for i, a := range o {
+			b := o.next(i)
+			near := 1e-9 * (math.Abs(a.Y) + math.Abs(b.Y))
+			// Solids run anticlockwise and voids clockwise: what looks down runs to +y.
+			if b.Y-a.Y > near && y >= a.Y-near && y <= b.Y+near {
+				slope := (b.Z - a.Z) / (b.Y - a.Y)
+				list = append(list, Underside{Z: a.Z + slope*(y-a.Y), Slope: slope})
+			}
+		}
+	}
+	slices.SortFunc(list, func(a, b Underside) int { return cmp.Compare(a.Z, b.Z) })
+	return list
+}
