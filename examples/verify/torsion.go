@@ -12,7 +12,7 @@ import (
 // formulas beside it.
 func torsion() []Check {
 	var checks []Check
-	for _, list := range [][]Check{rectangleSeries(), rectangleTables(), solidShapes(), shearCentres(), concreteBeams(), thinWalls(), wallShears()} {
+	for _, list := range [][]Check{rectangleSeries(), solidShapes(), elements(), concreteBeams(), thinWalls(), wallShears()} {
 		checks = append(checks, list...)
 	}
 	return checks
@@ -87,7 +87,7 @@ func rectangleSeries() []Check {
 		edge   = "0.02 % of the larger stress: slope of a polynomial through five nodes of the edge"
 	)
 	var checks []Check
-	for _, ratio := range []float64{1, 1.5, 2, 5, 10} {
+	for _, ratio := range []float64{1, 1.2, 1.5, 2, 3, 4, 5, 8, 10} {
 		alpha, k, eta := exactRectangle(ratio)
 		solve := rectangle(1, ratio)
 		j := alpha * ratio
@@ -116,51 +116,4 @@ func longSide(ratio float64) func(section.Shape, section.Torsion) (float64, erro
 
 func shortSide(s section.Shape, t section.Torsion) (float64, error) {
 	return edgeAt(section.Point{Y: 0.5})(s, t)
-}
-
-// rectangleTables are printed coefficients of the same series. Where a table
-// misses the series by more than its last digit the value is left out (α at 1.3,
-// 1.4 and 1.8, k and η at 6, η at 8).
-func rectangleTables() []Check {
-	const (
-		table = "table of torsion coefficients of rectangles (secondary source)"
-		unit  = "one unit of the last printed digit: the table prints 0.796 where the series gives 0.795"
-	)
-	var checks []Check
-	for _, row := range []struct{ ratio, alpha, k, eta float64 }{ // 0: not used
-		{1, .141, .208, 1}, {1.1, .154, 0, 0}, {1.2, .166, 0, 0}, {1.5, .196, .231, .859}, {2, .229, .246, .796},
-		{2.3, .242, 0, 0}, {2.5, .249, 0, 0}, {2.8, .258, 0, 0}, {3, .263, .267, .753}, {4, .281, .282, .745},
-		{5, .291, 0, 0}, {6, .298, 0, 0}, {7.5, .305, 0, 0}, {8, .307, .307, 0}, {10, .312, 0, 0},
-	} {
-		solve, long := rectangle(1, row.ratio), longSide(row.ratio)
-		add := func(what string, printed, tolerance float64, reason string, of func(section.Shape, section.Torsion) (float64, error)) {
-			if printed != 0 {
-				checks = append(checks, twist(fmt.Sprintf("%s of a rectangle 1 × %g", what, row.ratio), solve, of).
-					from(Published, table).is(printed, "1", tolerance, reason))
-			}
-		}
-		add("α = J/(b·t³)", row.alpha, 0.0005, lastDigit, func(_ section.Shape, t section.Torsion) (float64, error) {
-			return t.Constant / row.ratio, nil
-		})
-		add("k = T/(τ·b·t²)", row.k, 0.0005, lastDigit, func(s section.Shape, t section.Torsion) (float64, error) {
-			stress, err := long(s, t)
-			return 1 / (stress * row.ratio), err
-		})
-		tolerance, reason := 0.0005, lastDigit
-		switch row.ratio {
-		case 1:
-			reason = "half a unit of the third digit, as in the rest of the column: 1.0 is exact by symmetry"
-		case 2:
-			tolerance, reason = 0.001, unit
-		}
-		add("η, shear of the short side over that of the long one,", row.eta, tolerance, reason, func(s section.Shape, t section.Torsion) (float64, error) {
-			largest, err := long(s, t)
-			if err != nil {
-				return 0, err
-			}
-			stress, err := shortSide(s, t)
-			return stress / largest, err
-		})
-	}
-	return checks
 }
