@@ -9,7 +9,6 @@ import (
 func beams() []Check {
 	rows := singleSpans()
 	rows = append(rows, overhangs()...)
-	rows = append(rows, equalSpans()...)
 	rows = append(rows, patternLoads()...)
 	rows = append(rows, pickPoints()...)
 	rows = append(rows, stiffnesses()...)

@@ -7,7 +7,7 @@ import (
 	"github.com/tempstage/tempstage/loads"
 )
 
-const mpmath = "mpmath 1.2.1 of Debian 12, mp.dps = 30, quad and lu_solve: "
+const mpmath = "recipes/stiffness.py: mpmath 1.2.1, 30 digits; "
 
 // byLibrary is a value computed with a general-purpose numerical library.
 func byLibrary(name, recipe string, layout beam.Layout, set loads.Set, value float64, unit string, read reading) Check {

@@ -4,9 +4,13 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io"
 	"math"
+	"os"
+	"path/filepath"
 	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -77,4 +81,84 @@ func TestAWrongValueFails(t *testing.T) {
 	check.Ours = func() (float64, error) { return 0, errors.New("no") }
 	_, err = check.Run("test")
 	require.ErrorContains(t, err, "test: half: no")
+}
+
+var (
+	recipe = regexp.MustCompile(`^recipes/[a-z_]+\.py`)
+	place  = regexp.MustCompile(`(Table|Fig\.|Example|page|p\.|Annex) [A-Z]?\.?\d|, \d+(\.\d+)+|\([A-Z]*\d*\.?\d+\)`)
+	remote = regexp.MustCompile(`(?i)http|www|\.(com|org|net)\b|as quoted|quoted|secondary source|dealer|lecture|memoir|not read`)
+)
+
+// faults is what a row leaves open of where its value comes from.
+func faults(c Check) error {
+	script := recipe.FindString(c.Source)
+	if script != "" {
+		if _, err := os.Stat(script); err != nil {
+			return err
+		}
+	}
+	switch {
+	case remote.MatchString(c.Source):
+		return fmt.Errorf("source %q must be a book, a standard, a recipe or mechanics", c.Source)
+	case c.Kind == Library && script == "":
+		return fmt.Errorf("source %q must begin with its recipe", c.Source)
+	case c.Kind == Library && !version.MatchString(c.Source):
+		return fmt.Errorf("source %q must name the version of the library", c.Source)
+	case c.Kind == Published && !place.MatchString(c.Source):
+		return fmt.Errorf("source %q must name clause, table, page or equation", c.Source)
+	}
+	return nil
+}
+
+func TestEverySourceCanBeFound(t *testing.T) {
+	for _, subject := range subjects() {
+		for _, check := range subject.Checks {
+			require.NoError(t, faults(check), "%s: %s", subject.Name, check.Name)
+		}
+	}
+}
+
+func TestASourceThatCannotBeFoundIsRefused(t *testing.T) {
+	for _, c := range []Check{
+		{Kind: Library, Source: "recipes/missing.py: numpy 1.24.2"},
+		{Kind: Library, Source: "numpy 1.24.2: ∫f·m²"},
+		{Kind: Library, Source: "recipes/trains.py: numpy"},
+		{Kind: ClosedForm, Source: "recipes/missing.py"},
+		{Kind: Published, Source: "A handbook of beams"},
+		{Kind: Published, Source: "A handbook of 2004"},
+		{Kind: Published, Source: "www.example.org, Table 3"},
+		{Kind: ClosedForm, Source: "formula as on beams.com"},
+		{Kind: Recalled, Source: "A book, Table 3, as quoted elsewhere"},
+	} {
+		require.Error(t, faults(c), c.Source)
+	}
+	for _, c := range []Check{
+		{Kind: Library, Source: "recipes/trains.py: numpy 1.24.2"},
+		{Kind: Published, Source: "EN 1992-1-1:2004, Table 3.1"},
+		{Kind: Published, Source: "EN 1992-1-1:2004, 5.10.2.2(5)"},
+		{Kind: Published, Source: "A journal, May 2021, Table A.1"},
+	} {
+		require.NoError(t, faults(c), c.Source)
+	}
+}
+
+// Every recipe must be of use to a row, short, and say what it needs.
+func TestEveryRecipeIsUsedAndSaysWhatItNeeds(t *testing.T) {
+	used := map[string]bool{"recipes/quads.py": true} // imported by torsion.py
+	for _, subject := range subjects() {
+		for _, check := range subject.Checks {
+			used[recipe.FindString(check.Source)] = true
+		}
+	}
+	scripts, err := filepath.Glob("recipes/*.py")
+	require.NoError(t, err)
+	for _, script := range scripts {
+		text, err := os.ReadFile(script)
+		require.NoError(t, err)
+		lines := strings.Split(string(text), "\n")
+		require.True(t, used[script], script)
+		require.LessOrEqual(t, len(lines), 101, script)
+		require.True(t, strings.HasPrefix(lines[0], "# "), script)
+		require.Regexp(t, version, strings.Join(lines[:5], " "), script)
+	}
 }
