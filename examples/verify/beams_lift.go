@@ -11,36 +11,26 @@ import (
 // along it.
 func pickPoints() []Check {
 	const handbook = "PCI Design Handbook, pick-point coefficients"
-	const tomlinson = "Tomlinson, Pile Design and Construction Practice, Table 7.1"
 	own := line(loads.Uniform(0, 1, 1))
 	balanced := (math.Sqrt2 - 1) / 2
 	least := (3 - 2*math.Sqrt2) / 8
 	tilted := 1 - 1/math.Sqrt2
-	asFraction := func(name string, layout beam.Layout, value float64, read reading) Check {
-		row := printed(name, tomlinson, Recalled, layout, own, value, same(value), "wL²", read)
-		row.Reason = "printed as a fraction: rounding of float64 arithmetic"
-		return row
-	}
-	thirds := printed("one point at 0.3L: WL/22", tomlinson, Recalled, onePick(.3), own, -1./22, .5e-3, "wL²", leastMoment)
-	thirds.Reason = "denominator rounded to a whole number (1/22 for 0.045)"
 	return []Check{
 		exactly("two points at 0.2071L: (3 − 2√2)wL²/8 sagging", twoPicks(balanced), own, least, "wL²", mostMoment),
 		exactly("two points at 0.2071L: (3 − 2√2)wL²/8 hogging", twoPicks(balanced), own, -least, "wL²", leastMoment),
 		printed("two points at 0.207L", handbook, Recalled, twoPicks(.207), own, -.0214, .5e-4, "wL²", leastMoment),
 		exactly("two points at L/5: −wL²/50", twoPicks(.2), own, -1./50, "wL²", leastMoment),
 		exactly("two points at L/5: wL²/40", twoPicks(.2), own, 1./40, "wL²", mostMoment),
-		asFraction("two points at L/5: WL/40", twoPicks(.2), 1./40, mostMoment),
 		exactly("two points at L/4: −wL²/32", twoPicks(.25), own, -1./32, "wL²", leastMoment),
 		exactly("two points at L/4: nothing at the middle", twoPicks(.25), own, 0, "wL²", moment(.5)),
-		asFraction("two points at L/4: −WL/32", twoPicks(.25), -1./32, leastMoment),
 		exactly("one point at 0.2929L, other end on the ground: sagging", onePick(tilted), own, tilted*tilted/2, "wL²", mostMoment),
 		exactly("one point at 0.2929L, other end on the ground: hogging", onePick(tilted), own, -tilted*tilted/2, "wL²", leastMoment),
 		exactly("one point at 0.2929L: hook load wL/√2", onePick(tilted), own, 1/math.Sqrt2, "wL", reaction(0)),
 		printed("one point at 0.293L, other end on the ground", handbook, Recalled, onePick(.293), own, .0429, .5e-4, "wL²", mostMoment),
 		equalMoments("one point, other end on the ground: place of equal moments", handbook, onePick, .293),
-		thirds,
-		asFraction("one point at L/3: WL/18", onePick(1./3), -1./18, leastMoment),
-		asFraction("one point at L/4: WL/18", onePick(.25), 1./18, mostMoment),
+		exactly("one point at 0.3L: −w(0.3L)²/2", onePick(.3), own, -.045, "wL²", leastMoment),
+		exactly("one point at L/3: −wL²/18", onePick(1./3), own, -1./18, "wL²", leastMoment),
+		exactly("one point at L/4: wL²/18", onePick(.25), own, 1./18, "wL²", mostMoment),
 		fourPicks(handbook),
 	}
 }

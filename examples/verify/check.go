@@ -13,7 +13,7 @@ const (
 	ClosedForm     Kind = "closed form"                          // follows from mechanics, or from the formula of a clause that was read; recomputable on paper
 	Published      Kind = "published"                            // read in the source and reproduced
 	Recalled       Kind = "unconfirmed: recalled and recomputed" // not read in the source; confirm against the edition in force
-	Library        Kind = "general-purpose library"              // computed with such a library; the recipe is in Source
+	Library        Kind = "general-purpose library"              // computed with such a library by a script in recipes, named first in Source
 	CommonPractice Kind = "common practice"                      // no source: a figure the trade uses
 )
 
@@ -21,7 +21,7 @@ const (
 type Check struct {
 	Name      string                  // what is checked, in words with the inputs
 	Package   string                  // the package under test
-	Source    string                  // book and table, standard and clause, or the recipe
+	Source    string                  // book and table, standard and clause, or recipes/name.py and the version of its library
 	Kind      Kind                    // what sort of value it is
 	Value     float64                 // the outside value as printed, in Unit
 	Unit      string                  // unit of Value, of ours and of Tolerance

@@ -73,7 +73,7 @@ func compression() Check {
 
 // equilibriumFactors is what multiplies the actions where a support may lift.
 func equilibriumFactors() []Check {
-	const table = "EN 1990, Annex A2, Table A2.4(A) (EQU), recommended values"
+	const table = "EN 1990:2002/A1:2005, Annex A2, Table A2.4(A) (EQU), recommended values"
 	uplift := func() (limits.Question, error) {
 		return limits.Question{Kind: limits.Uplift, Phase: limits.Storing}, nil
 	}

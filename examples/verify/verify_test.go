@@ -16,8 +16,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// version is a number such as 1.2.1.
-var version = regexp.MustCompile(`\d+\.\d+`)
+// version is a library and a number such as 1.2.1.
+var version = regexp.MustCompile(`(numpy|scipy|mpmath|Python from) \d+\.\d+`)
 
 func TestEveryPublishedCheck(t *testing.T) {
 	for _, subject := range subjects() {

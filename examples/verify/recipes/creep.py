@@ -3,7 +3,8 @@
 # fcm 53 MPa, class N, 70 % humidity, h0 600 mm, to 36 500 d. Step by step: the integral of J(t, s) dX(s)
 # equals what the first load still creeps, (creep(t, t0) - creep(tc, t0))/1.05, with J = Ecm/Ecm(s) +
 # creep(t, s)/1.05; trapezoids on grids graded from closure, 4000 steps, whose last halving changes the
-# share by 3e-6 at most. The aged forms are EN 1992-2:2005, Annex KK, (KK.119) with
+# share by 3e-6 at most. The formulas of Annex B.1 are recalled: the shares prove the integral, not them.
+# The aged forms are EN 1992-2:2005, Annex KK, (KK.119) with
 # 0.8, with and without E(tc)/E(t0). Lines: age at loading, age at closure, the three shares.
 import numpy as np
 

@@ -1,8 +1,7 @@
 # Finite elements for Saint-Venant torsion and shear on a section drawn in quadrilateral
 # blocks that meet in whole edges; torsion.py holds the sections and prints. numpy 1.24.2
 # and scipy 1.10.1 (Debian 12). Elements are biquadratic, n x n to a block, graded to the
-# third power towards all its edges, so that the corners, where the stress is unbounded
-# or the field weak, cost no order.
+# third power towards all its edges, so that re-entrant corners cost no order.
 # J is a bracket: the stress function gives a lower bound, the warping an upper one.
 import numpy as np
 from scipy.sparse import coo_matrix
