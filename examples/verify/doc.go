@@ -1,5 +1,5 @@
-// Command verify compares the library with values from outside: published
-// tables, worked examples, closed forms and general-purpose libraries.
+// Command verify compares the library with values from outside: closed forms,
+// published tables and general-purpose libraries.
 //
 // Every check is a row of data: what is compared, where the value was
 // published, how sure the source is, the value as printed, the tolerance with
@@ -8,5 +8,8 @@
 // `go run ./examples/verify` prints them as a table and exits 1 if one fails;
 // with -json it prints an array of objects.
 //
-// To add a published value, add a row to its subject's list; nothing else.
+// A value of a general-purpose library is made by a script in recipes, which
+// never sees this library: python3 -B recipes/torsion.py.
+//
+// To add a value, add a row to its subject's list; nothing else.
 package main

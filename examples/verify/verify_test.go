@@ -162,3 +162,19 @@ func TestEveryRecipeIsUsedAndSaysWhatItNeeds(t *testing.T) {
 		require.Regexp(t, version, strings.Join(lines[:5], " "), script)
 	}
 }
+
+// The README says how many checks there are of each kind.
+func TestTheReadmeCountsTheChecks(t *testing.T) {
+	count := map[Kind]int{}
+	for _, subject := range subjects() {
+		for _, check := range subject.Checks {
+			count[check.Kind]++
+		}
+	}
+	text, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	require.Zero(t, count[CommonPractice])
+	require.Contains(t, strings.Join(strings.Fields(string(text)), " "), fmt.Sprintf(
+		"The checks are %d closed forms, %d values of general-purpose libraries, %d published values and %d unconfirmed ones",
+		count[ClosedForm], count[Library], count[Published], count[Recalled]))
+}

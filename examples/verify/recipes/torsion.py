@@ -1,5 +1,5 @@
 # Torsion constant J, shear centre and warping constant of invented sections and of the AASHTO
-# Type III outline, by the finite elements of quads.py: python3 torsion.py, half a minute.
+# Type III outline, by the finite elements of quads.py: python3 -B torsion.py, half a minute.
 # numpy 1.24.2 and scipy 1.10.1 (Debian 12).
 # Each line is a value and its error: for J half of the bracket between the lower and the
 # upper bound; else twice what n = 16 and n = 24 differ by. Places from the origin of the
