@@ -102,7 +102,7 @@ func invented() []Check {
 		}{
 			{"A", "m²", area}, {"yc", "m", func(p section.Properties) float64 { return p.Centroid.Y }},
 			{"zc", "m", func(p section.Properties) float64 { return p.Centroid.Z }},
-			{"Iy", "m⁴", iy}, {"Iz", "m⁴", iz}, {"Iyz", "m⁴", func(p section.Properties) float64 { return p.ProductMoment }},
+			{"Iy", "m⁴", iy}, {"Iz", "m⁴", iz}, {"Iyz", "m⁴", iyz},
 			{"top modulus", "m³", section.Properties.TopModulus}, {"bottom modulus", "m³", section.Properties.BottomModulus},
 			{"larger principal moment", "m⁴", func(p section.Properties) float64 { return p.Principal().Major }},
 			{"smaller principal moment", "m⁴", func(p section.Properties) float64 { return p.Principal().Minor }},
