@@ -52,10 +52,13 @@ func (g Girder) checkFree(t tendon.Tendon, path *tendon.Path) error {
 	return nil
 }
 
-// localForces are the forces of tendons on parts of the element that no beam shows,
-// with their size, in the situation in which they begin.
+// localForces are what acts on parts of the element that no beam shows: brackets, and
+// forces of tendons with their size, in the situation in which they begin.
 func (r *run) localForces(s *situation) []string {
 	var words []string
+	if slices.ContainsFunc(s.Supports, func(p Support) bool { return p.Bracket }) {
+		words = append(words, "brackets and frames between supports and concrete, and their fixing")
+	}
 	for _, pull := range r.pullsIn(s) {
 		i, t := pull.tendon, r.tendons[pull.tendon]
 		if r.pretensioned(i) {

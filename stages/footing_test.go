@@ -54,6 +54,8 @@ func TestSupportsBearOnTheConcrete(t *testing.T) {
 	on := at(4, 0)
 	on[1].Bracket = true
 	require.NoError(t, store(on), "on a bracket")
+	s := run(t, winged(t), stages.Plan{stages.Store{Age: 28, On: on}}).Stages[0].Situations[0]
+	require.Contains(t, s.NotChecked, "brackets and frames between supports and concrete, and their fixing")
 }
 
 // The level of the soffit is that of the support where none is stated.
