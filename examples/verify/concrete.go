@@ -27,9 +27,9 @@ func strengthClasses() []Check {
 	} {
 		name := fmt.Sprintf("C%g at 28 d: ", class.fck)
 		rows = append(rows,
-			atAge(name+"fctm", class.fck, concrete.ClassN, 28, tensileMean).from(Published, table31).is(class.tension, "MPa", 0.05, lastDigit),
-			atAge(name+"Ecm", class.fck, concrete.ClassN, 28, modulus).from(Published, table31).is(class.modulus, "GPa", 0.5, lastDigit))
-		low := atAge(name+"fctk,0.05", class.fck, concrete.ClassN, 28, tensileLow).from(Published, table31)
+			atAge(name+"fctm", class.fck, concrete.ClassN, 28, tensileMean).from(Recalled, table31).is(class.tension, "MPa", 0.05, lastDigit),
+			atAge(name+"Ecm", class.fck, concrete.ClassN, 28, modulus).from(Recalled, table31).is(class.modulus, "GPa", 0.5, lastDigit))
+		low := atAge(name+"fctk,0.05", class.fck, concrete.ClassN, 28, tensileLow).from(Recalled, table31)
 		switch class.low {
 		case 0: // not read in the printed table
 		case 3.1:

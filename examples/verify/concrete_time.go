@@ -46,7 +46,7 @@ func shrinkage() []Check {
 	} {
 		for i, printed := range class.printed {
 			rows = append(rows, ages(fmt.Sprintf("C%g at %g %% humidity: εcd,0", class.fck, 100*humidities[i]), times(final(class.fck, humidities[i], 0.1), 1e3)).
-				from(Published, table32).is(printed, "‰", 0.005, lastDigit))
+				from(Recalled, table32).is(printed, "‰", 0.005, lastDigit))
 		}
 	}
 	const formula = "EN 1992-1-1:2004, B.2, (B.11)"
@@ -59,8 +59,8 @@ func shrinkage() []Check {
 		kind   Kind
 		source string
 	}{
-		{100, 1, Published, table33}, {200, 0.85, Published, table33}, {300, 0.75, Published, table33},
-		{500, 0.70, Published, table33}, {800, 0.70, Published, table33},
+		{100, 1, Recalled, table33}, {200, 0.85, Recalled, table33}, {300, 0.75, Recalled, table33},
+		{500, 0.70, Recalled, table33}, {800, 0.70, Recalled, table33},
 		{250, 0.80, ClosedForm, between}, {400, 0.725, ClosedForm, between},
 	} {
 		rows = append(rows, ages(fmt.Sprintf("kh of a notional size of %g mm", size.h0), func() (float64, error) {

@@ -79,7 +79,7 @@ func equilibriumFactors() []Check {
 	}
 	row := func(name string, value float64, read func(limits.Factors) float64) Check {
 		return allowed("loss of equilibrium: factor on "+name, uplift, func(l limits.Limit) float64 { return read(l.Factors) }).
-			from(Published, table).is(value, "1", 0, "printed as it is")
+			from(Recalled, table).is(value, "1", 0, "printed as it is")
 	}
 	return []Check{
 		row("unfavourable weight", 1.05, func(f limits.Factors) float64 { return f.WeightMost }),
