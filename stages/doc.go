@@ -45,6 +45,12 @@
 // are about the axis y = z = 0 of the girder. Reactions are positive as they carry
 // weight.
 //
+// # Size
+//
+// A girder has at most 400 pieces, 400 tendons and layers of strands and 10,000
+// extra weights; a plan at most 1000 situations and 40,000 situations times tendons,
+// a situation at most 200 supports and 400 actions. More is refused.
+//
 // # Neglected
 //
 // Creep, shrinkage and relaxation unless [Element].LongTerm is given; shear lag;

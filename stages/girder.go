@@ -134,6 +134,9 @@ func (g Girder) check() error {
 	if g.Radius != 0 && !(math.Abs(g.Radius) >= 30 && math.Abs(g.Radius) <= 1e6) {
 		return fmt.Errorf("%w: Girder.Radius = %g m: must be 0 (straight) or 30 to 1e6 m, + to the left", ErrStage, g.Radius)
 	}
+	if err := g.checkSize(); err != nil {
+		return err
+	}
 	marks := map[string]bool{}
 	for i, p := range g.Pieces {
 		if err := p.Element.check(); err != nil {

@@ -191,6 +191,9 @@ func (r *run) addSituation(stage int, s timed, history *History, state *progress
 		return err
 	}
 	before := slices.Clone(history.Staying)
+	if err := r.checkSize(&s.Situation, before); err != nil {
+		return err
+	}
 	if err := history.step(&s.Situation); err != nil {
 		return err
 	}
