@@ -71,8 +71,8 @@ func (s EN1992) filled() (EN1992, error) {
 		unit        string
 	}{
 		{"Compression", s.Compression, 0, 1, ""}, {"TensionWithBars", s.TensionWithBars, 0, 1.2, ""}, {"BarStress", s.BarStress, 1e6, 600e6, "Pa"},
-		{"ConcreteFactor", s.ConcreteFactor, 1, 10, ""}, {"TensionCoefficient", s.TensionCoefficient, 0, 3, ""}, {"CompressionCoefficient", s.CompressionCoefficient, 0, 1.2, ""},
-		{"JackTensile", s.JackTensile, 0, 2, ""}, {"JackProof", s.JackProof, 0, 2, ""}, {"LockOffTensile", s.LockOffTensile, 0, 2, ""}, {"LockOffProof", s.LockOffProof, 0, 2, ""},
+		{"ConcreteFactor", s.ConcreteFactor, 1, 10, ""}, {"TensionCoefficient", s.TensionCoefficient, 0, 1.2, ""}, {"CompressionCoefficient", s.CompressionCoefficient, 0, 1.2, ""},
+		{"JackTensile", s.JackTensile, 0, 1, ""}, {"JackProof", s.JackProof, 0, 1, ""}, {"LockOffTensile", s.LockOffTensile, 0, 1, ""}, {"LockOffProof", s.LockOffProof, 0, 1, ""},
 		{"PrestressInferior", s.PrestressInferior, 0, 1, ""}, {"PrestressSuperior", s.PrestressSuperior, 1, 10, ""},
 		{"PermanentUltimate", s.PermanentUltimate, 1, 10, ""}, {"VariableUltimate", s.VariableUltimate, 1, 10, ""},
 		{"EquilibriumMost", s.EquilibriumMost, 1, 10, ""}, {"EquilibriumLeast", s.EquilibriumLeast, 0, 1, ""}, {"EquilibriumVariable", s.EquilibriumVariable, 1, 10, ""},
