@@ -71,6 +71,9 @@ func (r *run) situationRecord(s *situation, of situationChecks, book *derive.Boo
 	record.Mass, record.Weight = r.carriedWeight(s)
 	record.Loads = r.actionRecords(s)
 	var err error
+	if record.Stressing, err = r.stressings(s); err != nil {
+		return record, err
+	}
 	if record.Reactions, err = r.reactions(s); err != nil {
 		return record, err
 	}
@@ -162,7 +165,7 @@ func (r *run) record() Record {
 		for _, x := range append([]float64{0}, p.Element.Section.Breaks()...) {
 			if x >= 0 && x < p.Element.Length {
 				shape := p.Element.Section.At(x)
-				record.Outlines = append(record.Outlines, Drawing{X: p.At + x, Solids: shape.Solids(), Voids: shape.Voids(), Centroid: shape.Properties().Centroid})
+				record.Outlines = append(record.Outlines, drawing(p.At+x, shape))
 			}
 		}
 	}
@@ -171,7 +174,11 @@ func (r *run) record() Record {
 		tendonRecord := TendonRecord{Mark: t.Mark, Strands: t.Strands, Strand: t.Strand.Name, External: t.External, Pretensioned: r.pretensioned(i)}
 		for _, x := range path.Breaks() {
 			p := path.At(x)
-			tendonRecord.Points = append(tendonRecord.Points, PathPoint{X: x, Y: p.Y, Z: p.Z, Angle: path.Angle(x), Length: path.Length(x)})
+			elevation, plan := t.Elevation.KindAt(x), t.Plan.KindAt(x)
+			if x == path.To() {
+				elevation, plan = "", ""
+			}
+			tendonRecord.Points = append(tendonRecord.Points, PathPoint{X: x, Y: p.Y, Z: p.Z, Angle: path.Angle(x), Length: path.Length(x), Elevation: elevation, Plan: plan})
 		}
 		record.Tendons = append(record.Tendons, tendonRecord)
 	}

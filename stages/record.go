@@ -37,14 +37,6 @@ type Group struct {
 	Lines []int  `json:"l,omitempty"` // numbers in the Lines of the record, from 1
 }
 
-// Drawing is the section at one place: its outlines.
-type Drawing struct {
-	X        float64           `json:"x"`        // m
-	Solids   []section.Outline `json:"solids"`   // outlines of concrete, m
-	Voids    []section.Outline `json:"voids"`    // outlines of voids, m
-	Centroid section.Point     `json:"centroid"` // of the gross section, m
-}
-
 // Load is a load on the element, for a figure and a table: at one place, or
 // spread from one end to another.
 type Load struct {
@@ -84,6 +76,11 @@ type PathPoint struct {
 	Z      float64 `json:"z"`           // m
 	Angle  float64 `json:"a,omitempty"` // rad
 	Length float64 `json:"s"`           // m
+
+	// Elevation and Plan are what the curve is from here to the next point: straight,
+	// parabola, cubic or circle; "" at the last one.
+	Elevation string `json:"elev,omitempty"`
+	Plan      string `json:"plan,omitempty"`
 }
 
 // StageRecord is one stage of the plan.
@@ -122,6 +119,7 @@ type SituationRecord struct {
 	Moves      derive.Rows        `json:"moves,omitzero"`       // movements of every body of a standing situation: body, x, deflection (up +), its band for creep, bow (left +), along
 	MoveNotes  []string           `json:"moveNotes,omitempty"`  // what they leave out
 	Tendons    []TendonForce      `json:"tendons,omitempty"`    // of the tendons stressed so far
+	Stressing  []Stressing        `json:"stressing,omitempty"`  // of the tendons jacked in this situation, in order
 	Checks     []Check            `json:"checks"`               // each at its worst place
 	Figures    []Figure           `json:"figures,omitempty"`    // of this operation
 	NotChecked []string           `json:"notChecked,omitempty"` // where and what is left out, and why

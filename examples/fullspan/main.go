@@ -45,7 +45,10 @@ func calculate() (stages.Record, error) {
 // by stiffness the right pair is linked and the left two are independent.
 func plan() stages.Plan {
 	jack := func(marks ...string) tendon.Jacking {
-		return tendon.Jacking{Tendons: marks, Stress: 1400 * unit.Mega, Ends: tendon.BothEnds, DrawIn: 6 * unit.Milli}
+		return tendon.Jacking{
+			Tendons: marks, Stress: 1400 * unit.Mega, Ends: tendon.BothEnds, DrawIn: 6 * unit.Milli,
+			Reading: tendon.Measuring{From: 280 * unit.Mega, Tail: 0.8, JackFriction: 0.03, Tolerance: tendon.ToleranceOfTendon},
+		}
 	}
 	swinging := []stages.Action{action("wind, 15 m/s", stages.Wind, stages.Transverse, 0.6, 1.2)}
 	standing := []stages.Action{action("wind, storm", stages.Wind, stages.Transverse, 3, 1.2)}

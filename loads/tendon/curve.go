@@ -26,6 +26,31 @@ type Piece struct {
 	lean float64 // ordinate per ordinate of the arc that a Leaning piece follows; 0 for 1
 }
 
+// Kind is what the stretch is: straight, parabola, cubic or circle.
+func (p Piece) Kind() string {
+	switch {
+	case p.Radius != 0:
+		return "circle"
+	case p.CurvatureRate != 0:
+		return "cubic"
+	case p.Curvature != 0:
+		return "parabola"
+	}
+	return "straight"
+}
+
+// KindAt is what the stretch is that begins at x or runs over it (m), see
+// [Piece.Kind]; "" for the zero Curve.
+func (c Curve) KindAt(x float64) string {
+	kind := ""
+	for _, p := range c {
+		if kind == "" || x >= p.From-jumpTolerance {
+			kind = p.Kind()
+		}
+	}
+	return kind
+}
+
 // At is the ordinate at x (m).
 func (p Piece) At(x float64) float64 {
 	s := x - p.From

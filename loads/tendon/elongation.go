@@ -12,11 +12,25 @@ const (
 	ToleranceOfMean   = 0.05 // of the mean of all tendons of a section
 )
 
-// Measuring is how the elongation of a tendon is read on site.
+// Measuring is how the force and the elongation of a tendon are read on site.
 type Measuring struct {
-	From      float64 // stress at which reading starts, when the slack is out, Pa; 0 means from zero, else at least 1e6
+	From      float64 // stress at which reading starts, when the slack is out (datum), Pa; 0 means from zero, else at least 1e6
 	Tail      float64 // length of strand from the anchor to the jack's grip, m, at each jacked end
 	Tolerance float64 // what the reading may differ, as a fraction of the elongation, e.g. ToleranceOfMean
+
+	// JackFriction is the share of the force at the gauge that friction in the jack and
+	// the anchorage takes, 0 to 0.15: the force in the strand at the jack is the rest.
+	JackFriction float64
+}
+
+// check reports the first field that is not allowed under a jacking stress (Pa); the
+// Tolerance is left to [Force.Elongation], which asks for it.
+func (m Measuring) check(stress float64) error {
+	if m.From >= stress {
+		return fmt.Errorf("%w: Measuring.From = %g Pa: must be below the jacking stress, %g Pa", ErrTendon, m.From, stress)
+	}
+	return withinOrZero("Measuring.", bound{"From", m.From, "Pa", leastSteel, stress}, bound{"Tail", m.Tail, "m", 1e-3, 5},
+		bound{"JackFriction", m.JackFriction, "", 1e-4, 0.15}, bound{"Tolerance", m.Tolerance, "", 1e-4, 0.5})
 }
 
 // Elongation is what the stressing record compares with.
@@ -37,13 +51,10 @@ func (f *Force) Elongation(m Measuring) (Elongation, error) {
 	if err := f.calculated("elongation"); err != nil {
 		return Elongation{}, err
 	}
-	switch {
-	case f.letDown:
+	if f.letDown {
 		return Elongation{}, fmt.Errorf("%w: tendon %s: elongation after a Detension: must be after Jack or Restress", ErrTendon, f.Tendon.Mark)
-	case m.From >= f.Jacking.Stress:
-		return Elongation{}, fmt.Errorf("%w: Measuring.From = %g Pa: must be below the jacking stress, %g Pa", ErrTendon, m.From, f.Jacking.Stress)
 	}
-	if err := withinOrZero("Measuring.", bound{"From", m.From, "Pa", leastSteel, f.Jacking.Stress}, bound{"Tail", m.Tail, "m", 1e-3, 5}); err != nil {
+	if err := m.check(f.Jacking.Stress); err != nil {
 		return Elongation{}, err
 	}
 	if err := within("Measuring.", bound{"Tolerance", m.Tolerance, "", 1e-4, 0.5}); err != nil {

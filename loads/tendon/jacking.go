@@ -30,6 +30,11 @@ type Jacking struct {
 	Ends    Ends     // where the jacks stand
 	DrawIn  float64  // slip of the wedges at each jacked end at lock-off, m, 0 or 1e-9 to 0.1
 	Given   *Given   // the force that results, where it is stated and not computed; nil to compute it
+
+	// Reading is how force and extension are read on site, for the operation sheet; the
+	// zero value reads from no force, without tail and jack friction, and leaves the
+	// tolerance to the specification.
+	Reading Measuring
 }
 
 // Check reports the first field that is not allowed; the error wraps
@@ -45,7 +50,10 @@ func (j Jacking) Check() error {
 	if j.Ends < LeftEnd || j.Ends > BothEnds {
 		return fmt.Errorf("%w: %sEnds is not stated: must be LeftEnd, RightEnd or BothEnds", ErrTendon, of)
 	}
-	return withinOrZero(of, bound{"DrawIn", j.DrawIn, "m", leastDrawIn, 0.1})
+	if err := withinOrZero(of, bound{"DrawIn", j.DrawIn, "m", leastDrawIn, 0.1}); err != nil {
+		return err
+	}
+	return j.Reading.check(j.Stress)
 }
 
 // of is Check for a jacking of the tendon with the mark.

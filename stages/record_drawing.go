@@ -1,0 +1,32 @@
+package stages
+
+import "github.com/tempstage/tempstage/section"
+
+// Drawing is the section at one place: its outlines and walls.
+type Drawing struct {
+	X        float64           `json:"x"`               // m
+	Solids   []section.Outline `json:"solids"`          // outlines of concrete, m
+	Voids    []section.Outline `json:"voids"`           // outlines of voids, m
+	Centroid section.Point     `json:"centroid"`        // of the gross section, m
+	Walls    []Wall            `json:"walls,omitempty"` // where they begin, are thinnest or are cut
+}
+
+// Wall is a cut across a wall of the section.
+type Wall struct {
+	From      section.Point `json:"from"` // on one face, m
+	To        section.Point `json:"to"`   // on the other face, m
+	Thickness float64       `json:"t"`    // between the faces, m
+}
+
+// drawing is the section at x with its walls where they are thinnest or begin.
+func drawing(x float64, shape section.Shape) Drawing {
+	d := Drawing{X: x, Solids: shape.Solids(), Voids: shape.Voids(), Centroid: shape.Properties().Centroid}
+	walls, err := shape.Walls()
+	if err != nil {
+		return d // a section without walls: the checks of walls say so
+	}
+	for _, c := range walls.Cuts {
+		d.Walls = append(d.Walls, Wall{From: c.From, To: c.To, Thickness: c.Thickness()})
+	}
+	return d
+}

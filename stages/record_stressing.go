@@ -1,0 +1,78 @@
+package stages
+
+import (
+	"github.com/tempstage/tempstage/loads/tendon"
+)
+
+// Stressing is one jacking of one tendon, as it is done and read on site. Lengths that
+// friction of the jack or a datum changes are by Jacking.Reading.
+type Stressing struct {
+	Mark    string  `json:"mark"`               // of the tendon
+	How     string  `json:"how"`                // stress, re-stress or let down
+	Ends    string  `json:"ends"`               // where the jacks are
+	Stress  float64 `json:"stress"`             // in the strand at the jack before lock-off, Pa
+	Force   float64 `json:"f"`                  // in the tendon at the jack before lock-off, N
+	Gauge   float64 `json:"gauge"`              // force at the gauge, with the friction of jack and anchorage, N
+	Datum   float64 `json:"datum,omitempty"`    // force at the gauge from which the extension is read, N; 0: from no force
+	Tail    float64 `json:"tail,omitempty"`     // length of strand in the jack, m
+	DrawIn  float64 `json:"draw,omitempty"`     // at each jacked end at lock-off, m
+	Area    float64 `json:"a"`                  // of the steel, m²
+	Modulus float64 `json:"e"`                  // of the steel, Pa
+	Given   string  `json:"given,omitempty"`    // the document that states the force after lock-off; none: computed
+	Reach   Ends    `json:"reach,omitzero"`     // of the draw-in from each end, along x, m
+	After   Ends    `json:"after,omitzero"`     // force at each anchor after lock-off, N
+	Extends Ends    `json:"extension,omitzero"` // from the datum to full, at each jacked end, m; zero where it is not computed
+
+	Kept      float64 `json:"kept,omitempty"` // of the extension after lock-off, both ends together, tails left out, m
+	Tolerance float64 `json:"tol,omitempty"`  // what the extension may differ, a fraction; 0: by the specification
+}
+
+// Ends is a value for each end of a tendon.
+type Ends struct {
+	Left  float64 `json:"l,omitempty"`
+	Right float64 `json:"r,omitempty"`
+}
+
+// stressings are the jackings of a situation, in order.
+func (r *run) stressings(s *situation) ([]Stressing, error) {
+	var list []Stressing
+	for _, p := range r.pullsIn(s) {
+		if r.pretensioned(p.tendon) {
+			continue
+		}
+		one, err := r.stressing(p)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, one)
+	}
+	return list, nil
+}
+
+func (r *run) stressing(p pull) (Stressing, error) {
+	t, f := r.tendons[p.tendon], p.force
+	j, area := f.Jacking, t.Area()
+	of := Stressing{
+		Mark: t.Mark, How: string(p.how), Ends: j.Ends.String(), Stress: j.Stress, Force: j.Stress * area, Gauge: j.Stress * area / (1 - j.Reading.JackFriction),
+		Datum: j.Reading.From * area / (1 - j.Reading.JackFriction), Tail: j.Reading.Tail, DrawIn: j.DrawIn, Area: area, Modulus: t.Strand.Modulus, Tolerance: j.Reading.Tolerance,
+		After: Ends{f.At(f.Path.From()), f.At(f.Path.To())},
+	}
+	of.Reach.Left, of.Reach.Right = f.DrawInReach()
+	if j.Given != nil {
+		of.Given = j.Given.Source.String()
+		return of, nil
+	}
+	if p.how == letDown {
+		return of, nil
+	}
+	reading := j.Reading
+	if reading.Tolerance == 0 {
+		reading.Tolerance = tendon.ToleranceOfTendon // of a band that is not recorded
+	}
+	e, err := f.Elongation(reading)
+	if err != nil {
+		return of, err
+	}
+	of.Extends, of.Kept = Ends{e.Left, e.Right}, e.Kept
+	return of, nil
+}
