@@ -40,6 +40,7 @@ func (r *run) ask(q limits.Question) ([]limits.Limit, []unanswered, error) {
 			return nil, nil, err
 		}
 		answers[i].Kind = q.Kind
+		r.remember(answers[i])
 	}
 	if len(answers) == 0 {
 		return nil, []unanswered{{q.Kind, fmt.Sprintf("%s: the standard gives no limit", q.Kind)}}, nil

@@ -15,6 +15,7 @@ func (a *Analysis) Record() (Record, error) {
 	r := a.run
 	var book derive.Book
 	record := r.record()
+	record.Factors = r.factors
 	for i := range a.situations {
 		s := r.situations[i]
 		result, err := r.situationRecord(s, a.situations[i], &book)

@@ -13,18 +13,19 @@ const Format = derive.FormatNumber
 // does to the element, every check with its derivation. It holds no function
 // and no number that is not finite, and the same input gives the same Record.
 type Record struct {
-	Format     int            `json:"format"`               // Format of this package
-	Element    string         `json:"element"`              // mark
-	Length     float64        `json:"length"`               // m
-	Caution    []string       `json:"caution"`              // opens every sheet
-	Basis      []string       `json:"basis"`                // models, conventions, what is neglected
-	Inputs     []Group        `json:"inputs"`               // what was put in, with sources
-	Outlines   []Drawing      `json:"outlines"`             // the section, for a figure
-	Tendons    []TendonRecord `json:"tendons,omitempty"`    // where they run
-	Weights    []Load         `json:"weights"`              // parts of the weight, nominal
-	Stages     []StageRecord  `json:"stages"`               // in order of age
-	NotChecked []string       `json:"notChecked,omitempty"` // what no stage of this package checks
-	Appendix   []Group        `json:"appendix,omitempty"`   // creep coefficients and shrinkage strains, derived
+	Format     int              `json:"format"`               // Format of this package
+	Element    string           `json:"element"`              // mark
+	Length     float64          `json:"length"`               // m
+	Caution    []string         `json:"caution"`              // opens every sheet
+	Basis      []string         `json:"basis"`                // models, conventions, what is neglected
+	Inputs     []Group          `json:"inputs"`               // what was put in, with sources
+	Outlines   []Drawing        `json:"outlines"`             // the section, for a figure
+	Tendons    []TendonRecord   `json:"tendons,omitempty"`    // where they run
+	Weights    []Load           `json:"weights"`              // parts of the weight, nominal
+	Factors    []PartialFactors `json:"factors,omitempty"`    // partial factors of the checks
+	Stages     []StageRecord    `json:"stages"`               // in order of age
+	NotChecked []string         `json:"notChecked,omitempty"` // what no stage of this package checks
+	Appendix   []Group          `json:"appendix,omitempty"`   // creep coefficients and shrinkage strains, derived
 
 	// Lists are section states, symbols, sources, lines and tables, each written
 	// once; checks and groups refer to them by number.

@@ -24,6 +24,7 @@ type run struct {
 	weights      []weightLoad
 	lasting      []lasting
 	motion       motion
+	factors      []PartialFactors // of the limits asked, for the record
 	steps        []step
 	arrangements int // how many so far
 	situations   []*situation

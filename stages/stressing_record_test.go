@@ -61,3 +61,17 @@ func TestPathsAndWallsInTheRecord(t *testing.T) {
 	}
 	require.NotEmpty(t, thickness)
 }
+
+// The record states the partial factors once for all checks that have them.
+func TestPartialFactorsInTheRecord(t *testing.T) {
+	r := run(t, girder(t), journey())
+	require.GreaterOrEqual(t, len(r.Factors), 3)
+	for _, f := range r.Factors {
+		require.NotEmpty(t, f.Checks)
+		if f.LimitState == limits.Equilibrium {
+			require.Equal(t, stages.Range{Least: 0.95, Most: 1.05}, f.Weight)
+			require.Equal(t, "EN 1990:2002", f.Source.Document)
+			require.Contains(t, f.Checks, limits.Overturning)
+		}
+	}
+}

@@ -7,7 +7,7 @@ import "github.com/tempstage/tempstage/section/formula"
 // accidental action: 0 where it has a combination of its own.
 func (s EN1992) equilibriumFactors(accidental float64) Factors {
 	return Factors{
-		WeightLeast: s.EquilibriumLeast, WeightMost: s.EquilibriumMost, VariableMost: s.EquilibriumVariable,
+		Source: s.foreign("EN 1990:2002", "Table A2.4(A), set A"), WeightLeast: s.EquilibriumLeast, WeightMost: s.EquilibriumMost, VariableMost: s.EquilibriumVariable,
 		Actions: []ActionFactor{
 			{Equipment, 0, s.EquilibriumConstruction}, {Personnel, 0, s.EquilibriumConstruction}, {Braking, 0, s.EquilibriumConstruction},
 			{Accidental, 0, accidental},
@@ -44,7 +44,7 @@ func (s EN1992) equilibrium(q Question) []Limit {
 // ranges of presence.
 func (s EN1992) accidental(limit Limit) Limit {
 	limit.Source = s.foreign("EN 1990:2002", "6.4.3.3, (6.11b), Table A2.5")
-	limit.Factors = Factors{}.Filled()
+	limit.Factors = Factors{Source: limit.Source}.Filled()
 	if limit.Line.Result.Symbol != "" {
 		limit.Line.Source = limit.Source
 	}

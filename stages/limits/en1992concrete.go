@@ -12,7 +12,7 @@ func tensileLow(q Question) formula.Quantity {
 
 // serviceFactors are the characteristic values of prestress, 5.10.9.
 func (s EN1992) serviceFactors() Factors {
-	return Factors{PrestressLeast: s.PrestressInferior, PrestressMost: s.PrestressSuperior}.Filled()
+	return Factors{PrestressLeast: s.PrestressInferior, PrestressMost: s.PrestressSuperior, Source: s.source("5.10.9(1), r_inf and r_sup")}.Filled()
 }
 
 // ultimateFactors are those of EN 1990 Table A2.4(B) with γP = 1 on the mean
@@ -20,6 +20,7 @@ func (s EN1992) serviceFactors() Factors {
 func (s EN1992) ultimateFactors() Factors {
 	return Factors{
 		WeightMost: s.PermanentUltimate, VariableMost: s.VariableUltimate, Actions: []ActionFactor{{Accidental, 0, 1}},
+		Source: s.foreign("EN 1990:2002", "Table A2.4(B), accidental actions Table A2.5; prestress EN 1992-1-1:2004, 2.4.2.2(1)"),
 	}.Filled()
 }
 

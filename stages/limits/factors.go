@@ -3,6 +3,8 @@ package limits
 import (
 	"fmt"
 	"math"
+
+	"github.com/tempstage/tempstage/section/formula"
 )
 
 // ActionKind is what a partial factor on an action is for.
@@ -26,6 +28,7 @@ type Factors struct {
 	WeightLeast, WeightMost       float64        // on the weight: favourable, unfavourable; 0 means 1
 	PrestressLeast, PrestressMost float64        // on the prestress: inferior, superior; 0 means 1
 	VariableMost                  float64        // on other loads that may be present or absent; 0 means 1
+	Source                        formula.Source // standard with edition, and clause
 	Actions                       []ActionFactor // for kinds of action that have their own; the others have 0 and VariableMost
 }
 
