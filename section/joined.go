@@ -181,17 +181,3 @@ func (s *seams) loops() []Outline {
 	}
 	return loops
 }
-
-// straightened drops corners within the gap of the line between their
-// neighbours.
-func (o Outline) straightened(gap float64) Outline {
-	kept := append(Outline(nil), o...)
-	for i := 0; i < len(kept) && len(kept) > 2; {
-		if pointToEdge(kept[i], kept[(i+len(kept)-1)%len(kept)], kept[(i+1)%len(kept)]) <= gap {
-			kept = append(kept[:i], kept[i+1:]...)
-		} else {
-			i++
-		}
-	}
-	return kept
-}

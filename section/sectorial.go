@@ -39,7 +39,7 @@ type warpedFace struct {
 // circle touches three faces, the order of the corners matters: up to 1 % of the
 // largest ω.
 func (w Walls) Warping() (Sectorial, error) {
-	return keep(w.shape, func(k *kept) *found[Sectorial] { return &k.sectorial }, func(Shape) (Sectorial, error) { return w.warping() })
+	return keep(w.shape.drawn, func(k *kept) *found[Sectorial] { return &k.sectorial }, func(Shape) (Sectorial, error) { return w.warping() })
 }
 
 func (w Walls) warping() (Sectorial, error) {
@@ -54,8 +54,8 @@ func (w Walls) warping() (Sectorial, error) {
 	if err := s.settle(); err != nil {
 		return Sectorial{}, err
 	}
-	for i := range w.net.faces {
-		s.Corners = append(s.Corners, s.on(w.net.on(i, 0)))
+	for _, corner := range w.shape.spots(w.net) {
+		s.Corners = append(s.Corners, s.on(corner))
 	}
 	return s, nil
 }

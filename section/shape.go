@@ -61,7 +61,8 @@ type Shape struct {
 // outlines must be finite, have at least three corners and not cross or touch
 // themselves or each other; every void lies inside a solid behind walls of real
 // thickness. Corners that lie straight between their neighbours stay, since those of
-// a [Taper] correspond in number and order; [Shape.Torsion] leaves them out.
+// a [Taper] correspond in number and order; [Shape.Torsion] and [Shape.Walls] leave
+// them out.
 func New(solids []Outline, voids []Outline) (Shape, error) {
 	if err := validate(solids, voids); err != nil {
 		return Shape{}, err

@@ -48,7 +48,7 @@ func (s Shape) solveTorsion() (Torsion, error) {
 		return Torsion{}, fmt.Errorf("%w: torsion of %d solid outlines: must be one connected piece", ErrShape, s.solids)
 	}
 	best, drawn := Torsion{}, s
-	s = s.bare()
+	s = s.bare().Shape
 	for f := coarsest; ; f = f.finer() {
 		next, ok := s.torsion(f, best.boundary)
 		if !ok {
@@ -80,18 +80,6 @@ func (s Shape) solveTorsion() (Torsion, error) {
 func (t Torsion) of(drawn Shape) Torsion {
 	t.asDrawn = drawn
 	return t
-}
-
-// bare is the shape without corners that lie straight between their neighbours.
-// New keeps them: where a taper straightens a corner at one of its ends, corners
-// still correspond in number and order.
-func (s Shape) bare() Shape {
-	gap := onTheLine * extent(s.outlines)
-	bare := Shape{solids: s.solids, kept: new(kept)}
-	for _, o := range s.outlines {
-		bare.outlines = append(bare.outlines, o.straightened(gap))
-	}
-	return bare
 }
 
 // torsion solves with the given fineness and with the elements of coarser halved;

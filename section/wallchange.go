@@ -3,6 +3,7 @@ package section
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -11,7 +12,7 @@ import (
 // them.
 type Change struct {
 	Distance      float64 // between the sections, m
-	Before, After Shape   // with the same corners as the shape of the walls, drawn the same way; equal for an even member
+	Before, After Shape   // with the same corners as the shape of the walls, idle ones too, drawn the same way; equal for an even member
 	From, To      Forces  // on Before and on After: N, My and Mz count
 }
 
@@ -19,13 +20,13 @@ type Change struct {
 // the section may vary along the member: the change over the distance of the
 // normal force of what lies beyond the cut, and what runs round the cells. The
 // walls are those half-way; the ends of a cut keep their share of the edge they
-// stand on. What of the shear goes through inclined slabs by their own force is
-// thereby left out; with an even section the flow is Vy·Y + Vz·Z. A torque about
-// the shear centre adds T times [WallCut.T]. A change of N acts spread over the
-// area. Without cuts they are the walls' own. The error falls with the square of
-// the distance. The error value wraps [ErrShape] when the distance is not finite and
-// positive, a force is not finite, a shape does not have the corners of the walls'
-// own, or a cut is not one.
+// stand on, from corner to corner but those that lie straight in all three sections.
+// What of the shear goes through inclined slabs by their own force is thereby left
+// out; with an even section the flow is Vy·Y + Vz·Z. A torque about the shear centre
+// adds T times [WallCut.T]. A change of N acts spread over the area. Without cuts
+// they are the walls' own. The error falls with the square of the distance. The error
+// value wraps [ErrShape] when the distance is not finite and positive, a force is not
+// finite, a shape does not have the corners of the walls' own, or a cut is not one.
 func (w Walls) Between(c Change, cuts ...WallCut) ([]float64, error) {
 	if err := w.checkChange(c); err != nil {
 		return nil, err
@@ -34,8 +35,11 @@ func (w Walls) Between(c Change, cuts ...WallCut) ([]float64, error) {
 		cuts = w.Cuts
 	}
 	mean := (c.From.N + c.To.N) / 2
-	before, after := c.Before.loaded(c.From, mean), c.After.loaded(c.To, mean)
+	corners := w.corners(c)
+	before, after := c.Before.of(corners).loaded(c.From, mean), c.After.of(corners).loaded(c.To, mean)
+	pieces := w.shape.pieces(corners)
 	passing := func(near, far spot) float64 {
+		near, far = near.on(pieces), far.on(pieces)
 		return (before.beyond(near, far) - after.beyond(near, far)) / c.Distance
 	}
 	closing, err := w.closingOf(passing)
@@ -51,6 +55,19 @@ func (w Walls) Between(c Change, cuts ...WallCut) ([]float64, error) {
 		flows[i] = passing(near, far) + at(closing, w.net.void(near)) - at(closing, w.net.void(far))
 	}
 	return flows, nil
+}
+
+// corners are those of each outline that do not lie straight between their
+// neighbours in both sections of a change and half-way.
+func (w Walls) corners(c Change) [][]int {
+	gap := onTheLine * extent(w.shape.outlines)
+	corners := make([][]int, len(w.shape.outlines))
+	for k, half := range w.shape.drawn.outlines {
+		left := append(turning(gap, c.Before.outlines[k], half, c.After.outlines[k]), w.shape.corners[k]...)
+		slices.Sort(left)
+		corners[k] = slices.Compact(left)
+	}
+	return corners
 }
 
 // at is the flow round a void, none for −1.
@@ -113,7 +130,7 @@ func (w Walls) checkChange(c Change) error {
 		}
 	}
 	for name, s := range map[string]Shape{"Before": c.Before, "After": c.After} {
-		if !w.shape.corresponds(s) {
+		if !w.shape.drawn.corresponds(s) {
 			return fmt.Errorf("%w: Change.%s: must have the outlines and corners of the shape of the walls", ErrShape, name)
 		}
 	}

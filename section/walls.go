@@ -19,7 +19,7 @@ type Walls struct {
 	ShearCentre Point     // m, in the coordinates of the drawing
 	Cells       int       // voids
 
-	shape      Shape
+	shape      bare
 	net        *wallNet
 	properties Properties
 	cells      cells
@@ -46,7 +46,7 @@ type unitFlows struct {
 }
 
 // Walls finds the walls of a shape and solves the flows, once for all copies of
-// it. The error wraps
+// it. Corners that lie straight between their neighbours do not count. The error wraps
 // [ErrShape] when the shape is empty or in separate pieces, or when no walls are
 // found round a void.
 func (s Shape) Walls() (Walls, error) {
@@ -59,8 +59,9 @@ func (s Shape) solveWalls() (Walls, error) {
 	if s.solids != 1 {
 		return Walls{}, fmt.Errorf("%w: walls of %d solid outlines: must be one connected piece", ErrShape, s.solids)
 	}
-	p := s.Properties()
-	w := Walls{Cells: len(s.outlines) - 1, shape: s, properties: p, net: newWallNet(s, p.Centroid)}
+	shape := s.bare()
+	p := shape.Properties()
+	w := Walls{Cells: len(s.outlines) - 1, shape: shape, properties: p, net: newWallNet(shape.Shape, p.Centroid)}
 	if err := w.solve(); err != nil {
 		return Walls{}, err
 	}
