@@ -91,60 +91,24 @@ func (s Shape) faces(origin Point) []face {
 	return faces
 }
 
-// tie lets the earlier of two faces that a circle touches at once stay, whatever
-// the rounding.
-const tie = 1 - 1e-9
-
 // on is the spot at a fraction of a face.
 func (n *wallNet) on(face int, part float64) spot {
 	f := &n.faces[face]
 	return spot{face, part, Point{f.from.Y + part*f.length*f.along.Y, f.from.Z + part*f.length*f.along.Z}}
 }
 
-// inscribed is the station at a spot, with the circle's centre in the direction
-// of the unit vector in.
-func (n *wallNet) inscribed(near spot, in Point) station {
-	s := station{near: near, radius: math.Inf(1)}
-	p := near.at
-	own := &n.faces[near.face]
-	for j := range n.faces {
-		f := &n.faces[j]
-		d := p.minus(f.from)
-		if f.turnFrom < 0 {
-			if ahead := -dot(in, d); ahead > n.least {
-				if r := dot(d, d) / (2 * ahead); r < s.radius*tie {
-					s.radius, s.far = r, spot{j, 0, f.from}
-				}
-			}
-		}
-		height := dot(d, f.in)
-		if height <= n.least || j == near.face || j == own.after && own.turnTo < gentlest || j == own.before && own.turnFrom < gentlest {
-			continue
-		}
-		facing := 1 - dot(in, f.in)
-		if height >= s.radius*facing*tie {
-			continue
-		}
-		r := height / facing
-		at := Point{p.Y + r*(in.Y-f.in.Y), p.Z + r*(in.Z-f.in.Z)}
-		if along := dot(at.minus(f.from), f.along); along >= 0 && along <= f.length {
-			s.radius, s.far = r, spot{j, along / f.length, at}
-		}
-	}
-	s.centre = Point{p.Y + s.radius*in.Y, p.Z + s.radius*in.Z}
-	return s
-}
-
-// station is that at a fraction of a face. In a sharp outward corner no circle
-// has room.
-func (n *wallNet) station(face int, part float64) station {
+// station is that at a fraction of a face, as it is reached and as it is left. In a
+// sharp outward corner no circle has room.
+func (n *wallNet) station(face int, part float64) (reached, left station) {
 	f := &n.faces[face]
 	near := n.on(face, part)
 	switch {
 	case part == 0 && f.turnFrom > gentlest:
-		return station{near: near, far: spot{f.before, 1, f.from}, centre: f.from}
+		left = station{near: near, far: spot{f.before, 1, f.from}, centre: f.from}
+		return left, left
 	case part == 1 && f.turnTo > gentlest:
-		return station{near: near, far: spot{f.after, 0, f.to}, centre: f.to}
+		left = station{near: near, far: spot{f.after, 0, f.to}, centre: f.to}
+		return left, left
 	}
 	return n.inscribed(near, f.in)
 }
@@ -152,23 +116,29 @@ func (n *wallNet) station(face int, part float64) station {
 // breaks are the fractions of a face where a re-entrant corner or the middle of
 // a void lies square to it: walls begin and end there.
 func (n *wallNet) breaks(face int) []float64 {
+	const apart = 1e-3 // of the face: a run of closer ones is one, in its middle
 	f := &n.faces[face]
 	parts := append(n.parts[:0], 0)
+	add := func(p Point) {
+		if part := dot(p.minus(f.from), f.along) / f.length; part > apart && part < 1-apart {
+			parts = append(parts, part)
+		}
+	}
 	for j := range n.faces {
 		if n.faces[j].turnFrom < -gentlest {
-			parts = append(parts, dot(n.faces[j].from.minus(f.from), f.along)/f.length)
+			add(n.faces[j].from)
 		}
 	}
-	for _, core := range n.cores {
-		parts = append(parts, dot(core.minus(f.from), f.along)/f.length)
+	for _, middle := range n.middles {
+		add(middle)
 	}
 	sort.Float64s(parts)
-	const apart = 1e-3 // of the face: closer ones are one
-	kept := parts[:0]
-	for _, part := range parts {
-		if part == 0 || part > apart && part < 1-apart && (len(kept) == 0 || part > kept[len(kept)-1]+apart) {
-			kept = append(kept, part)
+	kept := parts[:1]
+	for i := 1; i < len(parts); {
+		first := parts[i]
+		for i++; i < len(parts) && parts[i]-parts[i-1] <= apart; i++ {
 		}
+		kept = append(kept, (first+parts[i-1])/2)
 	}
 	n.parts = append(kept, 1)
 	return n.parts

@@ -86,14 +86,28 @@ func (s Shape) cores(origin Point) []Point {
 	return cores
 }
 
+// middles are the centroids of the voids, from an origin.
+func (s Shape) middles(origin Point) []Point {
+	middles := make([]Point, 0, len(s.outlines)-s.solids)
+	for _, o := range s.outlines[s.solids:] {
+		middles = append(middles, o.middle().minus(origin))
+	}
+	return middles
+}
+
+// middle is the centroid of what an outline encloses.
+func (o Outline) middle() Point {
+	return Shape{outlines: []Outline{o.turned(1)}, solids: 1}.Properties().Centroid
+}
+
 // core is a point inside an outline: its centroid, or for one that bends round
 // it the middle of the widest level chord half-way between its two corners that
 // stand farthest apart in height.
 func (o Outline) core() Point {
-	alone := Shape{outlines: []Outline{o.turned(1)}, solids: 1}
-	if c := alone.Properties().Centroid; o.contains(c) {
+	if c := o.middle(); o.contains(c) {
 		return c
 	}
+	alone := Shape{outlines: []Outline{o.turned(1)}, solids: 1}
 	levels, widest := alone.levels(), Chord{}
 	gap, at := 0.0, 0.0
 	for i := 1; i < len(levels); i++ {

@@ -22,7 +22,8 @@ func (w *Walls) choose() {
 	}
 	for i := range n.strides {
 		s := &n.strides[i]
-		if s.length == 0 && s.turn < gentlest && len(run) > 0 && run[len(run)-1] == s.from && w.wall(s.to) { // along an arc of chords
+		chords := n.stations[s.from].near.face != n.stations[s.to].near.face
+		if chords && s.length == 0 && s.turn < gentlest && len(run) > 0 && run[len(run)-1] == s.from && w.wall(s.to) { // along an arc of chords
 			run = append(run, s.to)
 			continue
 		}
@@ -81,7 +82,11 @@ func (n *wallNet) half(a, b *station, part float64, other int) station {
 	if a.near.face != b.near.face {
 		return n.stations[other]
 	}
-	return n.station(a.near.face, a.near.part+part*(b.near.part-a.near.part))
+	reached, left := n.station(a.near.face, a.near.part+part*(b.near.part-a.near.part))
+	if reached.chord() > left.chord() {
+		return reached
+	}
+	return left
 }
 
 // keep adds the cut at a station unless it stands there already.

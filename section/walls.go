@@ -46,9 +46,9 @@ type unitFlows struct {
 }
 
 // Walls finds the walls of a shape and solves the flows, once for all copies of
-// it. Corners that lie straight between their neighbours do not count. The error wraps
-// [ErrShape] when the shape is empty or in separate pieces, or when no walls are
-// found round a void.
+// it. Corners that lie straight between their neighbours do not count, nor does the
+// corner at which an outline begins. The error wraps [ErrShape] when the shape is
+// empty or in separate pieces, or when no walls are found round a void.
 func (s Shape) Walls() (Walls, error) {
 	w, err := keep(s, func(k *kept) *found[Walls] { return &k.walls }, Shape.solveWalls)
 	w.Cuts = slices.Clone(w.Cuts)

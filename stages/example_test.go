@@ -72,7 +72,7 @@ func ExampleCase_Solve() {
 	}}
 	a, governing, err := c.Solve(offset, 2.4, 5)
 	fmt.Printf("a = %.3f m, %s, %v\n", a, governing.Name, err)
-	// Output: a = 2.854 m, principal tension in the web, <nil>
+	// Output: a = 2.855 m, principal tension in the web, <nil>
 }
 
 // turn is an operation of one's own: a piece hung by one end while the other
