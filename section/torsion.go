@@ -38,7 +38,8 @@ const (
 // Torsion solves the shape, once for all copies of it. Corners that lie straight
 // between their neighbours do not count. The error wraps [ErrShape] when the shape
 // is empty or in separate pieces, or when 1800 boundary nodes do not settle J to
-// 0.4 %, which takes walls longer than 200 thicknesses or more than 400 edges.
+// 0.4 %, which takes walls longer than about 200 thicknesses, or more corners than
+// about 40 that turn more than 0.5 rad or 400 in all.
 func (s Shape) Torsion() (Torsion, error) {
 	return keep(s, func(k *kept) *found[Torsion] { return &k.torsion }, Shape.solveTorsion)
 }
@@ -62,16 +63,8 @@ func (s Shape) solveTorsion() (Torsion, error) {
 			return best.of(drawn), nil
 		}
 	}
-	switch corners := len(s.Corners()); {
-	case best.Nodes == 0:
-		return Torsion{}, fmt.Errorf("%w: torsion of an outline with %d corners: its coarsest division has no solution of at most %d boundary nodes: must be up to about 400 corners, walls up to about 200 thicknesses long",
-			ErrShape, corners, mostNodes)
-	case best.Change == 1: // nothing to compare it with
-		return Torsion{}, fmt.Errorf("%w: torsion of an outline with %d corners: takes %d boundary nodes, and halving every element more than %d: must be up to about 400 corners, walls up to about 200 thicknesses long",
-			ErrShape, corners, best.Nodes, mostNodes)
-	case !(best.Change <= enoughChange):
-		return Torsion{}, fmt.Errorf("%w: torsion constant not settled: it changes by %.2g of its value with %d boundary nodes: must be at most %g with %d, walls up to about 200 thicknesses long, up to about 400 corners",
-			ErrShape, best.Change, best.Nodes, enoughChange, mostNodes)
+	if best.Nodes == 0 || !(best.Change <= enoughChange) {
+		return Torsion{}, s.unsettled(best)
 	}
 	return best.of(drawn), nil
 }

@@ -114,6 +114,17 @@ func TestTorsionIsContentWithLessWhenNodesRunOut(t *testing.T) {
 	require.InEpsilon(t, (250-0.6302)/3, torsion.Constant, torsion.Change, "Saint-Venant's series for b ≫ t: t³·(b − 0.6302·t)/3")
 }
 
+// toothed is a block with square teeth on it, four corners each.
+func toothed(t *testing.T, teeth int) section.Shape {
+	width := 0.2 * float64(teeth)
+	o := section.Outline{{Y: 0, Z: -1}, {Y: width, Z: -1}}
+	for i := range teeth {
+		y := width - 0.2*float64(i)
+		o = append(o, section.Point{Y: y, Z: 0.1}, section.Point{Y: y - 0.1, Z: 0.1}, section.Point{Y: y - 0.1}, section.Point{Y: y - 0.2})
+	}
+	return shapeOf(t, []section.Outline{o})
+}
+
 func TestTorsionRefuses(t *testing.T) {
 	two := shapeOf(t, []section.Outline{rectangle(0, 0, 1, 1), rectangle(2, 0, 1, 1)})
 	for words, shape := range map[string]section.Shape{
@@ -121,7 +132,9 @@ func TestTorsionRefuses(t *testing.T) {
 		"0 solid outlines": {},
 		"not settled":      plain(t, 1, 320),
 		"with 4 corners: takes 1064 boundary nodes, and halving every element more than 1800": plain(t, 1, 500),
-		"with 500 corners":                         ellipse(t, 1, 1, 500),
+		"with 500 corners": ellipse(t, 1, 1, 500),
+		"with 82 corners: takes 1322 boundary nodes, and halving every element more than 1800: must be up to about 40 corners that turn more than 0.5 rad (has 82)": toothed(t, 20),
+		"with 122 corners: its coarsest division takes more than 1800 boundary nodes":                                                                               toothed(t, 30),
 		"with 1000 corners: its coarsest division": ellipse(t, 1, 1, 1000),
 	} {
 		_, err := shape.Torsion()
