@@ -1,7 +1,6 @@
 package section
 
 import (
-	"math"
 	"reflect"
 	"sort"
 )
@@ -30,16 +29,23 @@ func missing(along Along) bool {
 	return v.Kind() == reflect.Pointer && v.IsNil()
 }
 
-// ends is 0, the breaks in order, and length; nil when there is no length.
+// Lengths of elements within which sums along them keep their digits.
+const (
+	shortestElement = 1e-6 // m
+	longestElement  = 1e9  // m
+)
+
+// ends is 0, the breaks in order, and length; nil when there is no length. What lies
+// between breaks that are as one by rounding adds nothing.
 func ends(along Along, length float64) []float64 {
-	if missing(along) || !(length > 0) || math.IsInf(length, 0) {
+	if missing(along) || !(length >= shortestElement && length <= longestElement) {
 		return nil
 	}
 	breaks := append([]float64(nil), along.Breaks()...)
 	sort.Float64s(breaks)
-	ends := []float64{0}
+	ends, gap := []float64{0}, onTheLine*length
 	for _, x := range breaks {
-		if x > ends[len(ends)-1] && x < length {
+		if x > ends[len(ends)-1]+gap && x < length-gap {
 			ends = append(ends, x)
 		}
 	}

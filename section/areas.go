@@ -14,7 +14,7 @@ type AreaPiece struct {
 
 // Areas is the area along 0 ≤ x ≤ length (m) in pieces between the breaks. It
 // is exact for the laws that [Along] allows; the weight per length is density
-// times it. It is nil when along is nil or the length is not finite and positive.
+// times it. It is nil when along is nil or the length is not within 1e-6 to 1e9 m.
 func Areas(along Along, length float64) []AreaPiece {
 	ends := ends(along, length)
 	pieces := make([]AreaPiece, 0, len(ends))

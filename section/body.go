@@ -8,7 +8,7 @@ type Body struct {
 
 // Volume is the body of an element of the given length (m) with the section
 // along it, exact for the laws that [Along] allows. It is the zero Body when
-// along is nil or the length is not finite and positive.
+// along is nil or the length is not within 1e-6 to 1e9 m.
 func Volume(along Along, length float64) Body {
 	var body Body
 	for _, piece := range Areas(along, length) {

@@ -21,8 +21,8 @@ func Bredt(middle Outline, thickness ...float64) (float64, error) {
 	slenderness := 0.0
 	for i, a := range middle {
 		t := thickness[i%len(thickness)]
-		if !(t > 0) || math.IsInf(t, 0) {
-			return 0, fmt.Errorf("%w: thickness %d = %g m: must be finite and positive", ErrShape, i%len(thickness)+1, t)
+		if err := positive("Bredt", dimension{fmt.Sprintf("thickness[%d]", i%len(thickness)), t}); err != nil {
+			return 0, err
 		}
 		b := middle.next(i)
 		slenderness += math.Hypot(b.Y-a.Y, b.Z-a.Z) / t
@@ -59,8 +59,8 @@ type Strip struct {
 func ThinWalled(strips ...Strip) (float64, error) {
 	sum := 0.0
 	for i, s := range strips {
-		if !(s.Length > 0 && s.Thickness > 0) || math.IsInf(s.Length*s.Thickness, 0) {
-			return 0, fmt.Errorf("%w: strip %d: %g × %g m: must be finite and positive", ErrShape, i+1, s.Length, s.Thickness)
+		if err := positive(fmt.Sprintf("strips[%d]", i), dimension{"Length", s.Length}, dimension{"Thickness", s.Thickness}); err != nil {
+			return 0, err
 		}
 		sum += s.Length * s.Thickness * s.Thickness * s.Thickness / 3
 	}

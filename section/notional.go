@@ -44,7 +44,7 @@ func (s Shape) NotionalSize(exposed func(Face) float64) (float64, error) {
 			drying += share * math.Hypot(b.Y-a.Y, b.Z-a.Z)
 		}
 	}
-	if drying == 0 {
+	if !(drying > thinnest*extent(s.outlines)) {
 		return 0, fmt.Errorf("%w: notional size with no exposed face: must be at least one", ErrShape)
 	}
 	return 2 * s.Properties().Area / drying, nil

@@ -165,7 +165,11 @@ type taper struct {
 	solids   int
 }
 
+// At is the zero Shape where x is not a number.
 func (t taper) At(x float64) Shape {
+	if math.IsNaN(x) {
+		return Shape{}
+	}
 	s := math.Max(0, math.Min(1, (x-t.from)/(t.to-t.from)))
 	shape := Shape{solids: t.solids, outlines: make([]Outline, len(t.outlines)), kept: new(kept)}
 	for k, moving := range t.outlines {

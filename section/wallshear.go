@@ -18,7 +18,7 @@ func (c Cut) Thickness() float64 { return math.Hypot(c.To.Y-c.From.Y, c.To.Z-c.F
 // p does not lie in the concrete.
 func (s Shape) Across(p Point) (Cut, error) {
 	clearance := s.Clearance(p)
-	if !(clearance > 0) || math.IsInf(clearance, 0) {
+	if s.Empty() || !(clearance > onTheLine*extent(s.outlines)) || math.IsInf(clearance, 0) {
 		return Cut{}, fmt.Errorf("%w: cut through y = %g m, z = %g m: must be points inside the concrete", ErrShape, p.Y, p.Z)
 	}
 	from := s.nearestEdge(p)
