@@ -5,7 +5,8 @@ import (
 	"math"
 )
 
-// Haunch is a triangle that thickens the inner corner between web and slab.
+// Haunch is a triangle that thickens the inner corner between web and slab, its sides
+// both zero or both up to 200 m.
 type Haunch struct {
 	Width  float64 // along the slab, m
 	Height float64 // down or up the web, m
@@ -19,7 +20,7 @@ func (h *Haunch) orElse(other Haunch) Haunch {
 	return *h
 }
 
-// Box is a single-cell box girder by its trade dimensions, in metres. Its
+// Box is a single-cell box girder by its trade dimensions, in metres, each up to 200. Its
 // drawing has y = 0 on the axis of its outer faces and z = 0 at the soffit.
 //
 //	|<---------- TopWidth ----------->|
@@ -53,7 +54,7 @@ type Box struct {
 	LeftWebThickness float64 // of the web at +y, square to its faces, m; zero: as WebThickness
 	LeftTopHaunch    *Haunch // at the web at +y; nil: as TopHaunch
 	LeftBottomHaunch *Haunch // at the web at +y; nil: as BottomHaunch
-	CrossFall        float64 // rise of both faces of the deck for each metre to the left (+y), the soffit staying level; zero: level deck
+	CrossFall        float64 // rise of both faces of the deck for each metre to the left (+y), up to ±0.25, the soffit staying level; zero: level deck
 }
 
 // steepest is the largest cross-fall of a deck that is taken as meant.

@@ -6,11 +6,11 @@ import (
 )
 
 // Bredt is the torsion constant 4·A²/∮(ds/t) of a closed thin wall (m⁴): A is the
-// area inside its middle line, thickness (m) is one for each side of the middle
+// area inside its middle line, thickness (m, up to 200) is one for each side of the middle
 // line, from the corner with the same number on, or a single one for all (Bredt
 // 1896). It is a hand check: concrete boxes have 7 to 12 % more, see
 // [Shape.Torsion]. The error wraps [ErrShape] when the middle line is not an
-// outline or a thickness is not finite and positive.
+// outline or a thickness is out of range.
 func Bredt(middle Outline, thickness ...float64) (float64, error) {
 	if err := validate([]Outline{middle}, nil); err != nil {
 		return 0, fmt.Errorf("middle line: %w", err)
@@ -49,18 +49,21 @@ func (b Box) Bredt() (float64, error) {
 
 // Strip is a thin wall of an open section.
 type Strip struct {
-	Length    float64 // m
-	Thickness float64 // m
+	Length    float64 // m, positive, up to 10 km
+	Thickness float64 // m, positive, up to 200
 }
 
 // ThinWalled is the torsion constant Σ l·t³/3 of an open section of thin walls
 // (m⁴), a hand check like [Bredt]. The error wraps [ErrShape] when a length or a
-// thickness is not finite and positive.
+// thickness is out of range.
 func ThinWalled(strips ...Strip) (float64, error) {
 	sum := 0.0
 	for i, s := range strips {
-		if err := positive(fmt.Sprintf("strips[%d]", i), dimension{"Length", s.Length}, dimension{"Thickness", s.Thickness}); err != nil {
+		if err := positive(fmt.Sprintf("strips[%d]", i), dimension{"Thickness", s.Thickness}); err != nil {
 			return 0, err
+		}
+		if !(s.Length > 0 && s.Length <= largestCoordinate) {
+			return 0, fmt.Errorf("%w: strips[%d].Length = %g m: must be positive, up to %g m", ErrShape, i, s.Length, float64(largestCoordinate))
 		}
 		sum += s.Length * s.Thickness * s.Thickness * s.Thickness / 3
 	}

@@ -2,8 +2,12 @@ package section
 
 import (
 	"fmt"
-	"math"
+
+	"github.com/tempstage/tempstage/section/formula"
 )
+
+// largestDimension is far beyond any part of a section (m); one in mm is more.
+const largestDimension = 200
 
 // dimension is a named length of a parametric shape, for its checks.
 type dimension struct {
@@ -11,11 +15,14 @@ type dimension struct {
 	value float64
 }
 
+// misread asks whether a length is given in another unit.
+func (d dimension) misread() string { return formula.Misread(d.value, "m", 0, largestDimension) }
+
 // positive checks lengths that must be there.
 func positive(shape string, list ...dimension) error {
 	for _, d := range list {
-		if !(d.value > 0 && d.value <= largestCoordinate) {
-			return fmt.Errorf("%w: %s.%s = %g m: must be finite and positive", ErrShape, shape, d.name, d.value)
+		if !(d.value > 0 && d.value <= largestDimension) {
+			return fmt.Errorf("%w: %s.%s = %g m: must be positive, up to %d m%s", ErrShape, shape, d.name, d.value, largestDimension, d.misread())
 		}
 	}
 	return nil
@@ -24,8 +31,8 @@ func positive(shape string, list ...dimension) error {
 // notNegative checks lengths that may be zero.
 func notNegative(shape string, list ...dimension) error {
 	for _, d := range list {
-		if !(d.value >= 0 && d.value <= largestCoordinate) {
-			return fmt.Errorf("%w: %s.%s = %g m: must be finite, zero or positive", ErrShape, shape, d.name, d.value)
+		if !(d.value >= 0 && d.value <= largestDimension) {
+			return fmt.Errorf("%w: %s.%s = %g m: must be zero or positive, up to %d m%s", ErrShape, shape, d.name, d.value, largestDimension, d.misread())
 		}
 	}
 	return nil
@@ -49,10 +56,10 @@ func fit(shape string, list ...atMost) error {
 
 // check refuses a haunch with one side only.
 func (h Haunch) check(shape, name string) error {
-	if !(h.Width >= 0 && h.Height >= 0 && (h.Width > 0) == (h.Height > 0)) || math.IsInf(h.Width+h.Height, 0) {
+	if !((h.Width > 0) == (h.Height > 0)) {
 		return fmt.Errorf("%w: %s.%s = %g × %g m: must be both positive or both zero", ErrShape, shape, name, h.Width, h.Height)
 	}
-	return nil
+	return notNegative(shape, dimension{name + ".Width", h.Width}, dimension{name + ".Height", h.Height})
 }
 
 // firstOf is the first error of a list.

@@ -3,7 +3,7 @@ package section
 import "math"
 
 // DoubleTee is a slab on two tapering stems, symmetric about y = 0, with z = 0
-// at the foot of the stems.
+// at the foot of the stems, each dimension up to 200 m.
 type DoubleTee struct {
 	Width      float64 // of the slab, m
 	Slab       float64 // thickness of the slab, m

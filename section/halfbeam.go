@@ -4,8 +4,8 @@ import "fmt"
 
 // HalfBeam is the half of a box or of a trough with one web, an outer cantilever
 // and inner slab edges for the longitudinal stitch. All widths are measured from
-// the axis of the joined deck (y = 0), z = 0 is the soffit. It is drawn on the
-// left (+y); [Shape.Mirrored] is its partner.
+// the axis of the joined deck (y = 0), z = 0 is the soffit; each dimension is up to
+// 200 m. It is drawn on the left (+y); [Shape.Mirrored] is its partner.
 //
 //	TopWidth  RootWidth         TopInner  axis
 //	   |__________|_________________|  .   z = Depth

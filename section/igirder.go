@@ -1,6 +1,6 @@
 package section
 
-// Flange is the head or the foot of an I-girder.
+// Flange is the head or the foot of an I-girder, each dimension up to 200 m.
 type Flange struct {
 	Width   float64 // m
 	Edge    float64 // thickness at the free edge, m
@@ -10,7 +10,7 @@ type Flange struct {
 }
 
 // IGirder is an I-girder or, with a wide top flange, a bulb-tee. It is symmetric
-// about y = 0, z = 0 is the soffit.
+// about y = 0, z = 0 is the soffit; each dimension is up to 200 m.
 type IGirder struct {
 	Depth        float64 // overall, m
 	WebThickness float64 // m

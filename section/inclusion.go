@@ -9,16 +9,25 @@ import (
 // empty duct or bonded steel.
 type Inclusion struct {
 	At           Point   // centre, m
-	Area         float64 // m²
-	ModularRatio float64 // its modulus over the concrete's; 0 for a hole
+	Area         float64 // m², positive
+	ModularRatio float64 // its modulus over the concrete's, 0.01 to 300; 0 for a hole
 }
+
+// Ratios of moduli that are meant: of foam to concrete, and of steel of 300 GPa to
+// concrete of 1 GPa.
+const (
+	leastRatio = 0.01
+	mostRatio  = 300
+)
+
+func sensibleRatio(ratio float64) bool { return ratio >= leastRatio && ratio <= mostRatio }
 
 // Duct is a hole of the given diameter (m).
 func Duct(at Point, diameter float64) Inclusion {
 	return Inclusion{At: at, Area: math.Pi * diameter * diameter / 4}
 }
 
-// BondedSteel is steel of the given area (m²) with modularRatio = Es/Ec; the
+// BondedSteel is steel of the given area (m²) with modularRatio = Es/Ec, 0.01 to 300; the
 // concrete that it replaces is taken out.
 func BondedSteel(at Point, area, modularRatio float64) Inclusion {
 	return Inclusion{At: at, Area: area, ModularRatio: modularRatio}
@@ -28,11 +37,14 @@ func BondedSteel(at Point, area, modularRatio float64) Inclusion {
 // [BondedSteel]. Each counts as its area times (ModularRatio − 1) at its
 // centre, with the second moment of a circle about its own. Fibre distances
 // follow the shifted centroid, perimeters stay. The error wraps [ErrShape] when
-// an inclusion is not finite, or its circle does not lie in the concrete.
+// an area or a ratio is out of range, or its circle does not lie in the concrete.
 func (s Shape) With(inclusions ...Inclusion) (Properties, error) {
 	for i, c := range inclusions {
-		if !(c.Area > 0 && c.ModularRatio >= 0) || math.IsInf(c.Area+c.ModularRatio, 0) {
-			return Properties{}, fmt.Errorf("%w: inclusion %d: area %g m², modular ratio %g: must be area > 0, ratio ≥ 0", ErrShape, i+1, c.Area, c.ModularRatio)
+		if !(c.Area > 0) || math.IsInf(c.Area, 0) {
+			return Properties{}, fmt.Errorf("%w: inclusion %d: Area = %g m²: must be finite and positive", ErrShape, i+1, c.Area)
+		}
+		if c.ModularRatio != 0 && !sensibleRatio(c.ModularRatio) {
+			return Properties{}, fmt.Errorf("%w: inclusion %d: ModularRatio = %g: must be %g to %d, or 0 for a hole", ErrShape, i+1, c.ModularRatio, leastRatio, mostRatio)
 		}
 		radius := math.Sqrt(c.Area / math.Pi)
 		if clearance := s.Clearance(c.At); !(clearance >= radius) {

@@ -3,7 +3,7 @@ package section
 import "fmt"
 
 // Keyway is a groove along an upright face, for the concrete of a stitch or a
-// grouted joint: a trapezium, wider at its mouth.
+// grouted joint: a trapezium, wider at its mouth, each dimension up to 200 m.
 type Keyway struct {
 	Depth float64 // into the concrete, m; zero: no keyway
 	Mouth float64 // height at the face, m
@@ -44,7 +44,8 @@ func (k Keyway) check(shape, name string, foot, head float64) error {
 	return nil
 }
 
-// Knee is where a cantilever slab's lower face changes its slope.
+// Knee is where a cantilever slab's lower face changes its slope, each dimension up to
+// 200 m.
 type Knee struct {
 	Out       float64 // from the outer web face under the cantilever root, m; zero: one slope
 	Thickness float64 // of the slab there, m

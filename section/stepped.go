@@ -2,12 +2,16 @@ package section
 
 import (
 	"fmt"
-	"math"
+
+	"github.com/tempstage/tempstage/section/formula"
 )
+
+// farthest is beyond the end of any element (m).
+const farthest = 10000
 
 // Stretch is a part of an element's length with one law for its section.
 type Stretch struct {
-	Until   float64 // x of its right end, m
+	Until   float64 // x of its right end, m, up to 10 km
 	Section Along   // within the stretch; its x is that of the element, not of the stretch
 }
 
@@ -17,7 +21,7 @@ type Stretch struct {
 type Stepped []Stretch
 
 // Along is the sections as one. The error wraps [ErrShape] when there is no
-// stretch, a right end is not finite or not beyond the one before, or a section
+// stretch, a right end is out of range or not beyond the one before, or a section
 // is missing or empty. Right of the last end the last section goes on.
 func (s Stepped) Along() (Along, error) {
 	if len(s) == 0 {
@@ -25,8 +29,8 @@ func (s Stepped) Along() (Along, error) {
 	}
 	before := 0.0
 	for i, stretch := range s {
-		if !(stretch.Until > before) || math.IsInf(stretch.Until, 0) {
-			return nil, fmt.Errorf("%w: Stepped: stretch %d: Until = %g m: must be finite, beyond %g m", ErrShape, i+1, stretch.Until, before)
+		if !(stretch.Until > before && stretch.Until <= farthest) {
+			return nil, fmt.Errorf("%w: Stepped: stretch %d: Until = %g m: must be beyond %g m, up to %d m%s", ErrShape, i+1, stretch.Until, before, farthest, formula.Misread(stretch.Until, "m", before, farthest))
 		}
 		if missing(stretch.Section) || stretch.Section.At((before+stretch.Until)/2).Empty() {
 			return nil, fmt.Errorf("%w: Stepped: stretch %d: Section is empty: must be a shape with area", ErrShape, i+1)

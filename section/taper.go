@@ -3,6 +3,8 @@ package section
 import (
 	"fmt"
 	"math"
+
+	"github.com/tempstage/tempstage/section/formula"
 )
 
 // Law is how the corners of a taper go from its left shape to its right one.
@@ -20,7 +22,7 @@ const (
 // [Shape.Solids] and [Shape.Voids] give them: draw both shapes the same way, from
 // the same corner.
 type Taper struct {
-	From, To    float64 // x of its ends, m; outside them the section stays as at the end
+	From, To    float64 // x of its ends, m, within ±10 km; outside them the section stays as at the end
 	Left, Right Shape   // the shapes at From and at To
 	Law         Law     // zero: straight
 	// Middle, when not empty, is the shape at mid-length: each corner runs on
@@ -30,15 +32,20 @@ type Taper struct {
 }
 
 // Along is the taper as a section along x. The error wraps [ErrShape] when the
-// ends are not finite or not in order, a shape is empty, the outlines do not
+// ends are out of range or not in order, a shape is empty, the outlines do not
 // correspond or begin at different corners, or edges would meet on the way: it names the two edges and where.
 //
 // Meeting is excluded for every x between the ends, not at samples: an interval
 // is clear when the distance of two edges at its middle is more than they can
 // approach each other within it; other intervals are halved.
 func (t Taper) Along() (Along, error) {
-	if !(t.To > t.From) || math.IsInf(t.To-t.From, 0) {
-		return nil, fmt.Errorf("%w: Taper.To = %g m: must be finite, beyond From = %g m", ErrShape, t.To, t.From)
+	for i, x := range [2]float64{t.From, t.To} {
+		if !(math.Abs(x) <= farthest) {
+			return nil, fmt.Errorf("%w: Taper.%s = %g m: must be within ±%d m%s", ErrShape, [2]string{"From", "To"}[i], x, farthest, formula.Misread(x, "m", -farthest, farthest))
+		}
+	}
+	if !(t.To > t.From) {
+		return nil, fmt.Errorf("%w: Taper.To = %g m: must be beyond From = %g m", ErrShape, t.To, t.From)
 	}
 	if t.Law < Straight || t.Law > FlatAtRight {
 		return nil, fmt.Errorf("%w: Taper.Law = %d: must be Straight, FlatAtLeft, FlatAtRight", ErrShape, t.Law)

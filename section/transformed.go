@@ -1,28 +1,25 @@
 package section
 
-import (
-	"fmt"
-	"math"
-)
+import "fmt"
 
 // Piece is a part of a section with its own modulus.
 type Piece struct {
 	Shape        Shape   // in the coordinates of the whole section
-	ModularRatio float64 // its modulus over the reference modulus, > 0
+	ModularRatio float64 // its modulus over the reference modulus, 0.01 to 300
 }
 
 // Transformed is the properties of pieces that act as one, such as a girder and
 // its deck slab: every area counts as often as its modular ratio says, so
 // [Properties.Plane] gives the stress of a piece when it is multiplied by that
 // piece's ratio. Perimeters and fibre distances are those of the joined outline.
-// The error wraps [ErrShape] when a ratio is not finite and positive or the
+// The error wraps [ErrShape] when a ratio is out of range or the
 // pieces do not meet or overlap; see [Joined].
 func Transformed(pieces ...Piece) (Properties, error) {
 	var sum Properties
 	var parts []Shape
 	for i, piece := range pieces {
-		if !(piece.ModularRatio > 0) || math.IsInf(piece.ModularRatio, 0) {
-			return Properties{}, fmt.Errorf("%w: piece %d: ModularRatio = %g: must be finite and positive", ErrShape, i+1, piece.ModularRatio)
+		if !sensibleRatio(piece.ModularRatio) {
+			return Properties{}, fmt.Errorf("%w: piece %d: ModularRatio = %g: must be %g to %d", ErrShape, i+1, piece.ModularRatio, leastRatio, mostRatio)
 		}
 		parts = append(parts, piece.Shape)
 	}

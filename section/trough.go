@@ -2,14 +2,15 @@ package section
 
 import "fmt"
 
-// Lip is a flange at the head of a trough's web.
+// Lip is a flange at the head of a trough's web, each dimension up to 200 m.
 type Lip struct {
 	Outer     float64 // beyond the web's outer face, m; zero for none
 	Inner     float64 // beyond the web's inner face, m; zero for none
 	Thickness float64 // m; zero for no lip
 }
 
-// Trough is an open U-beam, symmetric about y = 0, with z = 0 at the soffit.
+// Trough is an open U-beam, symmetric about y = 0, with z = 0 at the soffit, each
+// dimension up to 200 m.
 type Trough struct {
 	Depth         float64 // overall, m
 	TopWidth      float64 // between the outer web faces at z = Depth, m

@@ -3,7 +3,7 @@ package section
 import "fmt"
 
 // VoidedSlab is a rectangular slab with a row of circular voids, symmetric about
-// y = 0, with z = 0 at the soffit.
+// y = 0, with z = 0 at the soffit, each dimension up to 200 m.
 type VoidedSlab struct {
 	Width        float64 // m
 	Depth        float64 // m

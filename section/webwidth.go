@@ -3,6 +3,8 @@ package section
 import (
 	"fmt"
 	"math"
+
+	"github.com/tempstage/tempstage/section/formula"
 )
 
 // Filling is what a duct in a web holds.
@@ -22,7 +24,7 @@ const (
 //
 // by EN 1992-1-1:2004 6.2.3(6), (6.16) and (6.17), unconfirmed: check against
 // the edition in force. Diameters (m) are outer ones. The error wraps [ErrShape]
-// when a length is not finite and positive, the filling is unknown or no width
+// when a length is not positive and up to 200 m, the filling is unknown or no width
 // is left.
 func WebWidth(width float64, filling Filling, diameters ...float64) (float64, error) {
 	if err := positive("web", dimension{"width", width}); err != nil {
@@ -60,10 +62,13 @@ func WebWidth(width float64, filling Filling, diameters ...float64) (float64, er
 //	beff,i = 0.2·bi + 0.1·l0, at most 0.2·l0 and at most bi
 //
 // counts. Whether to use it is the engineer's choice: [Shape.Properties] take the
-// full width. The error wraps [ErrShape] when a length is not finite and
-// positive.
+// full width. The error wraps [ErrShape] when zeroMoments is not positive and up to
+// 10 km or a width not up to 200 m.
 func EffectiveWidth(zeroMoments, web float64, overhangs ...float64) (float64, error) {
-	if err := positive("flange", dimension{"zeroMoments", zeroMoments}, dimension{"web", web}); err != nil {
+	if !(zeroMoments > 0 && zeroMoments <= largestCoordinate) {
+		return 0, fmt.Errorf("%w: flange.zeroMoments = %g m: must be positive, up to %g m%s", ErrShape, zeroMoments, float64(largestCoordinate), formula.Misread(zeroMoments, "m", 0, largestCoordinate))
+	}
+	if err := positive("flange", dimension{"web", web}); err != nil {
 		return 0, err
 	}
 	width := web
