@@ -36,7 +36,7 @@ func (b *Beam) Cross(c Crossing) (Envelope, error) {
 		return Envelope{}, fmt.Errorf("%w: Supports[%d] at %g m stands beside another: supports must be further apart for a crossing, or be one of their sum",
 			ErrBeam, i[0], b.layout.Supports[i[0]].At)
 	}
-	if err := c.Train.Check(); err != nil {
+	if err := c.Train.Rolls(); err != nil {
 		return Envelope{}, err
 	}
 	if err := checkStations(c.Stations, b.layout.Length); err != nil {

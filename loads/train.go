@@ -3,12 +3,14 @@ package loads
 import (
 	"fmt"
 	"math"
+
+	"github.com/tempstage/tempstage/section/formula"
 )
 
 // Axle is one axle of a train, or a bogie taken as one force.
 type Axle struct {
-	Force  float64 // N, positive downwards
-	Behind float64 // m behind the axle in front of it; 0 for the first
+	Force  float64 // N, positive downwards, 1e3 to 100e6
+	Behind float64 // m behind the axle in front of it, 0.1 to 1000; 0 for the first
 }
 
 // Train is a vehicle that rolls over a member: a girder carrier, a trailer, a
@@ -26,10 +28,36 @@ const leastDynamic = 0.01
 // few enough that a crossing takes seconds.
 const mostAxles = 1000
 
-// Check reports the first thing that is wrong with the train: no axle, a force
-// that is not finite and positive, an axle not behind the one in front of it, a
-// factor out of range. The error wraps [ErrLoad].
+// Ranges of axles: a wheel of a trolley and a girder carrier on one bogie; axles
+// farther behind are another train.
+const (
+	leastAxle, mostAxle     = 1e3, 100e6 // N
+	leastBehind, mostBehind = 0.1, 1000  // m
+)
+
+// Check reports the first thing that is wrong with the train: what [Train.Rolls] says,
+// a force or a spacing out of range. The error wraps [ErrLoad].
 func (t Train) Check() error {
+	if err := t.Rolls(); err != nil {
+		return err
+	}
+	for i, a := range t.Axles {
+		if !(a.Force >= leastAxle && a.Force <= mostAxle) {
+			return fmt.Errorf("%w: train %q: Axles[%d].Force = %g N: must be %s to %s N%s", ErrLoad, t.Name, i, a.Force,
+				formula.RangeEnd(leastAxle), formula.RangeEnd(mostAxle), formula.Misread(a.Force, "N", leastAxle, mostAxle))
+		}
+		if i > 0 && !(a.Behind >= leastBehind && a.Behind <= mostBehind) {
+			return fmt.Errorf("%w: train %q: Axles[%d].Behind = %g m: must be %s to %s m%s", ErrLoad, t.Name, i, a.Behind,
+				formula.RangeEnd(leastBehind), formula.RangeEnd(mostBehind), formula.Misread(a.Behind, "m", leastBehind, mostBehind))
+		}
+	}
+	return nil
+}
+
+// Rolls reports what keeps the train from rolling, in any units that go together: no
+// axle, a force that is not finite and positive, an axle not behind the one in front of
+// it, a factor out of range. The error wraps [ErrLoad].
+func (t Train) Rolls() error {
 	if n := len(t.Axles); n == 0 {
 		return fmt.Errorf("%w: train %q has no axles: must have at least one", ErrLoad, t.Name)
 	} else if n > mostAxles {

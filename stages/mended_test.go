@@ -148,7 +148,7 @@ func TestInputsRefusedAtTheDoor(t *testing.T) {
 	e.Extra = []stages.ExtraWeight{{Mark: "nut", From: 2, To: 3, Weight: 1e3, Z: math.NaN()}}
 	_, err := stages.Plan{store}.Run(e, limits.EN1992{})
 	require.ErrorContains(t, err, "Element.Extra[0] nut: Weight = 1000 N at Y = 0 m, Z = NaN m: must be")
-	far := stages.Action{Mark: "far", Train: &loads.Train{Name: "far", Axles: []loads.Axle{{Force: 5e3}, {Force: 4e3, Behind: 1e300}}}}
+	far := stages.Action{Mark: "far", Train: &loads.Train{Name: "far", Axles: []loads.Axle{{Force: 5e3}, {Force: 4e3, Behind: 1000}}}}
 	require.NoError(t, errorOf(stages.Plan{stages.Seat{Age: 5, On: four, Actions: []stages.Action{far}}}), "axles that are never on the girder together")
 }
 
