@@ -5,8 +5,15 @@ import (
 	"math"
 )
 
-// ModularRatio is Ep/Ecm of a tendon and of the concrete of the day (both Pa):
-// what turns a change of the concrete's stress beside the tendon into one of the
+// Ratios of a tendon's modulus to the concrete's: any outside has one of them in
+// another unit than the other.
+const (
+	leastRatio = 0.5
+	mostRatio  = 300 // of 300 GPa to 1 GPa
+)
+
+// ModularRatio is Ep/Ecm of a tendon and of the concrete of the day (both Pa), 0.5 to
+// 300: what turns a change of the concrete's stress beside the tendon into one of the
 // tendon. Whoever needs many elastic losses asks for it once and multiplies. The
 // error wraps [ErrTendon].
 func ModularRatio(tendonModulus, concreteModulus float64) (float64, error) {
@@ -17,16 +24,18 @@ func ModularRatio(tendonModulus, concreteModulus float64) (float64, error) {
 		return 0, err
 	}
 	ratio := tendonModulus / concreteModulus
-	if ratio == 0 || math.IsInf(ratio, 0) {
-		return 0, fmt.Errorf("%w: concreteModulus = %g Pa: must be of the size of tendonModulus = %g Pa", ErrTendon, concreteModulus, tendonModulus)
+	if !(ratio >= leastRatio && ratio <= mostRatio) {
+		return 0, fmt.Errorf("%w: concreteModulus = %g Pa: must be of the size of tendonModulus = %g Pa, which is %g to %d times as much; are both in Pa?",
+			ErrTendon, concreteModulus, tendonModulus, leastRatio, mostRatio)
 	}
 	return ratio, nil
 }
 
 // ElasticLoss is the loss of stress (Pa) of a tendon when the concrete beside it
 // is compressed by stressChange (Pa, compression positive; less compression is a
-// gain of the tendon): (Ep/Ecm)·Δσc. EN 1992-1-1:2004 (5.44) with j = 1. The
-// error wraps [ErrTendon].
+// gain of the tendon): (Ep/Ecm)·Δσc. EN 1992-1-1:2004 (5.44) with j = 1. The ratio
+// of the moduli must be 0.5 to 300, so that both are in one unit; the loss is in the
+// unit of stressChange. The error wraps [ErrTendon].
 func ElasticLoss(tendonModulus, concreteModulus, stressChange float64) (float64, error) {
 	ratio, err := ModularRatio(tendonModulus, concreteModulus)
 	if err != nil {
