@@ -18,9 +18,9 @@ import (
 // Where the ends warp freely the bimoment needs nothing but the applied torques.
 // In a closed box it dies out within about its depth and is negligible.
 type Warping struct {
-	Length      float64      // m
-	GJ          float64      // torsional stiffness, N·m²
-	ECw         float64      // warping stiffness, N·m⁴
+	Length      float64      // m, positive
+	GJ          float64      // torsional stiffness, N·m², positive
+	ECw         float64      // warping stiffness, N·m⁴, positive
 	Left, Right WarpingEnd   // zero: free
 	Torque      float64      // in the member just right of its left end, from statics, N·m; used where an end is restrained
 	Loads       []TorqueLoad // all torques that act between the ends
@@ -39,7 +39,7 @@ const (
 // TorqueLoad is a torque spread evenly over a stretch of a member, or at one
 // place where From and To are equal.
 type TorqueLoad struct {
-	From, To float64 // m from the left end
+	From, To float64 // m from the left end, in order, 0 to Length
 	Torque   float64 // in all, N·m, right hand about +x, about the shear centre
 }
 

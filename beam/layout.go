@@ -21,7 +21,7 @@ const mostMove = 2
 
 // Layout describes a line beam: its length, its stiffness and what holds it.
 type Layout struct {
-	Length    float64   // m, from the left end x = 0
+	Length    float64   // m, positive, from the left end x = 0
 	Stiffness []Stretch // from left to right; together they cover the length
 	Supports  []Support // in any order; reactions come back in the same order
 	Hinges    []float64 // m, places inside the beam where it cannot carry a moment
@@ -35,10 +35,10 @@ type Layout struct {
 // between the ends of the stretch, not afterwards, and from one goroutine. It
 // must be smooth: a stretch ends where the stiffness jumps or has a kink.
 type Stretch struct {
-	To               float64                 // m, its right end; 0 in the last stretch = end of the beam
-	BendingStiffness float64                 // EI, N·m²
+	To               float64                 // m, its right end, beyond that before, up to the length; 0 in the last stretch = end of the beam
+	BendingStiffness float64                 // EI, N·m², positive
 	BendingAt        func(x float64) float64 `json:"-"` // EI at x, N·m², where it varies
-	ShearStiffness   float64                 // G·A effective in shear, N; 0 = rigid in shear
+	ShearStiffness   float64                 // G·A effective in shear, N, positive; 0 = rigid in shear
 	ShearAt          func(x float64) float64 `json:"-"` // G·A at x, N, where it varies
 }
 
@@ -47,10 +47,10 @@ type Stretch struct {
 // may stand at one place if all but one have a Stiffness: a leg and its
 // tie-down bar.
 type Support struct {
-	At                  float64 // m from the left end
+	At                  float64 // m from the left end, 0 to the length
 	Fixed               bool    // rotation held
-	Stiffness           float64 // vertical spring, N/m; 0 = rigid
-	RotationalStiffness float64 // N·m/rad; 0 = free to rotate, unless Fixed
+	Stiffness           float64 // vertical spring, N/m, positive; 0 = rigid
+	RotationalStiffness float64 // N·m/rad, positive; 0 = free to rotate, unless Fixed
 	Settlement          float64 // prescribed movement of its foot, m, positive downwards, within ±2
 	Contact             bool    // pushes up only: lifts off instead of pulling; may not hold the rotation
 }

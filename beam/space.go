@@ -29,8 +29,8 @@ type Space struct {
 // SpaceLayout describes a line member and what holds it. Coordinates are those
 // of the girder: x along, y to the left looking along +x, z up.
 type SpaceLayout struct {
-	Length   float64                      // m, from x = 0
-	Breaks   []float64                    // m, places where Section steps or has a kink, in any order
+	Length   float64                      // m, positive, up to 1e30, from x = 0
+	Breaks   []float64                    // m, 0 to Length, places where Section steps or has a kink, in any order
 	Section  func(x float64) CrossSection // called by NewSpace only; nil: a rigid member (statics only)
 	Supports []Restraint                  // in any order; reactions come back in the same order
 	Links    []Link                       // members, stiffness only, to which restraints are hung; in any order
@@ -39,21 +39,21 @@ type SpaceLayout struct {
 // CrossSection is what a Space needs of the member at one x. Shear deformation
 // is neglected.
 type CrossSection struct {
-	Centroid, ShearCentre section.Point // m, in the girder's y and z
-	BendingY              float64       // E·Iy, Iy = ∫z²dA about the centroid, N·m²
-	BendingZ              float64       // E·Iz, Iz = ∫y²dA, N·m²
-	BendingYZ             float64       // E·Iyz, Iyz = +∫yz dA, N·m²
-	Torsional             float64       // G·J, N·m²
-	Axial                 float64       // E·A, N; 0: inextensible
+	Centroid, ShearCentre section.Point // m, in the girder's y and z, within ±1e30
+	BendingY              float64       // E·Iy, Iy = ∫z²dA about the centroid, N·m², 1e-60 to 1e60
+	BendingZ              float64       // E·Iz, Iz = ∫y²dA, N·m², 1e-60 to 1e60
+	BendingYZ             float64       // E·Iyz, Iyz = +∫yz dA, N·m², smaller than the root of BendingY·BendingZ
+	Torsional             float64       // G·J, N·m², 1e-60 to 1e60
+	Axial                 float64       // E·A, N, 1e-60 to 1e60; 0: inextensible
 }
 
 // Restraint holds one freedom of the member at one point: the movement along
 // Direction or, if Couple, the rotation about it.
 type Restraint struct {
-	X, Y, Z   float64 // m, in the girder's axes; 0 ≤ X ≤ Length
+	X, Y, Z   float64 // m, in the girder's axes; 0 ≤ X ≤ Length, Y and Z within ±1e30
 	Direction r3.Vec  // unit vector, direction of the positive force (or couple) on the member: {Z: 1} up
 	Couple    bool    // holds the rotation about Direction (right hand), not the movement along it
-	Stiffness float64 // N/m, or N·m/rad; 0: rigid
+	Stiffness float64 // N/m, or N·m/rad, 1e-60 to 1e60; 0: rigid
 	Group     string  // restraints with one name receive equal forces (linked jacks, rolling blocks); empty: none
 	OneWay    bool    // the force is never negative: it comes free instead
 	Kept      bool    // its force is given in Setting.Preload and holds no movement (crane, hanger jack); Stiffness, Group and Link do not count

@@ -27,7 +27,7 @@ type SpacePoint struct {
 // action vary along x as polynomials in s = x − From (term k times s to the
 // power k, any degree).
 type SpaceLine struct {
-	From, To     float64   // m
+	From, To     float64   // m, 0 ≤ From < To ≤ Length
 	Direction    r3.Vec    // unit vector of the force where Intensity is positive
 	Intensity    []float64 // N/m
 	FirstMomentY []float64 // ∫y dF per metre, N: Intensity times the y of its line of action; empty: y = 0
@@ -38,7 +38,7 @@ type SpaceLine struct {
 // shrinkage, temperature). At must be smooth between From and To: it is
 // integrated by Gauss's rule of eight points between the supports and breaks.
 type SpaceStrain struct {
-	From, To float64 // m
+	From, To float64 // m, 0 ≤ From < To ≤ Length
 	At       func(x float64) Strain
 }
 
@@ -56,7 +56,7 @@ type Strain struct {
 // touching, without preload.
 type Setting struct {
 	Level   []float64 // per restraint, m (rad) along Direction beyond the place where it would just touch, − a gap, within ±2; nil: 0
-	Preload []float64 // per restraint, N (N·m): force of a Kept one, force at which an elastic one starts, all of a Link together; nil: 0
+	Preload []float64 // per restraint, N (N·m): force of a Kept one, force at which an elastic one starts, all of a Link together, within ±1e100; nil: 0
 }
 
 func finiteVec(v r3.Vec) bool { return finite(v.X) && finite(v.Y) && finite(v.Z) }

@@ -5,7 +5,7 @@ import "fmt"
 // Dynamic is the range of the factor by which an operation changes the weight
 // that acts: the least and the most. A zero factor means 1 (at rest).
 type Dynamic struct {
-	Least, Most float64 // factors on the weight; 0 means 1
+	Least, Most float64 // factors on the weight, 0 ≤ Least ≤ 1 ≤ Most ≤ 10; 0 means 1
 }
 
 // AtRest states on purpose that an operation has no dynamic effect.

@@ -49,13 +49,13 @@ func (p Polynomial) Scaled(factor float64) Polynomial {
 
 // Point is a force at one place.
 type Point struct {
-	At    float64 // place, m from the left end
+	At    float64 // place, m from the left end, 0 to the length of the member
 	Force float64 // N, positive downwards
 }
 
 // Line is a load spread over a length.
 type Line struct {
-	From, To  float64    // ends of the load, m from the left end, From < To
+	From, To  float64    // ends of the load, m from the left end, 0 ≤ From < To ≤ length
 	Intensity Polynomial // N/m in s = x − From, positive downwards
 }
 
@@ -86,7 +86,7 @@ func Trapezoid(from, to, start, end float64) Line {
 
 // Couple is a concentrated moment about the horizontal axis across the member.
 type Couple struct {
-	At     float64 // place, m from the left end
+	At     float64 // place, m from the left end, 0 to the length of the member
 	Moment float64 // N·m, positive anticlockwise (x to the right, z up): M drops by it as x passes
 }
 
@@ -94,7 +94,7 @@ type Couple struct {
 // curvature of a temperature gradient, of shrinkage or of prestress. With the
 // deflection w upwards, w″ = M/EI + Value; it carries no force.
 type Curvature struct {
-	From, To float64    // ends of the stretch, m from the left end, From < To
+	From, To float64    // ends of the stretch, m from the left end, 0 ≤ From < To ≤ length
 	Value    Polynomial // 1/m in s = x − From, positive sagging
 }
 

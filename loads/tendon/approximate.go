@@ -3,11 +3,11 @@ package tendon
 // ApproximateLoss is the data of the approximate estimate of time-dependent losses of
 // AASHTO LRFD, 5.9.3.3, which took the place of the lump sums of editions before 2005.
 type ApproximateLoss struct {
-	Stress          float64 // fpi, in the strand just before transfer, Pa
-	SteelRatio      float64 // Aps/Ag
+	Stress          float64 // fpi, in the strand just before transfer, Pa, 50e6 to 3000e6
+	SteelRatio      float64 // Aps/Ag, 1e-5 to 0.05
 	Humidity        float64 // relative, as a fraction, 0.40 to 1
-	ReleaseStrength float64 // f′ci, Pa
-	Relaxation      float64 // estimate for the steel, Pa: 2.4 ksi = 16.5e6 for low relaxation
+	ReleaseStrength float64 // f′ci, Pa, 10e6 to 103.5e6
+	Relaxation      float64 // estimate for the steel, Pa, 0 or 1e6 to 100e6: 2.4 ksi = 16.5e6 for low relaxation
 }
 
 // LongTerm is the loss (Pa) by creep, shrinkage and relaxation together:

@@ -9,11 +9,11 @@ import (
 
 // AnchorZone is the concrete behind an anchor, in the plane that is looked at.
 type AnchorZone struct {
-	Force        float64 // of the tendon, the largest that occurs, unfactored, N; both methods apply their own 1.2
-	Plate        float64 // a, side of the anchor plate in this plane, m
-	Depth        float64 // h, of the section in this plane, m
-	Eccentricity float64 // of the anchor from the middle of Depth, m
-	Inclination  float64 // α of the tendon to the axis, rad, positive where it points towards the middle
+	Force        float64 // of the tendon, the largest that occurs, unfactored, N, 10e3 to 200e6; both methods apply their own 1.2
+	Plate        float64 // a, side of the anchor plate in this plane, m, 0.02 to Depth
+	Depth        float64 // h, of the section in this plane, m, 0.05 to 50
+	Eccentricity float64 // of the anchor from the middle of Depth, m, within ±Depth/2
+	Inclination  float64 // α of the tendon to the axis, rad, within ±0.6, positive where it points towards the middle
 }
 
 // Bursting is the tension across the tendon behind its anchor and where it is.

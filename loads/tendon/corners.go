@@ -8,8 +8,8 @@ import (
 // Corner is a point of the polygon of tangents of a tendon and how it is rounded.
 type Corner struct {
 	Point
-	Radius float64 // of the circular arc that touches both tangents, m; 0 for none
-	Reach  float64 // horizontal length of a parabola on each side of the corner, m; 0 for none
+	Radius float64 // of the circular arc that touches both tangents, m, up to 1e5; 0 for none
+	Reach  float64 // horizontal length of a parabola on each side of the corner, m, up to 1e5; 0 for none
 }
 
 // Tangents is the curve of a tendon drawn as a polygon of tangents with its
@@ -91,7 +91,7 @@ func (c Curve) upTo(from, to Point, i int) (Curve, error) {
 // Through is a point that a tendon goes through with a slope.
 type Through struct {
 	Point
-	Slope float64 // m/m
+	Slope float64 // m/m, within ±2
 }
 
 // Smooth is the curve through points with given slopes: between two of them two

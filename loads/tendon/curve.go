@@ -7,17 +7,17 @@ import (
 
 // Point is a place on a curve.
 type Point struct {
-	X        float64 // m from the left end of the element
-	Ordinate float64 // m: z in elevation, y in plan
+	X        float64 // m from the left end of the element, within ±1000
+	Ordinate float64 // m, within ±1000: z in elevation, y in plan
 }
 
 // Piece is a straight, parabolic, cubic or circular stretch of a curve. With s = x −
 // From the ordinate of all but a circle is Start + Slope·s + Curvature·s²/2 +
 // CurvatureRate·s³/6; a circle has its Radius instead of a Curvature.
 type Piece struct {
-	From, To  float64 // m
-	Start     float64 // ordinate at From, m
-	Slope     float64 // at From, m/m
+	From, To  float64 // m, within ±1000
+	Start     float64 // ordinate at From, m, within ±1000
+	Slope     float64 // at From, m/m, within ±2
 	Curvature float64 // second derivative at From, 1/m; 0 for a straight
 	Radius    float64 // of a circular arc, m, positive where it bends upwards; 0 for no arc
 

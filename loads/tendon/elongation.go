@@ -15,8 +15,8 @@ const (
 // Measuring is how the force and the elongation of a tendon are read on site.
 type Measuring struct {
 	From      float64 // stress at which reading starts, when the slack is out (datum), Pa; 0 means from zero, else at least 1e6
-	Tail      float64 // length of strand from the anchor to the jack's grip, m, at each jacked end
-	Tolerance float64 // what the reading may differ, as a fraction of the elongation, e.g. ToleranceOfMean
+	Tail      float64 // length of strand from the anchor to the jack's grip, m, 0 or 0.001 to 5, at each jacked end
+	Tolerance float64 // what the reading may differ, as a fraction of the elongation, 1e-4 to 0.5, e.g. ToleranceOfMean
 
 	// JackFriction is the share of the force at the gauge that friction in the jack and
 	// the anchorage takes, 0 to 0.15: the force in the strand at the jack is the rest.

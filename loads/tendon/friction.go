@@ -21,8 +21,8 @@ const (
 // Law is a friction law as somebody states it.
 type Law struct {
 	Convention Convention // what Wobble means
-	Friction   float64    // μ or f, 1/rad
-	Wobble     float64    // k, φ or K in the unit of the convention
+	Friction   float64    // μ or f, 1/rad, 0 or 1e-6 to 1
+	Wobble     float64    // k, φ or K in the unit of the convention, so that k is 0 to 0.1 rad/m
 }
 
 // EN is the pair Tendon.Friction (1/rad) and Tendon.Wobble (rad/m) of the law.

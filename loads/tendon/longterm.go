@@ -12,15 +12,15 @@ import (
 // age to another: what the time-dependent loss at one section needs.
 type Sustained struct {
 	Concrete        concrete.TimeModel // with its Exposure
-	From, To        float64            // ages of the concrete, d: when the stress began to act, when the loss is asked for
-	Area            float64            // Ac of the concrete section, m²
-	Inertia         float64            // Ic, m⁴
-	Distance        float64            // zcp of the tendons from the centroid, m
-	Stress          float64            // of the concrete beside the tendons under permanent load and prestress, Pa, compression positive
-	TendonArea      float64            // Ap of all tendons at that level, m²
-	TendonModulus   float64            // Ep, Pa
-	TendonStress    float64            // initial stress of the tendons under permanent load, Pa
-	TensileStrength float64            // fpk of the tendons, Pa
+	From, To        float64            // ages of the concrete, d, 1e-3 to 1e6, From not after To: when the stress began to act, when the loss is asked for
+	Area            float64            // Ac of the concrete section, m², 1e-4 to 1e4
+	Inertia         float64            // Ic, m⁴, 1e-8 to 1e6
+	Distance        float64            // zcp of the tendons from the centroid, m, within ±100
+	Stress          float64            // of the concrete beside the tendons under permanent load and prestress, Pa, compression positive, 0, 1e3 to 100e6 or −20e6 to −1e3
+	TendonArea      float64            // Ap of all tendons at that level, m², 1e-6 to a fifth of Area
+	TendonModulus   float64            // Ep, Pa, 50e9 to 300e9
+	TendonStress    float64            // initial stress of the tendons under permanent load, Pa, 0 or 1e6 to 3000e6
+	TensileStrength float64            // fpk of the tendons, Pa, 100e6 to 3000e6
 	Relaxation      Relaxation         // class of the steel
 }
 

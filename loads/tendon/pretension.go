@@ -24,7 +24,7 @@ type Pretension struct {
 // each end.
 type Debonding struct {
 	Strands     int     // how many
-	Left, Right float64 // sleeved length from each end of the element, m
+	Left, Right float64 // sleeved length from each end of the element, m, 0 or more, together less than its length
 }
 
 // bond is how a layer that has been released is gripped.
@@ -172,9 +172,9 @@ func (b *bond) line(x float64, suffix string) ([]formula.Line, error) {
 }
 
 // HoldDown is the force (N, upwards on the device that holds harped strands
-// down) at a bend between two slopes (m/m, rising positive) under a force along
-// the strands (N, tension) that is the same on both sides. The error wraps
-// [ErrTendon].
+// down) at a bend between two slopes (m/m, rising positive, within ±2) under a force
+// along the strands (N, tension, up to 1e12) that is the same on both sides; the result
+// is in the unit of the force. The error wraps [ErrTendon].
 func HoldDown(force, slopeBefore, slopeAfter float64) (float64, error) {
 	err := within("",
 		bound{"force", force, "N", 0, 1e12}, bound{"slopeBefore", slopeBefore, "m/m", -steepest, steepest}, bound{"slopeAfter", slopeAfter, "m/m", -steepest, steepest})

@@ -14,8 +14,8 @@ var ErrTendon = errors.New("tendon")
 type Tendon struct {
 	Mark      string   // its name on the drawing
 	Strand    Strand   // the steel
-	Strands   int      // number of strands
-	Duct      float64  // outer diameter of the duct, m; may be 0 for an External tendon, which leaves no hole
+	Strands   int      // number of strands, 1 to 200
+	Duct      float64  // outer diameter of the duct, m, at least that of the steel as one bar, up to 0.5; may be 0 for an External tendon, which leaves no hole
 	Plastic   bool     // the duct is plastic: grouted it costs a web as much as empty (EN 1992-1-1 6.2.3(6))
 	Elevation Curve    // z along x
 	Plan      Curve    // y along x, over the same length as Elevation
@@ -30,7 +30,7 @@ type Tendon struct {
 	NoFriction, NoWobble bool
 
 	// DeviatorAngle is added to the friction angle at each kink of a Harped tendon
-	// for its being set out inexactly, rad; 0.04 in AASHTO LRFD ([DeviatorAllowance]).
+	// for its being set out inexactly, rad, 0 to 0.2; 0.04 in AASHTO LRFD ([DeviatorAllowance]).
 	DeviatorAngle float64
 }
 

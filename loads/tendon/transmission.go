@@ -16,14 +16,14 @@ const (
 // Transmission is the data of the length over which pretensioned steel hands
 // its force to the concrete.
 type Transmission struct {
-	Strand          Strand  // with its Diameter
+	Strand          Strand  // with its Diameter, 0.002 to 0.0181 m
 	IndentedWire    bool    // indented wire instead of strand
-	Stress          float64 // σpm0, in the steel just after release, Pa
-	TensileMean     float64 // fctm(t) of the concrete at release, Pa, e.g. State.TensileMean
+	Stress          float64 // σpm0, in the steel just after release, Pa, 1e6 to 3000e6
+	TensileMean     float64 // fctm(t) of the concrete at release, Pa, 0.1e6 to 10e6, e.g. State.TensileMean
 	Release         Release // Gradual or Sudden
 	PoorBond        bool    // bond conditions other than good, 8.4.2: η1 = 0.7
-	PartialFactor   float64 // γc; 0 means 1.5
-	TensileFraction float64 // αct; 0 means 1
+	PartialFactor   float64 // γc, 1 to 2; 0 means 1.5
+	TensileFraction float64 // αct, 0.5 to 1; 0 means 1
 }
 
 // TransmissionLength is the basic length and the two design values of EN
