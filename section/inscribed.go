@@ -166,16 +166,42 @@ func (n *wallNet) hit(p, direction Point) (spot, bool) {
 	return found, !math.IsInf(nearest, 1)
 }
 
-// foot is the spot that is nearest to p.
+// foot is the spot that is nearest to p, of several the lowest, of these the one of
+// smallest y.
 func (n *wallNet) foot(p Point) spot {
 	nearest, found := math.Inf(1), spot{}
 	for j := range n.faces {
-		f := &n.faces[j]
-		along := math.Max(0, math.Min(f.length, dot(p.minus(f.from), f.along)))
-		at := n.on(j, along/f.length)
-		if d := p.minus(at.at); dot(d, d) < nearest {
-			nearest, found = dot(d, d), at
+		at := n.onFace(j, p)
+		d := distance(p, at.at)
+		if d < nearest-n.least || d <= nearest+n.least && n.lower(at.at, found.at) {
+			nearest, found = d, at
 		}
 	}
 	return found
+}
+
+// feet are all spots as near to p as its foot.
+func (n *wallNet) feet(p Point) []spot {
+	feet := []spot{n.foot(p)}
+	nearest := distance(p, feet[0].at)
+	for j := range n.faces {
+		if at := n.onFace(j, p); distance(p, at.at) <= nearest+n.least && distance(at.at, feet[0].at) > n.least {
+			feet = append(feet, at)
+		}
+	}
+	return feet
+}
+
+// onFace is the spot of a face that is nearest to p.
+func (n *wallNet) onFace(face int, p Point) spot {
+	f := &n.faces[face]
+	along := math.Max(0, math.Min(f.length, dot(p.minus(f.from), f.along)))
+	return n.on(face, along/f.length)
+}
+
+func (n *wallNet) lower(p, q Point) bool {
+	if off := p.Z - q.Z; math.Abs(off) > n.least {
+		return off < 0
+	}
+	return p.Y < q.Y-n.least
 }

@@ -31,6 +31,8 @@ func orderShapes(t testing.TB) map[string]section.Shape {
 	shapes["triangle"] = polygon(t, 0, 0, 2, 0, 1, 1.7)
 	shapes["tee"] = polygon(t, -0.1, 0, 0.1, 0, 0.1, 1, 0.8, 1, 0.8, 1.2, -0.8, 1.2, -0.8, 1, -0.1, 1)
 	shapes["cross"] = polygon(t, -0.1, -1, 0.1, -1, 0.1, -0.1, 1, -0.1, 1, 0.1, 0.1, 0.1, 0.1, 1, -0.1, 1, -0.1, 0.1, -1, 0.1, -1, -0.1, -0.1, -0.1)
+	shapes["tube"] = shapeOf(t, ellipse(t, 1, 1, 32).Solids(), ellipse(t, 0.8, 0.8, 32).Solids()...)
+	shapes["oval tube"] = shapeOf(t, ellipse(t, 1, 1.5, 32).Solids(), ellipse(t, 0.8, 1.2, 40).Solids()...)
 	shapes["zed"] = polygon(t, 0, 0, 1.2, 0, 1.2, 1.5, 2, 1.5, 2, 1.8, 0.9, 1.8, 0.9, 0.3, 0, 0.3)
 	return shapes
 }
@@ -79,6 +81,7 @@ func TestShearCentreOnTheAxes(t *testing.T) {
 func requireSameWalls(t *testing.T, want, got section.Walls, depth float64, moved func(section.Point) section.Point, hand float64) {
 	t.Helper()
 	require.InEpsilon(t, want.Constant, got.Constant, 1e-9)
+	require.Len(t, got.Cuts, len(want.Cuts))
 	centre := moved(want.ShearCentre)
 	require.InDelta(t, centre.Y, got.ShearCentre.Y, 1e-9*depth)
 	require.InDelta(t, centre.Z, got.ShearCentre.Z, 1e-9*depth)
@@ -92,6 +95,10 @@ func requireSameWalls(t *testing.T, want, got section.Walls, depth float64, move
 		scale := 1e-9 * max(1, math.Abs(cut.Z)*depth, math.Abs(cut.Y)*depth)
 		require.InDelta(t, hand*cut.Y*depth, same.Y*depth, scale)
 		require.InDelta(t, cut.Z*depth, same.Z*depth, scale)
+		require.True(t, slices.ContainsFunc(got.Cuts, func(c section.WallCut) bool {
+			there, back := straight(ends[0], c.From)+straight(ends[1], c.To), straight(ends[0], c.To)+straight(ends[1], c.From)
+			return math.Min(there, back) < 1e-7*depth
+		}), "the cut from %v to %v is chosen in both", ends[0], ends[1])
 		require.InEpsilon(t, 1+math.Abs(cut.T)*depth*depth, 1+math.Abs(same.T)*depth*depth, 1e-9)
 	}
 	requireMirroredWarping(t, want, got, depth, moved, hand)

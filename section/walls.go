@@ -24,6 +24,7 @@ type Walls struct {
 	properties Properties
 	cells      cells
 	unit       unitFlows
+	candidates []candidate // while the cuts are chosen
 }
 
 // WallCut is a cut across a wall with the shear flows there for unit forces, in
@@ -164,8 +165,22 @@ func (w Walls) At(p Point) (WallCut, bool) {
 
 // through is the ends of the cut through p, from the centroid, square to the
 // nearest face.
-func (w *Walls) through(p Point) (ends [2]spot, ok bool) {
-	ends[0] = w.net.foot(p)
+func (w *Walls) through(p Point) (ends [2]spot, ok bool) { return w.from(w.net.foot(p), p) }
+
+// allThrough are those square to each of the nearest faces.
+func (w *Walls) allThrough(p Point) [][2]spot {
+	var cuts [][2]spot
+	for _, foot := range w.net.feet(p) {
+		if ends, ok := w.from(foot, p); ok {
+			cuts = append(cuts, ends)
+		}
+	}
+	return cuts
+}
+
+// from is the ends of the cut from a foot through p.
+func (w *Walls) from(foot spot, p Point) (ends [2]spot, ok bool) {
+	ends[0] = foot
 	back := p.minus(ends[0].at)
 	length := math.Hypot(back.Y, back.Z)
 	if !(length > w.net.least) || !w.shape.contains(w.drawn(p)) {
