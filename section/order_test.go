@@ -31,6 +31,7 @@ func orderShapes(t testing.TB) map[string]section.Shape {
 	shapes["triangle"] = polygon(t, 0, 0, 2, 0, 1, 1.7)
 	shapes["tee"] = polygon(t, -0.1, 0, 0.1, 0, 0.1, 1, 0.8, 1, 0.8, 1.2, -0.8, 1.2, -0.8, 1, -0.1, 1)
 	shapes["cross"] = polygon(t, -0.1, -1, 0.1, -1, 0.1, -0.1, 1, -0.1, 1, 0.1, 0.1, 0.1, 0.1, 1, -0.1, 1, -0.1, 0.1, -1, 0.1, -1, -0.1, -0.1, -0.1)
+	shapes["void round a column"] = shapeOf(t, []section.Outline{rectangle(-2, 0, 4, 3)}, section.Outline{{Y: -1.6, Z: 0.3}, {Y: 1.6, Z: 0.3}, {Y: 1.6, Z: 2.6}, {Y: 0.5, Z: 2.6}, {Y: 0.5, Z: 0.8}, {Y: -0.5, Z: 0.8}, {Y: -0.5, Z: 2.6}, {Y: -1.6, Z: 2.6}})
 	shapes["tube"] = shapeOf(t, ellipse(t, 1, 1, 32).Solids(), ellipse(t, 0.8, 0.8, 32).Solids()...)
 	shapes["oval tube"] = shapeOf(t, ellipse(t, 1, 1.5, 32).Solids(), ellipse(t, 0.8, 1.2, 40).Solids()...)
 	shapes["zed"] = polygon(t, 0, 0, 1.2, 0, 1.2, 1.5, 2, 1.5, 2, 1.8, 0.9, 1.8, 0.9, 0.3, 0, 0.3)

@@ -10,12 +10,15 @@ import (
 // is not a number in it.
 var ErrNoRoot = errors.New("no root")
 
+// mostSteps halve an interval some forty magnitudes wider than its root to the last digit.
+const mostSteps = 200
+
 // Root finds x between low and high where f passes zero, to the last digits of
 // float64, by bracketing: the function must have opposite signs at the ends and
 // be continuous (at a jump over zero it returns the place of the jump). Method:
 // Chandrupatla, Advances in Engineering Software 28 (1997) 145-149, inverse
 // quadratic interpolation where it is safe and bisection elsewhere. The error
-// wraps [ErrNoRoot], or is that of f.
+// wraps [ErrNoRoot], also where 200 steps do not settle it, or is that of f.
 func Root(low, high float64, f func(x float64) (float64, error)) (float64, error) {
 	a, b := high, low
 	fa, err := value(f, a)
@@ -36,7 +39,7 @@ func Root(low, high float64, f func(x float64) (float64, error)) (float64, error
 		return 0, fmt.Errorf("%w between %g and %g: the function is %.4g and %.4g there: must be opposite signs", ErrNoRoot, low, high, fb, fa)
 	}
 	t := 0.5
-	for range 200 {
+	for range mostSteps {
 		x := a + t*(b-a)
 		fx, err := value(f, x)
 		if err != nil {
@@ -62,7 +65,19 @@ func Root(low, high float64, f func(x float64) (float64, error)) (float64, error
 		t = step(a, b, c, fa, fb, fc)
 		t = math.Max(limit, math.Min(1-limit, t))
 	}
-	return a, nil
+	if math.Abs(b-a) <= 1e-15*smaller(low, high) { // a root of zero has no last digit
+		return a, nil
+	}
+	return 0, fmt.Errorf("%w between %g and %g: not settled in %d steps: must be an interval of the size of its root", ErrNoRoot, low, high, mostSteps)
+}
+
+// smaller is the smaller magnitude of two that is not zero.
+func smaller(a, b float64) float64 {
+	a, b = math.Abs(a), math.Abs(b)
+	if a == 0 || b != 0 && b < a {
+		return b
+	}
+	return a
 }
 
 // step is the fraction of the way from a to b to try next.

@@ -60,3 +60,15 @@ func TestRootRefuses(t *testing.T) {
 		require.ErrorIs(t, err, broken)
 	}
 }
+
+// A root of zero that is flat, or beside an end that is zero, is settled well enough.
+func TestRootOfZero(t *testing.T) {
+	for _, low := range []float64{-1, -2.7} {
+		x, err := formula.Root(low, 2, func(x float64) (float64, error) { return x * x * x * x * x, nil })
+		require.NoError(t, err)
+		require.InDelta(t, 0, x, 1e-15)
+	}
+	x, err := formula.Root(0, 3, func(x float64) (float64, error) { return math.Cbrt(x - 1e-90), nil })
+	require.NoError(t, err)
+	require.InDelta(t, 0, x, 1e-15)
+}
