@@ -7,7 +7,7 @@ import (
 
 // Band is a rectangle of a section with its sides along y and z.
 type Band struct {
-	From, To Point // its corner of smallest y and z and its opposite corner, m
+	From, To Point // its corner of smallest y and z and its opposite corner, m, finite
 }
 
 // Without is the properties without the concrete that lies in the bands, such as

@@ -14,8 +14,8 @@ func cross(a, b Point) float64 { return a.Y*b.Z - a.Z*b.Y }
 
 func dot(a, b Point) float64 { return a.Y*b.Y + a.Z*b.Z }
 
-// Outline is a closed polygon: its corners (m) in order, either way round, the
-// first not repeated at the end.
+// Outline is a closed polygon: its corners (m, within ±10 km) in order, either way
+// round, the first not repeated at the end.
 type Outline []Point
 
 // twiceArea is twice the signed area, positive anticlockwise in (y, z).

@@ -11,7 +11,7 @@ import (
 // Change is two sections of a member a short distance apart and the forces on
 // them.
 type Change struct {
-	Distance      float64 // between the sections, m
+	Distance      float64 // between the sections, m, positive
 	Before, After Shape   // with the same corners as the shape of the walls, idle ones too, drawn the same way; equal for an even member
 	From, To      Forces  // on Before and on After: N, My and Mz count
 }
