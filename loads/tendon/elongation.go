@@ -54,10 +54,10 @@ func (f *Force) Elongation(m Measuring) (Elongation, error) {
 	if f.letDown {
 		return Elongation{}, fmt.Errorf("%w: tendon %s: elongation after a Detension: must be after Jack or Restress", ErrTendon, f.Tendon.Mark)
 	}
-	if err := m.check(f.Jacking.Stress); err != nil {
+	if err := within("Measuring.", bound{"Tolerance", m.Tolerance, "", 1e-4, 0.5}); err != nil {
 		return Elongation{}, err
 	}
-	if err := within("Measuring.", bound{"Tolerance", m.Tolerance, "", 1e-4, 0.5}); err != nil {
+	if err := m.check(f.Jacking.Stress); err != nil {
 		return Elongation{}, err
 	}
 	stiffness := f.Tendon.Area() * f.Tendon.Strand.Modulus
