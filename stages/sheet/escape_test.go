@@ -112,7 +112,7 @@ func TestNoWordOfTheRecordIsMarkup(t *testing.T) {
 // What is escaped is the same word: nothing of it is lost but what no document holds.
 func TestEscapedWordsAreTheSameWords(t *testing.T) {
 	require.Equal(t, "&lt;b&gt; &amp; &#34;c&#34; &#39;d&#39;", escapeHTML(`<b> & "c" 'd'`))
-	require.Equal(t, `a\|b &lt;c&gt; &amp; \*d\* \`+"`e\\` f]\\(g) \\\\h", escapeMarkdown("a|b <c> & *d* `e` f](g) \\h"))
+	require.Equal(t, `a\|b &lt;c&gt; &amp; \*d\* \`+"`e\\` f\\]\\(g) \\\\h", escapeMarkdown("a|b <c> & *d* `e` f](g) \\h"))
 	require.Equal(t, "one two three", legible("one\ntwo\tthree"))
 	require.Equal(t, "ab?c", legible("a\x00b\xffc"))
 	require.Equal(t, `Stage 1\00003a  \00003c b\00003e  \0000b1  (2.3)-4,`, escapeCSS("Stage 1: <b> ± (2.3)-4,"))

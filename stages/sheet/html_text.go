@@ -5,6 +5,7 @@ import (
 	"html"
 	"regexp"
 	"strings"
+	"unicode"
 )
 
 // htmlText is running text as markup.
@@ -37,18 +38,23 @@ func raised(markup string) string { return power.ReplaceAllString(markup, "·10<
 // what no document may hold.
 func escapeHTML(text string) string { return html.EscapeString(legible(text)) }
 
-// legible is text without control characters and broken runes.
+// legible is text of one line in which every character shows and stands where it was
+// written: without broken runes, control characters, and what has no width or turns
+// the direction of the letters behind it.
 func legible(text string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
-		case r == '\n' || r == '\t' || r == '\r':
+		case unicode.In(r, unicode.Zl, unicode.Zp) || r >= '\t' && r <= '\r' || r == nextLine:
 			return ' '
-		case r < ' ' || r >= 0x7f && r < 0xa0 || r == 0xfffe || r == 0xffff:
+		case unicode.In(r, unicode.Cc, unicode.Cf, unicode.Other_Default_Ignorable_Code_Point, unicode.Variation_Selector) || r&0xfffe == 0xfffe:
 			return -1
 		}
 		return r
 	}, strings.ToValidUTF8(text, "?"))
 }
+
+// nextLine is the control character of the next line (NEL).
+const nextLine = '\u0085'
 
 // escapeCSS is text for a string in the style: all but letters, digits and plain
 // punctuation as numbers.

@@ -10,7 +10,7 @@ import (
 func renderMarkdown(d document, prefix string) string {
 	p := &markdownPage{prefix: prefix}
 	p.blocks(d.blocks)
-	p.line("\n---\n\n%s", escapeMarkdown(d.foot))
+	p.line("\n---\n\n%s", opening(escapeMarkdown(d.foot)))
 	page := strings.TrimLeft(p.out.String(), "\n")
 	for strings.Contains(page, "\n\n\n") {
 		page = strings.ReplaceAll(page, "\n\n\n", "\n\n")
@@ -45,7 +45,7 @@ func (p *markdownPage) block(b block) {
 		}
 		p.line("\n%s %s\n", strings.Repeat("#", b.level), markdownText(b.words))
 	case paragraph:
-		p.line("\n%s\n", markdownText(b.words))
+		p.line("\n%s\n", opening(markdownText(b.words)))
 	case alarm:
 		p.line("\n**%s**\n", escapeMarkdown(b.words.raw()))
 	case list:
@@ -67,7 +67,7 @@ func (p *markdownPage) block(b block) {
 
 func (p *markdownPage) points(points []prose) {
 	for _, t := range points {
-		p.line("- %s", markdownText(t))
+		p.line("- %s", opening(markdownText(t)))
 	}
 }
 
@@ -141,10 +141,3 @@ func markdownText(t prose) string {
 	}
 	return out.String()
 }
-
-// markup are the characters of text that a reader of Markdown would take for
-// markup.
-var markup = strings.NewReplacer("|", `\|`, "<", "&lt;", ">", "&gt;", "&", "&amp;", "`", "\\`", "*", `\*`, "](", `]\(`, `\`, `\\`)
-
-// escapeMarkdown keeps text of the Record from being read as table or markup.
-func escapeMarkdown(text string) string { return markup.Replace(legible(text)) }
