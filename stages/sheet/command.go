@@ -22,7 +22,8 @@ const (
 // it writes calculation and operation sheets as HTML and Markdown, the Record as JSON and
 // the figures as SVG into the folder and prints their names. -units us prints US
 // customary units; -project and -revision fill the title block. A runErr, the
-// error of [stages.Plan.Run], is written to stderr and no sheet is printed.
+// error of [stages.Plan.Run], is written to stderr and no sheet is printed; so are
+// arguments that contradict each other.
 func Command(args []string, stdout, stderr io.Writer, record stages.Record, runErr error) int {
 	flags := flag.NewFlagSet("calculation", flag.ContinueOnError)
 	flags.SetOutput(stderr)
@@ -35,8 +36,8 @@ func Command(args []string, stdout, stderr io.Writer, record stages.Record, runE
 	if err := flags.Parse(args); err != nil {
 		return ExitInput
 	}
-	if flags.NArg() > 0 {
-		fmt.Fprintf(stderr, "argument %q is not known: must be one of the flags shown by -help\n", flags.Arg(0))
+	if err := contradiction(flags, *folder, *asJSON); err != nil {
+		fmt.Fprintln(stderr, err)
 		return ExitInput
 	}
 	if runErr != nil {
@@ -55,6 +56,23 @@ func Command(args []string, stdout, stderr io.Writer, record stages.Record, runE
 		return ExitPass
 	}
 	return ExitFail
+}
+
+// contradiction reports arguments of which one would be left out without a word.
+func contradiction(flags *flag.FlagSet, folder string, asJSON bool) error {
+	given := map[string]bool{}
+	flags.Visit(func(f *flag.Flag) { given[f.Name] = true })
+	switch {
+	case flags.NArg() > 0:
+		return fmt.Errorf("argument %q is not known: must be one of the flags shown by -help", flags.Arg(0))
+	case given["o"] && folder == "":
+		return fmt.Errorf("flag -o is empty: must be a folder")
+	case given["o"] && asJSON:
+		return fmt.Errorf("flags -o and -json are both given: must be one of them; the folder holds the record as JSON too")
+	case asJSON && (given["units"] || given["project"] || given["revision"]):
+		return fmt.Errorf("flag -json is given with -units, -project or -revision: must be without them; the record is in SI and has no title block")
+	}
+	return nil
 }
 
 // unchecked is true for a stage with a situation without a check.

@@ -14,7 +14,7 @@ import (
 // Settings are how a Record is printed. The zero value prints in SI and leaves
 // project and revision open to be filled in by hand.
 type Settings struct {
-	Units    Units  // SI when left out
+	Units    Units  // SI when left out; an error where it is neither SI nor US
 	Project  string // for the title block
 	Revision string // for the title block
 }
@@ -146,7 +146,10 @@ func newAuthor(record stages.Record, settings Settings) (*author, error) {
 	if err != nil {
 		return nil, err
 	}
-	units := settings.Units.filled()
+	units, err := UnitsOf(string(settings.Units))
+	if err != nil {
+		return nil, err
+	}
 	return &author{
 		record: record, settings: settings, units: units, fingerprint: fingerprint, references: &references{slices.Clone(record.Sources)}, printed: map[string]repeated{},
 		known: map[string]float64{}, inputsKnown: map[string]float64{}, tableAt: map[int]string{}, lineAt: map[int]string{},
