@@ -14,7 +14,10 @@ import (
 func TestUnitsThatAreNotKnownAreRefused(t *testing.T) {
 	writers := map[string]func(io.Writer, stages.Record, Settings) error{
 		"HTML": WriteHTML, "Markdown": WriteMarkdown, "operation HTML": WriteOperationHTML, "operation Markdown": WriteOperationMarkdown,
-		"files": func(_ io.Writer, r stages.Record, s Settings) error { _, err := WriteFiles(t.TempDir(), r, s); return err },
+		"files": func(_ io.Writer, r stages.Record, s Settings) error {
+			_, err := WriteFiles(t.TempDir(), r, s)
+			return err
+		},
 	}
 	for name, write := range writers {
 		for _, units := range []Units{"imperial", "SI ", "metric", "us customary"} {
