@@ -66,40 +66,59 @@ type Factor struct {
 
 // NewCheck compares a demand with a limit and fills margin, utilisation and
 // state (Pass or Fail). It is what a Situation's own Check function calls. The
-// demand is in the unit of the limit; a demand or a limit that is not finite
-// gives NotEvaluated.
+// demand is in the unit of the limit; a demand, a limit or a margin that is not
+// finite, and a limit that does not say on which side the demand must stay, give
+// NotEvaluated without numbers.
 func NewCheck(limit limits.Limit, demand formula.Quantity) Check {
 	c := Check{
 		Kind: limit.Kind, Name: limit.Name, LimitState: limit.LimitState, Source: limit.Source, Demand: demand, Limit: limit.Line.Result,
 		Sense: limit.Sense, Scale: limit.Scale, Note: limit.Note, State: Pass,
 	}
-	for _, q := range []*formula.Quantity{&c.Demand, &c.Limit, &c.Scale} {
+	for _, q := range []formula.Quantity{c.Demand, c.Limit, c.Scale} {
 		if !finite(q.Value) {
-			c.State, c.Note = NotEvaluated, q.Symbol+" is not a finite number"
-			q.Value = 0
+			return c.without(q.Symbol + " is not a finite number")
 		}
 	}
-	if c.State == NotEvaluated {
-		return c
+	if c.Sense != limits.AtMost && c.Sense != limits.AtLeast {
+		return c.without(fmt.Sprintf("the limit has the sense %q: must be %q or %q", c.Sense, limits.AtMost, limits.AtLeast))
 	}
-	c.Margin = c.Limit.Value - demand.Value
-	over, under := demand.Value, c.Limit.Value
-	if c.Sense == limits.AtLeast {
-		c.Margin, over, under = -c.Margin, under, over
+	c.Margin, c.Utilisation = c.compared()
+	if !finite(c.Margin) {
+		return c.without("the margin is not a finite number")
 	}
-	switch {
-	case c.Limit.Value == 0 && c.Scale.Value > 0:
-		c.Utilisation = 1 - c.Margin/c.Scale.Value
-	case under > 0:
-		c.Utilisation = over / under
-	case c.Margin < 0:
-		c.Utilisation = unbounded
-	}
-	c.Utilisation = math.Max(0, math.Min(unbounded, c.Utilisation))
 	if c.Margin < 0 {
 		c.State = Fail
 	}
 	return c
+}
+
+// without is the check that cannot be made, and why: it has no numbers that could be
+// taken for a result.
+func (c Check) without(why string) Check {
+	c.Demand, c.Limit, c.Scale, c.Margin = formula.Quantity{}, formula.Quantity{}, formula.Quantity{}, 0
+	c.State, c.Note = NotEvaluated, why
+	if c.Sense != limits.AtLeast {
+		c.Sense = limits.AtMost
+	}
+	return c
+}
+
+// compared are margin and utilisation as they follow from demand, limit and scale.
+func (c Check) compared() (margin, utilisation float64) {
+	over, under := c.Demand.Value, c.Limit.Value
+	if c.Sense == limits.AtLeast {
+		over, under = under, over
+	}
+	margin = under - over
+	switch {
+	case c.Limit.Value == 0 && c.Scale.Value > 0:
+		utilisation = 1 - margin/c.Scale.Value
+	case under > 0:
+		utilisation = over / under
+	case margin < 0:
+		utilisation = unbounded
+	}
+	return margin, math.Max(0, math.Min(unbounded, utilisation))
 }
 
 func finite(values ...float64) bool {
@@ -114,18 +133,6 @@ func finite(values ...float64) bool {
 // unevaluated is a check that could not be made, and why.
 func unevaluated(kind limits.Kind, x float64, why string) checked {
 	return checked{Check: Check{Kind: kind, Name: string(kind), State: NotEvaluated, Sense: limits.AtMost, X: x, Note: why}}
-}
-
-// valid reports what is wrong with a check that a stage made itself.
-func (c Check) valid() error {
-	if !finite(c.Demand.Value, c.Limit.Value, c.Margin, c.Utilisation, c.Scale.Value, c.Required.Value, c.X) {
-		return fmt.Errorf("check %q has a number that is not finite: must be finite numbers", c.Name)
-	}
-	switch c.State {
-	case Pass, Fail, Conditional, NotEvaluated:
-		return nil
-	}
-	return fmt.Errorf("check %q has the state %q: must be Pass, Fail, Conditional or NotEvaluated", c.Name, c.State)
 }
 
 // unbounded stands for a utilisation without a finite value: a least value is

@@ -348,8 +348,8 @@ func (r *run) ownChecks(s *situation) ([]checked, []unanswered, error) {
 	own, err := s.Check(effects, r.standard)
 	var checks []checked
 	for _, c := range own {
-		if invalid := c.valid(); err == nil && invalid != nil {
-			err = invalid
+		if err == nil {
+			err = c.validOwn()
 		}
 		checks = append(checks, checked{Check: c})
 	}

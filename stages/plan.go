@@ -113,7 +113,9 @@ func (r *run) situationRecord(s *situation, of situationChecks, book *derive.Boo
 		if err != nil {
 			return record, err
 		}
-		record.Figures = append(record.Figures, s.Draw(effects)...)
+		if record.Figures, err = drawn(s.Draw(effects)); err != nil {
+			return record, err
+		}
 	}
 	return record, nil
 }
