@@ -35,7 +35,7 @@ func rich(r *stages.Record) {
 	s.Checks[0].Source, s.Checks[0].Lines, s.Checks[0].Factors = formula.Source{Document: "a book", Place: "p. 1"}, []int{2}, []stages.Factor{{Cause: "weight", Value: 1.03}}
 	s.Figures = []stages.Figure{{Title: "a figure", XUnit: "m", YUnit: "N", Lines: []stages.Polyline{{Name: "a line", Points: [][2]float64{{0, 0}, {1, 1}}}}, Texts: []stages.Text{{Text: "a text"}}}}
 	s.Reactions[0].Group, s.Supports[0].Group = "a group", "a group"
-	r.Tendons = []stages.TendonRecord{{Mark: "A", Points: []stages.PathPoint{{X: 0, Z: 1}, {X: 10, Z: 0.5}}}}
+	r.Tendons = []stages.TendonRecord{{Mark: "A", Strands: 7, Points: []stages.PathPoint{{X: 0, Z: 1}, {X: 10, Z: 0.5, Length: 10.01}}}, {Mark: "B", Strands: 7}, {Mark: "C", Strands: 7}}
 	r.Inputs = []stages.Group{{Title: "inputs", Lines: []int{1}}}
 	r.Appendix = []stages.Group{{Title: "creep", Lines: []int{2}}}
 	r.Sections = []derive.Section{{Number: 1, Name: "a state", X: 10, A: 1.5, Z: 0.75, Iy: 0.28, Iz: 0.125}}

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -40,11 +41,17 @@ func rectangle() stages.Record {
 		return stages.StageRecord{Number: number, Name: name, Age: age, Situations: []stages.SituationRecord{s}}
 	}
 	return stages.Record{
-		Format: stages.Format, Element: "G-3", Length: 20, Caution: []string{"An aid."}, Basis: []string{"A basis."}, NotChecked: []string{"scour"},
+		Format: stages.Format, Element: "G-3", Length: 20, Caution: append(caution(), "An aid."), Basis: []string{"A basis."}, NotChecked: []string{"scour"},
 		Outlines: []stages.Drawing{{Solids: []section.Outline{outline}, Centroid: section.Point{Y: -0.1, Z: 0.75}}},
 		Weights:  []stages.Load{{Mark: "girder", Own: true, To: 20, Force: 750e3, Centre: 10, Y: -0.1, Z: 0.75}},
 		Stages:   []stages.StageRecord{stage(1, "store", 3, true, pads), stage(2, "lift", 7, false, hung), stage(3, "set down", 7, true, pads)},
 	}
+}
+
+// caution is what opens every record.
+func caution() []string {
+	empty, _ := stages.Plan{}.Run(nil, nil) // fails, and gives what was written before
+	return slices.Clone(empty.Caution)
 }
 
 // compression is a check of the compressive stress that passes or fails.

@@ -52,7 +52,7 @@ func printable(record stages.Record) error {
 		return fmt.Errorf("%w: the record of %q: %w", ErrSheet, record.Element, err)
 	}
 	for _, group := range append(record.Inputs[:len(record.Inputs):len(record.Inputs)], record.Appendix...) {
-		if err := proven(record, derive.Proof{Lines: group.Lines}); err != nil {
+		if err := record.Has(derive.Proof{Lines: group.Lines}); err != nil {
 			return fmt.Errorf("%w: the record of %q, %s: %w", ErrSheet, record.Element, group.Title, err)
 		}
 	}
@@ -92,30 +92,14 @@ func whole(record stages.Record) error {
 // provenIn reports a table or line of a stage that is not in the record.
 func provenIn(record stages.Record, stage stages.StageRecord) error {
 	for _, c := range checksOf(stage) {
-		if err := proven(record, c.Proof); err != nil {
+		if err := record.Has(c.Proof); err != nil {
 			return fmt.Errorf("%s: %w", c.Name, err)
 		}
 	}
 	for _, s := range stage.Situations {
 		for _, group := range append(s.Events[:len(s.Events):len(s.Events)], stages.Group{Title: "strength", Lines: s.Concrete}) {
-			if err := proven(record, derive.Proof{Lines: group.Lines}); err != nil {
+			if err := record.Has(derive.Proof{Lines: group.Lines}); err != nil {
 				return fmt.Errorf("%s: %w", group.Title, err)
-			}
-		}
-	}
-	return nil
-}
-
-// proven reports a table or line by number that is not in the record.
-func proven(record stages.Record, c derive.Proof) error {
-	for _, of := range []struct {
-		name    string
-		numbers []int
-		most    int
-	}{{"table", c.Tables, len(record.Tables)}, {"line", c.Lines, len(record.Lines)}} {
-		for _, n := range of.numbers {
-			if n < 1 || n > of.most {
-				return fmt.Errorf("%s %d: must be 1 to %d", of.name, n, of.most)
 			}
 		}
 	}

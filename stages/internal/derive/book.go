@@ -236,23 +236,3 @@ func (l Lists) quantity(n Number) (formula.Quantity, error) {
 	s := l.Symbols[n.Symbol-1]
 	return formula.Q(s.Symbol, n.Value, s.Unit, s.Name), nil
 }
-
-// Check recomputes every table and every line; the error is the first of [Check]
-// or [CheckLine].
-func (l Lists) Check() error {
-	for _, t := range l.Tables {
-		if err := Check(t, l.States); err != nil {
-			return fmt.Errorf("table %d: %w", t.Number, err)
-		}
-	}
-	for i := range l.Lines {
-		line, err := l.Line(i + 1)
-		if err == nil {
-			err = CheckLine(line)
-		}
-		if err != nil {
-			return fmt.Errorf("line %d: %w", i+1, err)
-		}
-	}
-	return nil
-}

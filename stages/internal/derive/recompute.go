@@ -10,6 +10,9 @@ import (
 // number that, rounded, differs by more than one unit of its last digit, that has
 // more digits than are printed, or that refers to no state.
 func Check(t Table, states States) error {
+	if err := t.shape(); err != nil {
+		return err
+	}
 	sum := 0.0
 	for _, r := range t.Rows {
 		on, err := states.at(t.By, r.On)

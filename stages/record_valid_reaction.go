@@ -1,0 +1,112 @@
+package stages
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+var (
+	senses = []OneWay{ByRole, Push, Pull, PushAndPull}
+	holds  = []Holds{HoldsByRole, HoldsAlong, HoldsAcross, HoldsBoth, HoldsNeither}
+)
+
+// validSupports reports a support that cannot be as it is written.
+func (r Record) validSupports(s SituationRecord) error {
+	for i, p := range s.Supports {
+		name := fmt.Sprintf("support %d", i+1)
+		if err := p.check(r.Length); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		switch {
+		case !slices.Contains(senses, p.OneWay):
+			return fmt.Errorf("%s: sense %q: must be one of %q", name, p.OneWay, senses[1:])
+		case !slices.Contains(holds, p.Holds):
+			return fmt.Errorf("%s: holds %q: must be one of %q", name, p.Holds, holds[1:])
+		}
+	}
+	return nil
+}
+
+// validReactions are one for each support, at its place, with their ranges the right
+// way round.
+func (r Record) validReactions(s SituationRecord) error {
+	if len(s.Reactions) != len(s.Supports) {
+		return fmt.Errorf("%d reactions of %d supports: must be one for each", len(s.Reactions), len(s.Supports))
+	}
+	if err := validRange("total of the reactions", s.Total, " N"); err != nil {
+		return err
+	}
+	for i, of := range s.Reactions {
+		p := s.Supports[i]
+		if !(math.Abs(of.X-p.X) < 1e-6 && math.Abs(of.Y-p.Y) < 1e-6 && math.Abs(of.Z-p.Z) < 1e-6) || of.Role != p.Role {
+			return fmt.Errorf("reaction %d of a %s at x = %g m, y = %g m, z = %g m: must be that of the %s at %g, %g, %g m", i+1, of.Role, of.X, of.Y, of.Z, p.Role, p.X, p.Y, p.Z)
+		}
+		if err := of.valid(); err != nil {
+			return fmt.Errorf("reaction %d: %w", i+1, err)
+		}
+	}
+	return s.validShares()
+}
+
+// validShares reports shares of the total that do not add up to 1 for each body, and
+// with one body a share that does not come from its reaction and the total.
+func (s SituationRecord) validShares() error {
+	var sum Range
+	for _, of := range s.Reactions {
+		if of.Share == nil {
+			return nil // of one body at least nothing says how its supports share
+		}
+		sum.Least, sum.Most = sum.Least+of.Share.Least, sum.Most+of.Share.Most
+	}
+	bodies, slack := math.Round((sum.Least+sum.Most)/2), shareSlack*float64(len(s.Reactions))
+	if len(s.Reactions) > 0 && !(bodies >= 1 && sum.Least <= bodies+slack && sum.Most >= bodies-slack) {
+		return fmt.Errorf("shares of the total add up to %.4g to %.4g: must add up to 1 for each body", sum.Least, sum.Most)
+	}
+	for i, of := range s.Reactions {
+		could := shareOf(of.Static, s.Total)
+		if bodies == 1 && !(of.Share.Least >= could.Least-shareSlack && of.Share.Most <= could.Most+shareSlack) {
+			return fmt.Errorf("reaction %d: share from %g to %g: must be within %.4g to %.4g, static %g to %g N of the total %g to %g N",
+				i+1, of.Share.Least, of.Share.Most, could.Least, could.Most, of.Static.Least, of.Static.Most, s.Total.Least, s.Total.Most)
+		}
+	}
+	return nil
+}
+
+// valid reports ranges of a reaction that are the wrong way round.
+func (of Reaction) valid() error {
+	for _, n := range []struct {
+		name string
+		Range
+	}{{"static", of.Static}, {"characteristic", of.Characteristic}, {"ultimate", of.Ultimate}} {
+		if err := validRange(n.name, n.Range, " N"); err != nil {
+			return err
+		}
+	}
+	switch {
+	case !finite(of.Nominal):
+		return fmt.Errorf("nominal = %g N: must be finite", of.Nominal)
+	case of.Sling != 0 && !(of.Sling >= 1-1e-9 && finite(of.Sling)):
+		return fmt.Errorf("force along the sling = %g of the vertical one: must be at least 1, or 0 without a sling", of.Sling)
+	case of.Share == nil:
+		return nil
+	case of.Bounded:
+		return fmt.Errorf("it is bounded and has a share of the total: must have none, it gives no band to measure by")
+	}
+	return validRange("share", *of.Share, "")
+}
+
+// shareSlack is the part of the total by which a share may lie outside: what shares are
+// printed to.
+const shareSlack = 1e-3
+
+// shareOf is the widest range of a part of a total.
+func shareOf(part, total Range) Range {
+	wide := Range{Least: math.Inf(1), Most: math.Inf(-1)}
+	for _, p := range []float64{part.Least, part.Most} {
+		for _, t := range []float64{total.Least, total.Most} {
+			wide.Least, wide.Most = math.Min(wide.Least, p/t), math.Max(wide.Most, p/t)
+		}
+	}
+	return wide
+}
