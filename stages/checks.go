@@ -349,7 +349,7 @@ func (r *run) ownChecks(s *situation) ([]checked, []unanswered, error) {
 	var checks []checked
 	for _, c := range own {
 		if err == nil {
-			err = c.validOwn()
+			err = c.validOwn(r.girder.Length())
 		}
 		checks = append(checks, checked{Check: c})
 	}

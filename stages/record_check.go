@@ -24,8 +24,11 @@ func (c Check) valid() error {
 }
 
 // validOwn is valid for a check that a stage made itself: the tables and lines of the
-// record are not its own.
-func (c Check) validOwn() error {
+// record are not its own, and it is at a place of the element (length in m).
+func (c Check) validOwn(length float64) error {
+	if r := (Record{Length: length}); !r.on(c.X) {
+		return fmt.Errorf("check %q: x = %g m: must be on the element, 0 to %g m", c.Name, c.X, length)
+	}
 	if len(c.Tables)+len(c.Lines) > 0 {
 		return fmt.Errorf("check %q refers to %d tables and %d lines: must refer to none; the record numbers them", c.Name, len(c.Tables), len(c.Lines))
 	}

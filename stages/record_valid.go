@@ -16,7 +16,7 @@ import (
 // names place, field, value and what it must be.
 func (r Record) Check() error {
 	for _, rule := range []func() error{
-		r.validHead, r.validCaution, r.validOutlines, r.validWeights, r.validTendons, r.Lists.Check, r.validGroups, r.validStages,
+		r.validHead, r.validCaution, r.validOutlines, r.validWeights, r.validTendons, r.Lists.Check, r.validStates, r.validGroups, r.validStages,
 	} {
 		if err := rule(); err != nil {
 			return fmt.Errorf("%w: the record of %q: %w", ErrStage, r.Element, err)
@@ -85,6 +85,9 @@ func (r Record) validWeights() error {
 		if err := r.validLoad(w); err != nil {
 			return fmt.Errorf("weight %d %q: %w", i+1, w.Mark, err)
 		}
+		if !r.on(w.Centre) || !(math.Abs(w.Y) <= widest && math.Abs(w.Z) <= widest) {
+			return fmt.Errorf("weight %d %q: centre at x = %g m, y = %g m, z = %g m: must be on the element, 0 to %g m", i+1, w.Mark, w.Centre, w.Y, w.Z, r.Length)
+		}
 	}
 	return nil
 }
@@ -116,9 +119,24 @@ func (r Record) validTendons() error {
 			return fmt.Errorf("%s has %d strands: must have at least 1", name, t.Strands)
 		}
 		for k, p := range t.Points {
-			if !finite(p.Y, p.Z, p.Angle) || !r.on(p.X) || k > 0 && !(p.X >= t.Points[k-1].X && p.Length >= t.Points[k-1].Length) || !(p.Length >= 0) {
+			if !(math.Abs(p.Y) <= widest && math.Abs(p.Z) <= widest) || !finite(p.Angle) || !r.on(p.X) || k > 0 && !(p.X >= t.Points[k-1].X && p.Length >= t.Points[k-1].Length) || !(p.Length >= 0) {
 				return fmt.Errorf("%s, point %d: x = %g m, length %g m: must be on the element, from left to right", name, k+1, p.X, p.Length)
 			}
+		}
+	}
+	return nil
+}
+
+// validStates reports a section state or a cut that is not on the element.
+func (r Record) validStates() error {
+	for _, of := range r.Sections {
+		if !r.on(of.X) {
+			return fmt.Errorf("section state %d at x = %g m: must be on the element, 0 to %g m", of.Number, of.X, r.Length)
+		}
+	}
+	for _, of := range r.Flows {
+		if !r.on(of.X) {
+			return fmt.Errorf("cut %d at x = %g m: must be on the element, 0 to %g m", of.Number, of.X, r.Length)
 		}
 	}
 	return nil

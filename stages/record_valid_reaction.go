@@ -46,7 +46,20 @@ func (r Record) validReactions(s SituationRecord) error {
 			return fmt.Errorf("reaction %d: %w", i+1, err)
 		}
 	}
+	var sum Range
+	for _, of := range s.Reactions {
+		sum.Least, sum.Most = sum.Least+of.Static.Least, sum.Most+of.Static.Most
+	}
+	if len(s.Reactions) > 0 && !covers(sum, s.Total) {
+		return fmt.Errorf("static reactions add up to %g to %g N: must cover the total, %g to %g N", sum.Least, sum.Most, s.Total.Least, s.Total.Most)
+	}
 	return s.validShares()
+}
+
+// covers is true for a range that holds another, but for the rounding of its sums.
+func covers(wide, of Range) bool {
+	slack := 1e-6 * math.Max(math.Abs(wide.Least), math.Abs(wide.Most))
+	return wide.Least <= of.Least+slack && wide.Most >= of.Most-slack
 }
 
 // validShares reports shares of the total that do not add up to 1 for each body, and
@@ -88,6 +101,8 @@ func (of Reaction) valid() error {
 		return fmt.Errorf("nominal = %g N: must be finite", of.Nominal)
 	case of.Sling != 0 && !(of.Sling >= 1-1e-9 && finite(of.Sling)):
 		return fmt.Errorf("force along the sling = %g of the vertical one: must be at least 1, or 0 without a sling", of.Sling)
+	case !covers(of.Characteristic, of.Static):
+		return fmt.Errorf("static from %g to %g N: must be within the characteristic ones, %g to %g N", of.Static.Least, of.Static.Most, of.Characteristic.Least, of.Characteristic.Most)
 	case of.Share == nil:
 		return nil
 	case of.Bounded:

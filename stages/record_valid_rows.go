@@ -88,8 +88,8 @@ func (r Record) validForces(s SituationRecord) error {
 			return fmt.Errorf("force of tendon %q: must be a tendon of the record", t.Mark)
 		case slices.ContainsFunc(s.Tendons[:i], func(of TendonForce) bool { return of.Mark == t.Mark }):
 			return fmt.Errorf("force of tendon %q twice: must be once", t.Mark)
-		case !finite(t.Left, t.Middle, t.Right):
-			return fmt.Errorf("force of tendon %q from %g to %g N: must be finite", t.Mark, t.Left, t.Right)
+		case !finite(t.Left, t.Middle, t.Right) || math.Min(t.Left, math.Min(t.Middle, t.Right)) < 0:
+			return fmt.Errorf("force of tendon %q: %g N at the left, %g N in the middle, %g N at the right: must be 0 or more", t.Mark, t.Left, t.Middle, t.Right)
 		}
 		before := math.Inf(-1)
 		for _, p := range t.Along {

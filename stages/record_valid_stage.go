@@ -5,6 +5,9 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/unit/constant"
+
+	"github.com/tempstage/tempstage/loads"
 	"github.com/tempstage/tempstage/stages/internal/derive"
 	"github.com/tempstage/tempstage/stages/limits"
 )
@@ -79,61 +82,33 @@ func (r Record) validState(s SituationRecord) error {
 	switch {
 	case !slices.Contains(phases, limits.Phase(s.Phase)):
 		return fmt.Errorf("phase %q: must be one of %q", s.Phase, phases[1:])
-	case !(s.OutOfLevel >= 0 && s.Roll >= 0 && s.Gradient >= 0) || !finite(s.OutOfLevel, s.Roll, s.Gradient):
-		return fmt.Errorf("out of level by %g m, roll %g rad, gradient %g rad: must be 0 or more, both ways", s.OutOfLevel, s.Roll, s.Gradient)
 	case !(s.Strength >= 0) || !finite(s.Strength):
 		return fmt.Errorf("strength = %g Pa: must be 0 or more", s.Strength)
-	case !(s.Mass.Weight > 0 && s.Mass.Mass > 0) || !finite(s.Mass.Weight, s.Mass.Mass):
-		return fmt.Errorf("weight = %g N of the mass %g kg: must be above 0", s.Mass.Weight, s.Mass.Mass)
-	case !r.on(s.Mass.X) || !finite(s.Mass.Y, s.Mass.Z):
-		return fmt.Errorf("centre of gravity at x = %g m: must be on the element, 0 to %g m", s.Mass.X, r.Length)
-	case !(s.Weight.Least >= 0 && s.Dynamic.Least >= 0 && s.Dynamic.Least <= 1 && s.Dynamic.Most >= 1):
-		return fmt.Errorf("factors on the weight from %g, dynamic from %g to %g: must be 0 or more, 1 within the dynamic ones", s.Weight.Least, s.Dynamic.Least, s.Dynamic.Most)
+	case !(s.Mass.Weight > 0) || !(math.Abs(s.Mass.Mass*gravity/s.Mass.Weight-1) < 1e-4):
+		return fmt.Errorf("weight = %g N of the mass %g kg: must be above 0, at g = %g m/s²", s.Mass.Weight, s.Mass.Mass, gravity)
+	case !r.on(s.Mass.X) || !(math.Abs(s.Mass.Y) <= widest && math.Abs(s.Mass.Z) <= widest):
+		return fmt.Errorf("centre of gravity at x = %g m, y = %g m, z = %g m: must be on the element, 0 to %g m", s.Mass.X, s.Mass.Y, s.Mass.Z, r.Length)
+	case !(s.Weight.Least > 0 && s.Weight.Least <= 1+agree && s.Weight.Most >= 1-agree && s.Weight.Most <= mostWeight):
+		return fmt.Errorf("factor on the weight from %g to %g: must be above 0, at most %g, with 1 within it", s.Weight.Least, s.Weight.Most, mostWeight)
+	}
+	position := Situation{Standing: s.Standing, Dynamic: loads.Dynamic{Least: s.Dynamic.Least, Most: s.Dynamic.Most}, Roll: s.Roll, Gradient: s.Gradient, OutOfLevel: s.OutOfLevel}
+	if err := (&History{}).checkRange(&position); err != nil {
+		return err
 	}
 	for i, l := range s.Loads {
 		if err := r.validLoad(l); err != nil {
 			return fmt.Errorf("action %d %q: %w", i+1, l.Mark, err)
 		}
 	}
-	if err := validRange("factor on the weight", s.Weight, ""); err != nil {
-		return err
-	}
-	return validRange("dynamic factor", s.Dynamic, "")
-}
-
-func (r Record) validChecks(s SituationRecord) error {
-	for _, c := range s.Checks {
-		if err := c.valid(); err != nil {
-			return err
-		}
-		if err := r.Has(c.Proof); err != nil {
-			return fmt.Errorf("check %q: %w", c.Name, err)
-		}
-	}
 	return nil
 }
 
-// validHolds reports a hold point that asks for no number, or for a check that is not there.
-func (r Record) validHolds(s SituationRecord) error {
-	for i, h := range s.HoldPoints {
-		values := []float64{h.Required.Value}
-		for _, q := range h.Tested {
-			values = append(values, q.Value)
-		}
-		if h.Assumed != nil {
-			values = append(values, h.Assumed.Value)
-		}
-		switch {
-		case !finite(values...):
-			return fmt.Errorf("hold point %d: a value of it is not finite: must be finite", i+1)
-		case h.Check < 0 || h.Check > len(s.Checks):
-			return fmt.Errorf("hold point %d: check %d: must be 1 to %d, or 0 for none", i+1, h.Check, len(s.Checks))
-		case h.Document == nil && !(h.Required.Value > 0) && !h.AtMost:
-			return fmt.Errorf("hold point %d %q asks for %g %s: must be above 0, or a document", i+1, h.Kind, h.Required.Value, h.Required.Unit)
-		}
-	}
-	return nil
-}
+// gravity is the standard acceleration of free fall (m/s²).
+const gravity = float64(constant.StandardGravity)
+
+// mostWeight is the largest factor on the weight: loads.Tolerance takes up to 20 times
+// the weight above it.
+const mostWeight float64 = 21
 
 // validReferences reports a line of events or of the strength that is not there.
 func (r Record) validReferences(s SituationRecord) error {
