@@ -38,9 +38,9 @@ func TestAFigureThatCannotBeDrawnIsRefused(t *testing.T) {
 		says  string
 		spoil func(*stages.Figure)
 	}{
-		{`figure 2: "drift", curve 2 "b", point 1: ordinate = NaN: must be finite, at most 1e+100 in size`, func(f *stages.Figure) { f.Lines[1].Points[0][1] = math.NaN() }},
+		{`figure 2: "drift", curve 2 "b", point 1: ordinate = NaN: must be finite, at most 1e+30 in size`, func(f *stages.Figure) { f.Lines[1].Points[0][1] = math.NaN() }},
 		{`figure 2: "drift", curve 1 "a", point 2: abscissa = +Inf: must be finite`, func(f *stages.Figure) { f.Lines[0].Points[1][0] = math.Inf(1) }},
-		{`figure 2: "drift", curve 1 "a", point 2: abscissa = -1e+300: must be finite, at most 1e+100 in size`, func(f *stages.Figure) { f.Lines[0].Points[1][0] = -1e300 }},
+		{`figure 2: "drift", curve 1 "a", point 2: abscissa = -1e+300: must be finite, at most 1e+30 in size`, func(f *stages.Figure) { f.Lines[0].Points[1][0] = -1e300 }},
 		{`figure 2: "drift", text 1 "here": ordinate = -Inf: must be finite`, func(f *stages.Figure) { f.Texts[0].At[1] = math.Inf(-1) }},
 		{`figure 2: "drift", curve 2 "b" has no point: must have at least one`, func(f *stages.Figure) { f.Lines[1].Points = nil }},
 		{`figure 2: title is empty: must be the caption`, func(f *stages.Figure) { f.Title = " " }},

@@ -9,8 +9,8 @@ import (
 // The sizes of what a figure can show: smaller numbers are written as 0, for they are
 // the underflow of an exponential; larger ones no axis can show.
 const (
-	leastDrawn = 1e-100
-	mostDrawn  = 1e100
+	leastDrawn = 1e-30
+	mostDrawn  = 1e30
 )
 
 // drawn are the figures that a stage made itself, as they are written down. The error

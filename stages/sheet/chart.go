@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
@@ -49,6 +50,7 @@ type note struct {
 
 // svg draws the chart.
 func (c chart) svg() string {
+	c = c.onPaper()
 	entries, strip := c.legend()
 	k := newSketch(c.width, c.height+strip)
 	c.drawLegend(k, entries)
@@ -74,6 +76,54 @@ func (c chart) svg() string {
 	p.Draw(area)
 	c.annotate(k, p, area)
 	return k.done()
+}
+
+// The sizes of numbers that an axis can show: the coordinates on the paper are numbers
+// with fewer digits than these lie apart.
+const (
+	leastShown = 1e-30
+	mostShown  = 1e30
+)
+
+// shown is a value that an axis can show.
+func shown(v float64) float64 {
+	switch {
+	case math.Abs(v) < leastShown || math.IsNaN(v):
+		return 0
+	case math.Abs(v) > mostShown:
+		return math.Copysign(mostShown, v)
+	}
+	return v
+}
+
+// onPaper is the chart with numbers that its axes can show.
+func (c chart) onPaper() chart {
+	points := func(list plotter.XYs) plotter.XYs {
+		moved := make(plotter.XYs, len(list))
+		for i, p := range list {
+			moved[i] = plotter.XY{X: shown(p.X), Y: shown(p.Y)}
+		}
+		return moved
+	}
+	c.curves, c.bands, c.notes, c.bounds = slices.Clone(c.curves), slices.Clone(c.bands), slices.Clone(c.notes), slices.Clone(c.bounds)
+	for i := range c.curves {
+		parts := make([]plotter.XYs, len(c.curves[i].parts))
+		for k, part := range c.curves[i].parts {
+			parts[k] = points(part)
+		}
+		c.curves[i].parts = parts
+	}
+	for i, b := range c.bands {
+		c.bands[i] = band{points(b.lower), points(b.upper)}
+	}
+	for i, n := range c.notes {
+		c.notes[i].x, c.notes[i].y = shown(n.x), shown(n.y)
+	}
+	for i, b := range c.bounds {
+		c.bounds[i].value = shown(b.value)
+	}
+	c.from, c.to = shown(c.from), shown(c.to)
+	return c
 }
 
 // outline is the band as a polygon.
