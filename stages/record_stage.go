@@ -97,7 +97,7 @@ func (r *run) events(s *situation) []lineGroup {
 				},
 			}
 			if g := e.Jack.Given; g != nil {
-				group.title += ", force as given by " + g.Source.Document
+				group.title += ", force as given by " + reference(g.Source.Document)
 			}
 			groups, steps = append(groups, group), steps[1:]
 		}
@@ -114,6 +114,14 @@ func (r *run) events(s *situation) []lineGroup {
 		}
 	}
 	return groups
+}
+
+// reference is the name of a document as it is printed.
+func reference(document string) string {
+	if document = strings.TrimSpace(document); document == "" {
+		return "no reference given"
+	}
+	return document
 }
 
 // words are what a step of stressing does to the tendons named.
@@ -151,7 +159,7 @@ func (r *run) tendonForces(s *situation) []TendonForce {
 			*part = derive.Round(*part, -2) // 0.01 Pa
 		}
 		if g := stressed.Jacking.Given; g != nil {
-			t.Given = strings.TrimSpace(g.Source.Document + " " + g.Source.Place)
+			t.Given = reference(g.Source.Document + " " + g.Source.Place)
 		}
 		t.Deviations = stressed.Deviations()
 		t.Along = along24(path.From()+hair, path.To()-hair, force)

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages/internal/derive"
@@ -12,11 +13,46 @@ import (
 // others follow as they are met.
 type references struct{ sources []formula.Source }
 
-// source is the number of a source in brackets; "" for none. A dagger marks one
-// that is to be confirmed.
+// noReference stands where a source, a document or a report should be named and is not.
+const noReference = "no reference given"
+
+// given is a reference as it was given.
+func given(reference string) string {
+	if strings.TrimSpace(legible(reference)) == "" {
+		return noReference
+	}
+	return reference
+}
+
+// numberedDocuments are documents that only their number, the place of the source, tells
+// from others.
+var numberedDocuments = []string{"technical approval of the anchorage"}
+
+// sourceWords are document and place of a source, with what is missing.
+func sourceWords(s formula.Source) string {
+	document, place := given(s.Document), strings.TrimSpace(s.Place)
+	switch {
+	case place != "" && document == noReference:
+		return document + ": " + place
+	case place == "" && slices.Contains(numberedDocuments, document):
+		return document + ", " + noReference
+	}
+	return strings.TrimSpace(document + " " + place)
+}
+
+// behind is the number of a source behind a line or a check.
+func (r *references) behind(s formula.Source) string {
+	if source := r.source(s); source != noReference {
+		return " " + source
+	}
+	return "; " + noReference
+}
+
+// source is the number of a source in brackets. A dagger marks one that is to be
+// confirmed.
 func (r *references) source(s formula.Source) string {
-	if s.Document == "" && s.Place == "" {
-		return ""
+	if given(s.Document) == noReference && given(s.Place) == noReference {
+		return noReference
 	}
 	at := slices.Index(r.sources, s)
 	if at < 0 {
@@ -163,9 +199,7 @@ func (a *author) symbols() []block {
 func (a *author) sources() []block {
 	points := make([]prose, len(a.references.sources))
 	for i, s := range a.references.sources {
-		mark := dagger(s)
-		s.Confirm = false
-		points[i] = words(fmt.Sprintf("[%d%s] %s", i+1, mark, s))
+		points[i] = words(fmt.Sprintf("[%d%s] %s", i+1, dagger(s), sourceWords(s)))
 	}
 	return []block{heading{level: 3, words: words("Sources")}, calculation{lines: points, running: true}}
 }

@@ -75,7 +75,7 @@ func TestSymbolsAndSources(t *testing.T) {
 // A source that the record does not list is numbered behind it, once.
 func TestSourcesAreNumberedAsTheyAreMet(t *testing.T) {
 	r := &references{sources: []formula.Source{{Document: "a"}}}
-	require.Empty(t, r.source(formula.Source{}))
+	require.Equal(t, noReference, r.source(formula.Source{}))
 	require.Equal(t, "[1]", r.source(formula.Source{Document: "a"}))
 	require.Equal(t, "[2]", r.source(formula.Source{Document: "b"}))
 	require.Equal(t, "[3†]", r.source(formula.Source{Document: "b", Confirm: true}), "to be confirmed is another")

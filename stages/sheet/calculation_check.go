@@ -117,8 +117,8 @@ func (a *author) comparison(c stages.Check) prose {
 	outcome := a.outcome(c)
 	outcome[0].kind = strong
 	end = append(end, outcome...)
-	if source := a.references.source(c.Source); source != "" {
-		end = end.and(faint, " "+source)
+	if numeric(c) || c.Source != (formula.Source{}) { // else nothing was compared with a limit
+		end = end.and(faint, a.references.behind(c.Source))
 	}
 	if c.Condition != "" {
 		end = end.and(plain, "; conditional on "+a.units.words(c.Condition))

@@ -56,7 +56,7 @@ func TestTheTableOfChecks(t *testing.T) {
 func TestAConditionalOutcomeNamesItsValue(t *testing.T) {
 	page := calculationPage(passed(t, Settings{}, first(strengthNeeded)))
 	require.Contains(t, page, "conditional: requires f_ck_t ≥ 25.01 MPa")
-	require.Contains(t, page, "**conditional: requires** f_ck_t ≥ 25.01 MPa; conditional on strength to be proved by test")
+	require.Contains(t, page, "**conditional: requires** f_ck_t ≥ 25.01 MPa; no reference given; conditional on strength to be proved by test")
 }
 
 // Checks are lettered A to Z, then A1, B1.

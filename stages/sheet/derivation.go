@@ -25,9 +25,7 @@ func (a *author) line(l formula.Line, print func(float64, formula.Unit) string, 
 	if (named || l.Expression == "") && l.Result.Name != "" {
 		t = t.and(faint, " "+a.units.words(l.Result.Name))
 	}
-	if source := a.references.source(l.Source); source != "" {
-		t = t.and(faint, " "+source)
-	}
+	t = t.and(faint, a.references.behind(l.Source))
 	if l.Note != "" {
 		t = t.and(faint, "; "+a.units.words(l.Note))
 	}

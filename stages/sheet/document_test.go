@@ -42,7 +42,7 @@ func TestADocumentIsAHoldPoint(t *testing.T) {
 	require.NotContains(t, page, "| Condition |", "its document is the condition")
 	require.Contains(t, page, after)
 	page = operationPages(passed(t, Settings{}, first(covered), first(func(s *stages.SituationRecord) { s.HoldPoints[0].Document.Status = "" })))[0]
-	require.Contains(t, page, "| document TW-7, revision B, |", "a missing status leaves no blank at the end")
+	require.Contains(t, page, "| document TW-7, revision B, no reference given |", "a missing status is said")
 }
 
 // A check of the same kind that is conditional on a strength keeps its condition

@@ -108,7 +108,7 @@ func (a *author) holdPoint(s stages.SituationRecord, h derive.HoldPoint) (point,
 	}
 	switch d := h.Document; {
 	case d != nil:
-		return capital(h.Kind), strings.TrimSpace(fmt.Sprintf("document %s, revision %s, %s", d.Number, d.Revision, d.Status)), assumed
+		return capital(h.Kind), fmt.Sprintf("document %s, revision %s, %s", given(d.Number), given(d.Revision), given(d.Status)), assumed
 	case h.Kind == "strength":
 		point = "Concrete strength"
 	}
