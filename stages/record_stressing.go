@@ -1,6 +1,8 @@
 package stages
 
 import (
+	"fmt"
+
 	"github.com/tempstage/tempstage/loads/tendon"
 )
 
@@ -75,4 +77,17 @@ func (r *run) stressing(p pull) (Stressing, error) {
 	}
 	of.Extends, of.Kept = Ends{e.Left, e.Right}, e.Kept
 	return of, nil
+}
+
+// valid reports numbers that no jacking has.
+func (p Stressing) valid() error {
+	switch {
+	case !(p.Stress > 0 && p.Area > 0 && p.Modulus > 0 && p.Force > 0 && p.Gauge >= p.Force*(1-agree)):
+		return fmt.Errorf("stress %g Pa, force %g N, at the gauge %g N: must be above 0, the gauge at least the force", p.Stress, p.Force, p.Gauge)
+	case !(p.Datum >= 0 && p.Datum < p.Gauge && p.DrawIn >= 0 && p.Tail >= 0 && p.Tolerance >= 0 && p.Tolerance <= 0.5):
+		return fmt.Errorf("datum %g N, draw-in %g m, tail %g m, tolerance %g: must be 0 or more, the datum below the gauge, the tolerance at most 0.5", p.Datum, p.DrawIn, p.Tail, p.Tolerance)
+	case !(p.Extends.Left >= 0 && p.Extends.Right >= 0 && p.Reach.Left >= 0 && p.Reach.Right >= 0):
+		return fmt.Errorf("extensions %g and %g m, reaches %g and %g m: must be 0 or more", p.Extends.Left, p.Extends.Right, p.Reach.Left, p.Reach.Right)
+	}
+	return nil
 }

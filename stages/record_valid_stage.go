@@ -74,14 +74,9 @@ func (r Record) validSituation(s SituationRecord) error {
 	return nil
 }
 
-// phases are those of package limits, and none.
-var phases = []limits.Phase{"", limits.Stressing, limits.Lifting, limits.Storing, limits.Seating, limits.Hauling}
-
 // validState reports phase, position, factors and weight that no situation has.
 func (r Record) validState(s SituationRecord) error {
 	switch {
-	case !slices.Contains(phases, limits.Phase(s.Phase)):
-		return fmt.Errorf("phase %q: must be one of %q", s.Phase, phases[1:])
 	case !(s.Strength >= 0) || !finite(s.Strength):
 		return fmt.Errorf("strength = %g Pa: must be 0 or more", s.Strength)
 	case !(s.Mass.Weight > 0) || !(math.Abs(s.Mass.Mass*gravity/s.Mass.Weight-1) < 1e-4):
@@ -91,9 +86,14 @@ func (r Record) validState(s SituationRecord) error {
 	case !(s.Weight.Least > 0 && s.Weight.Least <= 1+agree && s.Weight.Most >= 1-agree && s.Weight.Most <= mostWeight):
 		return fmt.Errorf("factor on the weight from %g to %g: must be above 0, at most %g, with 1 within it", s.Weight.Least, s.Weight.Most, mostWeight)
 	}
-	position := Situation{Standing: s.Standing, Dynamic: loads.Dynamic{Least: s.Dynamic.Least, Most: s.Dynamic.Most}, Roll: s.Roll, Gradient: s.Gradient, OutOfLevel: s.OutOfLevel}
+	position := Situation{Phase: limits.Phase(s.Phase), Standing: s.Standing, Dynamic: loads.Dynamic{Least: s.Dynamic.Least, Most: s.Dynamic.Most}, Roll: s.Roll, Gradient: s.Gradient, OutOfLevel: s.OutOfLevel}
 	if err := (&History{}).checkRange(&position); err != nil {
 		return err
+	}
+	for i, p := range s.Stressing {
+		if err := p.valid(); err != nil {
+			return fmt.Errorf("jacking %d of tendon %q: %w", i+1, p.Mark, err)
+		}
 	}
 	for i, l := range s.Loads {
 		if err := r.validLoad(l); err != nil {
