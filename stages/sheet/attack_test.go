@@ -256,7 +256,7 @@ func TestAChangedByteOrNumberDoesNoHarm(t *testing.T) {
 		}
 		require.Less(t, time.Since(begin), longest, name)
 	}
-	for range 80 {
+	for range 50 {
 		at, to := random.IntN(len(text)), byte(random.IntN(256))
 		changed := bytes.Clone(text)
 		changed[at] = to
@@ -265,14 +265,14 @@ func TestAChangedByteOrNumberDoesNoHarm(t *testing.T) {
 	numbers := numbersIn(text)
 	require.Greater(t, len(numbers), 2000)
 	values := []float64{0, -1, 1, 5e-324, -5e-324, 1e-300, 1e-30, 1e6, -1e9, 1e30, -1e150, 1e300, 1.7e308, 0.3, 12}
-	for range 120 {
+	for range 60 {
 		at := numbers[random.IntN(len(numbers))]
 		with := strconv.FormatFloat(values[random.IntN(len(values))], 'g', -1, 64)
 		changed := slices.Concat(text[:at[0]], []byte(with), text[at[1]:])
 		try(fmt.Sprintf("%s for %s at byte %d", with, text[at[0]:at[1]], at[0]), changed)
 	}
 	require.Greater(t, read, 10, "some changes are no fault")
-	require.Less(t, read, 150, "most are")
+	require.Less(t, read, 90, "most are")
 }
 
 // numbersIn are the places of the numbers of a JSON text, from and to.

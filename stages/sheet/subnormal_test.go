@@ -41,7 +41,7 @@ func plain12(t *testing.T) (stages.Element, stages.Transfer, stages.Lift, stages
 	on[1].Y = 0.15
 	pull := []tendon.Jacking{{Tendons: []string{"A"}, Stress: 1200e6, Ends: tendon.LeftEnd, DrawIn: 0.005}}
 	lift := stages.Lift{Age: 7, On: []stages.Support{{X: 2, Y: -0.2, Z: 0.8}, {X: 2, Y: 0.2, Z: 0.8}, {X: 10, Z: 0.8}}, Dynamic: loads.Dynamic{Most: 1.1}}
-	return e, stages.Transfer{Age: 3, Jacking: pull, On: on[:3]}, lift, stages.Store{Age: 10, Until: 100, OutOfLevel: 0.002, On: stages.Elastic(1e8, stages.Pads(0.2, 1, 11)...)}
+	return e, stages.Transfer{Age: 3, Jacking: pull, On: on[:3]}, lift, stages.Store{Age: 10, OutOfLevel: 0.002, On: stages.Elastic(1e8, stages.Pads(0.2, 1, 11)...)}
 }
 
 // A number next to nothing that a script gives is an error in words or a number on every
@@ -194,7 +194,7 @@ func TestChartsOfNumbersOfAnySize(t *testing.T) {
 	pick := func() [2]float64 {
 		return [2]float64{sizes[random.IntN(len(sizes))], sizes[random.IntN(len(sizes))]}
 	}
-	for i := range 600 {
+	for i := range 250 {
 		f := stages.Figure{Title: "t", XUnit: "m", YUnit: []string{"m", "N", "Pa"}[i%3], Texts: []stages.Text{{At: pick(), Text: "x"}}}
 		for range 1 + random.IntN(2) {
 			f.Lines = append(f.Lines, stages.Polyline{Name: "a", Points: [][2]float64{pick(), pick(), pick()}[:1+random.IntN(3)]})
