@@ -3,12 +3,6 @@ package stages
 import (
 	"fmt"
 	"math"
-	"slices"
-)
-
-var (
-	senses = []OneWay{ByRole, Push, Pull, PushAndPull}
-	holds  = []Holds{HoldsByRole, HoldsAlong, HoldsAcross, HoldsBoth, HoldsNeither}
 )
 
 // validSupports reports a support that cannot be as it is written.
@@ -17,12 +11,6 @@ func (r Record) validSupports(s SituationRecord) error {
 		name := fmt.Sprintf("support %d", i+1)
 		if err := p.check(r.Length); err != nil {
 			return fmt.Errorf("%s: %w", name, err)
-		}
-		switch {
-		case !slices.Contains(senses, p.OneWay):
-			return fmt.Errorf("%s: sense %q: must be one of %q", name, p.OneWay, senses[1:])
-		case !slices.Contains(holds, p.Holds):
-			return fmt.Errorf("%s: holds %q: must be one of %q", name, p.Holds, holds[1:])
 		}
 	}
 	return nil

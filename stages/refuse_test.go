@@ -101,6 +101,8 @@ func TestPlanRefuses(t *testing.T) {
 		`field Phase = "Lifting": must be one of`:           {odd{situations: []stages.Situation{{Age: 2, Standing: true, Phase: "Lifting", Supports: pads(stages.At(2, 22))}}}},
 		`field Phase = "": must be one of`:                  {odd{situations: []stages.Situation{{Age: 2, Standing: true, Supports: pads(stages.At(2, 22))}}}},
 		"field Dynamic of lifting is not stated":            {start, stages.Lift{Age: 3, On: stages.At(2, 22)}},
+		`field OneWay = "up": must be one of`:               {start, stages.Store{Age: 3, On: []stages.Support{{X: 2, OneWay: "up"}, {X: 22}}}},
+		`field Holds = "left": must be one of`:              {start, stages.Store{Age: 3, On: []stages.Support{{X: 2, Holds: "left"}, {X: 22}}}},
 		"field Dynamic of hauling is not stated":            {start, stages.Haul{Age: 3, On: stages.At(2, 22)}},
 		"stage 2 has no situation":                          {start, odd{}},
 		"stage 2: broken":                                   {start, odd{err: errors.New("broken")}},

@@ -3,6 +3,7 @@ package stages
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/tempstage/tempstage/beam"
 )
@@ -195,6 +196,12 @@ func (s Support) check(length float64) error {
 	}
 	if err := s.checkLink(); err != nil {
 		return err
+	}
+	if senses := []OneWay{ByRole, Push, Pull, PushAndPull}; !slices.Contains(senses, s.OneWay) {
+		return fmt.Errorf("field OneWay = %q: must be one of %q", s.OneWay, senses)
+	}
+	if directions := []Holds{HoldsByRole, HoldsAlong, HoldsAcross, HoldsBoth, HoldsNeither}; !slices.Contains(directions, s.Holds) {
+		return fmt.Errorf("field Holds = %q: must be one of %q", s.Holds, directions)
 	}
 	switch s.Role {
 	case Pad, Jack, Bearing, LiftPoint, Leg, Tie, Falsework:

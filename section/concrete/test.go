@@ -3,6 +3,7 @@ package concrete
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 )
@@ -67,7 +68,9 @@ func (t Test) String() string {
 		kind += "s"
 	}
 	text := fmt.Sprintf("test at %g d: %d %s, %s %s", t.Age, t.Specimens, kind, what, megapascals(t.Strength))
-	if t.Report != "" {
+	if strings.TrimSpace(t.Report) == "" {
+		text += ", no reference given"
+	} else {
 		text += ", " + t.Report
 	}
 	if t.below != nil {

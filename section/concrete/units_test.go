@@ -40,7 +40,7 @@ func TestAQuantityInAnotherUnitIsAsked(t *testing.T) {
 		"stress = 10 Pa: must be 1000 to 1000e6 Pa as a magnitude, or 0; is it in MPa": under(10),
 		"cylinder strength = 34 Pa: must be 0.1e6 to 90e6 Pa (the last class of Ta":    func() error { _, err := concrete.CubeFor(34); return err }(),
 		"Test.Strength = 1.6e+08 Pa: must be 0.1e6 to 150e6 Pa":                        tested(160e6),
-		"test at 2 d: 6 cubes, mean 0.50 MPa: characteristic cylinder strength would":  tested(0.5e6),
+		"test at 2 d: 6 cubes, mean 0.50 MPa, no reference given: characteristic cylinder strength would":  tested(0.5e6),
 	} {
 		require.ErrorIs(t, err, concrete.ErrConcrete, words)
 		require.ErrorContains(t, err, words)

@@ -58,12 +58,12 @@ var attacks = []struct {
 	}},
 	{"until = 27 d: must be 0 (at once) or 28 to 365000 d", func(_ *stages.Record, s *stages.SituationRecord) { s.Until = 27 }},
 	{"day = 40 d at age 28 d: must be 28 d, cast on day 0", func(_ *stages.Record, s *stages.SituationRecord) { s.Day = 40 }},
-	{`phase "flying": must be one of ["stressing" "lifting" "storing" "seating" "hauling"]`, func(_ *stages.Record, s *stages.SituationRecord) { s.Phase = "flying" }},
+	{`Phase = "flying": must be one of ["stressing" "lifting" "storing" "seating" "hauling"]`, func(_ *stages.Record, s *stages.SituationRecord) { s.Phase = "flying" }},
 	{`field Role = "chair"`, func(_ *stages.Record, s *stages.SituationRecord) {
 		s.Supports[0].Role, s.Reactions[0].Role = "chair", "chair"
 	}},
-	{`support 1: sense "sideways": must be one of ["push" "pull" "both"]`, func(_ *stages.Record, s *stages.SituationRecord) { s.Supports[0].OneWay = "sideways" }},
-	{`support 1: holds "nothing": must be one of`, func(_ *stages.Record, s *stages.SituationRecord) { s.Supports[0].Holds = "nothing" }},
+	{`support 1: field OneWay = "sideways": must be one of`, func(_ *stages.Record, s *stages.SituationRecord) { s.Supports[0].OneWay = "sideways" }},
+	{`support 1: field Holds = "nothing": must be one of`, func(_ *stages.Record, s *stages.SituationRecord) { s.Supports[0].Holds = "nothing" }},
 	{"support 2: field X = 12.4 m: must be on the element", func(_ *stages.Record, s *stages.SituationRecord) { s.Supports[1].X = 12.4 }},
 	{"reaction 1 of a lift point at x = 0.4 m", func(_ *stages.Record, s *stages.SituationRecord) { s.Reactions[0].Role = stages.LiftPoint }},
 	{"2 reactions of 3 supports: must be one for each", func(_ *stages.Record, s *stages.SituationRecord) { s.Reactions = s.Reactions[:2] }},

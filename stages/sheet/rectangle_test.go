@@ -35,6 +35,10 @@ func rectangle() stages.Record {
 			Reactions: append([]stages.Reaction{}, reactions...), Basis: "nominal",
 			Checks: []stages.Check{compression(12e6, 18e6)},
 		}
+		s.Phase = string(limits.Lifting)
+		if standing {
+			s.Phase = string(limits.Storing)
+		}
 		for _, r := range reactions {
 			s.Supports = append(s.Supports, stages.Support{X: r.X, Y: r.Y, Z: r.Z, Role: r.Role})
 		}
