@@ -48,7 +48,11 @@ func (r *run) reactions(s *situation) ([]Reaction, error) {
 					return nil, err
 				}
 				if n == 0 {
-					one.Nominal = m.under(r.nominal(s))
+					of := empty
+					if err := r.widen(v, a, i, &m, &of, r.exactly(s, r.nominal(s))); err != nil {
+						return nil, err
+					}
+					one.Nominal = of.Most
 				}
 				for _, of := range v.ways[a].spaces {
 					one.Sling = math.Max(one.Sling, of.incline(i, v.ways[a].up))
@@ -77,6 +81,7 @@ func (r *run) reactions(s *situation) ([]Reaction, error) {
 			}
 			if a.bounded {
 				one.Static, one.Characteristic, one.Ultimate = within(one.Static, p), within(one.Characteristic, p), within(one.Ultimate, p)
+				one.Nominal = within(Range{Least: one.Nominal, Most: one.Nominal}, p).Most
 			}
 			list = append(list, one)
 		}
@@ -135,6 +140,15 @@ func (r *run) strengthFactors(s *situation) ([]limits.Factors, error) {
 		list = append(list, a.Factors)
 	}
 	return list, nil
+}
+
+// exactly are the causes with one factor each.
+func (r *run) exactly(s *situation, factors []float64) []ledger.Cause {
+	causes := r.ranges(s, limits.Factors{})
+	for i, f := range factors {
+		causes[i].Least, causes[i].Most = f, f
+	}
+	return causes
 }
 
 // atRest are the causes without dynamic factor and without what may be absent.

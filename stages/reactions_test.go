@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/tempstage/tempstage/loads"
+	"github.com/tempstage/tempstage/loads/tendon"
 	"github.com/tempstage/tempstage/stages"
 	"github.com/tempstage/tempstage/stages/limits"
 )
@@ -154,4 +155,21 @@ func TestTotalAndSharesAreThoseAtRest(t *testing.T) {
 		require.InDelta(t, 0.5-most, p.Share.Least, 1e-9)
 		require.InDelta(t, 0.5-least, p.Share.Most, 1e-9)
 	}
+}
+
+// The nominal force of a pad is one that it can give: where stressing lifts the element
+// off the pads in the middle, they do not pull, and the others carry the weight.
+func TestNominalReactionsAreThoseInContact(t *testing.T) {
+	e := bare(straight("T", 0, 12, 0, 0.1))
+	e.Tendons[0].Strands, e.Tendons[0].Duct = 12, 0.09
+	on := stages.Elastic(50e6, stages.At(1, 6, 11)...)
+	plan := stages.Plan{stages.Store{Age: 28, On: on, OutOfLevel: 1e-6}, stages.Stress{Age: 29, Jacking: []tendon.Jacking{fromLeft("T")}}}
+	s := run(t, e, plan).Stages[1].Situations[0]
+	sum := 0.0
+	for _, p := range s.Reactions {
+		require.GreaterOrEqual(t, p.Nominal, 0.0)
+		sum += p.Nominal
+	}
+	require.Zero(t, s.Reactions[1].Nominal)
+	require.InEpsilon(t, 120e3, sum, 1e-9)
 }
