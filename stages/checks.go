@@ -203,11 +203,8 @@ func (r *run) demands(v *variant, limit limits.Limit) ([]demand, error) {
 			fixed[i].Least, fixed[i].Most = f, f
 		}
 		of := *v
-		with := *v.ledger
-		with.Entries = append(slices.Clone(v.ledger.Entries), c.entry)
-		with.Lay()
-		of.ledger = &with
-		d, err := r.ledger.Demand(&with, fixed)
+		of.ledger = v.with(c)
+		d, err := r.ledger.Demand(of.ledger, fixed)
 		if err != nil {
 			return nil, err
 		}
@@ -363,12 +360,15 @@ func (r *run) effects(s *situation) (Effects, error) {
 	if err != nil {
 		return Effects{}, err
 	}
-	v := s.cases[0]
 	one := r.nominal(s)
+	in, err := r.inContact(s.cases[0])
+	if err != nil {
+		return Effects{}, err
+	}
 	return Effects{
 		Situation: s.Situation, Reactions: reactions,
-		Forces: func(x float64) section.Forces { return r.ledger.Forces(v.ledger, r.inside(x), one) },
-		Stress: func(x float64) section.Plane { return r.ledger.Plane(v.ledger, r.inside(x), one) },
+		Forces: func(x float64) section.Forces { return r.ledger.Forces(in, r.inside(x), one) },
+		Stress: func(x float64) section.Plane { return r.ledger.Plane(in, r.inside(x), one) },
 		Moves:  func() ([]*Movement, error) { return r.movements(s) },
 	}, nil
 }

@@ -195,6 +195,32 @@ func changesAlong(from, to []float64, pattern uint64, solve func([]float64) (con
 	return list, nil
 }
 
+// inContact is the ledger of a variant with the contact that belongs to the nominal
+// factors.
+func (r *run) inContact(v *variant) (*ledger.Situation, error) {
+	if v.nominal != nil {
+		return v.nominal, nil
+	}
+	v.nominal = v.ledger
+	corners, err := r.contacts(v, r.exactly(v.situation, r.nominal(v.situation)))
+	if err != nil || len(corners) == 0 {
+		return v.nominal, err
+	}
+	v.nominal = v.with(corners...)
+	return v.nominal, nil
+}
+
+// with is the ledger of a variant with what the contact of corners adds.
+func (v *variant) with(corners ...contactCorner) *ledger.Situation {
+	with := *v.ledger
+	with.Entries = slices.Clone(v.ledger.Entries)
+	for _, c := range corners {
+		with.Entries = append(with.Entries, c.entry)
+	}
+	with.Lay()
+	return &with
+}
+
 // contactField is what contact adds to the superposed fields under fixed factors.
 type contactField struct {
 	run      *run

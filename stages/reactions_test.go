@@ -172,4 +172,14 @@ func TestNominalReactionsAreThoseInContact(t *testing.T) {
 	}
 	require.Zero(t, s.Reactions[1].Nominal)
 	require.InEpsilon(t, 120e3, sum, 1e-9)
+
+	// The internal forces are those of the element on its two ends: 10 kN/m over 10 m with
+	// overhangs of 1 m, and the eccentric tendon.
+	for _, at := range stages.StationsOf(s.Stations) {
+		if at.X == 6 {
+			require.InEpsilon(t, 120e3+fromLeft("T").Stress*e.Tendons[0].Area()*0.1, at.Weight.My+at.Prestress.My, 1e-4)
+		}
+	}
+	effects := effectsOf(t, e, plan, 2)
+	require.InEpsilon(t, 120e3, effects.Forces(6).My-fromLeft("T").Stress*e.Tendons[0].Area()*0.1, 1e-3)
 }

@@ -125,12 +125,12 @@ type placeOf struct {
 	stretch, node int     // the stretch -1 for any x
 }
 
-// forces are the internal forces of a variant at a place.
-func (r *run) forces(v *variant, p placeOf, factors []float64) section.Forces {
+// forces are the internal forces of a variant, by its ledger, at a place.
+func (r *run) forces(in *ledger.Situation, p placeOf, factors []float64) section.Forces {
 	if p.stretch < 0 {
-		return r.ledger.Forces(v.ledger, p.x, factors)
+		return r.ledger.Forces(in, p.x, factors)
 	}
-	return r.ledger.ForcesAt(v.ledger, p.stretch, p.node, factors)
+	return r.ledger.ForcesAt(in, p.stretch, p.node, factors)
 }
 
 // fibres are the stresses of the lowest and the highest corners at a place.
@@ -163,7 +163,11 @@ func (r *run) station(s *situation, limit limits.Limit, p placeOf) (Station, err
 		}
 		record.Weight = record.Weight.Plus(bodyField{answer, e.of.body}.At(p.x).Times(e.coefficient * factor))
 	}
-	record.Prestress = r.forces(v, p, one).Plus(r.forces(v, p, none).Times(-1))
+	in, err := r.inContact(v) // what opens under the prestress counts as its effect
+	if err != nil {
+		return record, err
+	}
+	record.Prestress = r.forces(in, p, one).Plus(r.forces(v.ledger, p, none).Times(-1))
 	empty := Range{Least: math.Inf(1), Most: math.Inf(-1)}
 	top, bottom := empty, empty
 	for _, v := range s.cases {

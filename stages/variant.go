@@ -11,8 +11,9 @@ import (
 // variant is a situation with one way chosen for every arrangement.
 type variant struct {
 	*situation
-	ways   map[*arrangement]*way
-	ledger *ledger.Situation
+	ways    map[*arrangement]*way
+	ledger  *ledger.Situation
+	nominal *ledger.Situation // the same in contact under nominal factors; nil until asked
 
 	demands []demandOf
 	touched []touchedUnder
