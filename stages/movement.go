@@ -1,6 +1,8 @@
 package stages
 
 import (
+	"errors"
+	"fmt"
 	"math"
 	"slices"
 
@@ -24,7 +26,8 @@ const creepBand = 0.30
 // their own compression is left out. So are the shear deformation, the curvature
 // that shrinkage gives an element whose bonded steel is not centred, cracking, and
 // the twist: deflection and bow are those of the line of shear centres. What is
-// there and goes again (a Train, an Action that does not stay) does not count.
+// there and goes again (a Train, an Action that does not stay) does not count. Where
+// a support has lifted off, movements are an error.
 type Movement struct {
 	Pieces   []string // marks of the elements of the body
 	From, To float64  // m, its ends
@@ -107,6 +110,9 @@ func (r *run) movements(s *situation) ([]*Movement, error) {
 	if known := r.motion.moved[s]; known != nil {
 		return known, nil
 	}
+	if err := r.liftsOff(s); err != nil {
+		return nil, err
+	}
 	var list []*Movement
 	for i, b := range s.bodies {
 		m, err := r.movement(b, s.acts[i], s, r.motion.after[s.index], s.steps)
@@ -118,6 +124,26 @@ func (r *run) movements(s *situation) ([]*Movement, error) {
 	}
 	r.motion.moved[s] = list
 	return list, nil
+}
+
+// errLiftsOff is the error of movements that cannot be followed.
+var errLiftsOff = errors.New("a support lifts off, so that movements cannot be followed: must be supports that stay in contact")
+
+// liftsOff reports the first standing situation so far in which a support lifts off
+// under nominal forces.
+func (r *run) liftsOff(s *situation) error {
+	for _, of := range r.situations[:s.index+1] {
+		if !of.Standing {
+			continue
+		}
+		switch in, err := r.inContact(of.cases[0]); {
+		case err != nil:
+			return err
+		case in != of.cases[0].ledger:
+			return fmt.Errorf("%w: in %s at age %g d %w", ErrStage, of.Name, of.Age, errLiftsOff)
+		}
+	}
+	return nil
 }
 
 // movement is that of a body on an arrangement under the first lasting changes, on

@@ -1,6 +1,7 @@
 package stages
 
 import (
+	"errors"
 	"math"
 	"slices"
 
@@ -77,7 +78,10 @@ var moveColumns = []string{"body", "x", "deflection", "least", "most", "bow", "a
 // moves are the movements of a situation as rows, and what they leave out.
 func (r *run) moves(s *situation) (rows derive.Rows, notes []string, err error) {
 	list, err := r.movements(s)
-	if err != nil {
+	switch {
+	case errors.Is(err, errLiftsOff):
+		return rows, []string{"not evaluated: a support lifts off, movements cannot be followed"}, nil
+	case err != nil:
 		return rows, nil, err
 	}
 	var values [][]float64

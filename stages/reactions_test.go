@@ -182,4 +182,9 @@ func TestNominalReactionsAreThoseInContact(t *testing.T) {
 	}
 	effects := effectsOf(t, e, plan, 2)
 	require.InEpsilon(t, 120e3, effects.Forces(6).My-fromLeft("T").Stress*e.Tendons[0].Area()*0.1, 1e-3)
+	_, err := effects.Moves()
+	require.ErrorIs(t, err, stages.ErrStage)
+	require.ErrorContains(t, err, "in stressing at age 29 d a support lifts off, so that movements cannot be followed: must be supports that stay in contact")
+	require.Equal(t, []string{"not evaluated: a support lifts off, movements cannot be followed"}, s.MoveNotes)
+	require.Empty(t, s.Moves.Values)
 }
