@@ -1,0 +1,120 @@
+package roll
+
+import "math"
+
+// steepest is the tilt up to which small tilts and the empirical loss of stiffness
+// are used (rad): Mast 1993, unconfirmed.
+const steepest = 0.4
+
+// softening is by how much a cracked I-girder loses lateral stiffness, 1 + 2.5·θ:
+// tests of Mast 1993, unconfirmed.
+const softening = 2.5
+
+// plenty is a factor beyond which none is counted.
+const plenty = 1000
+
+// Result is how a girder rolls. The factors and tilts are 0 where it does not come to
+// rest.
+type Result struct {
+	Bow         float64 // z0, mean sideways deflection under the whole weight laid to the side, m
+	OwnBow      float64 // mean sideways deflection under the upright weight, of a section without an axis of symmetry, m
+	Offset      float64 // e, of the centre of gravity from the roll axis or centre, sweep and own bow included, m
+	Arm         float64 // hung: height of the roll axis above the centre of gravity; seated: K/W less the height of the centre of gravity, m
+	Needed      float64 // hung: Axis, m; seated: roll stiffness, N·m/rad, up to which nothing is stable
+	Stable      bool    // the arm is larger than the bow, and the girder comes to rest at up to 0.4 rad
+	Tilt        float64 // at which it comes to rest, by magnitude, under the worse wind, rad
+	RigidTilt   float64 // the same of a girder that does not bend sideways, rad; 0 where that does not come to rest
+	CrackTilt   float64 // at which the weakest section cracks without wind, rad
+	Cracking    float64 // factor against cracking, at most 1000
+	Overturning float64 // factor against overturning, cracked, at most 1000
+	FailTilt    float64 // at which Overturning is counted, rad
+
+	Seat Seat // of a seated girder
+}
+
+// Seat is what the supports of a seated girder get.
+type Seat struct {
+	Stiffness  float64 // factor K/(W·y) on the roll stiffness of a rigid girder; 0 where its centre of gravity is not above the roll centre
+	Shift      float64 // distance of the resultant from the middle of the supports at rest, m
+	LeavesKern bool    // the resultant leaves the kern of the supports: their stiffness is no longer linear
+}
+
+// balance is a girder under one wind: the arms that resist and turn it at a tilt to a
+// side (1 the offset side, −1 the other), with the bow that it has then.
+type balance struct {
+	push    float64 // share of the weight that the wind pushes to the offset side
+	resists func(way, tilt float64) float64
+	turns   func(way, tilt, bow float64) float64
+}
+
+// cracking is the factor of the resisting over the overturning arm at the tilts at
+// which the section cracks to one side or the other.
+func (r Result) cracking(b balance) float64 {
+	least := math.Inf(1)
+	for _, way := range [2]float64{1, -1} {
+		tilt := r.CrackTilt - way*b.push
+		if tilt <= 0 { // the wind alone cracks it
+			return 0
+		}
+		if against := b.turns(way, tilt, r.Bow); against > 0 {
+			least = math.Min(least, math.Max(0, b.resists(way, tilt))/against)
+		}
+	}
+	return least
+}
+
+// overturning takes into account the factor of the cracked girder at the tilt that most
+// tells of each side.
+func (r *Result) overturning(b balance, most func(factor func(tilt float64) float64) float64) {
+	for _, way := range [2]float64{1, -1} {
+		factor := func(tilt float64) float64 {
+			against := b.turns(way, tilt, r.Bow*(1+softening*tilt))
+			if against <= 0 {
+				return math.Inf(1)
+			}
+			return math.Max(0, b.resists(way, tilt)) / against
+		}
+		if tilt := most(factor); factor(tilt) < r.Overturning {
+			r.Overturning, r.FailTilt = factor(tilt), tilt
+		}
+	}
+}
+
+// largest is the tilt up to the steepest at which a factor with one maximum is largest
+// (golden section).
+func largest(factor func(tilt float64) float64) float64 {
+	const golden = 0.6180339887498949
+	low, high := 0.0, steepest
+	for range 80 {
+		a, b := high-golden*(high-low), low+golden*(high-low)
+		if factor(a) < factor(b) {
+			low = a
+		} else {
+			high = b
+		}
+	}
+	return (low + high) / 2
+}
+
+// rests is the result with the tilt at rest; not stable where that is too steep.
+func (r Result) rests() Result {
+	if r.Tilt <= steepest {
+		return r
+	}
+	r.Stable, r.Tilt, r.Cracking, r.Overturning, r.FailTilt, r.Seat.Shift = false, 0, 0, 0, 0, 0
+	return r
+}
+
+// begin are the numbers that do not depend on how the girder is held.
+func (g Girder) begin(s spans, offset float64) Result {
+	r := Result{Bow: g.bow(s), CrackTilt: g.Cracks / g.moment(s), Cracking: plenty, Overturning: plenty}
+	r.OwnBow = r.Bow * math.Abs(g.Iyz) / g.Iy // sideways curvature of the upright weight: Iyz/Iy of that of the weight laid to the side
+	r.Offset = math.Abs(g.Sweep*g.mean(s)) + offset + r.OwnBow
+	return r
+}
+
+// stuck is the result of a girder that is not stable.
+func (r Result) stuck() Result {
+	r.Cracking, r.Overturning = 0, 0
+	return r
+}
