@@ -165,25 +165,26 @@ func (r *run) record() Record {
 		Weights: loadRecords(r.parts, ""), Stages: []StageRecord{}, NotChecked: r.notChecked(),
 	}
 	for _, p := range r.girder.Pieces {
-		for _, x := range append([]float64{0}, p.Element.Section.Breaks()...) {
-			if x >= 0 && x < p.Element.Length {
-				shape := p.Element.Section.At(x)
-				record.Outlines = append(record.Outlines, drawing(p.At+x, shape))
-			}
-		}
+		record.Outlines = append(record.Outlines, drawings(p.At, p.Element.Length, p.Element.Section)...)
 	}
 	for i, t := range r.tendons {
-		path := r.paths[i]
-		tendonRecord := TendonRecord{Mark: t.Mark, Strands: t.Strands, Strand: t.Strand.Name, External: t.External, Pretensioned: r.pretensioned(i)}
-		for _, x := range path.Breaks() {
-			p := path.At(x)
-			elevation, plan := t.Elevation.KindAt(x), t.Plan.KindAt(x)
-			if x == path.To() {
-				elevation, plan = "", ""
-			}
-			tendonRecord.Points = append(tendonRecord.Points, PathPoint{X: x, Y: p.Y, Z: p.Z, Angle: path.Angle(x), Length: path.Length(x), Elevation: elevation, Plan: plan})
+		one := newTendonRecord(t, r.paths[i])
+		one.Pretensioned = r.pretensioned(i)
+		record.Tendons = append(record.Tendons, one)
+	}
+	return record
+}
+
+// newTendonRecord is a tendon with the ends of the segments of its path.
+func newTendonRecord(t tendon.Tendon, path *tendon.Path) TendonRecord {
+	record := TendonRecord{Mark: t.Mark, Strands: t.Strands, Strand: t.Strand.Name, External: t.External}
+	for _, x := range path.Breaks() {
+		p := path.At(x)
+		elevation, plan := t.Elevation.KindAt(x), t.Plan.KindAt(x)
+		if x == path.To() {
+			elevation, plan = "", ""
 		}
-		record.Tendons = append(record.Tendons, tendonRecord)
+		record.Points = append(record.Points, PathPoint{X: x, Y: p.Y, Z: p.Z, Angle: path.Angle(x), Length: path.Length(x), Elevation: elevation, Plan: plan})
 	}
 	return record
 }

@@ -23,7 +23,8 @@ type Record struct {
 	Tendons    []TendonRecord   `json:"tendons,omitempty"`    // where they run
 	Weights    []Load           `json:"weights"`              // parts of the weight, nominal
 	Factors    []PartialFactors `json:"factors,omitempty"`    // partial factors of the checks
-	Stages     []StageRecord    `json:"stages"`               // in order of age
+	Stages     []StageRecord    `json:"stages"`               // in order of age; none for a calculation without stages
+	Results    []ResultRecord   `json:"results,omitempty"`    // of a calculation without stages
 	NotChecked []string         `json:"notChecked,omitempty"` // what no stage of this package checks
 	Appendix   []Group          `json:"appendix,omitempty"`   // creep coefficients and shrinkage strains, derived
 

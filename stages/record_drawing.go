@@ -11,6 +11,18 @@ type Drawing struct {
 	Walls    []Wall            `json:"walls,omitempty"` // where they begin, are thinnest or are cut
 }
 
+// drawings are the outlines of a member that begins at x = at: at its left end and
+// wherever its section changes.
+func drawings(at, length float64, along section.Along) []Drawing {
+	var list []Drawing
+	for _, x := range append([]float64{0}, along.Breaks()...) {
+		if x >= 0 && x < length {
+			list = append(list, drawing(at+x, along.At(x)))
+		}
+	}
+	return list
+}
+
 // Wall is a cut across a wall of the section.
 type Wall struct {
 	From      section.Point `json:"from"` // on one face, m

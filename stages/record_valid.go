@@ -16,7 +16,7 @@ import (
 // names place, field, value and what it must be.
 func (r Record) Check() error {
 	for _, rule := range []func() error{
-		r.validHead, r.validCaution, r.validOutlines, r.validWeights, r.validTendons, r.Lists.Check, r.validStates, r.validGroups, r.validStages,
+		r.validHead, r.validCaution, r.validOutlines, r.validWeights, r.validTendons, r.Lists.Check, r.validStates, r.validGroups, r.validResults, r.validStages,
 	} {
 		if err := rule(); err != nil {
 			return fmt.Errorf("%w: the record of %q: %w", ErrStage, r.Element, err)

@@ -15,9 +15,6 @@ import (
 // validStages are the stages in order: numbered from 1, no situation before the end of
 // the one before it.
 func (r Record) validStages() error {
-	if len(r.Stages) == 0 {
-		return fmt.Errorf("it has no stage: must have at least one")
-	}
 	before := SituationRecord{Day: math.NaN()}
 	for i, stage := range r.Stages {
 		switch {

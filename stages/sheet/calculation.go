@@ -61,6 +61,9 @@ func (a *author) unitWords() string {
 
 // verdict is the outcome in words, as it stands at the head of the sheet.
 func (a *author) verdict() string {
+	if len(a.record.Stages) == 0 {
+		return "values for information: nothing is compared with a limit in this calculation"
+	}
 	outcome, end := "every check made here passes", "; see exclusions"
 	switch perStage, worst := a.record.Governing(); perStage[worst].State {
 	case stages.Fail:

@@ -12,7 +12,7 @@ import (
 
 // Exit statuses of a calculation script.
 const (
-	ExitPass  = 0 // every check passes
+	ExitPass  = 0 // every check passes, or the record has results and no stage: nothing is checked
 	ExitFail  = 1 // a check fails, is conditional, or is not evaluated, or a situation has none
 	ExitInput = 2 // wrong input, or the sheet could not be written
 )
@@ -20,15 +20,16 @@ const (
 // Command ends a calculation script and returns the exit status. It prints the
 // calculation sheet as Markdown, or the Record as JSON with -json; with -o FOLDER
 // it writes calculation and operation sheets as HTML and Markdown, the Record as JSON and
-// the figures as SVG into the folder and prints their names. -units us prints US
-// customary units; -project and -revision fill the title block. A runErr, the
-// error of [stages.Plan.Run], is written to stderr and no sheet is printed; so are
-// arguments that contradict each other.
+// the figures as SVG into the folder and prints their names. A record without stages,
+// of [stages.Results], has no operation sheet. -units us prints US customary units;
+// -project and -revision fill the title block. A runErr, the error of
+// [stages.Plan.Run] or [stages.Results.Record], is written to stderr and no sheet is
+// printed; so are arguments that contradict each other.
 func Command(args []string, stdout, stderr io.Writer, record stages.Record, runErr error) int {
 	flags := flag.NewFlagSet("calculation", flag.ContinueOnError)
 	flags.SetOutput(stderr)
 	asJSON := flags.Bool("json", false, "print the record as JSON instead of the sheet")
-	folder := flags.String("o", "", "write both sheets, the record and the figures into this `folder`")
+	folder := flags.String("o", "", "write the sheets, the record and the figures into this `folder`")
 	units := flags.String("units", "si", "units of the sheets: si or us")
 	var settings Settings
 	flags.StringVar(&settings.Project, "project", "", "project, for the title block")
@@ -52,8 +53,8 @@ func Command(args []string, stdout, stderr io.Writer, record stages.Record, runE
 		fmt.Fprintln(stderr, err)
 		return ExitInput
 	}
-	if record.Status() == stages.Pass && !slices.ContainsFunc(record.Stages, unchecked) {
-		return ExitPass
+	if len(record.Stages) == 0 || record.Status() == stages.Pass && !slices.ContainsFunc(record.Stages, unchecked) {
+		return ExitPass // a record without stages was delivered: it has results
 	}
 	return ExitFail
 }

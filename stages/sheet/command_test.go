@@ -68,7 +68,7 @@ func TestWrongInputPrintsNoSheet(t *testing.T) {
 	status, out, err = run(stages.Record{Element: "G-9"}, nil)
 	require.Equal(t, ExitInput, status)
 	require.Empty(t, out)
-	require.Equal(t, "sheet: the record of \"G-9\" has no stage: must have at least one\n", err)
+	require.Equal(t, "sheet: the record of \"G-9\" has no stage: must have at least one, or results\n", err)
 }
 
 // The status is that of the record whatever is printed.
@@ -165,7 +165,7 @@ func TestNamesOfUnits(t *testing.T) {
 // A record that cannot be printed is refused by every writer with the same words.
 func TestARecordThatCannotBePrinted(t *testing.T) {
 	for says, spoil := range map[string]func(*stages.Record){
-		"has no stage: must have at least one":                                    func(r *stages.Record) { r.Stages = nil },
+		"has no stage: must have at least one, or results":                        func(r *stages.Record) { r.Stages = nil },
 		`stage 2 of the record of "G-3" has no situation: must have at least one`: func(r *stages.Record) { r.Stages[1].Situations = nil },
 		"inputs: line 7: must be 1 to 0":                                          func(r *stages.Record) { r.Inputs = []stages.Group{{Title: "inputs", Lines: []int{7}}} },
 		"creep: line 7: must be 1 to 0":                                           func(r *stages.Record) { r.Appendix = []stages.Group{{Title: "creep", Lines: []int{7}}} },

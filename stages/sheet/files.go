@@ -14,17 +14,17 @@ import (
 )
 
 // WriteHTML writes the calculation sheet as one self-contained HTML file that
-// prints to A4. The error wraps [ErrSheet] for a Record without a stage or
-// with a table or line that does not recompute from its printed digits, or is that
-// of w.
+// prints to A4. The error wraps [ErrSheet] for a Record with neither stages nor
+// results or with a table or line that does not recompute from its printed digits, or
+// is that of w.
 func WriteHTML(w io.Writer, record stages.Record, settings Settings) error {
-	return write(w, record, settings, func(a *author) string { return renderHTML(a.calculation()) })
+	return write(w, record, settings, func(a *author) string { return renderHTML(a.main()) })
 }
 
 // WriteMarkdown writes the calculation sheet as Markdown, without figures. The
 // error is that of [WriteHTML].
 func WriteMarkdown(w io.Writer, record stages.Record, settings Settings) error {
-	return write(w, record, settings, func(a *author) string { return renderMarkdown(a.calculation(), "") })
+	return write(w, record, settings, func(a *author) string { return renderMarkdown(a.main(), "") })
 }
 
 // WriteOperationHTML writes the operation sheets, each stage on pages of its own, as
@@ -32,14 +32,22 @@ func WriteMarkdown(w io.Writer, record stages.Record, settings Settings) error {
 // is not evaluated or a question that nobody answered, and each stage after it, says
 // DO NOT PROCEED and prints no limit; so does a stage that ends with the element off
 // its supports when its set-down does. A conditional stage prints its limits under
-// PROCEED ONLY AFTER. The error is that of [WriteHTML].
+// PROCEED ONLY AFTER. The error is that of [WriteHTML], and one for a Record without
+// stages.
 func WriteOperationHTML(w io.Writer, record stages.Record, settings Settings) error {
-	return write(w, record, settings, func(a *author) string { return renderHTML(a.operations()) })
+	return writeOperations(w, record, settings, func(a *author) string { return renderHTML(a.operations()) })
 }
 
 // WriteOperationMarkdown writes the same as [WriteOperationHTML] as Markdown.
 func WriteOperationMarkdown(w io.Writer, record stages.Record, settings Settings) error {
-	return write(w, record, settings, func(a *author) string { return renderMarkdown(a.operations(), "") })
+	return writeOperations(w, record, settings, func(a *author) string { return renderMarkdown(a.operations(), "") })
+}
+
+func writeOperations(w io.Writer, record stages.Record, settings Settings, render func(*author) string) error {
+	if len(record.Stages) == 0 && len(record.Results) > 0 {
+		return fmt.Errorf("%w: the record of %q has results and no stage: must have a stage for an operation sheet", ErrSheet, record.Element)
+	}
+	return write(w, record, settings, render)
 }
 
 func write(w io.Writer, record stages.Record, settings Settings, render func(*author) string) error {
@@ -52,7 +60,8 @@ func write(w io.Writer, record stages.Record, settings Settings, render func(*au
 }
 
 // WriteFiles writes into a folder, which is made if it is missing: calculation
-// and operation sheets as HTML and Markdown, the Record as JSON, and each figure as SVG.
+// and operation sheets as HTML and Markdown, the Record as JSON, and each figure as SVG;
+// no operation sheets of a Record without stages.
 // File names begin with the element's mark, and with a part of its hash where a name
 // cannot hold the mark. All files are written beside their places first and then
 // renamed, so that none is ever half written. It returns the names of
@@ -96,12 +105,13 @@ func filesOf(record stages.Record, settings Settings) ([]file, error) {
 		return nil, err
 	}
 	prefix := fileName(record.Element) + "-"
-	calculation, operations := a.calculation(), a.operations()
-	files := []file{
-		{prefix + "calculation.html", renderHTML(calculation)}, {prefix + "calculation.md", renderMarkdown(calculation, prefix)},
-		{prefix + "operation.html", renderHTML(operations)}, {prefix + "operation.md", renderMarkdown(operations, prefix)},
-		{prefix + "record.json", data.String()},
+	calculation := a.main()
+	files := []file{{prefix + "calculation.html", renderHTML(calculation)}, {prefix + "calculation.md", renderMarkdown(calculation, prefix)}}
+	if len(record.Stages) > 0 {
+		operations := a.operations()
+		files = append(files, file{prefix + "operation.html", renderHTML(operations)}, file{prefix + "operation.md", renderMarkdown(operations, prefix)})
 	}
+	files = append(files, file{prefix + "record.json", data.String()})
 	for _, f := range figuresIn(calculation.blocks) {
 		files = append(files, file{prefix + f.name + ".svg", `<?xml version="1.0" encoding="UTF-8"?>` + "\n" + f.svg})
 	}

@@ -33,12 +33,15 @@ func Fingerprint(record stages.Record) (string, error) {
 	return digits[:4] + "-" + digits[4:8] + "-" + digits[8:12] + "-" + digits[12:], nil
 }
 
-// printable reports a Record that no sheet can be made of: without a stage, with a
-// table or line that does not recompute from its digits, or with a check that
-// refers to one that is not there.
+// printable reports a Record that no sheet can be made of: with neither stages nor
+// results, with a table or line that does not recompute from its digits, or with a
+// check that refers to one that is not there.
 func printable(record stages.Record) error {
-	if len(record.Stages) == 0 {
-		return fmt.Errorf("%w: the record of %q has no stage: must have at least one", ErrSheet, record.Element)
+	switch {
+	case len(record.Results) > 0:
+		return valid(record)
+	case len(record.Stages) == 0:
+		return fmt.Errorf("%w: the record of %q has no stage: must have at least one, or results", ErrSheet, record.Element)
 	}
 	for _, s := range record.Stages {
 		if len(s.Situations) == 0 {

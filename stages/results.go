@@ -1,0 +1,216 @@
+package stages
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/tempstage/tempstage/loads/tendon"
+	"github.com/tempstage/tempstage/section"
+	"github.com/tempstage/tempstage/section/concrete"
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages/internal/derive"
+)
+
+// Results is a calculation without stages: of a tendon, a beam or a redistribution.
+// [Results.Record] makes a Record of it, so that it is printed like any other. Nothing
+// in it is checked against a limit.
+type Results struct {
+	Mark       string       // of the member, as on the drawing; must not be empty
+	Length     float64      // of the member, m, above 0, at most 1e5
+	Basis      []string     // models, conventions, what is neglected
+	Parts      []ResultPart // in the order of the sheet; must have at least one
+	NotChecked []string     // what the calculation leaves out
+
+	// Printed as inputs, at least one of them: the section with its figure, nil for none,
+	// the data of the concrete, nil for none, those of the tendons with their paths,
+	// and all others with their sources.
+	Section  section.Along
+	Concrete concrete.Model
+	Tendons  []tendon.Tendon
+	Inputs   []Lines
+}
+
+// Lines is lines of calculation under a heading.
+type Lines struct {
+	Title string         // must not be empty
+	Lines []formula.Line // each recomputes from its operands
+}
+
+// ResultPart is one heading of the results: lines, tables and figures, at least one
+// of them.
+type ResultPart struct {
+	Title   string // must not be empty
+	Lines   []formula.Line
+	Tables  []ValueTable
+	Figures []Figure
+}
+
+// ValueTable is a table of numbers in SI.
+type ValueTable struct {
+	Title   string        `json:"title"`   // caption
+	Columns []ValueColumn `json:"columns"` // at least one
+	Rows    [][]float64   `json:"rows"`    // at least one, each with a finite number for each column
+}
+
+// ValueColumn is the head of a column of a ValueTable.
+type ValueColumn struct {
+	Name string       `json:"name"` // what it holds, without its unit
+	Unit formula.Unit `json:"unit"` // of its numbers; formula.One for a pure number
+}
+
+// ResultRecord is a ResultPart in a Record, its lines by number.
+type ResultRecord struct {
+	Title   string       `json:"title"`
+	Lines   []int        `json:"l,omitempty"` // numbers in the Lines of the record, from 1
+	Tables  []ValueTable `json:"tables,omitempty"`
+	Figures []Figure     `json:"figures,omitempty"`
+}
+
+// valueDigits is the number of significant digits that a record keeps of the largest
+// value of a column; the others end at the same place.
+const valueDigits = 6
+
+// Record is the results as plain data, without a stage. The error wraps [ErrStage]:
+// an empty mark, title or list, a number that is not finite, or a line that does not
+// recompute.
+func (r Results) Record() (Record, error) {
+	record := Record{
+		Format: Format, Element: r.Mark, Length: r.Length, Caution: slices.Clone(caution), Basis: slices.Clone(r.Basis),
+		Weights: []Load{}, Stages: []StageRecord{}, NotChecked: slices.Clone(r.NotChecked),
+	}
+	fail := func(err error) (Record, error) {
+		return record, fmt.Errorf("%w: results of %q: %w", ErrStage, r.Mark, err)
+	}
+	if r.Section != nil {
+		record.Outlines = drawings(0, r.Length, r.Section)
+	}
+	for _, t := range r.Tendons {
+		if err := t.Check(); err != nil {
+			return fail(err)
+		}
+		path, err := t.Path()
+		if err != nil {
+			return fail(err)
+		}
+		record.Tendons = append(record.Tendons, newTendonRecord(t, path))
+	}
+	book := &derive.Book{}
+	var err error
+	if record.Inputs, err = written(book, r.inputs()); err != nil {
+		return fail(err)
+	}
+	for i, p := range r.Parts {
+		part, err := p.record(book)
+		if err != nil {
+			return fail(fmt.Errorf("part %d, %q: %w", i+1, p.Title, err))
+		}
+		record.Results = append(record.Results, part)
+	}
+	record.Lists = book.Lists()
+	return record, record.Check()
+}
+
+// inputs are the data of section, concrete and tendons, and the others as they were given.
+func (r Results) inputs() []lineGroup {
+	var groups []lineGroup
+	if r.Concrete != nil {
+		groups = append(groups, lineGroup{title: "Concrete", lines: r.Concrete.Inputs()})
+	}
+	if r.Section != nil {
+		groups = append(groups, Element{Length: r.Length, Section: r.Section}.sectionInputs())
+	}
+	groups = append(groups, tendonInputs(r.Tendons)...)
+	for _, g := range r.Inputs {
+		groups = append(groups, lineGroup{title: g.Title, lines: g.Lines})
+	}
+	return groups
+}
+
+func (p ResultPart) record(book *derive.Book) (ResultRecord, error) {
+	part := ResultRecord{Title: p.Title}
+	var err error
+	if part.Lines, err = linesIn(book, p.Lines); err != nil {
+		return part, err
+	}
+	for i, t := range p.Tables {
+		names := make([]string, len(t.Columns))
+		for j, c := range t.Columns {
+			names[j] = c.Name
+		}
+		rows, err := derive.NewRows(names, t.Rows, valueDigits)
+		if err != nil {
+			return part, fmt.Errorf("table %d %q: %w", i+1, t.Title, err)
+		}
+		part.Tables = append(part.Tables, ValueTable{Title: t.Title, Columns: slices.Clone(t.Columns), Rows: rows.Values})
+	}
+	part.Figures, err = drawn(p.Figures)
+	return part, err
+}
+
+// validResults reports a record with neither stages nor results, with both, or with
+// results that are not complete.
+func (r Record) validResults() error {
+	switch {
+	case len(r.Stages) == 0 && len(r.Results) == 0:
+		return fmt.Errorf("it has no stage: must have at least one, or results")
+	case len(r.Stages) > 0 && len(r.Results) > 0:
+		return fmt.Errorf("it has %d stages and %d results: must have one of them", len(r.Stages), len(r.Results))
+	case len(r.Results) > 0 && len(r.Inputs) == 0:
+		return fmt.Errorf("it has results and no inputs: must have at least one group of them")
+	}
+	for _, g := range r.Inputs {
+		if len(r.Results) > 0 && strings.TrimSpace(g.Title) == "" {
+			return fmt.Errorf("a group of inputs has no title: must have one")
+		}
+	}
+	for i, p := range r.Results {
+		if err := r.validPart(p); err != nil {
+			return fmt.Errorf("result %d %q: %w", i+1, p.Title, err)
+		}
+	}
+	return nil
+}
+
+func (r Record) validPart(p ResultRecord) error {
+	if strings.TrimSpace(p.Title) == "" {
+		return fmt.Errorf("title is empty: must be the heading")
+	}
+	if len(p.Lines)+len(p.Tables)+len(p.Figures) == 0 {
+		return fmt.Errorf("it has no line, table or figure: must have at least one")
+	}
+	if err := r.Has(derive.Proof{Lines: p.Lines}); err != nil {
+		return err
+	}
+	for i, t := range p.Tables {
+		if err := t.valid(); err != nil {
+			return fmt.Errorf("table %d %q: %w", i+1, t.Title, err)
+		}
+	}
+	for i, f := range p.Figures {
+		if err := f.valid(); err != nil {
+			return fmt.Errorf("figure %d: %w", i+1, err)
+		}
+	}
+	return nil
+}
+
+func (t ValueTable) valid() error {
+	switch {
+	case strings.TrimSpace(t.Title) == "":
+		return fmt.Errorf("title is empty: must be the caption")
+	case len(t.Columns) == 0 || len(t.Rows) == 0:
+		return fmt.Errorf("%d columns and %d rows: must have at least one of each", len(t.Columns), len(t.Rows))
+	}
+	for j, c := range t.Columns {
+		if strings.TrimSpace(c.Name) == "" || c.Unit == "" {
+			return fmt.Errorf("column %d %q in %q: must have a name and a unit", j+1, c.Name, c.Unit)
+		}
+	}
+	for i, row := range t.Rows {
+		if len(row) != len(t.Columns) || !finite(row...) {
+			return fmt.Errorf("row %d has %d numbers: must have %d, all finite", i+1, len(row), len(t.Columns))
+		}
+	}
+	return nil
+}

@@ -1,0 +1,72 @@
+package sheet
+
+import (
+	"fmt"
+	"maps"
+
+	"github.com/tempstage/tempstage/stages"
+)
+
+// main is the calculation of a Record with stages, or the results of one without.
+func (a *author) main() document {
+	if len(a.record.Stages) > 0 {
+		return a.calculation()
+	}
+	return a.results()
+}
+
+// results are the sheet of a calculation without stages.
+func (a *author) results() document {
+	d := document{title: "Calculation of " + a.record.Element, foot: a.foot("Calculation")}
+	inputs := a.inputs()
+	var body []block
+	for i, p := range a.record.Results {
+		body = append(body, a.result(i, p)...)
+	}
+	d.blocks = append(d.blocks, a.head(d.title)...)
+	d.blocks = append(d.blocks, heading{level: 2, words: words("Basis")}, list{points: pointsOf(a.record.Basis), columns: 2})
+	d.blocks = append(d.blocks, inputs...)
+	d.blocks = append(d.blocks, body...)
+	if len(a.record.NotChecked) > 0 {
+		d.blocks = append(d.blocks, heading{level: 2, words: words("Exclusions")}, list{points: pointsOf(a.record.NotChecked), columns: 2})
+	}
+	d.blocks = append(d.blocks, a.sources()...)
+	return d
+}
+
+// result is one part of the results: figures, tables, lines.
+func (a *author) result(i int, p stages.ResultRecord) []block {
+	blocks := []block{heading{level: 2, words: words(p.Title)}}
+	var figures []figure
+	for k, f := range p.Figures {
+		figures = append(figures, figure{name: fmt.Sprintf("result-%d-figure-%d", i+1, k+1), svg: a.recordChart(f).svg(), caption: f.Title})
+	}
+	for k := 0; k < len(figures); k += 2 {
+		blocks = append(blocks, drawings{figures[k:min(k+2, len(figures))]})
+	}
+	for _, t := range p.Tables {
+		blocks = append(blocks, a.values(t))
+	}
+	a.known = maps.Clone(a.inputsKnown)
+	if lines := a.lines(a.linesOf(p.Lines)); len(lines) > 0 {
+		blocks = append(blocks, calculation{lines: lines})
+	}
+	return blocks
+}
+
+// values is a table of numbers, each column in one unit with the same decimals.
+func (a *author) values(t stages.ValueTable) block {
+	g := grid{caption: words(a.units.words(t.Title)), rows: make([][]prose, len(t.Rows))}
+	for j, c := range t.Columns {
+		g.columns = append(g.columns, column{words(a.units.head(c.Name, c.Unit)), true})
+		all := make([]float64, len(t.Rows))
+		for i, row := range t.Rows {
+			all[i] = row[j]
+		}
+		format := a.units.aligned(c.Unit, all...)
+		for i, v := range all {
+			g.rows[i] = append(g.rows[i], words(format.text(v)))
+		}
+	}
+	return g
+}
