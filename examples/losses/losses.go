@@ -18,10 +18,20 @@ type station struct {
 	x                           float64       // m
 	jack, lockOff, atMonth, end float64       // force, N
 	monthly, final              tendon.Losses // all losses up to 28 days and to the end of life, Pa
+
+	beside    float64          // stress of the concrete beside the tendons from all of them, Pa, compression positive
+	sustained tendon.Sustained // from stressing to the end of life
 }
+
+// measuring is how the extension is read.
+var measuring = tendon.Measuring{From: 200 * unit.Mega, Tail: 0.8, Tolerance: tendon.ToleranceOfMean}
 
 // result is what the program prints.
 type result struct {
+	shape      section.Shape
+	mix        concrete.EN1992
+	young      float64 // modulus of the concrete at stressing, Pa
+	pier       station
 	stations   []station
 	force      *tendon.Force
 	elongation tendon.Elongation
@@ -43,8 +53,8 @@ func calculate() (result, error) {
 	if err != nil {
 		return result{}, err
 	}
-	r := result{force: c.force, secondary: tendons * c.restraint.Secondary(span)}
-	r.elongation, err = c.force.Elongation(tendon.Measuring{From: 200 * unit.Mega, Tail: 0.8, Tolerance: tendon.ToleranceOfMean})
+	r := result{shape: c.shape, mix: c.mix, young: c.young.Modulus, force: c.force, secondary: tendons * c.restraint.Secondary(span)}
+	r.elongation, err = c.force.Elongation(measuring)
 	if err != nil {
 		return result{}, err
 	}
@@ -54,6 +64,9 @@ func calculate() (result, error) {
 			return result{}, err
 		}
 		r.stations = append(r.stations, s)
+		if x == span {
+			r.pier = s
+		}
 	}
 	return r, nil
 }
@@ -103,7 +116,8 @@ func (c *calculation) station(x float64) (station, error) {
 	s := station{x: x, jack: c.force.AtJack(x), lockOff: c.force.At(x)}
 	along, _, _ := c.force.Path.Direction(x)
 	one := c.compression(x, s.lockOff*along, c.restraint.Total(x)) // of one tendon
-	elastic, err := tendon.MeanElasticLoss(tendons, strand.Modulus, c.young.Modulus, tendons*one)
+	s.beside = tendons * one
+	elastic, err := tendon.MeanElasticLoss(tendons, strand.Modulus, c.young.Modulus, s.beside)
 	if err != nil {
 		return s, err
 	}
@@ -124,6 +138,8 @@ func (c *calculation) station(x float64) (station, error) {
 	if s.monthly, s.atMonth, err = c.after(sustained, instant, month); err != nil {
 		return s, err
 	}
+	s.sustained = sustained
+	s.sustained.To = life
 	s.final, s.end, err = c.after(sustained, instant, life)
 	return s, err
 }

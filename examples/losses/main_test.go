@@ -2,16 +2,17 @@ package main
 
 import (
 	"bytes"
-	"encoding/json"
 	"errors"
 	"io"
 	"math"
+	"os"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"github.com/tempstage/tempstage/loads/tendon"
+	"github.com/tempstage/tempstage/stages/sheet"
 )
 
 func TestForcesAreWhatTheLossesLeave(t *testing.T) {
@@ -45,16 +46,29 @@ func TestFrictionAtThePierByHand(t *testing.T) {
 	require.Positive(t, r.secondary, "a tendon low in the spans raises a sagging restraint over the pier")
 }
 
+// What the program printed before it had a record, by the same calculation.
 func TestItPrintsEveryLossByName(t *testing.T) {
 	var out bytes.Buffer
-	require.Equal(t, 0, run(nil, &out, io.Discard))
-	for _, words := range []string{"at the jacks", "locked off", "28 d", "end of life", "friction", "draw-in", "elastic", "shrinkage", "creep", "relaxation",
-		"Stressing record", "Draw-in felt over", "Restraint moment"} {
+	require.Equal(t, sheet.ExitPass, run(nil, &out, io.Discard))
+	page := out.String()
+	for _, words := range []string{"at the jacks", "after lock-off", "at 28 d", "end of life", "friction", "draw-in", "elastic", "shrinkage", "creep", "relaxation",
+		"A licensed engineer must confirm every result before it is used.", "nothing is compared with a limit", "The technical approval of the tendon governs.",
+		"| 36.000 | 2291 | 2291 | 2206 | 2031 |", "| 14.400 | 56.7 | 22.5 | 28.51 | 58.35 | 53.66 | 40.39 | 260.1 |", "M_2 = **7796 kN·m**",
+		"Δ_min = **0.423 m**", "Δ_max = **0.467 m**", "x_dl = **16.515 m**", "P_end = "} {
+		require.Contains(t, page, words)
+	}
+	require.NotContains(t, page, "NaN")
+	require.Equal(t, 3, strings.Count(page, "\n| 57.600 | "), "a row in each of three tables")
+}
+
+// The inputs that a checker needs are on the sheet.
+func TestInputsArePrinted(t *testing.T) {
+	var out bytes.Buffer
+	require.Equal(t, sheet.ExitPass, run(nil, &out, io.Discard))
+	for _, words := range []string{"f_ck = **50 MPa**", "RH = **0.75**", "A_c = **4.315 m²**", "n = **12** strands", "μ = **0.19 1/rad**", "k = **0.005 rad/m**",
+		"l = **36 m**", "γ_conc = **26 kN/m³**", "n_t = **8**", "σ_0 = **1440 MPa**", "w = **6 mm**", "t_0 = **7 d**", "| C1 | 14.400 | 0.000 | 0.250 |"} {
 		require.Contains(t, out.String(), words)
 	}
-	require.NotContains(t, out.String(), "NaN")
-	require.NotContains(t, out.String(), "-0.0")
-	require.Equal(t, 3*(1+9), strings.Count(out.String(), "\n    "), "a head and nine places in each of three tables")
 }
 
 // full is a page that takes nothing.
@@ -64,17 +78,40 @@ func (full) Write([]byte) (int, error) { return 0, errors.New("disk full") }
 
 func TestAPageThatCannotBeWrittenIsAnError(t *testing.T) {
 	var complaint bytes.Buffer
-	require.Equal(t, 2, run(nil, full{}, &complaint))
-	require.Contains(t, complaint.String(), "losses: disk full")
+	require.Equal(t, sheet.ExitInput, run(nil, full{}, &complaint))
+	require.Contains(t, complaint.String(), "disk full")
 }
 
-func TestStationsAsJSON(t *testing.T) {
+func TestTheRecordAsJSON(t *testing.T) {
 	var out bytes.Buffer
-	require.Equal(t, 0, run([]string{"-json"}, &out, io.Discard))
-	var rows []map[string]any
-	require.NoError(t, json.Unmarshal(out.Bytes(), &rows))
+	require.Equal(t, sheet.ExitPass, run([]string{"-json"}, &out, io.Discard))
+	record, err := sheet.ReadJSON(&out)
+	require.NoError(t, err)
+	require.NotEmpty(t, record.Caution)
+	require.Empty(t, record.Stages)
+	rows := record.Results[0].Tables[0].Rows
 	require.Len(t, rows, 9)
-	require.InDelta(t, 36, rows[4]["x"], 1e-9)
-	require.Equal(t, 2, run([]string{"-nonsense"}, io.Discard, io.Discard))
-	require.Equal(t, 2, run([]string{"more"}, io.Discard, io.Discard))
+	require.InDelta(t, 36, rows[4][0], 1e-9)
+	require.Equal(t, sheet.ExitInput, run([]string{"-nonsense"}, io.Discard, io.Discard))
+	require.Equal(t, sheet.ExitInput, run([]string{"more"}, io.Discard, io.Discard))
+}
+
+// The lines over the pier give what the table says.
+func TestLinesAgreeWithTheTable(t *testing.T) {
+	r, err := calculate()
+	require.NoError(t, err)
+	lines, err := r.lines()
+	require.NoError(t, err)
+	require.InEpsilon(t, r.stations[4].end, lines[len(lines)-1].Result.Value, 1e-9)
+}
+
+// The same files as those of every script, but for operation sheets.
+func TestFilesOfTheCalculation(t *testing.T) {
+	folder := t.TempDir()
+	var out bytes.Buffer
+	require.Equal(t, sheet.ExitPass, run([]string{"-o", folder}, &out, io.Discard))
+	require.Equal(t, []string{"C1-calculation.html", "C1-calculation.md", "C1-record.json", "C1-section.svg", "C1-result-1-figure-1.svg"}, strings.Fields(out.String()))
+	entries, err := os.ReadDir(folder)
+	require.NoError(t, err)
+	require.Len(t, entries, 5)
 }
