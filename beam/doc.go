@@ -36,6 +36,8 @@
 // A [Link] is a second member, stiffness only, whose bending couples the
 // restraints on it: a span on the hangers of a gantry.
 //
+// An aid: a licensed engineer must confirm every result.
+//
 // # Conventions
 //
 // SI units; x in m from the left end. Loads are positive downwards, reactions

@@ -10,6 +10,8 @@
 // A line load is a polynomial in x, because the weight of a piece whose depth
 // varies is one; [Uniform] and [Trapezoid] make the usual ones.
 //
+// An aid: a licensed engineer must confirm every result.
+//
 // # Neglected
 //
 // Loads are static. A dynamic effect enters as the two factors of [Dynamic];

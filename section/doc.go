@@ -16,6 +16,8 @@
 // in each wall; [Shape.Level] gives Q and b of the hand formula.
 // [Shape.Walls] gives the flows by thin-wall theory in a thousandth of the time.
 //
+// An aid: a licensed engineer must confirm every result.
+//
 // # Conventions
 //
 // A section is seen looking along +x: y to the left, z upwards, in metres, from

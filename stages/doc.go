@@ -10,6 +10,8 @@
 // printed. A [Case] asks the inverse question, what value of an input uses up the
 // reserve of one stage.
 //
+// An aid: a licensed engineer must confirm every result.
+//
 // # How stress is built up
 //
 // Everything that changes stress is an entry of a ledger: the weight on its first

@@ -15,6 +15,8 @@
 // [Body] list of the system before: cantilevers that did not touch, tendons whose
 // moment was still all primary.
 //
+// An aid: a licensed engineer must confirm every result.
+//
 // # Conventions
 //
 // As in package beam: SI units, sagging moments positive; ages in days.

@@ -3,6 +3,8 @@
 //
 // Everything about the girder is invented. Exit status: 0 when every check
 // passes, 1 when one fails or is conditional, 2 for wrong input.
+//
+// An aid: a licensed engineer must confirm every result.
 package main
 
 import (

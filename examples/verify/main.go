@@ -29,7 +29,7 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("verify", flag.ContinueOnError)
 	flags.SetOutput(stderr)
-	asJSON := flags.Bool("json", false, "print an array of objects instead of a table")
+	asJSON := flags.Bool("json", false, "print an object with the caution and an array of checks instead of a table")
 	if flags.Parse(args) != nil {
 		return 2
 	}
@@ -58,12 +58,19 @@ func run(args []string, stdout, stderr io.Writer) int {
 	return 0
 }
 
+// caution opens the table and the JSON.
+const caution = "An aid: a licensed engineer must confirm every result. Checks against values from outside are no proof that a calculation is right."
+
 func write(w io.Writer, results []Result, failed int, asJSON bool) error {
 	if asJSON {
 		encoder := json.NewEncoder(w)
 		encoder.SetIndent("", "  ")
-		return encoder.Encode(results)
+		return encoder.Encode(struct {
+			Caution string   `json:"caution"`
+			Checks  []Result `json:"checks"`
+		}{caution, results})
 	}
+	fmt.Fprintln(w, caution)
 	subject := ""
 	for _, r := range results {
 		if r.Subject != subject {

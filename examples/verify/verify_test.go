@@ -50,8 +50,12 @@ func TestEveryPublishedCheck(t *testing.T) {
 func TestCommandPrintsJSONWithExactlyTheAgreedKeys(t *testing.T) {
 	var out bytes.Buffer
 	require.Equal(t, 0, run([]string{"-json"}, &out, io.Discard))
+	var page map[string]json.RawMessage
+	require.NoError(t, json.Unmarshal(out.Bytes(), &page))
+	require.Len(t, page, 2)
+	require.Contains(t, string(page["caution"]), "a licensed engineer must confirm every result")
 	var rows []map[string]any
-	require.NoError(t, json.Unmarshal(out.Bytes(), &rows))
+	require.NoError(t, json.Unmarshal(page["checks"], &rows))
 	require.NotEmpty(t, rows)
 	for _, row := range rows {
 		keys := make([]string, 0, len(row))
@@ -67,6 +71,7 @@ func TestCommandPrintsATable(t *testing.T) {
 	var out bytes.Buffer
 	require.Equal(t, 0, run(nil, &out, io.Discard))
 	require.Contains(t, out.String(), "checks, 0 failed")
+	require.True(t, strings.HasPrefix(out.String(), "An aid: a licensed engineer must confirm every result."))
 	require.Equal(t, 2, run([]string{"-nonsense"}, io.Discard, io.Discard))
 }
 

@@ -22,6 +22,8 @@
 // every section of a tendon; [Sustained] is one section under one stress, by (5.46)
 // or step by step; [Relaxation] is the steel's alone. [Losses] keeps the parts apart.
 //
+// An aid: a licensed engineer must confirm every result.
+//
 // # Conventions
 //
 // x, y, z and lengths in m, angles in rad, stresses in Pa, forces in N

@@ -18,6 +18,8 @@
 // NeedsTest set, and whatever leans on its strength holds only if a test shows
 // it first.
 //
+// An aid: a licensed engineer must confirm every result.
+//
 // # Conventions
 //
 // Strengths are in Pa, of 150 × 300 mm cylinders unless a name says otherwise;

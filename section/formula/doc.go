@@ -7,6 +7,8 @@
 // who prints a Line chooses the units and the rounding, and [Line.Recompute]
 // evaluates the expression again from the operands.
 //
+// An aid: a licensed engineer must confirm every result.
+//
 // # Expressions
 //
 // Expressions are written with + - * / and parentheses, the functions listed

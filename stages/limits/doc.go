@@ -12,6 +12,8 @@
 // that a standard does not answer returns no Limit; the engine then lists it as
 // not checked.
 //
+// An aid: a licensed engineer must confirm every result.
+//
 // # Neglected
 //
 // This package holds numbers and clauses, never analysis. Values were not

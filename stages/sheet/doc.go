@@ -10,6 +10,8 @@
 // is the command line that every example program ends in; [WriteFiles] is what it does
 // with -o.
 //
+// An aid: a licensed engineer must confirm every result.
+//
 // # Figures
 //
 // Cross-section, elevation of each situation, bending moment and shear, stress at

@@ -3,6 +3,8 @@
 // digits that are printed. It holds no statics and never imports package stages;
 // [Check] recomputes what it wrote from the printed digits alone.
 //
+// An aid: a licensed engineer must confirm every result.
+//
 // # Digits
 //
 // A number is held in SI, rounded to its last printed digit, which is a power of

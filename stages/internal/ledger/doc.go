@@ -18,6 +18,8 @@
 // warping torsion ([Plane]); where a section varies, the walls carry the forces of
 // inclined slabs as well.
 //
+// An aid: a licensed engineer must confirm every result.
+//
 // # Conventions
 //
 // SI units; tension +. Factors are dimensionless. Nothing is allocated after
