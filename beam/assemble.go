@@ -11,7 +11,7 @@ import (
 
 // leastPivot is the smallest ratio of a pivot to the diagonal it came from
 // that counts as held. Stable beams of up to a hundred members in a span stay
-// six decades above the rounding that a mechanism leaves; 1e-9 lies between.
+// six decades above the rounding that a mechanism leaves; 1e-9 is between.
 const leastPivot = 1e-9
 
 // bandwidth is how far apart two unknowns that meet in a member can be.

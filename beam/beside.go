@@ -15,7 +15,7 @@ import (
 // spring.
 const besideWithin = 1e-2
 
-// beside is the elastic supports that stand at or close by another one (a leg
+// beside is the elastic supports that are at or close by another one (a leg
 // and its tie-down bar). They are no nodes of the stiffness matrix; their
 // forces follow from the flexibility of the beam on all other supports.
 type beside struct {
@@ -24,7 +24,7 @@ type beside struct {
 	factor   mat.Cholesky
 }
 
-// besides picks the elastic supports that stand within a distance (m) of one
+// besides picks the elastic supports that are within a distance (m) of one
 // that is kept: rigid ones are kept before elastic ones, stiff ones before soft
 // ones.
 func (l Layout) besides(within float64) []int {

@@ -57,7 +57,7 @@ func (b *Beam) stiffnessBeside(support int) float64 {
 		}
 	}
 	switch spring := b.layout.Supports[support].Stiffness; {
-	case stiffness == 0: // it stands beside another
+	case stiffness == 0: // it is beside another
 		stiffness = spring
 	case spring > 0:
 		stiffness = 1 / (1/stiffness + 1/spring)

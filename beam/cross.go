@@ -21,9 +21,9 @@ type Crossing struct {
 //
 // Every axle is set on every kink and on both sides of every jump of the
 // influence lines, and between these the stationary points of the sum are its
-// roots. Over the whole beam the largest moment stands under an axle or at a
+// roots. Over the whole beam the largest moment is under an axle or at a
 // support, because the moment is straight between them; the smallest moment
-// and both extremes of the shear stand at supports, hinges or ends.
+// and both extremes of the shear are at supports, hinges or ends.
 //
 // The error wraps [loads.ErrLoad] for a train that cannot roll and [ErrBeam]
 // for a station off the beam, for a beam with contact supports, where effects do
@@ -33,7 +33,7 @@ func (b *Beam) Cross(c Crossing) (Envelope, error) {
 		return Envelope{}, err
 	}
 	if i := b.beside.supports; len(i) > 0 { // inside a member the search knows no support
-		return Envelope{}, fmt.Errorf("%w: Supports[%d] at %g m stands beside another: supports must be further apart for a crossing, or be one of their sum",
+		return Envelope{}, fmt.Errorf("%w: Supports[%d] at %g m is beside another: supports must be further apart for a crossing, or be one of their sum",
 			ErrBeam, i[0], b.layout.Supports[i[0]].At)
 	}
 	if err := c.Train.Rolls(); err != nil {

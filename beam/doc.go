@@ -59,7 +59,7 @@
 // Direct stiffness with one member between two nodes, and nodes only at ends,
 // supports and hinges, so that a prepared beam does not depend on the loads.
 // Member stiffness and the effect of loads come from the flexibility integral
-// ∫ m·M/EI dx, exactly; changes of stiffness lie inside members, and a varying
+// ∫ m·M/EI dx, exactly; changes of stiffness are inside members, and a varying
 // flexibility is fitted to a relative 1e-11 by polynomials when the beam is
 // prepared. Rigid supports and settlements are left out of the unknowns, not
 // held by stiff springs. In each piece between supports, loads and changes of

@@ -36,7 +36,7 @@ func (p *passage) followBetween(ends []memberEnds, bounds *Bounds, a, b arrival)
 	}
 }
 
-// followMember looks at the axles first ≤ k < last, which stand in member m.
+// followMember looks at the axles first ≤ k < last, which are in member m.
 func (p *passage) followMember(m int, ends memberEnds, bounds *Bounds, first, last int, a, b arrival) {
 	low, high := a.front, b.front
 	member := &p.beam.members[m]
@@ -59,7 +59,7 @@ func (p *passage) followMember(m int, ends memberEnds, bounds *Bounds, first, la
 }
 
 // simple is the moment under axle k on a simple span of the given length under
-// the axles first ≤ j < last, as a power series in the way; axle k stands at s.
+// the axles first ≤ j < last, as a power series in the way; axle k is at s.
 func (p *passage) simple(k, first, last int, s, length float64) series {
 	var c [3]float64 // in the place of axle k from the left end
 	for j := first; j < last; j++ {

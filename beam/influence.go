@@ -3,7 +3,7 @@ package beam
 import "fmt"
 
 // Influence is an influence line: the effect at one fixed place of a unit force
-// (1 N, downwards) that stands at x. It is exact: the deflected line of the
+// (1 N, downwards) that is at x. It is exact: the deflected line of the
 // beam under a unit kink, slip or movement (Müller-Breslau).
 type Influence struct {
 	response *Response

@@ -44,7 +44,7 @@ type Stretch struct {
 
 // Support holds the beam at one place. The zero value of everything but At is
 // a rigid bearing that leaves the rotation free and holds up and down. Several
-// may stand at one place if all but one have a Stiffness: a leg and its
+// may be at one place if all but one have a Stiffness: a leg and its
 // tie-down bar.
 type Support struct {
 	At                  float64 // m from the left end, 0 to the length

@@ -20,7 +20,7 @@ type node struct {
 	up, left, right int  // numbers of the unknowns, or held; left = right unless hinge
 }
 
-// place makes the nodes from left to right, without the supports that stand
+// place makes the nodes from left to right, without the supports that are
 // beside another. Two rigid supports, or two hinges, at one place are refused.
 func (l Layout) place(beside []int) ([]node, error) {
 	nodes := make([]node, 0, len(l.Supports)+len(l.Hinges)+2)

@@ -21,12 +21,12 @@ type passage struct {
 // arrival is an axle reaching a place where influence lines change their law.
 type arrival struct {
 	order float64 // by which arrivals are sorted, m
-	front float64 // where the front axle stands then, m
+	front float64 // where the front axle is then, m
 	cut   int     // number of the cut; own for the place of the influence line
 	axle  int
 }
 
-// before and after are where the front axle stands just before and just after
+// before and after are where the front axle is just before and just after
 // the arrival. At the ends of the beam they differ by a hair, so that a peak
 // with an axle just off the beam can be told from one with the axle on its end.
 func (a arrival) before() float64 { return min(a.front, a.order) }
@@ -107,7 +107,7 @@ func (l *Influence) laws() *laws {
 		out.place, out.law = append(out.place, p.from), append(out.law, law)
 		gain := minus(law.derivatives(0), before)
 		if i == 0 {
-			// Disturbed at the very end: an axle there may stand on either side.
+			// Disturbed at the very end: an axle there may be on either side.
 			out.disturb(l.sign, p.jump, 0)
 			gain = minus(gain, out.own)
 		}

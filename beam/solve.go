@@ -7,7 +7,7 @@ import (
 	"github.com/tempstage/tempstage/loads"
 )
 
-// largest bounds every number inside a response. What lies above it is refused
+// largest bounds every number inside a response. What is above it is refused
 // so that no later product of two such numbers leaves float64.
 const largest = 1e140
 
@@ -93,7 +93,7 @@ func (b *Beam) respond(pieces []piece, nodal, particulars []state, ground []floa
 	return r
 }
 
-// respondWithout is the response without the supports that stand beside
+// respondWithout is the response without the supports that are beside
 // another: it solves for the movements and marches the states through the
 // pieces.
 func (b *Beam) respondWithout(pieces []piece, nodal, particulars []state, ground []float64) *Response {

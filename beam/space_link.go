@@ -7,7 +7,7 @@ import (
 )
 
 // Link is a second line member to which restraints are hung or on which they
-// stand: an overhead gantry with its hangers, a spreader, a falsework girder. It
+// are: an overhead gantry with its hangers, a spreader, a falsework girder. It
 // is stiffness only: it gives way under the forces of its restraints, along their
 // one Direction, by its own bending (and shear), with their own Stiffness in
 // series. Restraints at one x give way alike, whatever their Y: it does not

@@ -84,7 +84,7 @@ func (r *SpaceResponse) At(x float64, side Side) section.Forces {
 	return r.cuts.at(i, s).forces()
 }
 
-// interval is where x lies, and how far from its left end; −1 off the member.
+// interval is where x is, and how far from its left end; −1 off the member.
 func (r *SpaceResponse) interval(x float64, side Side) (i int, s float64) {
 	if r == nil || r.space == nil || !(x >= 0 && x <= r.space.layout.Length) {
 		return -1, 0

@@ -85,7 +85,7 @@ func (p *spacePanel) at(x float64) softness {
 	return softnessOf(v)
 }
 
-// panel is the panel that the middle of an interval lies in.
+// panel is the panel that the middle of an interval is in.
 func (f *flexibility) panel(x float64) *spacePanel {
 	low, high := 0, len(f.panels)-1
 	for low < high {

@@ -105,7 +105,7 @@ func (p *passage) roll(l *laws, s *search) {
 	}
 }
 
-// peek is where the front axle stands at the next arrival.
+// peek is where the front axle is at the next arrival.
 func (o order) peek() (float64, bool) {
 	a, ok := o.take()
 	return a.front, ok

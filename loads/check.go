@@ -5,7 +5,7 @@ import (
 	"math"
 )
 
-// Check reports the first load that is not finite or lies off a member of the
+// Check reports the first load that is not finite or is off a member of the
 // given length (m); ends count as on it. The error wraps [ErrLoad] and names
 // the load, the value with its unit and what it must be.
 func (s Set) Check(length float64) error {

@@ -34,7 +34,7 @@ func (d Dynamic) Range() (least, most float64, err error) {
 // asked how much would be too much.
 const mostOver = 20
 
-// Tolerance is how far the true weight may lie from the calculated one, as
+// Tolerance is how far the true weight may be from the calculated one, as
 // fractions: 0.03 is 3 %. It says nothing about dynamics.
 type Tolerance struct {
 	Under, Over float64 // fraction of the weight, 0 ≤ Under < 1, 0 ≤ Over ≤ 20

@@ -120,7 +120,7 @@ func (t Train) Turned() Train {
 }
 
 // On is the forces, with the dynamic factor, on a member of the given length
-// (m) when the front axle stands at front (m) and looks to the right; axles off
+// (m) when the front axle is at front (m) and looks to the right; axles off
 // the member are left out. The ends count as on it.
 func (t Train) On(length, front float64) Set {
 	const near = 1e-12 // of the length: rounding of a position, which counts as on the end

@@ -35,7 +35,7 @@ const (
 	longestElement  = 1e9  // m
 )
 
-// ends is 0, the breaks in order, and length; nil when there is no length. What lies
+// ends is 0, the breaks in order, and length; nil when there is no length. What is
 // between breaks that are as one by rounding adds nothing.
 func ends(along Along, length float64) []float64 {
 	if missing(along) || !(length >= shortestElement && length <= longestElement) {

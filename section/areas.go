@@ -30,7 +30,7 @@ func (p AreaPiece) At(x float64) Part {
 	return Part{value(p.Coefficients[:], s), value(p.FirstMomentY[:], s), value(p.FirstMomentZ[:], s)}
 }
 
-// Body is the concrete of the stretch: its centre lies at ∫y dA dx/∫dA dx, not
+// Body is the concrete of the stretch: its centre is at ∫y dA dx/∫dA dx, not
 // at the centroid of any one section where the section changes.
 func (p AreaPiece) Body() Body {
 	s := p.To - p.From

@@ -44,7 +44,7 @@ type Extremes struct {
 	MostAt, LeastAt Point   // corners, m
 }
 
-// Extremes of a linear stress: they stand at corners. The zero Shape has none
+// Extremes of a linear stress: they are at corners. The zero Shape has none
 // and gives zero.
 func (s Shape) Extremes(stress Plane) Extremes {
 	var e Extremes
@@ -68,7 +68,7 @@ func (s Shape) Extremes(stress Plane) Extremes {
 // "Ahead" is on the left of the axis when looking along it.
 type PrincipalModuli struct {
 	MajorAhead, MajorBehind float64 // Major/distance of the extreme corner on either side of the major axis
-	MinorAhead, MinorBehind float64 // the same about the minor axis, which lies a quarter turn ahead of the major one
+	MinorAhead, MinorBehind float64 // the same about the minor axis, which is a quarter turn ahead of the major one
 }
 
 // PrincipalModuli are the section moduli of the shape; zero for the zero Shape.
@@ -158,7 +158,7 @@ func (h Hanging) Bending(m float64) Forces { return Forces{My: -m * h.Down.Z, Mz
 
 // Hang is how an element settles that hangs from lift points on a line along x
 // through lift (y, z in m), with its centre of gravity at massCentre: it turns until
-// the centre of gravity lies under the line. Lift points over the centre of gravity give no
+// the centre of gravity is under the line. Lift points over the centre of gravity give no
 // tilt. The error wraps [ErrShape] when the centre of gravity is not below the lift
 // line, so that the element would turn over, or a place is not finite.
 func Hang(lift, massCentre Point) (Hanging, error) {

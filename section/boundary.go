@@ -6,7 +6,7 @@ import (
 )
 
 // element is a straight piece of an outline on which a potential runs on a
-// parabola through three nodes: its ends and its middle. Concrete lies on the
+// parabola through three nodes: its ends and its middle. Concrete is on the
 // left of it. Places are measured from the centroid.
 type element struct {
 	from   Point
@@ -42,7 +42,7 @@ type fineness struct {
 // r²·ln r, at 270° r^(2/3). Elements that halve towards the corner follow that;
 // without them J of a thin angle is 0.4 % off, with them 0.03 %.
 const (
-	shortest = 1.0 / 512 // of an edge: what lies behind an element makes it no shorter
+	shortest = 1.0 / 512 // of an edge: what is behind an element makes it no shorter
 	gentlest = 0.5       // rad: a corner that turns less, as between the chords of an arc, needs no grading
 	slack    = 1 + 1e-9  // so that rounding does not decide whether an element is cut
 )

@@ -33,7 +33,7 @@ func cornerSlip(turn float64) float64 {
 	return 2 / math.Pi * (mathext.Digamma(0.5+turn/(2*math.Pi)) - mathext.Digamma(0.5))
 }
 
-// void is the number of the void that a spot lies on, −1 for none.
+// void is the number of the void that a spot is on, −1 for none.
 func (n *wallNet) void(s spot) int { return max(n.faces[s.face].outline-n.solids, -1) }
 
 // closing sets up the equations of the closing flows.

@@ -46,7 +46,7 @@ func chordsOf(centre Point, radius, chordError float64) (int, error) {
 }
 
 // RoundedRectangle is a rectangle (m) with arcs of the given radius (m) at its
-// corners, drawn as chords whose ends lie on the arc and whose middles lie
+// corners, drawn as chords whose ends are on the arc and whose middles are
 // inside it by at most chordError (m). The error wraps [ErrShape]; see [Circle].
 func RoundedRectangle(centre Point, width, depth, radius, chordError float64) (Outline, error) {
 	chords, err := chordsOf(centre, radius, chordError)

@@ -2,7 +2,7 @@ package section
 
 import "sort"
 
-// Part is what lies on one side of a cut: its area and first moments about the
+// Part is what is on one side of a cut: its area and first moments about the
 // axes of the drawing.
 type Part struct {
 	Area         float64 // m²

@@ -10,7 +10,7 @@ type Band struct {
 	From, To Point // its corner of smallest y and z and its opposite corner, m, finite
 }
 
-// Without is the properties without the concrete that lies in the bands, such as
+// Without is the properties without the concrete that is in the bands, such as
 // the parts of a flange beyond its effective width (see [EffectiveWidth]): exact,
 // whatever the outline does inside them. Fibre distances reach to the corners of
 // the whole shape, perimeters stay. The error wraps [ErrShape] when a band is
@@ -68,7 +68,7 @@ func (s Shape) within(b Band) Shape {
 			part.outlines = append(part.outlines, o)
 		}
 	}
-	if len(part.outlines) == 0 || part.area() <= 1e-12*s.area() { // rounding: the band lies in a void
+	if len(part.outlines) == 0 || part.area() <= 1e-12*s.area() { // rounding: the band is in a void
 		return Shape{}
 	}
 	return part
@@ -82,7 +82,7 @@ func (s Shape) area() float64 {
 	return sum
 }
 
-// beyond cuts an outline at the line normal·(y, z) = offset and keeps what lies
+// beyond cuts an outline at the line normal·(y, z) = offset and keeps what is
 // on its far side (Sutherland and Hodgman, 1974).
 func (o Outline) beyond(normal Point, offset float64) Outline {
 	var kept Outline

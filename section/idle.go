@@ -2,7 +2,7 @@ package section
 
 import "slices"
 
-// bare is a shape without its idle corners, those that lie straight between their
+// bare is a shape without its idle corners, those that are straight between their
 // neighbours. [New] keeps them: where a taper straightens a corner at one of its
 // ends, corners still correspond in number and order.
 type bare struct {

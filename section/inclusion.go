@@ -37,7 +37,7 @@ func BondedSteel(at Point, area, modularRatio float64) Inclusion {
 // [BondedSteel]. Each counts as its area times (ModularRatio − 1) at its
 // centre, with the second moment of a circle about its own. Fibre distances
 // follow the shifted centroid, perimeters stay. The error wraps [ErrShape] when
-// an area or a ratio is out of range, or its circle does not lie in the concrete.
+// an area or a ratio is out of range, or its circle is not in the concrete.
 func (s Shape) With(inclusions ...Inclusion) (Properties, error) {
 	for i, c := range inclusions {
 		if !(c.Area > 0) || math.IsInf(c.Area, 0) {
@@ -55,7 +55,7 @@ func (s Shape) With(inclusions ...Inclusion) (Properties, error) {
 	return s.Properties().With(inclusions...), nil
 }
 
-// With is the properties with inclusions that are known to lie in the concrete;
+// With is the properties with inclusions that are known to be in the concrete;
 // see [Shape.With], which checks them.
 func (p Properties) With(inclusions ...Inclusion) Properties {
 	area, firstY, firstZ := p.Area, 0.0, 0.0

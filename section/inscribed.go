@@ -114,7 +114,7 @@ func (n *wallNet) station(face int, part float64) (reached, left station) {
 }
 
 // breaks are the fractions of a face where a re-entrant corner or the middle of
-// a void lies square to it: walls begin and end there.
+// a void is square to it: walls begin and end there.
 func (n *wallNet) breaks(face int) []float64 {
 	const apart = 1e-3 // of the face: a run of closer ones is one, in its middle
 	f := &n.faces[face]

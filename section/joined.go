@@ -70,8 +70,8 @@ type seams struct {
 	gap    float64
 }
 
-// cancel cuts every edge at the corners that lie on it and drops pairs of
-// pieces that run opposite ways: concrete lies on both sides of them.
+// cancel cuts every edge at the corners that are on it and drops pairs of
+// pieces that run opposite ways: concrete is on both sides of them.
 func cancel(parts []Shape) (seams, error) {
 	var outlines []Outline
 	for i, part := range parts {
@@ -161,7 +161,7 @@ func (s *seams) remove(from, to int) bool {
 	return false
 }
 
-// loops are the closed runs of the remaining edges, without corners that lie
+// loops are the closed runs of the remaining edges, without corners that are
 // straight between their neighbours.
 func (s *seams) loops() []Outline {
 	var loops []Outline

@@ -3,7 +3,7 @@ package section
 // Level is what τ = V·Q/(I·b) takes at a level, for a section with a vertical axis
 // of symmetry. For any other see [Properties.ShearFlow].
 type Level struct {
-	Above       Part    // what lies above, about the axes of the drawing
+	Above       Part    // what is above, about the axes of the drawing
 	FirstMoment float64 // Q: ∫z dA of it about the centroid of the section, m³
 	Width       float64 // b: of the concrete at the level, all webs together, m
 }

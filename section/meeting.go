@@ -61,7 +61,7 @@ func (e movingEdge) distance(other movingEdge, t float64) float64 {
 }
 
 // speed bounds how fast that distance can change between t and u. Velocities
-// are linear in t, so the largest relative one stands at an end, between ends of
+// are linear in t, so the largest relative one is at an end, between ends of
 // edges.
 func (e movingEdge) speed(other movingEdge, t, u float64) float64 {
 	fastest := 0.0

@@ -6,7 +6,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// sameNode is how far a node may lie from the mirror image of another, of the
+// sameNode is how far a node may be from the mirror image of another, of the
 // largest coordinate: rounding of corners (1e-16) and of the centroid they are
 // measured from, so that taking them as equal changes results by less than 1e-11.
 const sameNode = 1e-13

@@ -60,7 +60,7 @@ func fractions(s, h, m0, m1, m2 float64) [3]float64 {
 	return [3]float64{m0, (m1 - s*m0) / h, (m2 - 2*s*m1 + s*s*m0) / (h * h)}
 }
 
-// halfLog is ln r from r²; 0 for r = 0, where it stands in products that vanish.
+// halfLog is ln r from r²; 0 for r = 0, where it is in products that vanish.
 func halfLog(square float64) float64 {
 	if square == 0 {
 		return 0

@@ -29,7 +29,7 @@ func (s Shape) sums() (Properties, error) {
 	if s.Empty() {
 		return p, nil
 	}
-	origin := s.outlines[0][0] // sums about a corner keep their digits wherever the origin lies
+	origin := s.outlines[0][0] // sums about a corner keep their digits wherever the origin is
 	var area, firstY, firstZ, secondY, secondZ, product float64
 	low, high := origin, origin
 	for i, o := range s.outlines {

@@ -92,8 +92,8 @@ func TestNewRefuses(t *testing.T) {
 		"void touches":    {[]section.Outline{outer}, []section.Outline{rectangle(0, 1, 1, 1)}, "crosses or touches solid outline 1"},
 		"void outside":    {[]section.Outline{outer}, []section.Outline{rectangle(5, 1, 1, 1)}, "outside every solid"},
 		"voids overlap":   {[]section.Outline{outer}, []section.Outline{rectangle(0.2, 1, 1, 1), rectangle(0.5, 1.5, 1, 1)}, "void outline 2 crosses"},
-		"void in void":    {[]section.Outline{outer}, []section.Outline{rectangle(0.2, 1, 1, 1), rectangle(0.5, 1.5, 0.2, 0.2)}, "void outline 2 lies inside void outline 1"},
-		"solid in solid":  {[]section.Outline{outer, rectangle(0.5, 1, 1, 1)}, nil, "solid outline 2 lies inside solid outline 1"},
+		"void in void":    {[]section.Outline{outer}, []section.Outline{rectangle(0.2, 1, 1, 1), rectangle(0.5, 1.5, 0.2, 0.2)}, "void outline 2 is inside void outline 1"},
+		"solid in solid":  {[]section.Outline{outer, rectangle(0.5, 1, 1, 1)}, nil, "solid outline 2 is inside solid outline 1"},
 		"too many points": {[]section.Outline{make(section.Outline, 4001)}, nil, "4001 corners"},
 	} {
 		_, err := section.New(c.solids, c.voids)

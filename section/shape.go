@@ -59,8 +59,8 @@ type Shape struct {
 // New makes a Shape from solid outlines and void outlines (m). The error wraps
 // [ErrShape] and names the outline, the corner, its place and what it must be:
 // outlines must be finite, have at least three corners and not cross or touch
-// themselves or each other; every void lies inside a solid behind walls of real
-// thickness. Corners that lie straight between their neighbours stay, since those of
+// themselves or each other; every void is inside a solid behind walls of real
+// thickness. Corners that are straight between their neighbours stay, since those of
 // a [Taper] correspond in number and order; [Shape.Torsion] and [Shape.Walls] leave
 // them out.
 func New(solids []Outline, voids []Outline) (Shape, error) {
@@ -95,7 +95,7 @@ func copies(outlines []Outline) []Outline {
 func (s Shape) Empty() bool { return len(s.outlines) == 0 }
 
 // Corners is every corner of every outline (m), solids first. Elastic stress is
-// linear over the section, so its extremes stand at corners.
+// linear over the section, so its extremes are at corners.
 func (s Shape) Corners() []Point {
 	var corners []Point
 	for _, o := range s.outlines {
@@ -105,7 +105,7 @@ func (s Shape) Corners() []Point {
 }
 
 // Clearance is the distance from p to the nearest edge (m): positive when p
-// lies in concrete, negative when it lies outside or in a void; 0 for the zero
+// is in concrete, negative when it is outside or in a void; 0 for the zero
 // Shape, which has no edge.
 func (s Shape) Clearance(p Point) float64 {
 	if s.Empty() {

@@ -4,7 +4,7 @@ import "math"
 
 // sight tells whether the straight line between two points stays in the
 // concrete. Lengths below reach are rounding: a point that close to an outline
-// lies on it, and a line that close to an edge runs along it.
+// is on it, and a line that close to an edge runs along it.
 type sight struct {
 	outlines []Outline
 	reach    float64 // m
@@ -43,7 +43,7 @@ func (s sight) holds(p Point) bool {
 }
 
 // clear is true when the line from p to q leaves the concrete nowhere. Both must
-// lie in it. Concrete lies on the left of every edge.
+// be in it. Concrete is on the left of every edge.
 func (s sight) clear(p, q Point) bool {
 	way := q.minus(p)
 	length := math.Hypot(way.Y, way.Z)
@@ -81,7 +81,7 @@ func (s sight) leaves(a, b, p, q Point) bool {
 }
 
 // passes is true when a line from p, whose unit vector is along, may go through
-// corner i of an outline, which lies on it.
+// corner i of an outline, which is on it.
 func (s sight) passes(o Outline, i int, p, along Point, length float64) bool {
 	at := dot(along, o[i].minus(p))
 	if at < -s.reach || at > length+s.reach {

@@ -102,7 +102,7 @@ func (o Outline) middle() Point {
 
 // core is a point inside an outline: its centroid, or for one that bends round
 // it the middle of the widest level chord half-way between its two corners that
-// stand farthest apart in height.
+// are farthest apart in height.
 func (o Outline) core() Point {
 	if c := o.middle(); o.contains(c) {
 		return c

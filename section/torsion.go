@@ -35,7 +35,7 @@ const (
 	mostNodes    = 1800   // one solution with as many takes about a second
 )
 
-// Torsion solves the shape, once for all copies of it. Corners that lie straight
+// Torsion solves the shape, once for all copies of it. Corners that are straight
 // between their neighbours do not count. The error wraps [ErrShape] when the shape
 // is empty or in separate pieces, or when 1800 boundary nodes do not settle J to
 // 0.4 %, which takes walls longer than about 200 thicknesses, or more corners than

@@ -129,7 +129,7 @@ func apart(o, other Outline, name, otherName label, gap float64) error {
 	return nil
 }
 
-// nested checks that each void lies in exactly one solid and in no other void,
+// nested checks that each void is in exactly one solid and in no other void,
 // and no solid in another solid. Outlines are known not to cross.
 func nested(outlines []Outline, labels []label, solids int) error {
 	for i, o := range outlines {
@@ -139,13 +139,13 @@ func nested(outlines []Outline, labels []label, solids int) error {
 				continue
 			}
 			if j >= solids || i < solids {
-				return fmt.Errorf("%w: %s lies inside %s (y = %g m, z = %g m): must be voids in solids only",
+				return fmt.Errorf("%w: %s is inside %s (y = %g m, z = %g m): must be voids in solids only",
 					ErrShape, labels[i], labels[j], o[0].Y, o[0].Z)
 			}
 			within++
 		}
 		if i >= solids && within != 1 {
-			return fmt.Errorf("%w: %s (y = %g m, z = %g m) lies outside every solid outline: must be inside one",
+			return fmt.Errorf("%w: %s (y = %g m, z = %g m) is outside every solid outline: must be inside one",
 				ErrShape, labels[i], o[0].Y, o[0].Z)
 		}
 	}

@@ -18,9 +18,9 @@ type Change struct {
 
 // Between is the shear flow across cuts (N/m, Towards as for [WallShear]) where
 // the section may vary along the member: the change over the distance of the
-// normal force of what lies beyond the cut, and what runs round the cells. The
+// normal force of what is beyond the cut, and what runs round the cells. The
 // walls are those half-way; the ends of a cut keep their share of the edge they
-// stand on, from corner to corner but those that lie straight in all three sections.
+// are on, from corner to corner but those that are straight in all three sections.
 // What of the shear goes through inclined slabs by their own force is thereby left
 // out; with an even section the flow is Vy·Y + Vz·Z. A torque about the shear centre
 // adds T times [WallCut.T]. A change of N acts spread over the area. Without cuts
@@ -57,7 +57,7 @@ func (w Walls) Between(c Change, cuts ...WallCut) ([]float64, error) {
 	return flows, nil
 }
 
-// corners are those of each outline that do not lie straight between their
+// corners are those of each outline that are not straight between their
 // neighbours in both sections of a change and half-way.
 func (w Walls) corners(c Change) [][]int {
 	gap := onTheLine * extent(w.shape.outlines)
@@ -109,7 +109,7 @@ func (s Shape) loaded(f Forces, normal float64) loaded {
 	return loaded{faces, s.stream(faces, s.cores(p.Centroid)), flows{normal / p.Area, plane.SlopeY, plane.SlopeZ}}
 }
 
-// beyond is the normal force of what lies on the right of a cut, but for a
+// beyond is the normal force of what is on the right of a cut, but for a
 // constant of each void.
 func (l loaded) beyond(near, far spot) float64 {
 	near.at = between(l.faces[near.face].from, l.faces[near.face].to, near.part)

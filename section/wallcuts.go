@@ -6,7 +6,7 @@ import (
 	"slices"
 )
 
-// How a cut must stand to be one across a wall.
+// How a cut must be to be one across a wall.
 const (
 	mostSkew = 0.65 // rad: half the angle between the wall's faces
 	sameCut  = 0.1  // of the thickness: cuts whose middles are closer

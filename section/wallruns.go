@@ -2,7 +2,7 @@ package section
 
 import "math"
 
-// wall is true where a station stands across a wall: not in an outward corner,
+// wall is true where a station is across a wall: not in an outward corner,
 // its faces not too far from parallel.
 func (w *Walls) wall(station int) bool {
 	s := &w.net.stations[station]

@@ -47,7 +47,7 @@ type unitFlows struct {
 }
 
 // Walls finds the walls of a shape and solves the flows, once for all copies of
-// it. Corners that lie straight between their neighbours do not count, nor does the
+// it. Corners that are straight between their neighbours do not count, nor does the
 // corner at which an outline begins. The error wraps [ErrShape] when the shape is
 // empty or in separate pieces, or when no walls are found round a void.
 func (s Shape) Walls() (Walls, error) {
@@ -151,7 +151,7 @@ func (w *Walls) drawn(p Point) Point {
 }
 
 // At is the cut through p (m) square to the face nearest to it, with its flows;
-// false when p does not lie in the concrete.
+// false when p is not in the concrete.
 func (w Walls) At(p Point) (WallCut, bool) {
 	if w.net == nil || math.IsNaN(p.Y+p.Z) || math.IsInf(p.Y+p.Z, 0) {
 		return WallCut{}, false

@@ -15,7 +15,7 @@ func (c Cut) Thickness() float64 { return math.Hypot(c.To.Y-c.From.Y, c.To.Z-c.F
 
 // Across is the cut through p square to the edge nearest to p: across the wall
 // there, along a sloping web square to its face. The error wraps [ErrShape] when
-// p does not lie in the concrete.
+// p is not in the concrete.
 func (s Shape) Across(p Point) (Cut, error) {
 	clearance := s.Clearance(p)
 	if s.Empty() || !(clearance > onTheLine*extent(s.outlines)) || math.IsInf(clearance, 0) {
@@ -102,7 +102,7 @@ type ShearStress struct {
 
 // ShearStress is the shear stress at a point in the concrete under Vy, Vz and T
 // of f; see [Torsion.WallShear]. Its resultants on the face towards +x are −Vy
-// and −Vz at the centroid and T. The error wraps [ErrShape] when p does not lie
+// and −Vz at the centroid and T. The error wraps [ErrShape] when p is not
 // in the concrete or a force is not finite.
 func (t Torsion) ShearStress(p Point, f Forces) (ShearStress, error) {
 	if err := t.checkForces(f); err != nil {

@@ -61,7 +61,7 @@ func (s Shape) findWays() (Ways, error) {
 }
 
 // taut is false when a way from p could not bend round the corner without being
-// shortened: when the corner's edges lie on both sides of it.
+// shortened: when the corner's edges are on both sides of it.
 func (b bend) taut(p Point) bool {
 	way := p.minus(b.at)
 	left, right := cross(way, b.before), cross(way, b.next)
@@ -71,9 +71,9 @@ func (b bend) taut(p Point) bool {
 }
 
 // Lengths is, for each point of to, the length of the shortest way from the
-// nearest point of from (m); +Inf where they lie in different solids, since no
-// force spreads over a gap. Points on an outline lie in the concrete. The error
-// wraps [ErrShape] when from is empty or a point lies outside the concrete, in a
+// nearest point of from (m); +Inf where they are in different solids, since no
+// force spreads over a gap. Points on an outline are in the concrete. The error
+// wraps [ErrShape] when from is empty or a point is outside the concrete, in a
 // void or is not finite.
 func (w Ways) Lengths(from, to []Point) ([]float64, error) {
 	if len(from) == 0 {

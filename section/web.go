@@ -61,7 +61,7 @@ func around(right, left []Point) Outline {
 	return outline.unrepeated()
 }
 
-// unrepeated drops corners that stand where the one before stands: a dimension
+// unrepeated drops corners that are where the one before is: a dimension
 // of zero makes them.
 func (o Outline) unrepeated() Outline {
 	var kept Outline

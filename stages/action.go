@@ -8,26 +8,26 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// Action is something that acts on the element beside its weight.
+// Action is a load on the element beside its weight.
 type Action struct {
-	Mark        string            // its name
-	Kind        limits.ActionKind // what a partial factor is for; zero: Equipment
-	Direction   Direction         // zero: down
-	Loads       loads.Set         // along x; + down, to the left or along +x by Direction
-	Train       *loads.Train      // rolls over the element; nil for none
-	Y, Z        float64           // line of action, m
-	Least, Most float64           // range of presence; Most 0 means 1: there or not; −1, 1 both ways; 1, 1 always
-	Stays       bool              // carried forward until a situation names its Mark in Off
+	Mark        string            // its name; must not be empty or that of another action
+	Kind        limits.ActionKind // selects the partial factor; "": Equipment
+	Direction   Direction         // of Loads; "": down
+	Loads       loads.Set         // on the girder, 0 to its length; + down, to the left or along +x by Direction; no curvature, couples only where it acts down
+	Train       *loads.Train      // that rolls over the element, without Loads, Stays or another Direction; nil for none
+	Y, Z        float64           // line of action, m, within ±50
+	Least, Most float64           // range of the factor by which it is present, within ±10; Most 0 means 1, so that 0, 0 is present or absent; −1, 1 both ways; 1, 1 always
+	Stays       bool              // carried forward until a situation names its Mark in Off; only in a standing situation
 }
 
-// Direction is that in which an action acts.
+// Direction is the direction in which an action acts.
 type Direction string
 
 // The directions.
 const (
-	Down       Direction = ""
-	Transverse Direction = "transverse"
-	Along      Direction = "along"
+	Down       Direction = ""           // with gravity
+	Transverse Direction = "transverse" // to the left, +y
+	Along      Direction = "along"      // +x
 )
 
 // The kinds of action, for a script that imports only this package.
@@ -42,7 +42,7 @@ const (
 	Water       = limits.Water
 )
 
-// presence is the range of the factor by which it is there.
+// presence is the range of the factor by which it is present.
 func (a Action) presence() (least, most float64) {
 	if a.Most == 0 {
 		return a.Least, 1
@@ -69,7 +69,7 @@ func (a Action) check(length float64) error {
 	case a.Train != nil && (a.Direction != Down || len(a.Loads.Points)+len(a.Loads.Lines)+len(a.Loads.Couples) > 0):
 		return fmt.Errorf("field Train beside Loads or in a direction other than Down: must be an action of its own")
 	case a.Train != nil && a.Stays:
-		return fmt.Errorf("field Stays with a Train: must be an action that does not roll")
+		return fmt.Errorf("field Stays with a Train: must be an action without a Train")
 	case a.Train == nil && len(a.Loads.Points)+len(a.Loads.Lines)+len(a.Loads.Couples) == 0:
 		return fmt.Errorf("field Loads is empty: must be at least one load, or a Train")
 	}
@@ -79,7 +79,7 @@ func (a Action) check(length float64) error {
 	return a.Loads.Check(length)
 }
 
-// kind is what a partial factor is for.
+// kind selects the partial factor.
 func (a Action) kind() limits.ActionKind {
 	if a.Kind == "" {
 		return Equipment

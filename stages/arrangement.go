@@ -168,7 +168,7 @@ func newArrangement(b *body, supports []Support, level float64, ups []r3.Vec) (*
 	default:
 		for i, s := range supports {
 			if s.Fixed {
-				return nil, fmt.Errorf("support %d at x = %g m is fixed beside others and rigid: must stand alone, or all must have a Stiffness, and OutOfLevel be stated", i+1, s.X)
+				return nil, fmt.Errorf("support %d at x = %g m is fixed beside others and rigid: must be alone, or all must have a Stiffness, and OutOfLevel be stated", i+1, s.X)
 			}
 		}
 		a.bounded = true

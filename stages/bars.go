@@ -10,7 +10,7 @@ import (
 )
 
 // BondedBars are bonded reinforcing bars along a stretch, counted at one place
-// of the section. A circle of their area about that place must lie in the concrete
+// of the section. A circle of their area about that place must be in the concrete
 // and clear of the ducts: bars that are spread wider are several entries.
 type BondedBars struct {
 	From, To float64       // m, over which they are fully anchored
@@ -21,7 +21,7 @@ type BondedBars struct {
 // radius is that of a circle of their area (m).
 func (b BondedBars) radius() float64 { return math.Sqrt(b.Area / math.Pi) }
 
-// checkBars checks that the bars of the element lie in the concrete, and that none
+// checkBars checks that the bars of the element are in the concrete, and that none
 // is counted twice.
 func (e Element) checkBars() error {
 	for i, b := range e.Bars {

@@ -9,7 +9,7 @@ const (
 	causeWeight    causeKind = "weight"
 	causeAction    causeKind = "action"
 	causeLevel     causeKind = "level"
-	causeBed       causeKind = "part of the weight not carried by the bed"
+	causeBed       causeKind = "part of the weight that the bed does not carry"
 )
 
 // cause is a factor with a range that all entries of one origin share.

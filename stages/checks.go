@@ -124,7 +124,7 @@ func (r *run) stressChecks(s *situation) (checks []checked, notChecked []unanswe
 	checks = kept.checks
 	for _, kind := range []limits.Kind{limits.Compression, limits.Tension} {
 		if !found[kind] {
-			checks = append(checks, unevaluated(kind, r.girder.Length()/2, "no corner of the section is looked at"))
+			checks = append(checks, unevaluated(kind, r.girder.Length()/2, "no corner of the section is evaluated"))
 		}
 	}
 	steel, not, err := r.tensionSteel(s)

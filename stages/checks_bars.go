@@ -10,7 +10,7 @@ import (
 )
 
 // tensionSteel compares the steel that the force in the tension zone needs with
-// the bars given there, where they are used most. Where bars run but none lies
+// the bars given there, where they are used most. Where bars run but none is
 // in the tension zone the tension itself is limited.
 func (r *run) tensionSteel(s *situation) (checks []checked, notChecked []unanswered, err error) {
 	var kept keeper

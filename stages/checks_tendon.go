@@ -126,7 +126,7 @@ func (r *run) tendonCheck(s *situation, q limits.Question, piece int, limit limi
 	case limits.AnchorEdge:
 		edge, at := r.anchorEdge(i)
 		if x = at; t.External && edge <= 0 {
-			check = unevaluated(q.Kind, x, "the anchor of external tendon "+t.Mark+" lies outside the outline: the diaphragm or block that carries it is not described")
+			check = unevaluated(q.Kind, x, "the anchor of external tendon "+t.Mark+" is outside the outline: the diaphragm or block that carries it is not described")
 			return check, true, nil
 		}
 		demand = formula.Q("c", edge, formula.Metre, "distance of the anchor centre from the edge of the concrete")
@@ -176,7 +176,7 @@ func (r *run) anchorEdge(i int) (edge, x float64) {
 // gapAt is the least clear distance of two ducts and where.
 type gapAt struct {
 	clear, x float64 // m
-	above    bool    // one lies above the other, more than beside it
+	above    bool    // one is above the other, more than beside it
 }
 
 // gap is the least clear distance of two ducts over their common length.

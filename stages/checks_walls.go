@@ -102,7 +102,7 @@ func (r *run) wallLimit(s *situation, q limits.Question, piece int, limit limits
 	return checks, nil
 }
 
-// joinedStretches are where more than one piece lies at the same x.
+// joinedStretches are where more than one piece is at the same x.
 func (r *run) joinedStretches(s *situation) [][2]float64 {
 	var list [][2]float64
 	for _, p := range r.ledger.Grid() {

@@ -1,13 +1,13 @@
 package stages
 
-// A girder curved in plan is a straight member between its ends whose sections lie
+// A girder curved in plan is a straight member between its ends whose sections are
 // beside the chord: weight, supports and actions act there, so that torsion at every
 // section follows by statics. Internal forces are about the axis of the section
 // where it is. The arc is taken as a parabola, which at a length of a tenth of the
 // radius is 0.1 % off; bending and torsion of the curved member deform it as if it
 // were straight.
 
-// offset is how far the axis lies beside the chord at x of the girder (m, + left):
+// offset is how far the axis is beside the chord at x of the girder (m, + left):
 // a curve to the left has its axis to the right of the chord.
 func (g Girder) offset(x float64) float64 {
 	if g.Radius == 0 {

@@ -20,7 +20,7 @@ func inPlan(up r3.Vec, x, y, z float64) plan {
 	return plan{r3.Dot(p, ahead), r3.Dot(p, across)}
 }
 
-// edge is a side of the polygon of the supports: what lies inside has a positive
+// edge is a side of the polygon of the supports: what is inside has a positive
 // distance.
 type edge struct {
 	from, to plan

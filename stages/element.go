@@ -17,7 +17,7 @@ import (
 // cannot be carried out as described.
 var ErrStage = errors.New("stage")
 
-// usualUnitWeight is that of reinforced concrete of normal weight, EN
+// usualUnitWeight is the unit weight of reinforced concrete of normal weight, EN
 // 1991-1-1:2002 Table A.1 (unconfirmed): 24 + 1 kN/m³.
 const usualUnitWeight = 25e3
 
@@ -29,7 +29,7 @@ const (
 	heaviest = 40e3
 )
 
-// largest is the size from which on a number of an input is none that is meant.
+// largest is a bound on every number of an input: no SI value of a structure reaches it.
 const largest = 1e15
 
 // otherUnit asks about a unit weight that was given in kN/m³ or kg/m³.
@@ -40,18 +40,18 @@ func otherUnit(unitWeight float64) string {
 	return ""
 }
 
-// Element is a precast piece. It is not changed by a run.
+// Element is a precast element. A run does not change it.
 type Element struct {
-	Mark            string              // its name on the drawings
-	Length          float64             // m
-	Section         section.Along       // outline along x
+	Mark            string              // its name on the drawings; must not be empty
+	Length          float64             // m, above 0, at most 1000
+	Section         section.Along       // outline along x, 0 to Length
 	Concrete        concrete.Model      // strength and stiffness at an age
 	LongTerm        concrete.TimeModel  // creep and shrinkage of the same concrete, with its Exposure; nil leaves creep, shrinkage and relaxation out
-	Cast            float64             // day of the project on which it was cast, d
+	Cast            float64             // day of the project on which it was cast, d; any finite day
 	UnitWeight      float64             // of the reinforced concrete, 15e3 to 40e3 N/m³; 0 means 25e3 (EN 1991-1-1 Table A.1)
-	WeightTolerance *loads.Tolerance    // how far the true weight may lie off; must be stated, PlusMinus(0) for none
-	Extra           []ExtraWeight       // diaphragms, anchor blocks, blisters
-	Tendons         []tendon.Tendon     // all tendons, whenever stressed: their ducts are holes from the start
+	WeightTolerance *loads.Tolerance    // range of the true weight; must be stated, loads.PlusMinus(0) for none
+	Extra           []ExtraWeight       // diaphragms, anchor blocks, blisters; at most 10,000 in a girder
+	Tendons         []tendon.Tendon     // all tendons, whenever stressed: their ducts are holes from the beginning; with layers at most 400 in a girder
 	Pretension      []tendon.Pretension // layers of strands stressed on the bed before casting: see [PretensionRelease]
 	Bars            []BondedBars        // continuous bonded bars that may carry tension
 }
@@ -59,12 +59,12 @@ type Element struct {
 // ExtraWeight is weight beyond the outline: a diaphragm, an anchor block.
 type ExtraWeight struct {
 	Mark     string  // what it is
-	From, To float64 // m, over which it is spread evenly; equal for a point
-	Weight   float64 // N, positive downwards
-	Y, Z     float64 // of its centre, m
+	From, To float64 // m, over which it is spread evenly, 0 ≤ From ≤ To ≤ Length; equal for a point
+	Weight   float64 // N, downwards, above 0
+	Y, Z     float64 // of its centre, m, within ±1000
 }
 
-// check reports the first field that is not allowed.
+// check reports the first field that is not as it must be.
 func (e Element) check() error {
 	switch {
 	case e.Mark == "":

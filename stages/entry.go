@@ -117,7 +117,7 @@ func (p *progress) finish(s *situation) {
 	s.entries = merged(s.entries)
 }
 
-// changed is true when the girder does not stand as before.
+// changed is true when the girder is not as before.
 func (p *progress) changed(s *situation) bool {
 	return !slices.Equal(p.acts, s.acts)
 }
@@ -128,7 +128,7 @@ func (p *progress) arrange(s *situation, stayed []Action) error {
 	for b, of := range p.bodies {
 		on := p.run.supportsOf(of, p.bodies, s.Supports)
 		if len(on) == 0 {
-			return fmt.Errorf("piece %s rests on nothing: must have supports, or be joined to what has", p.run.girder.Pieces[of.pieces[0]].Element.Mark)
+			return fmt.Errorf("piece %s has no support: must have supports, or be joined to a piece that has", p.run.girder.Pieces[of.pieces[0]].Element.Mark)
 		}
 		rolls, err := p.rolls(s, of, on, stayed)
 		if err != nil {

@@ -9,7 +9,7 @@ import (
 	"github.com/tempstage/tempstage/section"
 )
 
-// What a support may lie off the face on which it bears, common practice without a
+// What a support may be off the face on which it bears, common practice without a
 // source: packing below it, the bed of mortar into which it is pressed, the fall of a
 // soffit to both sides of its lowest corner, the slope on which a pad does not slide.
 const (

@@ -107,7 +107,7 @@ func (g Girder) snapped() Girder {
 }
 
 // tendons are those of the elements, in the girder's x, then those of the girder,
-// and the piece in which each lies; −1 for one of the girder.
+// and the piece in which each is; −1 for one of the girder.
 func (g Girder) tendons() (list []tendon.Tendon, piece []int) {
 	for i, p := range g.Pieces {
 		for _, t := range p.Element.Tendons {
@@ -183,7 +183,7 @@ func (g Girder) checkJoints() error {
 			}
 			x := (from + to) / 2
 			if overlap(p.Element.Section.At(x-p.At), q.Element.Section.At(x-q.At)) {
-				return fmt.Errorf("%w: Pieces[%d] %s and Pieces[%d] %s overlap from x = %g to %g m: must lie beside each other", ErrStage, j, q.Element.Mark, i, p.Element.Mark, from, to)
+				return fmt.Errorf("%w: Pieces[%d] %s and Pieces[%d] %s overlap from x = %g to %g m: must be beside each other", ErrStage, j, q.Element.Mark, i, p.Element.Mark, from, to)
 			}
 		}
 	}
@@ -191,7 +191,7 @@ func (g Girder) checkJoints() error {
 }
 
 // overlap is true for outlines that share concrete: a corner of one, or a place just
-// inside one of its edges, lies inside the other.
+// inside one of its edges, is inside the other.
 func overlap(a, b section.Shape) bool {
 	const within = 1e-4 // m
 	inside := func(a, b section.Shape) bool {

@@ -55,7 +55,7 @@ func (p *progress) handOver(s *situation) (on, off []entry, err error) {
 		at := p.bodyOf(e.of.body)
 		a := s.acts[at]
 		if len(e.of.ways) > 1 || len(a.ways) > 1 {
-			return nil, nil, fmt.Errorf("a support kept from a situation in which the supports may share in more than one way: must be stated by groups, or by Stiffness and OutOfLevel without Roll and Gradient")
+			return nil, nil, fmt.Errorf("a support stays from a situation in which the supports may share in more than one way: must be stated by groups, or by Stiffness and OutOfLevel without Roll and Gradient")
 		}
 		if !slices.ContainsFunc(e.of.supports, func(q Support) bool { return a.index3(q) < 0 }) {
 			continue

@@ -13,8 +13,8 @@ import (
 )
 
 // rollCheck is the check of what holds an element about its axis. A suspended one
-// may be free to turn if its roll axis lies above its centre of gravity; one that
-// stands may not.
+// may be free to turn if its roll axis is above its centre of gravity; one that
+// is may not.
 func (r *run) rollCheck(s *situation, b int) []checked {
 	a := s.acts[b]
 	if a.rollHeld {
@@ -25,16 +25,16 @@ func (r *run) rollCheck(s *situation, b int) []checked {
 	case a.suspended:
 		return []checked{r.hanging(s, b)}
 	case a.onAxis:
-		c.State, c.Note = NotEvaluated, "the supports are on one line along the element: they answer the vertical plane only; state the supports across"
+		c.State, c.Note = NotEvaluated, "the supports are on one line along the element: they carry in the vertical plane only; state the supports across"
 	default:
-		c.State, c.Note = Fail, "nothing holds the element about its axis: every line of supports acts at one point across; at least one pair must not be linked"
+		c.State, c.Note = Fail, "nothing restrains the element about its axis, each line of supports acts at one point across: must be at least one pair that is not linked"
 	}
 	return []checked{c}
 }
 
 // rollAxis is where the axis about which an element turns on lift points that do not
 // hold it passes x: the line through the first and the last of the points, hooks and
-// middles of linked points at which it hangs. Slings that do not lie side by side turn
+// middles of linked points at which it hangs. Slings that are not side by side turn
 // on their lift points, however high their hook is.
 func (a *arrangement) rollAxis(x float64) section.Point {
 	var first, last r3.Vec
@@ -63,7 +63,7 @@ func (a *arrangement) rollAxis(x float64) section.Point {
 	return section.Point{Y: at.Y, Z: at.Z}
 }
 
-// sideBySide is true for lift points of a hook that do not all lie at one y.
+// sideBySide is true for lift points of a hook that are not all at one y.
 func (a *arrangement) sideBySide(members []int) bool {
 	return slices.ContainsFunc(members, func(i int) bool {
 		return math.Abs(a.supports[i].Y-a.supports[members[0]].Y) > rankTolerance
@@ -72,7 +72,7 @@ func (a *arrangement) sideBySide(members []int) bool {
 
 // rolls are the angles about x that an element can have: as stated both ways, and
 // for one that hangs free to turn about the angle at which its centre of gravity,
-// and with transverse actions the resultant, lies under the roll axis.
+// and with transverse actions the resultant, is under the roll axis.
 func (p *progress) rolls(s *situation, of *body, on []Support, stayed []Action) ([]float64, error) {
 	trial := &arrangement{body: of, supports: on}
 	free := rankOf(trial.columns(nil)) < 3 && !slices.ContainsFunc(on, func(q Support) bool { return !q.suspends() })
@@ -117,7 +117,7 @@ func (r *run) hanging(s *situation, b int) checked {
 	height := above.Result
 	limit := limits.Limit{
 		Kind: limits.Roll, Name: string(limits.Roll), LimitState: limits.Equilibrium, Sense: limits.AtLeast, Source: formula.Mechanics,
-		Line:  formula.Given(formula.Q("h_min", 0, formula.Metre, "the element turns over below it"), formula.Mechanics),
+		Line:  formula.Given(formula.Q("h_min", 0, formula.Metre, "the element overturns below it"), formula.Mechanics),
 		Scale: formula.Q("h_scale", math.Max(math.Abs(height.Value), 1), formula.Metre, "height"),
 	}
 	c := checked{Check: NewCheck(limit, height)}
@@ -127,7 +127,7 @@ func (r *run) hanging(s *situation, b int) checked {
 		c.State = Fail
 		return c
 	}
-	line, err := formula.Derive(formula.Q("θ_hang", 0, formula.Radian, "angle at which the element hangs"), "(y_axis - y_G)/h_roll", formula.Mechanics,
+	line, err := formula.Derive(formula.Q("θ_hang", 0, formula.Radian, "angle of the suspended element"), "(y_axis - y_G)/h_roll", formula.Mechanics,
 		formula.Q("y_axis", axis.Y, formula.Metre, "of the roll axis"), formula.Q("y_G", r.rounded(mass.Y), formula.Metre, "of the centre of gravity"), height)
 	if err == nil {
 		c.proof = &lineProof{lines: []formula.Line{above, line, limit.Line}}

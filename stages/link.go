@@ -55,7 +55,7 @@ func checkLinks(supports []Support) error {
 			continue
 		}
 		if before := known[s.Link.Name]; before != nil && !reflect.DeepEqual(before, s.Link) {
-			return fmt.Errorf("support at x = %g m: Link %q is another than before: must be one member of that name", s.X, s.Link.Name)
+			return fmt.Errorf("support at x = %g m: Link %q differs from the one before: must be one member of that name", s.X, s.Link.Name)
 		}
 		known[s.Link.Name] = s.Link
 	}

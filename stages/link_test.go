@@ -230,7 +230,7 @@ func TestHungSupportsThatCannotBe(t *testing.T) {
 	for says, change := range map[string]func([]stages.Support) []stages.Support{
 		"OutOfLevel must be stated, the distance": func(s []stages.Support) []stages.Support { s[1].Preload = 0; return s },
 		"1 of 3 supports have a Stiffness":        func(s []stages.Support) []stages.Support { s[0].Link, s[1].Link = nil, nil; return s },
-		`Link "gantry" is another than before`: func(s []stages.Support) []stages.Support {
+		`Link "gantry" differs from the one before`: func(s []stages.Support) []stages.Support {
 			return append(s, stages.Hung(gantry(2e9), hangers([]float64{1e4}, 5)...)...)
 		},
 		`with Hook = true`:                     func(s []stages.Support) []stages.Support { s[1].Hook = &stages.Hook{Z: 4}; return s },

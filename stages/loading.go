@@ -51,7 +51,7 @@ func (r *run) weightLoads(b *body) []weightLoad {
 }
 
 // supportsOf are the supports of a situation on which a body acts: those along
-// it, and where bodies lie side by side those beneath its own outline.
+// it, and where bodies are side by side those beneath its own outline.
 func (r *run) supportsOf(b *body, bodies []*body, supports []Support) []Support {
 	var list []Support
 	near := r.girder.near()
@@ -87,7 +87,7 @@ func (r *run) nearest(s Support, bodies []*body) *body {
 			off := 0.0
 			g := p.Element.Section.At(s.X - p.At).Properties()
 			off = math.Max(off, math.Max(s.Y-g.Centroid.Y-g.Left, g.Centroid.Y-g.Right-s.Y))
-			off += 1e-3 * math.Hypot(s.Y-g.Centroid.Y, math.Max(0, s.X-p.To())+math.Max(0, p.At-s.X)) // the nearer of two that it lies in
+			off += 1e-3 * math.Hypot(s.Y-g.Centroid.Y, math.Max(0, s.X-p.To())+math.Max(0, p.At-s.X)) // the nearer of two that it is in
 			if off < least {
 				best, least = b, off
 			}
@@ -136,7 +136,7 @@ func (p *progress) action(s *situation, of *Action, cause int) (entry, error) {
 	}
 	b, a := p.bodies[at], s.acts[at]
 	if of.Direction != Down && !a.holds(of.Direction) {
-		return entry{}, fmt.Errorf("in Actions: %s acts %s and no support holds that direction: must be held by at least %s", of.Mark, of.Direction, map[Direction]string{Transverse: "two lines of supports", Along: "one support"}[of.Direction])
+		return entry{}, fmt.Errorf("in Actions: %s acts %s and no support restrains that direction: must be restrained by at least %s", of.Mark, of.Direction, map[Direction]string{Transverse: "two lines of supports", Along: "one support"}[of.Direction])
 	}
 	l := &load{name: of.Mark, at: func(up r3.Vec) beam.SpaceLoads {
 		direction := r3.Scale(-1, up)

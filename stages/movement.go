@@ -10,7 +10,7 @@ import (
 	"github.com/tempstage/tempstage/stages/internal/ledger"
 )
 
-// creepBand is how much creep may lie off its model, as a fraction. Common
+// creepBand is how much creep may be off its model, as a fraction. Common
 // practice, no source; tests of the mix narrow it.
 const creepBand = 0.30
 

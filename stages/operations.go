@@ -10,18 +10,18 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// Transfer is the first stressing on the casting bed: the release of pretensioned
-// strands, the stressing of tendons. With supports On the element hogs off the bed
-// onto them. Without, it may lie on its bed as long as it is, or bear on its two
-// ends, or anything between: every stress is the worse of both, a bound.
+// Transfer is the first stressing on the casting bed: release of pretensioned strands,
+// stressing of tendons, at least one of them. With supports On, the element hogs off
+// the bed onto them. Without, it rests on its bed over its whole length, on its two ends
+// alone, or anything between: every stress is the worse of both, a bound.
 type Transfer struct {
-	Age        float64             // d
+	Age        float64             // d, above 0, at most 365e3
 	Pretension []PretensionRelease // strands released from the bed, all at once, before any jacking
 	Jacking    []tendon.Jacking    // steps in order
-	On         []Support           // where it stands after it hogs; none means on its bed, between its whole length and its two ends
-	Gradient   float64             // of the bed along x, both ways, rad
-	Roll       float64             // of the bed, both ways, rad
-	OutOfLevel float64             // distance of any one elastic support from the plane of the other three, m
+	On         []Support           // after it has hogged; none means its bed, between its whole length and its two ends
+	Gradient   float64             // of the bed along x, both ways, rad, 0 to 0.35
+	Roll       float64             // of the bed about x, both ways, rad, 0 to 0.35
+	OutOfLevel float64             // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
 }
 
 // Situations is the element on its supports after the last step.
@@ -46,8 +46,8 @@ func (t Transfer) Situations(h History) ([]Situation, error) {
 	}}, nil
 }
 
-// soffitEnds are the edges of the soffit at both ends, those of the left end as
-// one resultant: on what an element bears that has hogged off its bed.
+// soffitEnds are the edges of the soffit at both ends, those of the left end as one
+// resultant: supports of an element that has hogged off its bed.
 func (g Girder) soffitEnds() ([]Support, error) {
 	var on []Support
 	for _, x := range []float64{0, g.Length()} {
@@ -85,19 +85,19 @@ func jackings(steps []tendon.Jacking) []Event {
 	return events
 }
 
-// Lift is the element suspended from lift points; a plan needs a set-down after
-// it.
+// Lift is the element suspended from lift points. Without a set-down after it in the
+// plan it does not pass.
 type Lift struct {
 	Name     string        // e.g. "lift from the bed"; "" means "lift"
-	Age      float64       // d
-	On       []Support     // lift points
-	Dynamic  loads.Dynamic // range of the factor on the weight; must be stated, AtRest for none
-	Roll     float64       // of the element as it hangs, both ways, rad
-	Gradient float64       // along x, one end higher than the other, both ways, rad
+	Age      float64       // d, not before the previous situation ends
+	On       []Support     // lift points, at least two; their Role is LiftPoint where none is stated
+	Dynamic  loads.Dynamic // range of the factor on the weight, 0 to 1 and 1 to 10; must be stated, loads.AtRest() for none
+	Roll     float64       // of the suspended element about x, both ways, rad, 0 to 0.35
+	Gradient float64       // along x, one end above the other, both ways, rad, 0 to 0.35
 	Actions  []Action      // wind, equipment
 }
 
-// Situations is the element suspended; the situation is transient.
+// Situations is the element suspended, a transient situation.
 func (l Lift) Situations(History) ([]Situation, error) {
 	if len(l.On) == 0 {
 		return nil, errors.New("Lift.On has no support: must be at least two lift points")
@@ -108,16 +108,16 @@ func (l Lift) Situations(History) ([]Situation, error) {
 	}}, nil
 }
 
-// Store is the element standing on dunnage.
+// Store is the element at rest on dunnage.
 type Store struct {
 	Name       string    // "" means "store"
-	Age, Until float64   // d; Until 0 means at once
-	On         []Support // dunnage
-	OutOfLevel float64   // distance of any one elastic support from the plane of the other three, m
-	Roll       float64   // cross-fall, both ways, rad
-	Gradient   float64   // fall along x, both ways, rad
-	Actions    []Action  // what may stand on it, wind
-	Off        []string  // marks of actions taken off
+	Age, Until float64   // d, Age not before the previous situation ends; Until 0 (at once) or Age to 365e3
+	On         []Support // dunnage, at least two; their Role is Pad where none is stated
+	OutOfLevel float64   // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
+	Roll       float64   // cross-fall, both ways, rad, 0 to 0.35
+	Gradient   float64   // fall along x, both ways, rad, 0 to 0.35
+	Actions    []Action  // imposed loads, wind
+	Off        []string  // marks of actions that stayed and are taken off
 }
 
 // Situations is the element on its dunnage.
@@ -131,20 +131,20 @@ func (s Store) Situations(History) ([]Situation, error) {
 	}}, nil
 }
 
-// Haul is the element carried: on a trailer, a straddle carrier or a girder
-// carrier; a plan needs a set-down after it.
+// Haul is the element on a trailer, a straddle carrier or a girder carrier. Without a
+// set-down after it in the plan it does not pass.
 type Haul struct {
 	Name       string        // "" means "haul"
-	Age        float64       // d
-	On         []Support     // bunks, hangers or carrier supports
-	Dynamic    loads.Dynamic // range of the factor on the weight; must be stated, AtRest for none
-	OutOfLevel float64       // distance of any one elastic support from the plane of the other three, m
-	Roll       float64       // cross-fall and superelevation, both ways, rad
-	Gradient   float64       // along x, both ways, rad
+	Age        float64       // d, not before the previous situation ends
+	On         []Support     // bunks, hangers or carrier supports, at least two; their Role is Pad where none is stated
+	Dynamic    loads.Dynamic // range of the factor on the weight, 0 to 1 and 1 to 10; must be stated, loads.AtRest() for none
+	OutOfLevel float64       // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
+	Roll       float64       // cross-fall and superelevation, both ways, rad, 0 to 0.35
+	Gradient   float64       // along x, both ways, rad, 0 to 0.35
 	Actions    []Action      // wind, braking
 }
 
-// Situations is the element on the way; the situation is transient.
+// Situations is the element on its way, a transient situation.
 func (h Haul) Situations(History) ([]Situation, error) {
 	if len(h.On) == 0 {
 		return nil, errors.New("Haul.On has no support: must be at least two bunks")
@@ -155,15 +155,15 @@ func (h Haul) Situations(History) ([]Situation, error) {
 	}}, nil
 }
 
-// Stress is a stressing of its own, on whatever supports the element stands on
-// then, and the grouting of tendons.
+// Stress is a stressing after Transfer, the release or the grouting of tendons, at least
+// one of them, on the supports of the previous standing situation or on others.
 type Stress struct {
-	Age      float64          // d
-	Jacking  []tendon.Jacking // steps in order, first and further pulls; the element is checked after each
+	Age      float64          // d, not before the previous situation ends
+	Jacking  []tendon.Jacking // steps in order, first and further pulls; every check is made after each
 	Release  []string         // marks of tendons let down and taken out after the last step, e.g. temporary bars
-	Grout    []string         // marks of tendons grouted afterwards
-	GroutAge float64          // d; 0 means at Age
-	On       []Support        // none means as before
+	Grout    []string         // marks of tendons in ducts, grouted afterwards
+	GroutAge float64          // d, not before Age; 0 means Age
+	On       []Support        // none means those of the previous standing situation
 }
 
 // Situations is the element after each step, after the release, then after
@@ -197,13 +197,13 @@ func (s Stress) Situations(History) ([]Situation, error) {
 // Seat is the element on its bearings, or on jacks in their place.
 type Seat struct {
 	Name       string    // "" means "seat"
-	Age, Until float64   // d; Until 0 means at once
-	On         []Support // bearings, jacks or pads
-	OutOfLevel float64   // distance of any one elastic support from the plane of the other three, m
-	Roll       float64   // cross-fall, both ways, rad
-	Gradient   float64   // along x, both ways, rad
-	Actions    []Action  // what acts on it: equipment, a train that rolls over it, wind
-	Off        []string  // marks of actions taken off
+	Age, Until float64   // d, Age not before the previous situation ends; Until 0 (at once) or Age to 365e3
+	On         []Support // bearings, jacks or pads, at least two; their Role is Pad where none is stated
+	OutOfLevel float64   // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
+	Roll       float64   // cross-fall, both ways, rad, 0 to 0.35
+	Gradient   float64   // fall along x, both ways, rad, 0 to 0.35
+	Actions    []Action  // equipment, a train that rolls over it, wind
+	Off        []string  // marks of actions that stayed and are taken off
 }
 
 // Situations is the element on its bearings.

@@ -11,7 +11,7 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// Nominal horizontal force on what stands: the larger of these shares of the
+// Nominal horizontal force on what is: the larger of these shares of the
 // vertical load, the second beside the known horizontal forces. BS 5975:2008,
 // 19.2.9.1 (recalled).
 const (
@@ -46,7 +46,7 @@ func (r *run) overturning(s *situation, b int, q limits.Question, limit limits.L
 		}
 	}
 	if len(kept.checks) == 0 {
-		return unevaluated(limits.Overturning, a.supports[0].X, "fewer than two supports push: no line about which to overturn; the ties must be shown to hold"), nil
+		return unevaluated(limits.Overturning, a.supports[0].X, "fewer than two supports push: there is no support line to overturn about; the capacity of the ties must be shown"), nil
 	}
 	return kept.checks[0], nil
 }

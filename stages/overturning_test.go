@@ -172,5 +172,5 @@ func TestBalanceOfAFixedSupportIsLeftOpen(t *testing.T) {
 	for _, c := range s.Checks {
 		require.NotContains(t, []limits.Kind{limits.Uplift, limits.Overturning, limits.Sliding, limits.Roll}, c.Kind)
 	}
-	require.Contains(t, s.Unanswered, "equilibrium: a fixed support holds the element; its anchorage must be designed for its moment")
+	require.Contains(t, s.Unanswered, "equilibrium: a fixed support carries the element; its anchorage must be designed for its moment")
 }

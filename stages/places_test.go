@@ -161,7 +161,7 @@ func TestHooksThatSlingsCannotReach(t *testing.T) {
 	pair := []stages.Support{{X: 1, Y: -0.2, Z: 0.9}, {X: 3, Y: -0.2, Z: 0.9}, {X: 2, Y: 0.2, Z: 0.9}}
 	require.NoError(t, of(stages.Hook{X: 2, Z: 5}, pair...))
 	for words, h := range map[string]stages.Hook{
-		"lies hardly above the lift point": {X: 2, Z: 0.95}, "would push on its hook": {X: 3.6, Z: 5}, "hardly above": {X: 2, Z: -3},
+		"is hardly above the lift point": {X: 2, Z: 0.95}, "would push on its hook": {X: 3.6, Z: 5}, "hardly above": {X: 2, Z: -3},
 	} {
 		require.ErrorContains(t, of(h, pair...), words)
 	}

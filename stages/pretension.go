@@ -125,7 +125,7 @@ func (g Girder) layers() (list []tendon.Pretension, piece []int) {
 	return list, piece
 }
 
-// checkLayers checks each pretensioned layer: its mark, its ends, that it lies in
+// checkLayers checks each pretensioned layer: its mark, its ends, that it is in
 // the concrete.
 func (g Girder) checkLayers(marks map[string]bool) error {
 	list, piece := g.layers()

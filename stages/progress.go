@@ -28,7 +28,7 @@ type progress struct {
 	bonded []bool
 	grout  []string
 	acts   []*arrangement // of each body, standing
-	held   []entry        // of the supports on which it stands
+	held   []entry        // of the supports on which it is
 	locked []entry        // all lasting entries
 }
 

@@ -93,7 +93,7 @@ func (r Record) validWeights() error {
 }
 
 // validLoad reports a load that is not on the element, or whose presence or direction
-// makes no sense. A train stands anywhere.
+// makes no sense. A train is anywhere.
 func (r Record) validLoad(l Load) error {
 	direction := Direction(l.Direction)
 	switch {

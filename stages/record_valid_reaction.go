@@ -99,7 +99,7 @@ func (of Reaction) valid() error {
 	return validRange("share", *of.Share, "")
 }
 
-// shareSlack is the part of the total by which a share may lie outside: what shares are
+// shareSlack is the part of the total by which a share may be outside: what shares are
 // printed to.
 const shareSlack = 1e-3
 

@@ -23,7 +23,7 @@ func (r Record) validRows(s SituationRecord) error {
 	for _, rows := range []derive.Rows{s.Stations, s.Diagram} {
 		for _, at := range StationsOf(rows) {
 			if crossed(at.TopLeast, at.TopMost) || crossed(at.BottomLeast, at.BottomMost) {
-				return fmt.Errorf("stresses at x = %g m from %g to %g Pa at the top, from %g to %g Pa at the bottom: must be from the least to the greatest value",
+				return fmt.Errorf("stresses at x = %g m from %g to %g Pa at the top, from %g to %g Pa at the bottom: must be from minimum to maximum",
 					at.X, at.TopLeast, at.TopMost, at.BottomLeast, at.BottomMost)
 			}
 		}
@@ -59,7 +59,7 @@ func (r Record) validTable(rows derive.Rows, known []string, bodies bool) error 
 	return r.inOrder(rows, bodies)
 }
 
-// inOrder reports an x that is not on the element or lies left of the one before.
+// inOrder reports an x that is not on the element or is left of the one before.
 func (r Record) inOrder(rows derive.Rows, bodies bool) error {
 	of := rows.Column("body")
 	before := math.Inf(-1)

@@ -46,7 +46,7 @@ func (s SituationRecord) validTimes(before SituationRecord) error {
 	case !(s.Age > 0 && s.Age <= oldest):
 		return fmt.Errorf("age = %g d: must be above 0, at most %g d", s.Age, oldest)
 	case s.Age < end:
-		return fmt.Errorf("age = %g d: must be at least %g d, when the situation before ends", s.Age, end)
+		return fmt.Errorf("age = %g d: must be at least %g d, when the previous situation ends", s.Age, end)
 	case s.Until != 0 && !(s.Until >= s.Age && s.Until <= oldest):
 		return fmt.Errorf("until = %g d: must be 0 (at once) or %g to %g d", s.Until, s.Age, oldest)
 	case !finite(s.Day):

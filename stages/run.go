@@ -235,7 +235,7 @@ func (r *run) gatherBreaks() {
 				*breaks = append(*breaks, p.from, p.to)
 			}
 		}
-		if len(s.trains) > 0 { // moments have a kink where axles stand: at every second position
+		if len(s.trains) > 0 { // moments have a kink where axles are: at every second position
 			for i := range trainSteps / 2 {
 				*breaks = append(*breaks, r.girder.Length()*float64(2*i)/trainSteps)
 			}

@@ -52,7 +52,7 @@ func (a *arrangement) columns(set []int) []column {
 	return list
 }
 
-// rankTolerance is how far, in metres, a support must lie beside others to hold
+// rankTolerance is how far, in metres, a support must be beside others to hold
 // something that they do not.
 const rankTolerance = 1e-4
 

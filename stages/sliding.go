@@ -30,11 +30,11 @@ func (r *run) sliding(s *situation, b int, q limits.Question, limit limits.Limit
 		}
 	}
 	if rubs == 0 && !held {
-		c := unevaluated(limits.Sliding, a.supports[0].X, "no support holds both horizontal directions; state what they hold")
+		c := unevaluated(limits.Sliding, a.supports[0].X, "no support restrains both horizontal directions; state Holds of the supports")
 		return c, nil
 	}
 	if rubs == 0 {
-		c := unevaluated(limits.Sliding, a.supports[0].X, "the supports hold horizontally by other means than friction: their capacity must be shown")
+		c := unevaluated(limits.Sliding, a.supports[0].X, "the supports restrain horizontally by other means than friction: their capacity must be shown")
 		return c, nil
 	}
 	var worst *checked
@@ -86,7 +86,7 @@ func (r *run) rubbed(s *situation, a *arrangement, friction float64, f limits.Fa
 			return formula.Line{}, err
 		}
 	}
-	return formula.Derive(formula.Q("H_Rd", 0, formula.Newton, "friction of the supports that rub"), "μ_min/γ_μ*R_rub", frictionSource,
+	return formula.Derive(formula.Q("H_Rd", 0, formula.Newton, "friction of the sliding supports"), "μ_min/γ_μ*R_rub", frictionSource,
 		formula.Q("μ_min", friction, formula.One, "minimum coefficient of friction"), onFriction(factor),
 		formula.Q("R_rub", math.Max(0, pressed.Least), formula.Newton, "minimum reaction of the supports that rub, factored"))
 }

@@ -83,13 +83,13 @@ func TestWhatDoesNotRubIsNotEvaluatedForSliding(t *testing.T) {
 		return check(t, run(t, block(), stages.Plan{stages.Seat{Age: 28, On: on}}).Stages[0].Situations[0], limits.Sliding)
 	}
 	for words, change := range map[string]func(i int, s *stages.Support){
-		"no support holds both horizontal directions; state what they hold": func(i int, s *stages.Support) {
+		"no support restrains both horizontal directions; state Holds of the supports": func(i int, s *stages.Support) {
 			s.Role, s.Holds = stages.Bearing, stages.HoldsAcross
 			if i > 1 {
 				s.Holds = stages.HoldsAlong
 			}
 		},
-		"the supports hold horizontally by other means than friction: their capacity must be shown": func(_ int, s *stages.Support) {
+		"the supports restrain horizontally by other means than friction: their capacity must be shown": func(_ int, s *stages.Support) {
 			s.Role, s.Holds = stages.Bearing, stages.HoldsBoth
 		},
 	} {

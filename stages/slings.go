@@ -19,7 +19,7 @@ type hookOf struct {
 
 // hooks are the hooks of the supports of a set, in order, each plumb over lift points
 // that leave it free. Where nothing holds the roll a hook hangs over the centre of
-// gravity, along gravity, however the element lies under it.
+// gravity, along gravity, however the element is under it.
 func (a *arrangement) hooks(set []int, up r3.Vec) []hookOf {
 	var list []hookOf
 	for _, i := range set {
@@ -87,7 +87,7 @@ func (h *hookOf) share(a *arrangement, up r3.Vec) error {
 		s := a.supports[i]
 		d := r3.Sub(r3.Vec{X: h.at.X, Y: h.at.Y, Z: h.at.Z}, r3.Vec{X: s.X, Y: s.Y, Z: s.Z})
 		if r3.Dot(d, up) <= 0.1*r3.Norm(d) {
-			return fmt.Errorf("the hook at x = %g m, y = %g m, z = %g m lies hardly above the lift point at x = %g m, y = %g m, z = %g m: must be a sling less than 84° from vertical", h.at.X, h.at.Y, h.at.Z, s.X, s.Y, s.Z)
+			return fmt.Errorf("the hook at x = %g m, y = %g m, z = %g m is hardly above the lift point at x = %g m, y = %g m, z = %g m: must be a sling less than 84° from vertical", h.at.X, h.at.Y, h.at.Z, s.X, s.Y, s.Z)
 		}
 		d = r3.Unit(d)
 		directions.SetCol(k, []float64{d.X, d.Y, d.Z})

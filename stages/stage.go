@@ -10,37 +10,37 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// Stage is one operation of a plan in an engineer's words. Its one method says
-// what the element meets; a type of your own with this method is a stage like
-// those of this package.
+// Stage is one operation of a plan. A type of your own with its one method is a stage
+// like those of this package.
 type Stage interface {
-	// Situations are what the element meets, in order, given what went before.
+	// Situations are the situations of the operation, in order, after a history.
 	Situations(History) ([]Situation, error)
 }
 
-// Situation is one thing that the element meets.
+// Situation is one state of the element during an operation: supports, age, actions and
+// what is done to tendons.
 type Situation struct {
 	Name       string                                          // what it is, in words
-	Age        float64                                         // of the element when it begins, d; for pieces of unlike Cast state Day
-	Day        float64                                         // of the project; 0 means from Age
-	Until      float64                                         // age (or day, as stated above) at which it ends, d; 0 means at once
-	Standing   bool                                            // the element stays like this: its weight is carried forward; false for a transient situation
-	Phase      limits.Phase                                    // what is being done
-	Supports   []Support                                       // where it rests or from what it is suspended; none means as before
-	OnBed      bool                                            // it may lie on its bed instead, anywhere between its whole length and its supports
-	OutOfLevel float64                                         // distance of any one elastic support from the plane of the other three, m
-	Roll       float64                                         // of the element about x, both ways, rad
-	Gradient   float64                                         // of the element along x, both ways, rad
-	Dynamic    loads.Dynamic                                   // range of the factor on the weight; of a lift or a haul it must be stated, AtRest for none
-	Actions    []Action                                        // what acts beside the weight
+	Age        float64                                         // of the element when it begins, d, above 0, at most 365e3, not before the previous situation ends; for pieces of unlike Cast state Day
+	Day        float64                                         // of the project, d; 0 means from Age
+	Until      float64                                         // age (or day, as stated above) at which it ends, d; 0 (at once) or from its beginning to 365e3
+	Standing   bool                                            // its weight is carried forward; false for a transient situation
+	Phase      limits.Phase                                    // kind of operation, one of limits.Phases
+	Supports   []Support                                       // where it rests or from what it is suspended; none means those of the previous standing situation
+	OnBed      bool                                            // it rests on its bed, anything between its whole length and its supports
+	OutOfLevel float64                                         // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
+	Roll       float64                                         // of the element about x, both ways, rad, 0 to 0.35
+	Gradient   float64                                         // of the element along x, both ways, rad, 0 to 0.35
+	Dynamic    loads.Dynamic                                   // range of the factor on the weight; must be stated for a lift or a haul, loads.AtRest() for none; must be 1 in a standing situation
+	Actions    []Action                                        // loads beside the weight, at most 400
 	Off        []string                                        // marks of actions that stayed and are taken off
-	Events     []Event                                         // what is done to tendons and pieces, in order
-	Covered    []Document                                      // documents that answer what is not evaluated; see Covered
+	Events     []Event                                         // what is done to tendons and pieces, in order; grouting last
+	Covered    []Document                                      // that answer what is not evaluated; see the function Covered
 	Check      func(Effects, limits.Standard) ([]Check, error) // checks that only this operation knows; nil for none
 	Draw       func(Effects) []Figure                          // figures that only this operation knows; nil for none
 }
 
-// Event is one thing done: pretensioned strands are released from the bed; tendons
+// Event is one step of an operation: pretensioned strands are released from the bed; tendons
 // are jacked, let down and taken out, or grouted; pieces are added or joined.
 //
 // A jacking of a tendon that is stressed already is a further pull: above the
@@ -52,11 +52,11 @@ type Event struct {
 	Jack     *tendon.Jacking     // one step of stressing; nil for none
 	Release  []string            // marks of tendons let down at once and taken out, e.g. temporary bars
 	Grout    []string            // marks of tendons whose ducts are filled: bonded from then on
-	Add      []string            // marks of elements that become weight that is carried
+	Add      []string            // marks of elements whose weight is carried from then on
 	Join     []string            // marks of elements that act with their neighbours from then on
 }
 
-// History is what the girder has met so far, for a Stage to build on.
+// History is the state of the girder after the situations so far, for a Stage.
 type History struct {
 	Girder   Girder    // the girder
 	Element  Element   // its first piece
@@ -66,7 +66,7 @@ type History struct {
 	Released []string  // marks of the tendons let down and taken out so far
 	Grouted  []string  // marks of the tendons grouted so far
 	Staying  []Action  // actions carried forward
-	Added    []string  // marks of the pieces that are carried by now
+	Added    []string  // marks of the pieces carried so far
 
 	Transferred []string // marks of the pretensioned layers released so far
 }
@@ -165,7 +165,7 @@ func (h *History) actions(s *Situation) error {
 	for _, mark := range s.Off {
 		at := slices.IndexFunc(staying, func(a Action) bool { return a.Mark == mark })
 		if at < 0 {
-			return fmt.Errorf("in Off: action %s was never put on: must be an action that stays", mark)
+			return fmt.Errorf("in Off: action %s is not present: must be an action that stays", mark)
 		}
 		staying = slices.Delete(staying, at, at+1)
 	}
@@ -174,7 +174,7 @@ func (h *History) actions(s *Situation) error {
 			return fmt.Errorf("in Actions[%d] %s: %w", i, a.Mark, err)
 		}
 		if slices.ContainsFunc(append(staying, s.Actions[:i]...), func(b Action) bool { return b.Mark == a.Mark }) {
-			return fmt.Errorf("in Actions[%d]: action %s is there already: must be marks that differ", i, a.Mark)
+			return fmt.Errorf("in Actions[%d]: action %s is present already: must be marks that differ", i, a.Mark)
 		}
 	}
 	for _, a := range s.Actions {
@@ -238,7 +238,7 @@ func (h *History) jack(j tendon.Jacking) error {
 		case slices.Contains(h.Grouted, mark):
 			return fmt.Errorf("in Jacking: tendon %s is grouted: must be free in its duct to be re-stressed or let down", mark)
 		case slices.Contains(h.Released, mark):
-			return fmt.Errorf("in Jacking: tendon %s is released and taken out: must be a tendon that is there", mark)
+			return fmt.Errorf("in Jacking: tendon %s is released and taken out: must be a tendon that is not released", mark)
 		}
 		if !slices.Contains(h.Stressed, mark) {
 			h.Stressed = append(slices.Clone(h.Stressed), mark)

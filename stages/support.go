@@ -8,24 +8,25 @@ import (
 	"github.com/tempstage/tempstage/beam"
 )
 
-// Support is a place where the element rests or from which it is suspended.
+// Support is a place where the element rests or from which it is suspended. The zero
+// value of each field but X is the usual one: rigid, level, by its role.
 type Support struct {
-	X                   float64 `json:"x"`                  // m, in the coordinates of the section
-	Y                   float64 `json:"y,omitempty"`        // m, in the coordinates of the section
-	Z                   float64 `json:"z,omitempty"`        // m, in the coordinates of the section
-	Fixed               bool    `json:"fixed,omitempty"`    // holds all rotations: the support of a cantilever
-	RotationalStiffness float64 `json:"kr,omitempty"`       // about y, N·m/rad
+	X                   float64 `json:"x"`                  // m, from the left end of the girder, 0 to its length
+	Y                   float64 `json:"y,omitempty"`        // m, in the coordinates of the section, within ±50; on the concrete unless it has a Bracket
+	Z                   float64 `json:"z,omitempty"`        // m, within ±50; 0 means the soffit for one that pushes; on a face that looks down with at most 0.5 m of packing; a lift point or tie 1 m below to 2 m above the concrete
+	Fixed               bool    `json:"fixed,omitempty"`    // restrains all rotations: the support of a cantilever
+	RotationalStiffness float64 `json:"kr,omitempty"`       // about y, N·m/rad, 0 to 1e15; 0 free
 	Group               string  `json:"group,omitempty"`    // supports of one group carry equal forces (linked jacks, rolling blocks); "" for none
-	Role                Role    `json:"role,omitempty"`     // what it is; zero: that of the stage
-	Stiffness           float64 `json:"k,omitempty"`        // N/m; 0 rigid
-	Level               float64 `json:"level,omitempty"`    // m beyond the place where it would just touch; negative: a gap
-	OneWay              OneWay  `json:"oneWay,omitempty"`   // zero: by role
-	Holds               Holds   `json:"holds,omitempty"`    // which horizontal directions; zero: by role
-	Preload             float64 `json:"preload,omitempty"`  // force at which it starts, N
-	Friction            float64 `json:"friction,omitempty"` // minimum coefficient of friction of a support that holds by it; 0 means 0.1, plain steel (BS 5975:2008, Table 24, recalled)
-	Bracket             bool    `json:"bracket,omitempty"`  // acts on a frame or bracket fixed to the concrete, at any y and z; else it must be on the concrete
+	Role                Role    `json:"role,omitempty"`     // what it is; "": that of the stage
+	Stiffness           float64 `json:"k,omitempty"`        // N/m, 1e3 to 1e12; 0 means rigid
+	Level               float64 `json:"level,omitempty"`    // m above the level at which it would just touch, within ±0.5; negative: a gap
+	OneWay              OneWay  `json:"oneWay,omitempty"`   // in which sense it acts; "": by role
+	Holds               Holds   `json:"holds,omitempty"`    // horizontal directions that it restrains; "": by role; must be stated for a bearing
+	Preload             float64 `json:"preload,omitempty"`  // force that it has at first, N, within ±1e9, in the sense in which it acts
+	Friction            float64 `json:"friction,omitempty"` // minimum coefficient of friction of a support that restrains by it, 0 to 1; 0 means 0.1, plain steel (BS 5975:2008, Table 24, recalled)
+	Bracket             bool    `json:"bracket,omitempty"`  // on a frame or bracket fixed to the concrete, which is not checked: at any y and z within ±50 m
 	Held                bool    `json:"held,omitempty"`     // its force stays at Preload (a crane holding x kN, a hanger jack)
-	Hook                *Hook   `json:"hook,omitempty"`     // where its sling goes; nil: the force acts along gravity
+	Hook                *Hook   `json:"hook,omitempty"`     // of its sling, for a lift point; nil: the force acts along gravity
 
 	// Link is the gantry or girder, stiffness only, on which it shares with others,
 	// see [Hung]; nil for none.
@@ -36,16 +37,16 @@ type Support struct {
 type Role string
 
 // The roles. Pads, jacks, bearings, legs and falsework push; lift points and ties
-// pull. Pads, jacks and falsework hold both horizontal directions by friction; a
-// bearing must say which it holds; the others hold none.
+// pull. Pads, jacks and falsework restrain both horizontal directions by friction; a
+// bearing must state its directions; the others restrain none.
 const (
-	Pad       Role = "pad"
-	Jack      Role = "jack"
-	Bearing   Role = "bearing"
-	LiftPoint Role = "lift point"
-	Leg       Role = "leg"
-	Tie       Role = "tie"
-	Falsework Role = "falsework"
+	Pad       Role = "pad"        // pushes, restrains by friction
+	Jack      Role = "jack"       // pushes, restrains by friction
+	Bearing   Role = "bearing"    // pushes, restrains what Holds states
+	LiftPoint Role = "lift point" // the element is suspended from it
+	Leg       Role = "leg"        // pushes, of a frame or gantry
+	Tie       Role = "tie"        // pulls downwards
+	Falsework Role = "falsework"  // pushes, restrains by friction
 )
 
 // OneWay is in which sense a support can act.
@@ -59,27 +60,28 @@ const (
 	PushAndPull OneWay = "both" // anchored
 )
 
-// Holds is which horizontal directions a support holds.
+// Holds is the horizontal directions that a support restrains.
 type Holds string
 
 // The directions.
 const (
-	HoldsByRole  Holds = ""
-	HoldsAlong   Holds = "along"
-	HoldsAcross  Holds = "across"
-	HoldsBoth    Holds = "both"
-	HoldsNeither Holds = "neither"
+	HoldsByRole  Holds = ""        // by friction, or none, as its role says
+	HoldsAlong   Holds = "along"   // x
+	HoldsAcross  Holds = "across"  // y
+	HoldsBoth    Holds = "both"    // x and y
+	HoldsNeither Holds = "neither" // free to move along x and y
 )
 
-// Hook is where slings meet.
+// Hook is the place where slings meet: within 50 m of the element along x and across,
+// Z within ±200 m, above its lift points.
 type Hook struct {
 	X float64 `json:"x"` // m, in the coordinates of the element
 	Y float64 `json:"y"` // m, in the coordinates of the element
 	Z float64 `json:"z"` // m, in the coordinates of the element
 }
 
-// At are supports on the axis of the element at each x (m). They answer the
-// vertical plane: an element that stands on them is not evaluated across.
+// At are supports at y = 0 at each x (m). They are for the vertical plane: roll about
+// the axis is not evaluated, and an element on them alone does not pass.
 func At(xs ...float64) []Support {
 	supports := make([]Support, len(xs))
 	for i, x := range xs {
@@ -108,7 +110,8 @@ func Equalised(group string, supports ...Support) []Support {
 	return equal
 }
 
-// Elastic are the supports with the given stiffness each (N/m).
+// Elastic are the supports with the given stiffness each, 1e3 to 1e12 N/m. Where statics
+// does not give their forces they share by stiffness, and OutOfLevel must be stated.
 func Elastic(stiffness float64, supports ...Support) []Support {
 	elastic := make([]Support, len(supports))
 	for i, s := range supports {
@@ -118,7 +121,8 @@ func Elastic(stiffness float64, supports ...Support) []Support {
 	return elastic
 }
 
-// Slings are the lift points of slings that meet at a hook.
+// Slings are the lift points of slings that meet at a hook, as supports of the role
+// LiftPoint.
 func Slings(hook Hook, points ...Support) []Support {
 	slung := make([]Support, len(points))
 	for i, s := range points {
@@ -206,7 +210,7 @@ func (s Support) check(length float64) error {
 	switch s.Role {
 	case Pad, Jack, Bearing, LiftPoint, Leg, Tie, Falsework:
 	default:
-		return fmt.Errorf("field Role = %q: must be one of the roles of this package", s.Role)
+		return fmt.Errorf("field Role = %q: must be one of %q", s.Role, []Role{Pad, Jack, Bearing, LiftPoint, Leg, Tie, Falsework})
 	}
 	if s.Role == Bearing && s.Holds == HoldsByRole && !s.Fixed {
 		return fmt.Errorf("field Holds of a bearing is not stated: must be HoldsAlong, HoldsAcross, HoldsBoth or HoldsNeither")
@@ -230,7 +234,7 @@ func (s Support) word() string {
 // checkSupports reports the first support that cannot be as described.
 func checkSupports(supports []Support, length float64) error {
 	if len(supports) == 0 {
-		return fmt.Errorf("field On has no support: must be at least two, or one that is fixed")
+		return fmt.Errorf("field On has no support: must be at least two, or one that is Fixed")
 	}
 	if err := checkLinks(supports); err != nil {
 		return err

@@ -11,7 +11,7 @@ import (
 
 var symbolic = regexp.MustCompile(`^[\pL][\pL\pN_]*$`)
 
-// checkTendons checks each tendon, that its duct lies in the concrete and that it
+// checkTendons checks each tendon, that its duct is in the concrete and that it
 // does not run into another, at the places of its path.
 func (g Girder) checkTendons() error {
 	marks := map[string]bool{}
@@ -71,7 +71,7 @@ func (g Girder) placesOf(path *tendon.Path) []float64 {
 	return xs
 }
 
-// clearance is how far a point lies inside the concrete of any piece at x (m).
+// clearance is how far a point is inside the concrete of any piece at x (m).
 func (g Girder) clearance(x float64, at section.Point) float64 {
 	clear := math.Inf(-1)
 	for _, p := range g.Pieces {

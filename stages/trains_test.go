@@ -123,9 +123,9 @@ func TestStressUnderATrainIsThatOfItsWorstPlace(t *testing.T) {
 func TestWhereATrainMayNotRoll(t *testing.T) {
 	acts := []stages.Action{{Mark: "cart", Train: cart(0, loads.Axle{Force: 12e3})}}
 	for words, plan := range map[string]stages.Plan{
-		"rolls over supports about whose sharing nothing is stated": {stages.Seat{Age: 28, On: stages.Pads(0.2, 1, 11), Actions: acts}},
-		"field Stays with a Train: must be an action that does not": {stages.Seat{Age: 28, On: dunnage(1, 11), Actions: []stages.Action{{Mark: "cart", Stays: true, Train: acts[0].Train}}}},
-		"Train beside Loads or in a direction other than Down":      {stages.Seat{Age: 28, On: dunnage(1, 11), Actions: []stages.Action{{Mark: "cart", Direction: stages.Along, Train: acts[0].Train}}}},
+		"rolls over supports about whose sharing nothing is stated":   {stages.Seat{Age: 28, On: stages.Pads(0.2, 1, 11), Actions: acts}},
+		"field Stays with a Train: must be an action without a Train": {stages.Seat{Age: 28, On: dunnage(1, 11), Actions: []stages.Action{{Mark: "cart", Stays: true, Train: acts[0].Train}}}},
+		"Train beside Loads or in a direction other than Down":        {stages.Seat{Age: 28, On: dunnage(1, 11), Actions: []stages.Action{{Mark: "cart", Direction: stages.Along, Train: acts[0].Train}}}},
 		"Train beside Loads": {stages.Seat{Age: 28, On: dunnage(1, 11), Actions: []stages.Action{{Mark: "cart", Loads: point(3, 1), Train: acts[0].Train}}}},
 	} {
 		require.ErrorContains(t, errorOf(plan), words)

@@ -117,7 +117,7 @@ func TestTwoLinkedPairsHoldNoRoll(t *testing.T) {
 	r := run(t, stiffBox(t), stages.Plan{stages.Store{Age: 7, On: linked}})
 	roll := check(t, r.Stages[0].Situations[0], limits.Roll)
 	require.Equal(t, stages.Fail, roll.State)
-	require.Contains(t, roll.Note, "at least one pair must not be linked")
+	require.Contains(t, roll.Note, "must be at least one pair that is not linked")
 	require.Equal(t, stages.Fail, r.Status())
 	for i := range linked {
 		linked[i].Z = 2.5

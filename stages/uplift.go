@@ -37,7 +37,7 @@ func (r *run) uplift(s *situation, b int, q limits.Question, limit limits.Limit)
 		}
 	}
 	if worst == nil {
-		return unevaluated(limits.Uplift, a.supports[0].X, "no support that could lift"), nil
+		return unevaluated(limits.Uplift, a.supports[0].X, "no support that could lift off"), nil
 	}
 	return *worst, nil
 }

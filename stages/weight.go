@@ -111,7 +111,7 @@ func (p part) integral(s float64, c []float64, power int) float64 {
 	return sum
 }
 
-// cutAt splits a part at x, so that each lies on one side of it.
+// cutAt splits a part at x, so that each is on one side of it.
 func (p part) cutAt(x float64) []part {
 	if !(p.from < x && x < p.to) {
 		return []part{p}

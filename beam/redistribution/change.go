@@ -18,7 +18,7 @@ type Change struct {
 	Ageing   float64            // χ of the ageing form, 0.5 to 1; 0 means 0.80, EN 1992-2 Annex KK
 }
 
-// Band is how much creep coefficients may lie off, as a fraction: the band that
+// Band is how much creep coefficients may be off, as a fraction: the band that
 // goes with each share. Common practice, no source; tests of the mix narrow it.
 const Band = 0.30
 

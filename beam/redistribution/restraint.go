@@ -80,7 +80,7 @@ func places(layout beam.Layout, breaks []float64) []float64 {
 	return ascending(all, layout.Length)
 }
 
-// ascending keeps what lies on a beam of this length, once, ends exactly.
+// ascending keeps what is on a beam of this length, once, ends exactly.
 func ascending(all []float64, length float64) []float64 {
 	slices.Sort(all)
 	kept := []float64{0}

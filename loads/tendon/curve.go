@@ -249,7 +249,7 @@ func (p Piece) finite(name string, i int) error {
 			ErrTendon, name, i+1, p.Radius, p.Curvature, smallest)
 	}
 	if v := p.At(p.To) + p.SlopeAt(p.To); math.IsNaN(v) || math.IsInf(v, 0) {
-		return fmt.Errorf("%w: %s: piece %d does not reach To = %g m: must be up to where an arc of radius %g m stands upright", ErrTendon, name, i+1, p.To, p.Radius)
+		return fmt.Errorf("%w: %s: piece %d does not reach To = %g m: must be up to where an arc of radius %g m is upright", ErrTendon, name, i+1, p.To, p.Radius)
 	}
 	return nil
 }

@@ -23,7 +23,7 @@ type Deviation struct {
 // Deviations are the forces at every kink of the tendon from left to right after
 // locking off: the pull of the part after it less that of the part before it. With
 // those of [Force.Anchors] they are all that an external tendon does to the
-// concrete; a positive Z pulls a deviator out of the floor it stands on.
+// concrete; a positive Z pulls a deviator out of the floor it is on.
 func (f *Force) Deviations() []Deviation {
 	if !f.made() {
 		return nil

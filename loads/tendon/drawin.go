@@ -109,7 +109,7 @@ func (f *Force) slipsMeet(slip float64) error {
 	rightAt := func(x float64) float64 { return (f.work(f.jacked, x, to) - slip) / f.integral(-1, x, to) }
 	still := f.Path.snapped(crossing(from, to, func(x float64) float64 {
 		e := f.exponent(x)
-		switch { // all force gone on one side: the still point lies on the other
+		switch { // all force gone on one side: the still point is on the other
 		case x <= from:
 			return -1
 		case x >= to:

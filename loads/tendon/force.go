@@ -233,7 +233,7 @@ func (f *Force) DrawInReach() (left, right float64) {
 }
 
 // Derivation is the force at x as lines of the calculation; suffix is added to
-// the symbols so that lines of several tendons can stand together.
+// the symbols so that lines of several tendons can be printed together.
 func (f *Force) Derivation(x float64, suffix string) ([]formula.Line, error) {
 	switch {
 	case !f.made():

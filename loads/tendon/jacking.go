@@ -27,7 +27,7 @@ func (e Ends) String() string {
 type Jacking struct {
 	Tendons []string // marks
 	Stress  float64  // in the strand at the jack, before lock-off, Pa, 50e6 to 3000e6
-	Ends    Ends     // where the jacks stand
+	Ends    Ends     // where the jacks are
 	DrawIn  float64  // slip of the wedges at each jacked end at lock-off, m, 0 or 1e-9 to 0.1
 	Given   *Given   // the force that results, where it is stated and not computed; nil to compute it
 

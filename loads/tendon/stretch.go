@@ -22,7 +22,7 @@ type stretch struct {
 
 // widest is the change of slope over which a Gauss rule of 10 points keeps 14
 // digits of what is integrated here: the nearest singularity of √(1 + slope²)
-// lies at slope ±i.
+// is at slope ±i.
 const widest = 0.5
 
 // prepare sets what does not depend on x.

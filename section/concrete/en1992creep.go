@@ -11,7 +11,7 @@ import (
 // stresses up to 0.45·fck(loaded). The age at loading is adjusted for
 // temperature and cement, the time under load is not; h0 enters (B.3) by its
 // cube root and the factors α1 to α3 act only above fcm = 35 MPa. fcm is fck + 8
-// MPa; where the last of Tests, of whatever age, lies below the formula it is
+// MPa; where the last of Tests, of whatever age, is below the formula it is
 // less in the ratio of the two. Confirm against the edition in force.
 func (c EN1992) Creep(age, loaded float64) (float64, error) {
 	if err := c.checkCreep(age, loaded); err != nil {

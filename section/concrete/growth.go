@@ -97,7 +97,7 @@ func (g growth) strengths(age float64, k *chain) strengths {
 
 // afterTest joins an earlier test and the formula: the larger of the two, the
 // formula scaled down by test over formula when the test lay below it. The
-// characteristic strength lies below a curve that rests on a mean of tests by as
+// characteristic strength is below a curve that rests on a mean of tests by as
 // much as the test's own did, see [Test.strengths]; below a formula that the
 // test does not hold down by 8 MPa.
 func (g growth) afterTest(test Test, promised formula.Quantity, k *chain) strengths {
@@ -217,7 +217,7 @@ func checkAge(age float64) error {
 
 // creepMean is the mean strength at 28 d (Pa) that decides creep: fck + 8 MPa,
 // less in the ratio of the last test to the formula at the test's age where the
-// test lies below it. shown and promised are the two strengths (Pa) of that
+// test is below it. shown and promised are the two strengths (Pa) of that
 // ratio, 0 where it does not count.
 func (g growth) creepMean() (mean, shown, promised float64, err error) {
 	mean = g.fck + 8e6

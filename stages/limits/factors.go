@@ -14,7 +14,7 @@ type ActionKind string
 // its prestress.
 const (
 	Equipment   ActionKind = "equipment"   // carriers, gantries, jacks, counterweights
-	Wind        ActionKind = "wind"        // on the element and on what stands on it
+	Wind        ActionKind = "wind"        // on the element and on what is on it
 	Personnel   ActionKind = "personnel"   // working crews with hand tools
 	Braking     ActionKind = "braking"     // starting and braking of what rolls
 	Temperature ActionKind = "temperature" // uniform and differential

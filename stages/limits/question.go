@@ -59,7 +59,7 @@ type Question struct {
 	Concrete    concrete.State // there, at that age
 	Tendon      *tendon.Tendon // for the questions about tendons, ducts and anchors
 	Neighbour   *tendon.Tendon // for DuctSpacing: the other tendon
-	Above       bool           // for DuctSpacing: one duct lies above the other, more than beside it
+	Above       bool           // for DuctSpacing: one duct is above the other, more than beside it
 	TensionZone TensionZone    // for TensionSteel
 	Accidental  bool           // an accidental action is present: for equilibrium its combination is asked for beside the usual one
 }

@@ -45,11 +45,11 @@ var attacks = []struct {
 	{"stage 1 has the number 4: must be 1", func(r *stages.Record, _ *stages.SituationRecord) {
 		r.Stages[0], r.Stages[3] = r.Stages[3], r.Stages[0]
 	}},
-	{"stage 3, situation 1 \"lift\": age = 5 d: must be at least 28 d, when the situation before ends", func(r *stages.Record, _ *stages.SituationRecord) {
+	{"stage 3, situation 1 \"lift\": age = 5 d: must be at least 28 d, when the previous situation ends", func(r *stages.Record, _ *stages.SituationRecord) {
 		r.Stages[1], r.Stages[3] = r.Stages[3], r.Stages[1]
 		r.Stages[1].Number, r.Stages[3].Number = 2, 4
 	}},
-	{"age = 3 d: must be at least 5 d, when the situation before ends", func(r *stages.Record, s *stages.SituationRecord) {
+	{"age = 3 d: must be at least 5 d, when the previous situation ends", func(r *stages.Record, s *stages.SituationRecord) {
 		s.Age, s.Day, r.Stages[3].Age = 3, 3, 3
 	}},
 	{"stage 4, age = 29 d: must be 28 d, that of its first situation", func(r *stages.Record, _ *stages.SituationRecord) { r.Stages[3].Age = 29 }},

@@ -5,7 +5,7 @@
 // It renders a Record: it reads no value out of words or symbols, and computes nothing
 // but the largest force along a sling. Units are converted here and nowhere else; the
 // zero value of [Settings] prints in SI. Numbers have four significant figures,
-// coordinates stand to the millimetre, ages to a thousandth of a day, and limits are
+// coordinates are to the millimetre, ages to a thousandth of a day, and limits are
 // rounded to the safe side. Both sheets carry the [Fingerprint] of the Record. [Command]
 // is the command line that every example program ends in; [WriteFiles] is what it does
 // with -o.
@@ -20,7 +20,7 @@
 //
 // # Neglected
 //
-// Words of the Record are printed as they stand, but for measures in them, which
+// Words of the Record are printed as they are, but for measures in them, which
 // are converted to US units where they are recognised, with the metric value behind
 // in brackets; sources are quoted as they are. Numbers inside a formula are in N, m,
 // Pa and days in every sheet. Tendons are drawn straight between the ends of their

@@ -117,7 +117,7 @@ type author struct {
 	fingerprint string
 	references  *references
 	inputsKnown map[string]float64  // lines of the inputs: symbol and formula to value
-	known       map[string]float64  // lines that stand in this part of the sheet already
+	known       map[string]float64  // lines that are in this part of the sheet already
 	tableAt     map[int]string      // the check with which a table was printed
 	lineAt      map[int]string      // the check with which a line was printed
 	printed     map[string]repeated // by kind of figure or table

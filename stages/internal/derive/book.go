@@ -43,7 +43,7 @@ type Number struct {
 	Value  float64 // SI
 }
 
-// Proof is what stands under a check: tables and at most a few lines, by number.
+// Proof is what is under a check: tables and at most a few lines, by number.
 type Proof struct {
 	Tables []int `json:"tables,omitempty"`
 	Lines  []int `json:"lines,omitempty"`

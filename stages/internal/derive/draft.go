@@ -115,7 +115,7 @@ func Bundle(rows []Action, join func(a, b string) string) []Action {
 	return out
 }
 
-// alike is the row in which a row of a tendon may stand as well; nil for none.
+// alike is the row in which a row of a tendon may be as well; nil for none.
 func alike(rows []Action, a *Action) *Action {
 	if a.Tendons == nil {
 		return nil
@@ -128,7 +128,7 @@ func alike(rows []Action, a *Action) *Action {
 	return nil
 }
 
-// equal is true for rows of tendons that may stand in one: alike to 1e-9, far
+// equal is true for rows of tendons that may be in one: alike to 1e-9, far
 // below any printed digit, so that left and right ones of one drawing meet.
 func equal(a, b *Action) bool {
 	s, t := a.Tendons, b.Tendons

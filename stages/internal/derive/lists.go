@@ -68,7 +68,7 @@ func (s States) check() error {
 }
 
 // farthest is the place of a last digit, before or behind the point, that no table has:
-// a float64 has 16 digits, and numbers of an element lie within ±1e14.
+// a float64 has 16 digits, and numbers of an element are within ±1e14.
 const farthest = 30
 
 // shape reports a table without a row, and a last digit that no number of a table has:

@@ -6,7 +6,7 @@ import (
 	"github.com/tempstage/tempstage/section"
 )
 
-// apartAt are the anchors within whose spread a corner does not lie yet at x, in
+// apartAt are the anchors within whose spread a corner is not yet at x, in
 // order, each tendon by its first one; until the next question of this kind.
 func (d *Demand) apartAt(p *Stretch, corner int, x float64) []int {
 	d.unmark(p)
@@ -24,8 +24,8 @@ func (d *Demand) unmark(p *Stretch) {
 	clear(d.marked)
 }
 
-// markCorner marks the anchors of stressed tendons within whose spread a corner does
-// not lie yet at x.
+// markCorner marks the anchors of stressed tendons within whose spread a corner at x is
+// not yet.
 func (d *Demand) markCorner(p *Stretch, corner int, x float64) {
 	for i := range p.spreading {
 		if s := &p.spreading[i]; s.ahead*(x-s.from[corner]) < 0 && d.stressed(s.tendon) {
@@ -45,7 +45,7 @@ func (d *Demand) marks() []int {
 	return d.apart
 }
 
-// apartIn are the anchors within whose spread a point of a wall does not lie yet at
+// apartIn are the anchors within whose spread a point of a wall is not yet at
 // x, as apartAt: by the way to the nearest end of a cut, and from there to the point.
 func (d *Demand) apartIn(p *Stretch, x float64, point section.Point) []int {
 	if len(p.spreading) == 0 {

@@ -16,7 +16,7 @@ func Node(i int) float64 { return math.Sin(math.Pi * float64(2*i-degree) / (2 * 
 type Curve [Nodes]float64
 
 // control is the polynomial by its Bernstein coefficients on a part of the
-// piece. It starts and ends at the first and the last, and lies in between the
+// piece. It starts and ends at the first and the last, and is in between the
 // smallest and the largest of them, for it is their mean with positive weights.
 type control [Nodes]float64
 

@@ -7,7 +7,7 @@ import (
 )
 
 // Part is what something does in one piece of a station: its stress, and its forces
-// about the girder's fixed axis, which for a body stand with its first piece.
+// about the girder's fixed axis; those of a body are in the part of its first piece.
 type Part struct {
 	Plane  Plane
 	Forces section.Forces
@@ -81,7 +81,7 @@ func (s *Station) spread(parts []Part, state *State, f section.Forces, factor fl
 		p.Plane.Constant += ratio * plane.Constant
 		p.Plane.SlopeY += ratio * plane.SlopeY
 		p.Plane.SlopeZ += ratio * plane.SlopeZ
-		if first { // the forces of a body stand with its first piece
+		if first { // the forces of a body are in the part of its first piece
 			p.Forces, first = p.Forces.Plus(f.Times(factor)), false
 		}
 	}

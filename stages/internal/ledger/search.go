@@ -21,7 +21,7 @@ type Worst struct {
 	Bound   float64   // exceeded nowhere, Pa in the sense sought
 }
 
-// ApartAt is a tendon whose part counts with a factor because the place lies
+// ApartAt is a tendon whose part counts with a factor because the place is
 // outside the spread of its anchor.
 type ApartAt struct {
 	Tendon int
@@ -31,7 +31,7 @@ type ApartAt struct {
 // tolerance of an extreme between the nodes, relative to the largest stress.
 const tolerance = 1e-9
 
-// candidate is a corner of a stretch, over the interval in which it lies within
+// candidate is a corner of a stretch, over the interval in which it is within
 // the spread of the same anchors, that may hold the extreme.
 type candidate struct {
 	stretch, corner, outer int

@@ -29,8 +29,8 @@ func (c Corner) Spot() Spot { return Spot{c.At, c.Warping} }
 
 // TendonAt is a tendon where x passes it.
 type TendonAt struct {
-	Here      bool // x lies between its anchors
-	Slot      int  // piece of the station in which it lies, or beside which it runs
+	Here      bool // x is between its anchors
+	Slot      int  // piece of the station in which it is, or beside which it runs
 	At        section.Point
 	Direction [3]float64
 	Area      float64 // of steel, m²; of pretensioned strands what the concrete grips
@@ -77,7 +77,7 @@ func (l *Ledger) geometry(x float64) *Station {
 	return s
 }
 
-// outline is the pieces at x and where the tendons lie in them.
+// outline is the pieces at x and where the tendons are in them.
 func (l *Ledger) outline(x float64) *Station {
 	s := &Station{X: x, Pieces: make([]PieceAt, 0, 1)}
 	for i := range l.Girder.Pieces {
@@ -111,7 +111,7 @@ func (l *Ledger) outline(x float64) *Station {
 
 // between is into how many parts each edge of each piece of a station is cut by points
 // between its corners: while the force of an anchor spreads, what has reached two
-// corners may not have reached what lies between them. It is the same along a stretch,
+// corners may not have reached what is between them. It is the same along a stretch,
 // also where a long edge tapers.
 func between(s *Station) [][]int {
 	cuts := make([][]int, len(s.Pieces))
@@ -183,7 +183,7 @@ func edges(s section.Shape) []section.Outline { return append(s.Solids(), s.Void
 // looked at near anchors (m).
 const longEdge = 0.5
 
-// slot is the piece in which a tendon lies at the station.
+// slot is the piece in which a tendon is at the station.
 func (s *Station) slot(t *Tendon, at section.Point) int {
 	best, clear := 0, math.Inf(-1)
 	for i := range s.Pieces {

@@ -182,7 +182,7 @@ func (s *tensionSearch) compare(set *tensionSet, k, number int) {
 }
 
 // apartOf is the set with the anchors as well within whose spread a corner of the
-// tension zone does not lie yet.
+// tension zone is not yet.
 func (s *tensionSearch) apartOf(number int, last *tensionLook) (int, error) {
 	if last.more >= 0 {
 		return last.more, nil

@@ -14,7 +14,7 @@ type wallPlace struct {
 	cut int // −1: every cut
 }
 
-// hair is how near to a jump a place stands, as a part of its stretch.
+// hair is how near to a jump a place is, as a part of its stretch.
 const hair = 1e-9
 
 // between looks at the walls between the nodes: where an end of a cut comes within the
@@ -72,7 +72,7 @@ func boundAt(p *Stretch, nodes []wallNode, x float64) float64 {
 
 // wallPlaces are the places of a stretch to look at, beside cracked reaches. Where the
 // ways to the ends of a cut change along the stretch, with the section or with a duct,
-// those at its middle serve, and the place stands a little off.
+// those at its middle serve, and the place is a little off.
 func (d *Demand) wallPlaces(q *WallQuery, p *Stretch, cracked [][2]float64) (list []wallPlace, err error) {
 	first, last := p.At[0].X, p.At[Nodes-1].X
 	off, offAbout := hair*(last-first), 2e-3*(last-first)
@@ -202,7 +202,7 @@ func (d *Demand) crackedAt(q *WallQuery, p *Stretch, x float64) (bool, error) {
 }
 
 // tensileBeyond is whether a corner has more than a tensile stress in the columns that
-// are laid out, with the parts of the tendons within whose spread it lies; reached, if
+// are laid out, with the parts of the tendons within whose spread it is; reached, if
 // any, keeps the largest that was found.
 func (d *Demand) tensileBeyond(p *Stretch, corners []Corner, x float64, c *Combination, stress float64, reached *float64) bool {
 	u := &d.wall

@@ -63,7 +63,7 @@ func (d *Demand) boundWalls(q *WallQuery, to *wallNode) error {
 }
 
 // cracks is true where a corner of a node has a larger tensile stress than a query
-// allows, with the parts of the tendons within whose spread it lies.
+// allows, with the parts of the tendons within whose spread it is.
 func (d *Demand) cracks(q *WallQuery, n *wallNode) (bool, error) {
 	switch {
 	case !(n.tensile > q.Cracked):

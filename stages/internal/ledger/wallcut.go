@@ -94,7 +94,7 @@ type wallEnd struct {
 	shear     float64 // Pa
 }
 
-// apartAtEnd are the anchors within whose spread an end of a cut does not lie yet.
+// apartAtEnd are the anchors within whose spread an end of a cut is not yet.
 func (d *Demand) apartAtEnd(p *Stretch, x float64, w *wallsAt, end *wallEnd) []int {
 	switch n := len(w.walls.Cuts); {
 	case len(p.spreading) == 0:
@@ -107,7 +107,7 @@ func (d *Demand) apartAtEnd(p *Stretch, x float64, w *wallsAt, end *wallEnd) []i
 }
 
 // wallEnd looks at one end of a cut, with the parts of the tendons within whose
-// spread it lies, and keeps it if it is the worst.
+// spread it is, and keeps it if it is the worst.
 func (d *Demand) wallEnd(q *WallQuery, p *Stretch, at *Station, w *wallsAt, end wallEnd, c *Combination, outer int, worst *Wall) {
 	u, one := &d.wall, d.wall.at(outer, c.columns)
 	u.values = resize(u.values, c.columns)

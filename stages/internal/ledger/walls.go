@@ -178,7 +178,7 @@ func (l *Ledger) cross(at *Station) (*crossings, error) {
 }
 
 // crossedAlike are the cuts of the station of the same constant piece that was looked
-// at last, if its ducts lie in the same places.
+// at last, if its ducts are in the same places.
 func (l *Ledger) crossedAlike(at *Station) *crossings {
 	if l.crossed == nil {
 		l.crossed = make([]*Station, len(l.Girder.Pieces))

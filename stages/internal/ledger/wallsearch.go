@@ -114,7 +114,7 @@ func (d *Demand) boundNodes(q *WallQuery, nodes []wallNode) ([][2]float64, error
 	return d.crackedReach(q, nodes[0].stretch, &is)
 }
 
-// Join joins reaches (m) that overlap or lie nearer to each other than a thousandth of
+// Join joins reaches (m) that overlap or are nearer to each other than a thousandth of
 // the girder's length, from left to right.
 func (l *Ledger) Join(reaches [][2]float64) [][2]float64 {
 	slices.SortFunc(reaches, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })

@@ -29,7 +29,7 @@ func (l *Ledger) warpTendons(s *Situation, at *Station, e *effect, n node) {
 	}
 }
 
-// pieceOf is the piece that a tendon lies in, of one that passes several the one at its
+// pieceOf is the piece that a tendon is in, of one that passes several the one at its
 // middle.
 func (l *Ledger) pieceOf(tendon int) int {
 	t := &l.Girder.Tendons[tendon]
@@ -42,7 +42,7 @@ func (l *Ledger) pieceOf(tendon int) int {
 
 // tendonWarps is the warping by each tendon in a situation: an eccentric force at an
 // anchor is a bimoment there, −P·ω, and all along the tendon it works on the warping
-// of the wall in which it lies.
+// of the wall in which it is.
 func (l *Ledger) tendonWarps(s *Situation) map[int]warped {
 	if s.warps != nil || !l.open {
 		return s.warps

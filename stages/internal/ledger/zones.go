@@ -32,7 +32,7 @@ func (z *zone) end() float64 {
 }
 
 // spreading is an anchor in a stretch that its zone meets: where each corner of the
-// outline lies within the spread.
+// outline is within the spread.
 type spreading struct {
 	*zone
 	own  int       // the first anchor of the same tendon in the stretch: its part is kept there where the zones of both ends meet
@@ -114,7 +114,7 @@ func (l *Ledger) measureSpreading(p *Stretch) error {
 }
 
 // ways are the lengths of the shortest ways through the concrete from an anchor
-// to each corner of a station. An anchor that does not lie in the outline there,
+// to each corner of a station. An anchor that is not in the outline there,
 // as on a blister, presses where its tendon is.
 func (l *Ledger) ways(s *Station, z *zone) ([]float64, error) {
 	lengths := make([]float64, len(s.Corners))
