@@ -54,11 +54,9 @@ func (r *run) tendonChecks(s *situation) (checks []checked, notChecked []unanswe
 // is anchored.
 func (r *run) anchorPiece(s *situation, i int) int {
 	best := -1
-	for _, x := range []float64{r.paths[i].From(), r.paths[i].To()} {
-		for _, k := range s.carried() {
-			if p := r.girder.Pieces[k]; x >= p.At-r.girder.near() && x <= p.To()+r.girder.near() && (best < 0 || s.concrete[k].Mean < s.concrete[best].Mean) {
-				best = k
-			}
+	for _, k := range r.anchoredIn(s, i) {
+		if best < 0 || s.concrete[k].Mean < s.concrete[best].Mean {
+			best = k
 		}
 	}
 	return max(best, 0)

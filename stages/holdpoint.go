@@ -17,7 +17,7 @@ const specimensShown = 3
 
 // holdPoints are what must be shown before a situation: the strength of each concrete,
 // as the largest that a check asks of it, and what else a check rests on.
-func (r *run) holdPoints(s *situation, checks []checked) []derive.HoldPoint {
+func (r *run) holdPoints(s *situation, checks []checked) ([]derive.HoldPoint, error) {
 	var list []derive.HoldPoint
 	alike := r.alike(s)
 	for _, pieces := range alike {
@@ -30,6 +30,11 @@ func (r *run) holdPoints(s *situation, checks []checked) []derive.HoldPoint {
 			list = append(list, h)
 		}
 	}
+	anchors, err := r.anchorPoints(s, checks)
+	if err != nil {
+		return nil, err
+	}
+	list = append(list, anchors...)
 	for i, c := range checks {
 		if c.holds != nil {
 			h := *c.holds
@@ -37,7 +42,7 @@ func (r *run) holdPoints(s *situation, checks []checked) []derive.HoldPoint {
 			list = append(list, h)
 		}
 	}
-	return list
+	return list, nil
 }
 
 // alike are the pieces of a situation, those of the same strength at the same age

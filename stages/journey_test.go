@@ -215,8 +215,9 @@ func TestWithoutATestUpToThreeDaysIsConditional(t *testing.T) {
 	require.Equal(t, stages.Conditional, strength.State)
 	require.InDelta(t, 25e6-8e6, strength.Required.Value, 1, "fcm,0 = 25 MPa asks for fck(t) = 17 MPa")
 	require.Equal(t, stages.Pass, check(t, s, limits.JackStress).State)
-	require.Len(t, s.HoldPoints, 2)
-	require.Equal(t, "friction", s.HoldPoints[1].Kind)
+	require.Len(t, s.HoldPoints, 3)
+	require.Equal(t, stages.AtAnchors, s.HoldPoints[1].Kind)
+	require.Equal(t, "friction", s.HoldPoints[2].Kind)
 	largest := 0.0
 	for _, k := range s.Checks {
 		largest = math.Max(largest, k.Required.Value)

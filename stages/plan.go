@@ -71,6 +71,9 @@ func (r *run) situationRecord(s *situation, of situationChecks, book *derive.Boo
 	}
 	record.Mass, record.Weight = r.carriedWeight(s)
 	record.Loads = r.actionRecords(s)
+	for _, e := range s.Events {
+		record.Added, record.Joined = append(record.Added, e.Add...), append(record.Joined, e.Join...)
+	}
 	var err error
 	if record.Stressing, err = r.stressings(s); err != nil {
 		return record, err
@@ -79,6 +82,9 @@ func (r *run) situationRecord(s *situation, of situationChecks, book *derive.Boo
 		return record, err
 	}
 	if record.Total, err = r.total(s); err != nil {
+		return record, err
+	}
+	if record.Bodies, err = r.bodiesOf(s); err != nil {
 		return record, err
 	}
 	if record.Stations, record.Diagram, err = r.stations(s); err != nil {
@@ -101,7 +107,10 @@ func (r *run) situationRecord(s *situation, of situationChecks, book *derive.Boo
 		c.Factors = r.together(c.Factors)
 		record.Checks = append(record.Checks, c)
 	}
-	record.HoldPoints = append(append([]derive.HoldPoint(nil), r.holdPoints(s, of.checks)...), of.documents...)
+	if record.HoldPoints, err = r.holdPoints(s, of.checks); err != nil {
+		return record, err
+	}
+	record.HoldPoints = append(record.HoldPoints, of.documents...)
 	record.NotChecked = append(record.NotChecked, r.spreading(s)...)
 	if a := s.acts[0]; a.bounded {
 		record.NotChecked = append(record.NotChecked, "how the supports share: nothing is stated, so every reaction and stress is the extreme over all statically determinate sets (bounded)")

@@ -14,6 +14,7 @@ type Range = derive.Range
 // Reaction is the force of one support, along gravity, positive as it carries the
 // weight (N), in three ranges, each for its own use.
 type Reaction struct {
+	Body           int     `json:"body,omitempty"` // number of its body, from 1; 0 where there is one
 	X              float64 `json:"x"`              // m
 	Y              float64 `json:"y,omitempty"`    // m
 	Z              float64 `json:"z,omitempty"`    // m
@@ -21,7 +22,7 @@ type Reaction struct {
 	Group          string  `json:"g,omitempty"`    // of equal forces
 	Nominal        float64 `json:"n"`              // self-weight and mean prestress; of a bounded one in the first way of sharing
 	Static         Range   `json:"s"`              // at rest: weight tolerance, prestress, levels, what is always there; for measuring
-	Share          *Range  `json:"p,omitempty"`    // of the measured total, at rest; nil for a bounded reaction: it gives no band to measure by
+	Share          *Range  `json:"p,omitempty"`    // of the measured total of its body, at rest; nil for a bounded reaction: it gives no band to measure by
 	Characteristic Range   `json:"c"`              // with dynamic factors and other actions; against rated capacities
 	Ultimate       Range   `json:"u"`              // with partial factors for strength; for ground, concrete, stacks
 	Sling          float64 `json:"f,omitempty"`    // force along its sling over this vertical force; 0 without a sling
@@ -35,9 +36,9 @@ func (r *run) reactions(s *situation) ([]Reaction, error) {
 		return nil, err
 	}
 	var list []Reaction
-	for _, a := range s.acts {
+	for b, a := range s.acts {
 		for i, p := range a.supports {
-			one := Reaction{X: p.X, Y: p.Y - r.girder.offset(p.X), Z: p.Z, Role: p.Role, Group: p.Group, Bounded: a.bounded}
+			one := Reaction{Body: numberOf(s, b), X: p.X, Y: p.Y - r.girder.offset(p.X), Z: p.Z, Role: p.Role, Group: p.Group, Bounded: a.bounded}
 			empty := Range{Least: math.Inf(1), Most: math.Inf(-1)}
 			one.Static, one.Characteristic, one.Ultimate = empty, empty, empty
 			share := empty
@@ -102,14 +103,45 @@ func within(r Range, s Support) Range {
 	return r
 }
 
-// total is the range of the sum of all reactions at rest (N): of every body, with its
+// numberOf is the number of a body in the record: 0 for the only one.
+func numberOf(s *situation, b int) int {
+	if len(s.acts) == 1 {
+		return 0
+	}
+	return b + 1
+}
+
+// bodiesOf are the bodies of a situation with their totals at rest; none for one.
+func (r *run) bodiesOf(s *situation) ([]BodyRecord, error) {
+	if len(s.acts) == 1 {
+		return nil, nil
+	}
+	var list []BodyRecord
+	for _, a := range s.acts {
+		of := BodyRecord{}
+		for _, k := range a.body.pieces {
+			of.Elements = append(of.Elements, r.girder.Pieces[k].Element.Mark)
+		}
+		var err error
+		if of.Total, err = r.totalOf(s, []*arrangement{a}); err != nil {
+			return nil, err
+		}
+		list = append(list, of)
+	}
+	return list, nil
+}
+
+// total is the range of the sum of all reactions at rest (N).
+func (r *run) total(s *situation) (Range, error) { return r.totalOf(s, s.acts) }
+
+// totalOf is the range of the sum of the reactions of bodies at rest (N), each with its
 // own tolerance. A contact that opens changes how they share, not their sum.
-func (r *run) total(s *situation) (Range, error) {
+func (r *run) totalOf(s *situation, acts []*arrangement) (Range, error) {
 	causes := r.atRest(s)
 	of := Range{Least: math.Inf(1), Most: math.Inf(-1)}
 	for _, v := range s.cases {
 		var all supportSums
-		for _, a := range s.acts {
+		for _, a := range acts {
 			m, err := r.supportSums(v, a, 0)
 			if err != nil {
 				return of, err

@@ -108,13 +108,16 @@ type SituationRecord struct {
 	Mass       Mass               `json:"mass"`                 // nominal self-weight of all that is carried, with its centre of gravity
 	Weight     Range              `json:"weight"`               // factor on that weight: tolerance, of elements of unlike tolerance that of their sum
 	Dynamic    Range              `json:"dynamic"`              // dynamic factor
-	Events     []Group            `json:"events,omitempty"`     // what is done to tendons
+	Events     []Group            `json:"events,omitempty"`     // what is done to tendons and elements
+	Added      []string           `json:"added,omitempty"`      // marks of the elements that become weight that is carried
+	Joined     []string           `json:"joined,omitempty"`     // marks of the elements that act with their neighbours from here on
 	Concrete   []int              `json:"concrete,omitempty"`   // strength at this stage: lines by number
 	Basis      string             `json:"basis"`                // of that strength
 	Strength   float64            `json:"strength"`             // assumed characteristic cylinder strength, Pa
 	Loads      []Load             `json:"loads,omitempty"`      // actions beside the weight
 	Reactions  []Reaction         `json:"reactions"`            // in the order of the supports
 	Total      Range              `json:"total"`                // of all reactions together at rest, N: what the gauges must add up to
+	Bodies     []BodyRecord       `json:"bodies,omitempty"`     // where there are several, in the order of Reaction.Body; none for one
 	HoldPoints []derive.HoldPoint `json:"hold,omitempty"`       // what must be shown first
 	Stations   derive.Rows        `json:"stations"`             // for the table, from left to right; see StationsOf
 	Diagram    derive.Rows        `json:"diagram"`              // for figures: where a curve bends or jumps, with both sides of a jump
@@ -126,6 +129,12 @@ type SituationRecord struct {
 	Figures    []Figure           `json:"figures,omitempty"`    // of this operation
 	NotChecked []string           `json:"notChecked,omitempty"` // where and what is left out, and why
 	Unanswered []string           `json:"unanswered,omitempty"` // questions that nobody answered: the situation is not fully checked
+}
+
+// BodyRecord is elements that act together and rest on supports of their own.
+type BodyRecord struct {
+	Elements []string `json:"elements"` // their marks
+	Total    Range    `json:"total"`    // of its reactions together at rest, N
 }
 
 // Station is the internal forces and the stresses at one x.

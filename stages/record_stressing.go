@@ -2,19 +2,23 @@ package stages
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/tempstage/tempstage/loads/tendon"
+	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // Stressing is one jacking of one tendon, as it is done and read on site. Lengths that
 // friction of the jack or a datum changes are by Jacking.Reading.
 type Stressing struct {
 	Mark    string  `json:"mark"`               // of the tendon
+	Step    int     `json:"step"`               // in this situation, from 1: tendons of one step are stressed together
 	How     string  `json:"how"`                // stress, re-stress or let down
 	Ends    string  `json:"ends"`               // where the jacks are
 	Stress  float64 `json:"stress"`             // in the strand at the jack before lock-off, Pa
 	Force   float64 `json:"f"`                  // in the tendon at the jack before lock-off, N
 	Gauge   float64 `json:"gauge"`              // force at the gauge, with the friction of jack and anchorage, N
+	Limit   float64 `json:"limit,omitempty"`    // greatest jacking stress that the standard permits, Pa; 0: it gives none
 	Datum   float64 `json:"datum,omitempty"`    // force at the gauge from which the extension is read, N; 0: from no force
 	Tail    float64 `json:"tail,omitempty"`     // length of strand in the jack, m
 	DrawIn  float64 `json:"draw,omitempty"`     // at each jacked end at lock-off, m
@@ -38,17 +42,44 @@ type Ends struct {
 // stressings are the jackings of a situation, in order.
 func (r *run) stressings(s *situation) ([]Stressing, error) {
 	var list []Stressing
-	for _, p := range r.pullsIn(s) {
-		if r.pretensioned(p.tendon) {
-			continue
+	number := 0
+	for _, step := range r.steps[s.from:s.steps] {
+		before := len(list)
+		for _, p := range step.pulls {
+			if r.pretensioned(p.tendon) {
+				continue
+			}
+			one, err := r.stressing(p)
+			if err != nil {
+				return nil, err
+			}
+			if one.Limit, err = r.jackingLimit(s, p.tendon); err != nil {
+				return nil, err
+			}
+			one.Step = number + 1
+			list = append(list, one)
 		}
-		one, err := r.stressing(p)
-		if err != nil {
-			return nil, err
+		if len(list) > before {
+			number++
 		}
-		list = append(list, one)
 	}
 	return list, nil
+}
+
+// jackingLimit is the greatest jacking stress that the standard permits (Pa), the least of
+// its answers; 0 where it gives none.
+func (r *run) jackingLimit(s *situation, i int) (float64, error) {
+	q := r.question(s, limits.JackStress, r.anchorPiece(s, i))
+	q.Tendon = &r.tendons[i]
+	answers, _, err := r.ask(q)
+	if err != nil || len(answers) == 0 {
+		return 0, err
+	}
+	least := math.Inf(1)
+	for _, limit := range answers {
+		least = math.Min(least, limit.Line.Result.Value)
+	}
+	return least, nil
 }
 
 func (r *run) stressing(p pull) (Stressing, error) {
@@ -86,6 +117,8 @@ func (p Stressing) valid() error {
 		return fmt.Errorf("stress %g Pa, force %g N, at the gauge %g N: must be above 0, the gauge at least the force", p.Stress, p.Force, p.Gauge)
 	case !(p.Datum >= 0 && p.Datum < p.Gauge && p.DrawIn >= 0 && p.Tail >= 0 && p.Tolerance >= 0 && p.Tolerance <= 0.5):
 		return fmt.Errorf("datum %g N, draw-in %g m, tail %g m, tolerance %g: must be 0 or more, the datum below the gauge, the tolerance at most 0.5", p.Datum, p.DrawIn, p.Tail, p.Tolerance)
+	case p.Step < 1 || !(p.Limit >= 0):
+		return fmt.Errorf("step %d, limit of the jacking stress %g Pa: must be 1 or more, and 0 or more", p.Step, p.Limit)
 	case !(p.Extends.Left >= 0 && p.Extends.Right >= 0 && p.Reach.Left >= 0 && p.Reach.Right >= 0):
 		return fmt.Errorf("extensions %g and %g m, reaches %g and %g m: must be 0 or more", p.Extends.Left, p.Extends.Right, p.Reach.Left, p.Reach.Right)
 	}

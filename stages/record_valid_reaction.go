@@ -27,6 +27,9 @@ func (r Record) validReactions(s SituationRecord) error {
 	}
 	for i, of := range s.Reactions {
 		p := s.Supports[i]
+		if len(s.Bodies) == 0 && of.Body != 0 {
+			return fmt.Errorf("reaction %d of body %d: must be 0, there is one body", i+1, of.Body)
+		}
 		if !(math.Abs(of.X-p.X) < 1e-6 && math.Abs(of.Y-p.Y) < 1e-6 && math.Abs(of.Z-p.Z) < 1e-6) || of.Role != p.Role {
 			return fmt.Errorf("reaction %d of a %s at x = %g m, y = %g m, z = %g m: must be that of the %s at %g, %g, %g m", i+1, of.Role, of.X, of.Y, of.Z, p.Role, p.X, p.Y, p.Z)
 		}
@@ -34,14 +37,49 @@ func (r Record) validReactions(s SituationRecord) error {
 			return fmt.Errorf("reaction %d: %w", i+1, err)
 		}
 	}
+	if err := validTotal(s.Reactions, s.Total); err != nil || len(s.Bodies) == 0 {
+		if err == nil {
+			err = validShares(s.Reactions, s.Total)
+		}
+		return err
+	}
+	return s.validBodies()
+}
+
+// validTotal reports a total at rest that the reactions do not cover.
+func validTotal(reactions []Reaction, total Range) error {
 	var sum Range
-	for _, of := range s.Reactions {
+	for _, of := range reactions {
 		sum.Least, sum.Most = sum.Least+of.Static.Least, sum.Most+of.Static.Most
 	}
-	if len(s.Reactions) > 0 && !covers(sum, s.Total) {
-		return fmt.Errorf("static reactions add up to %g to %g N: must cover the total, %g to %g N", sum.Least, sum.Most, s.Total.Least, s.Total.Most)
+	if len(reactions) > 0 && !covers(sum, total) {
+		return fmt.Errorf("static reactions add up to %g to %g N: must cover the total, %g to %g N", sum.Least, sum.Most, total.Least, total.Most)
 	}
-	return s.validShares()
+	return nil
+}
+
+// validBodies are the rules of total and shares for each of several bodies.
+func (s SituationRecord) validBodies() error {
+	parts := make([][]Reaction, len(s.Bodies))
+	for i, of := range s.Reactions {
+		if of.Body < 1 || of.Body > len(s.Bodies) {
+			return fmt.Errorf("reaction %d of body %d: must be 1 to %d", i+1, of.Body, len(s.Bodies))
+		}
+		parts[of.Body-1] = append(parts[of.Body-1], of)
+	}
+	for i, b := range s.Bodies {
+		err := validRange("total of the reactions", b.Total, " N")
+		if err == nil {
+			err = validTotal(parts[i], b.Total)
+		}
+		if err == nil {
+			err = validShares(parts[i], b.Total)
+		}
+		if err != nil {
+			return fmt.Errorf("body %d: %w", i+1, err)
+		}
+	}
+	return nil
 }
 
 // covers is true for a range that holds another, but for the rounding of its sums.
@@ -50,25 +88,25 @@ func covers(wide, of Range) bool {
 	return wide.Least <= of.Least+slack && wide.Most >= of.Most-slack
 }
 
-// validShares reports shares of the total that do not add up to 1 for each body, and
-// with one body a share that does not come from its reaction and the total.
-func (s SituationRecord) validShares() error {
+// validShares reports shares of the total of a body that do not add up to 1, and a share
+// that does not come from its reaction and the total.
+func validShares(reactions []Reaction, total Range) error {
 	var sum Range
-	for _, of := range s.Reactions {
+	for _, of := range reactions {
 		if of.Share == nil {
-			return nil // of one body at least nothing says how its supports share
+			return nil // nothing says how the supports share
 		}
 		sum.Least, sum.Most = sum.Least+of.Share.Least, sum.Most+of.Share.Most
 	}
-	bodies, slack := math.Round((sum.Least+sum.Most)/2), shareSlack*float64(len(s.Reactions))
-	if len(s.Reactions) > 0 && !(bodies >= 1 && sum.Least <= bodies+slack && sum.Most >= bodies-slack) {
-		return fmt.Errorf("shares of the total add up to %.4g to %.4g: must add up to 1 for each body", sum.Least, sum.Most)
+	slack := shareSlack * float64(len(reactions))
+	if len(reactions) > 0 && !(sum.Least <= 1+slack && sum.Most >= 1-slack) {
+		return fmt.Errorf("shares of the total add up to %.4g to %.4g: must add up to 1", sum.Least, sum.Most)
 	}
-	for i, of := range s.Reactions {
-		could := shareOf(of.Static, s.Total)
-		if bodies == 1 && !(of.Share.Least >= could.Least-shareSlack && of.Share.Most <= could.Most+shareSlack) {
+	for i, of := range reactions {
+		could := shareOf(of.Static, total)
+		if !(of.Share.Least >= could.Least-shareSlack && of.Share.Most <= could.Most+shareSlack) {
 			return fmt.Errorf("reaction %d: share from %g to %g: must be within %.4g to %.4g, static %g to %g N of the total %g to %g N",
-				i+1, of.Share.Least, of.Share.Most, could.Least, could.Most, of.Static.Least, of.Static.Most, s.Total.Least, s.Total.Most)
+				i+1, of.Share.Least, of.Share.Most, could.Least, could.Most, of.Static.Least, of.Static.Most, total.Least, total.Most)
 		}
 	}
 	return nil
