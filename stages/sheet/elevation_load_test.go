@@ -94,9 +94,10 @@ func TestActionsAcrossAndTrainsHaveTheirNameOnly(t *testing.T) {
 	for _, d := range list {
 		require.False(t, d.pen == inBlack && !d.ring, "an arrow head at %v", d.points)
 	}
-	_, height := sizeOf(t, svg)
-	require.InDelta(t, height-5, float64(middleOf(t, svg, "wind 8 kN across in all (spread), both ways").Y), 1.5)
-	require.InDelta(t, height-14, float64(middleOf(t, svg, "carrier 90 kN in all, over 6 m, present or absent").Y), 1.5)
+	wind, carrier := middleOf(t, svg, "wind 8 kN across in all (spread), both ways"), middleOf(t, svg, "carrier 90 kN in all, over 6 m, present or absent")
+	require.InDelta(t, 10, float64(wind.Y-carrier.Y), 0.1, "one over the other")
+	require.Greater(t, float64(carrier.Y), topAt)
+	require.InDelta(t, 0, float64(wind.X-carrier.X), 0.5)
 }
 
 // Each load of a crowd has its own arrow and its own name, and no name hides another.
@@ -117,11 +118,15 @@ func TestEachLoadOfACrowdIsNamed(t *testing.T) {
 	}
 }
 
-// The elevation leaves room for loads over a hung element, and over one with actions.
+// The elevation is as high as its labels need.
 func TestTheRoomAboveTheElement(t *testing.T) {
 	_, bare := sizeOf(t, elevationOf(t, 0).svg)
-	_, under := sizeOf(t, elevationOf(t, 0, loaded(stages.Load{Mark: "form", Centre: 5, Force: 4e3})).svg)
-	require.InDelta(t, 10, under-bare, 0.01)
+	require.InDelta(t, topAt+30, bare, 0.01)
+	form := stages.Load{Mark: "form", Centre: 5, Force: 4e3, Presence: always}
+	_, under := sizeOf(t, elevationOf(t, 0, loaded(form)).svg)
+	require.InDelta(t, bare, under, 0.01, "beside the label of the weight")
+	_, two := sizeOf(t, elevationOf(t, 0, loaded(form, stages.Load{Mark: "wind", Direction: "transverse", To: 20, Centre: 10, Force: 8e3, Presence: either})).svg)
+	require.InDelta(t, topAt+11+8.5+1.5+8.5+0.75, two, 0.01, "the weight, its label, that of the wind")
 }
 
 // An element on its axis has no plan, and says nothing of one: 28 points are enough.

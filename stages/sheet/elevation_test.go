@@ -77,29 +77,38 @@ func TestReactionsOfSupportsAtOnePlace(t *testing.T) {
 	require.NotContains(t, elevationOf(t, 0).svg, "each")
 }
 
-// A lift is drawn with an arrow up from each lift point, above the element.
+// hung is the top of the element where it hangs: 6 points below it are enough.
+const hungTop = topAt - 28 + 6
+
+// A lift is drawn with an arrow up from each lift point, above the element, with its
+// numbers and reactions at the tip.
 func TestLiftPointsPullUpwards(t *testing.T) {
 	svg := elevationOf(t, 1).svg
 	list := drawnIn(t, svg)
 	_, height := sizeOf(t, svg)
-	require.InDelta(t, topAt+40, height, 0.01)
+	require.InDelta(t, hungTop+39+1+2*8.5+0.75, height, 0.01)
 	for _, x := range []float64{3, 17} {
-		require.Equal(t, 1, arrows(list, thickPen, along(x, topAt), along(x, topAt+39)), "x = %g", x)
-		require.Equal(t, 1, rings(list, inWhite, along(x, topAt)), "the lift point")
+		require.Equal(t, 1, arrows(list, thickPen, along(x, hungTop), along(x, hungTop+39)), "x = %g", x)
+		require.Equal(t, 1, rings(list, inWhite, along(x, hungTop)), "the lift point")
 	}
-	require.Contains(t, svg, ">lift point 1 at x = 3 m<")
-	require.Contains(t, svg, ">R = 330 to 425 kN<")
+	for words, x := range map[string]float64{"lift point 1 at x = 3 m": 3, "lift point 2 at x = 17 m": 17} {
+		p := middleOf(t, svg, words)
+		require.InDelta(t, float64(along(x, 0).X), float64(p.X), 0.5, words)
+		require.InDelta(t, hungTop+39+13, float64(p.Y), 3, words)
+	}
+	require.Len(t, written(t, svg)["R = 330 to 425 kN"], 2)
 }
 
 // A sling leans to its hook: 2 m along in 6 m of height is a third of the rise.
 func TestASlingLeansToItsHook(t *testing.T) {
 	for lean, hook := range map[float64]float64{13: 5, -13: 1, 0: 3} {
 		svg := elevationOf(t, 1, func(r *stages.Record) { r.Stages[1].Situations[0].Supports[0].Hook = &stages.Hook{X: hook, Z: 7.5} }).svg
-		tip := along(3, topAt+39) // 39 points up, 39 · 2/6 = 13 along
-		require.Equal(t, 1, arrows(drawnIn(t, svg), thickPen, along(3, topAt), at(tip.X+vgLength(lean), tip.Y)), "hook at x = %g m", hook)
+		tip := along(3, hungTop+39) // 39 points up, 39 · 2/6 = 13 along
+		require.Equal(t, 1, arrows(drawnIn(t, svg), thickPen, along(3, hungTop), at(tip.X+vgLength(lean), tip.Y)), "hook at x = %g m", hook)
+		require.InDelta(t, float64(tip.X)+lean, float64(middleOf(t, svg, "lift point 1 at x = 3 m").X), 0.5, "its label at the hook")
 	}
 	svg := elevationOf(t, 1, func(r *stages.Record) { r.Stages[1].Situations[0].Supports[0].Hook = &stages.Hook{X: 5, Z: 1} }).svg
-	require.Equal(t, 1, arrows(drawnIn(t, svg), thickPen, along(3, topAt), along(3, topAt+39)), "a hook below its point has no sling to lean")
+	require.Equal(t, 1, arrows(drawnIn(t, svg), thickPen, along(3, hungTop), along(3, hungTop+39)), "a hook below its point has no sling to lean")
 }
 
 // A tie pulls down.

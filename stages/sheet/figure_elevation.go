@@ -1,17 +1,14 @@
 package sheet
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
 
 	"github.com/tempstage/tempstage/section"
-	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 )
 
@@ -22,8 +19,10 @@ func (a *author) elevation(stage stages.StageRecord, i int) figure {
 	e.beam()
 	e.tendons()
 	e.supports()
-	e.weights()
-	e.others()
+	e.loads()
+	top := e.at(0, e.high).Y
+	e.over.draw(e.sketch, top, false)
+	e.under.draw(e.sketch, e.up, true)
 	if height := a.planHeight(s); height > 0 {
 		e.plan(height)
 	}
@@ -56,29 +55,38 @@ type elevationSketch struct {
 	deep        vg.Length // points for a metre of depth
 	low, high   float64   // levels of soffit and top, m
 	exaggerated bool
+	over, under *tagging
+	strips      []strip
+	stacked     int // strips over each other
 }
 
-// Heights of an elevation from the bottom, in points.
+// Least heights of an elevation above and below the element, in points.
 const (
+	loadHeight  = 30 * vg.Length(1) // the weight with its label
 	underHeight = 28 * vg.Length(1) // supports with their labels
-	loadHeight  = 40 * vg.Length(1) // loads with their labels, hoists
+	hookHeight  = 39 * vg.Length(1) // tip of a lift line over the top
+	freeHeight  = 6 * vg.Length(1)  // below an element that hangs
 )
 
 func (a *author) newElevation(s stages.SituationRecord) *elevationSketch {
 	low, high := a.levels()
 	const margin = 34
-	e := &elevationSketch{author: a, situation: s, left: margin, low: low, high: high, up: underHeight + a.planHeight(s)}
+	e := &elevationSketch{author: a, situation: s, left: margin, low: low, high: high}
 	length := math.Max(a.record.Length, 1e-3)
 	e.along = (pageWidth - 2*margin) / vg.Length(length)
 	e.deep = e.along
 	if depth := e.along * vg.Length(high-low); depth < 12 || depth > 48 {
 		e.deep, e.exaggerated = max(12, min(48, depth))/vg.Length(high-low), true
 	}
-	head := loadHeight
-	if !suspended(s) && len(s.Loads) == 0 {
-		head -= 10 // no hoist and no action above the weight
+	e.stackStrips()
+	e.over = placeTags(append(e.loadTags(), e.hookTags()...), e.hurdles(), pageWidth)
+	e.under = placeTags(e.supportTags(), nil, pageWidth)
+	below := freeHeight
+	if len(e.under.placed) > 0 {
+		below = max(underHeight, e.under.height())
 	}
-	e.sketch = newSketch(pageWidth, e.up+head+e.deep*vg.Length(high-low))
+	e.up = below + a.planHeight(s)
+	e.sketch = newSketch(pageWidth, e.up+e.deep*vg.Length(high-low)+max(loadHeight, e.over.height()+0.75))
 	return e
 }
 
@@ -154,112 +162,4 @@ func (e *elevationSketch) tendons() {
 		}
 		e.line(dashed, points...)
 	}
-}
-
-// isLong is true for a load that is drawn as a strip, not as an arrow.
-func (e *elevationSketch) isLong(l stages.Load) bool { return l.To-l.From > e.author.record.Length/8 }
-
-// weights are the parts of the weight: strips and arrows over the top.
-func (e *elevationSketch) weights() {
-	for _, w := range e.author.record.Weights {
-		if e.isLong(w) {
-			e.strip(w, e.partWords(w))
-		}
-	}
-	middle := e.author.record.Length / 2
-	outside := slices.SortedStableFunc(slices.Values(e.author.record.Weights), func(v, w stages.Load) int { // the outer ones first, whose labels stand outside
-		return cmp.Compare(math.Abs(w.Centre-middle), math.Abs(v.Centre-middle))
-	})
-	outside = slices.DeleteFunc(outside, e.isLong)
-	for _, w := range outside {
-		e.point(w)
-	}
-	for _, w := range outside {
-		e.name(w, e.partWords(w))
-	}
-}
-
-// others are the actions beside the weight; one across the element, or one that rolls,
-// has its name only.
-func (e *elevationSketch) others() {
-	row := vg.Length(0) // of names at the top
-	for _, l := range e.situation.Loads {
-		switch {
-		case l.Rolls, stages.Direction(l.Direction) == stages.Transverse:
-			e.caption(at(pageWidth/2, e.Max.Y-5-9*row), e.actionWords(l))
-			row++
-			continue
-		case stages.Direction(l.Direction) == stages.Along:
-			tip, way := e.at(l.Centre, l.Z), vg.Length(math.Copysign(16, l.Force))
-			e.arrow(thick, at(tip.X-way, tip.Y), tip)
-			e.label(tip, e.actionWords(l))
-			continue
-		case l.Direction != string(stages.Down):
-		case l.Couple != 0:
-			e.couple(l)
-		case e.isLong(l):
-			e.strip(l, e.actionWords(l))
-			continue
-		default:
-			e.point(l)
-		}
-		e.name(l, e.actionWords(l))
-	}
-}
-
-func (e *elevationSketch) partWords(l stages.Load) string {
-	return l.Mark + " " + e.author.units.quantity(l.Force, formula.Newton)
-}
-
-func (e *elevationSketch) actionWords(l stages.Load) string {
-	return e.author.units.words(l.Mark) + " " + e.author.loadSize(l)
-}
-
-// couple is most of a circle with its sense.
-func (e *elevationSketch) couple(l stages.Load) {
-	const radius, steps = 7, 12
-	centre := e.at(l.Centre, e.high)
-	centre.Y += radius + 2
-	around := func(i int) vg.Point {
-		angle := math.Copysign(1, l.Couple) * (-0.75 + 1.5*float64(i)/steps) * math.Pi
-		return at(centre.X+radius*vg.Length(math.Sin(-angle)), centre.Y+radius*vg.Length(math.Cos(angle)))
-	}
-	points := make([]vg.Point, steps)
-	for i := range points {
-		points[i] = around(i)
-	}
-	e.line(thin, points...)
-	e.arrow(thin, points[steps-1], around(steps))
-}
-
-func (e *elevationSketch) strip(l stages.Load, words string) {
-	from, to := e.at(l.From, e.high), e.at(l.To, e.high)
-	top := from.Y + 10
-	e.line(thin, at(from.X, from.Y), at(from.X, top), at(to.X, top), at(to.X, to.Y))
-	const apart, most = 22, 100 // a load that ends far off the paper has no more arrows
-	n := max(2, int(min(most, (to.X-from.X)/apart)))
-	for i := range n + 1 {
-		x := from.X + (to.X-from.X)*vg.Length(i)/vg.Length(n)
-		e.force(fine, l, at(x, top), at(x, from.Y+0.5))
-	}
-	e.label(at((from.X+to.X)/2, top+2), words)
-}
-
-func (e *elevationSketch) point(l stages.Load) {
-	tip := e.at(l.Centre, e.high)
-	e.force(thick, l, at(tip.X, tip.Y+16), at(tip.X, tip.Y+0.5))
-}
-
-// force is an arrow down to the element, or up from it.
-func (e *elevationSketch) force(pen draw.LineStyle, l stages.Load, from, tip vg.Point) {
-	if l.Force < 0 {
-		from, tip = tip, from
-	}
-	e.arrow(pen, from, tip)
-}
-
-// name labels a load drawn as an arrow.
-func (e *elevationSketch) name(l stages.Load, words string) {
-	tip := e.at(l.Centre, e.high)
-	e.label(at(tip.X, tip.Y+17), words)
 }

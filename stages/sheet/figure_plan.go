@@ -18,6 +18,7 @@ type planSketch struct {
 	*elevationSketch
 	middle vg.Length // height of the axis on the paper
 	across vg.Length // points for a metre of width
+	signs  []vg.Rectangle
 }
 
 // Heights of a plan, in points.
@@ -51,11 +52,16 @@ func (e *elevationSketch) plan(height vg.Length) {
 	p.middle = planMargin - vg.Length(right)*p.across
 	e.line(thin, e.author.around(func(x float64, of section.Point) vg.Point { return p.on(x, of.Y) })...)
 	e.line(chained, p.on(-0.01*e.author.record.Length, 0), p.on(1.01*e.author.record.Length, 0))
+	e.write(at(2, p.middle), "plan", text.XLeft, text.YCenter)
 	for _, r := range e.situation.Reactions {
 		e.ring(p.on(r.X, r.Y), r.Role != stages.LiftPoint)
 	}
+	for _, r := range e.situation.Reactions {
+		c := p.on(r.X, r.Y)
+		p.signs = append(p.signs, vg.Rectangle{Min: at(c.X-3, c.Y-3), Max: at(c.X+3, c.Y+3)})
+	}
 	for i, r := range e.situation.Reactions {
-		p.name(p.on(r.X, r.Y), fmt.Sprintf("%d: y = %s", i+1, e.author.units.place(r.Y)))
+		p.name(p.on(r.X, r.Y), i+1, e.author.units.place(r.Y))
 	}
 	if m := e.situation.Mass; m.Weight > 0 {
 		centre := p.on(m.X, m.Y)
@@ -63,25 +69,35 @@ func (e *elevationSketch) plan(height vg.Length) {
 		e.line(thick, at(centre.X, centre.Y-4), at(centre.X, centre.Y+4))
 		e.label(centre, "CoG")
 	}
-	e.write(at(2, p.middle), "plan", text.XLeft, text.YCenter)
 }
 
 func (p planSketch) on(x, y float64) vg.Point {
 	return at(p.left+vg.Length(x)*p.along, p.middle+vg.Length(y)*p.across)
 }
 
-// name writes the name of a support beside it, or nearby where others stand.
-func (p planSketch) name(of vg.Point, words string) {
-	style := lettering(text.XLeft, text.YCenter)
-	place := at(of.X+5, of.Y)
-	if end := p.on(p.author.record.Length, 0).X; of.X < end && place.X+style.Width(words) > end {
-		place.X = of.X - 5 - style.Width(words)
+// name writes the name of a support beside it; where others stand, only its number, for
+// the table of reactions says where it is.
+func (p planSketch) name(of vg.Point, number int, y string) {
+	for _, words := range []string{fmt.Sprintf("%d: y = %s", number, y), fmt.Sprint(number)} {
+		style := lettering(text.XLeft, text.YCenter)
+		width, end := style.Width(words), p.on(p.author.record.Length, 0).X
+		for _, place := range []vg.Point{{X: of.X + 5, Y: of.Y}, {X: of.X - 5 - width, Y: of.Y}, {X: of.X - width/2, Y: of.Y + 7}, {X: of.X - width/2, Y: of.Y - 7}} {
+			box := boxOf(style, place, words)
+			if p.clear(box, of.X < end, end) {
+				p.fill(white, []vg.Point{box.Min, at(box.Max.X, box.Min.Y), box.Max, at(box.Min.X, box.Max.Y)})
+				p.write(place, words, text.XLeft, text.YCenter)
+				return
+			}
+		}
 	}
-	box := boxOf(style, place, words)
-	if p.Rectangle.Min.Y > box.Min.Y || slices.ContainsFunc(p.words, func(w vg.Rectangle) bool { return overlap(box, w) > 0 }) {
-		p.label(of, words)
-		return
+	p.label(of, fmt.Sprint(number))
+}
+
+// clear is true for a box on the plan that hides neither words nor another support.
+func (p planSketch) clear(box vg.Rectangle, inside bool, end vg.Length) bool {
+	if box.Min.Y < p.Rectangle.Min.Y || box.Min.X < 2 || box.Max.X > pageWidth-2 || inside && box.Max.X > end {
+		return false
 	}
-	p.fill(white, []vg.Point{box.Min, at(box.Max.X, box.Min.Y), box.Max, at(box.Min.X, box.Max.Y)})
-	p.write(place, words, text.XLeft, text.YCenter)
+	hides := func(w vg.Rectangle) bool { return overlap(box, w) > 0 }
+	return !slices.ContainsFunc(p.words, hides) && !slices.ContainsFunc(p.signs, hides)
 }

@@ -6,24 +6,71 @@ import (
 	"slices"
 	"strings"
 
-	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 )
 
-// supports are the places where it rests or hangs, each as what it is, with position
-// and reaction.
+// supports draws the places where it rests or hangs, each as what it is.
 func (e *elevationSketch) supports() {
 	for _, place := range placesOf(e.situation.Reactions) {
 		r := e.situation.Reactions[place[0]]
-		p := e.at(r.X, r.Z)
-		e.support(p, r.Role, e.hook(place[0]))
-		e.caption(at(p.X, e.up-15.5), fmt.Sprintf("%s at x = %s", supportNames(place, r.Role), e.author.units.place(r.X)))
-		e.caption(at(p.X, e.up-24), e.reactionWords(place))
+		e.support(e.at(r.X, r.Z), r.Role, e.hook(place[0]))
 	}
 }
+
+// supportTags are the labels of the supports below the element: number, position and
+// reaction.
+func (e *elevationSketch) supportTags() []tag {
+	var tags []tag
+	for _, place := range placesOf(e.situation.Reactions) {
+		r := e.situation.Reactions[place[0]]
+		if r.Role == stages.LiftPoint {
+			continue
+		}
+		t := e.supportTag(place)
+		t.x = e.paper(r.X)
+		t.reach, t.left, t.right = signHeight-vg.Length(r.Z-e.low)*e.deep, t.x-signHeight/2, t.x+signHeight/2
+		tags = append(tags, t)
+	}
+	return tags
+}
+
+// hookTags are the labels of lift points, at the ends of their lift lines.
+func (e *elevationSketch) hookTags() []tag {
+	var tags []tag
+	for _, place := range placesOf(e.situation.Reactions) {
+		r := e.situation.Reactions[place[0]]
+		if r.Role != stages.LiftPoint {
+			continue
+		}
+		t := e.supportTag(place)
+		foot := e.paper(r.X)
+		t.x = e.hookTip(at(foot, vg.Length(r.Z-e.high)*e.deep), e.hook(place[0]), hookHeight)
+		t.reach, t.left, t.right, t.late = hookHeight, min(foot, t.x)-1, max(foot, t.x)+1, true
+		tags = append(tags, t)
+	}
+	return tags
+}
+
+// supportTag are the words for the supports at one place, and their numbers as the key.
+func (e *elevationSketch) supportTag(place []int) tag {
+	r := e.situation.Reactions[place[0]]
+	names := supportNames(place, r.Role)
+	x := "at x = " + e.author.units.place(r.X)
+	reaction := e.reactionWords(place)
+	_, numbers, _ := strings.Cut(names, " ")
+	return tag{forms: [][]string{{names + " " + x, reaction}, {names, x, reaction}}, key: numbers}
+}
+
+// hookTip is x on the paper of the end of a lift line of a direction at a height.
+func (e *elevationSketch) hookTip(foot, hook vg.Point, height vg.Length) vg.Length {
+	return within(foot.X+(height-foot.Y)*hook.X/hook.Y, 2, pageWidth-2)
+}
+
+// signHeight is the height of the sign of a support below its place, in points.
+const signHeight = 10 * vg.Length(1)
 
 // hook is the direction of the sling of a support, up where there is none.
 func (e *elevationSketch) hook(i int) vg.Point {
@@ -44,8 +91,8 @@ func (e *elevationSketch) support(p vg.Point, role stages.Role, hook vg.Point) {
 	switch role {
 	case stages.LiftPoint:
 		e.ring(p, false)
-		rise := e.Max.Y - 1 - p.Y
-		e.arrow(thick, p, at(within(p.X+rise*hook.X/hook.Y, 2, e.Max.X-2), p.Y+rise))
+		tip := e.at(0, e.high).Y + hookHeight
+		e.arrow(thick, p, at(e.hookTip(p, hook, tip), tip))
 	case stages.Tie:
 		e.arrow(thick, p, at(p.X, p.Y-9))
 	case stages.Bearing:
@@ -65,17 +112,6 @@ func (e *elevationSketch) support(p vg.Point, role stages.Role, hook vg.Point) {
 		e.fill(grey, []vg.Point{p.Add(at(-5, 0)), p.Add(at(5, 0)), p.Add(at(5, -5)), p.Add(at(-5, -5))})
 		box(5, 0, 5)
 	}
-}
-
-// caption writes words below a support, or beside it where others stand.
-func (e *elevationSketch) caption(p vg.Point, words string) {
-	half := lettering(text.XCenter, text.YCenter).Width(words) / 2
-	p.X = within(p.X, half+2, pageWidth-half-2)
-	if e.hidden(boxOf(lettering(text.XCenter, text.YCenter), p, words)) > 0 {
-		e.label(p, words)
-		return
-	}
-	e.write(p, words, text.XCenter, text.YCenter)
 }
 
 // placesOf are the numbers of the supports of one kind and level at each x.

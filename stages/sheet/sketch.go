@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"image/color"
 	"math"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/plot/font"
@@ -18,7 +19,7 @@ import (
 const (
 	pageWidth = 524 * vg.Length(1) // 185 mm in points
 	halfWidth = 255 * vg.Length(1)
-	letters   = 6.5 * vg.Length(1) // size of type
+	letters   = 7.3 * vg.Length(1) // size of type: 7 points where a figure is printed 180 or 87 mm wide
 )
 
 // Greys that a copier keeps apart.
@@ -36,6 +37,7 @@ var (
 	thick   = draw.LineStyle{Color: black, Width: 1.1}
 	dashed  = draw.LineStyle{Color: black, Width: 0.7, Dashes: []vg.Length{4, 2}}
 	dotted  = draw.LineStyle{Color: black, Width: 0.8, Dashes: []vg.Length{1, 1.6}}
+	leading = draw.LineStyle{Color: grey, Width: 0.3}
 	chained = draw.LineStyle{Color: black, Width: 0.5, Dashes: []vg.Length{7, 1.6, 1.2, 1.6}}
 )
 
@@ -48,7 +50,8 @@ type sketch struct {
 	svg   *vgsvg.Canvas
 	taken []vg.Rectangle // by lines and words
 	words []vg.Rectangle
-	free  vg.Rectangle // where labels may stand
+	free  vg.Rectangle  // where labels may stand
+	leads [][2]vg.Point // leaders
 }
 
 func newSketch(width, height vg.Length) *sketch {
@@ -163,11 +166,16 @@ func (k *sketch) label(p vg.Point, words string) {
 	}
 	box := boxOf(style, best, words)
 	if near := nearest(p, box); math.Hypot(float64(near.X-p.X), float64(near.Y-p.Y)) > 7 {
-		k.StrokeLines(fine, []vg.Point{p, near})
-		k.avoid([]vg.Point{p, near})
+		k.leader(p, near)
 	}
 	k.fill(white, []vg.Point{box.Min, at(box.Max.X, box.Min.Y), box.Max, at(box.Min.X, box.Max.Y)})
 	k.write(best, words, text.XCenter, text.YCenter)
+}
+
+// leader is the line from a point to its label.
+func (k *sketch) leader(from, to vg.Point) {
+	k.line(leading, from, to)
+	k.leads = append(k.leads, [2]vg.Point{from, to})
 }
 
 // hidden is how much of a box is taken or lies off the figure, in square points.
@@ -200,9 +208,12 @@ func nearest(p vg.Point, box vg.Rectangle) vg.Point {
 }
 
 // crossed is what it costs when a line from one point to another runs through
-// words: as much as a label that hides a letter.
+// words, as much as a label that hides a letter, or through a leader, which is worse.
 func (k *sketch) crossed(from, to vg.Point) float64 {
 	const steps, letter = 12, 20.0
+	if slices.ContainsFunc(k.leads, func(l [2]vg.Point) bool { return meet(l[0], l[1], from, to) }) {
+		return 50 * letter
+	}
 	for _, box := range k.words {
 		for i := range steps + 1 {
 			t := vg.Length(i) / steps
@@ -212,6 +223,12 @@ func (k *sketch) crossed(from, to vg.Point) float64 {
 		}
 	}
 	return 0
+}
+
+// meet is true where two stretches of a line cross.
+func meet(a, b, c, d vg.Point) bool {
+	side := func(p, q, r vg.Point) vg.Length { return (q.X-p.X)*(r.Y-p.Y) - (q.Y-p.Y)*(r.X-p.X) }
+	return side(a, b, c)*side(a, b, d) < 0 && side(c, d, a)*side(c, d, b) < 0
 }
 
 func within(v, least, most vg.Length) vg.Length { return max(least, min(most, v)) }

@@ -46,7 +46,7 @@ func TestALabelFarFromItsPointIsLedToIt(t *testing.T) {
 	k.label(at(100, 60), "far")
 	lines := 0
 	for _, d := range drawnIn(t, k.done()) {
-		if d.pen == finePen {
+		if d.pen == leadPen {
 			lines++
 			require.True(t, near(d.points[0], at(100, 60)))
 		}
