@@ -27,7 +27,7 @@ func (a *author) diagrams(stage stages.StageRecord, i int) []block {
 	var figures []figure
 	add := func(kind, file, caption string, c chart) {
 		if svg := c.svg(); !a.repeats(kind, svg, numbered(stage, i)) {
-			figures = append(figures, figure{name: name + "-" + file, svg: svg, caption: caption, titled: true})
+			figures = append(figures, a.described(figure{name: name + "-" + file, svg: svg, caption: caption, titled: true}))
 		}
 	}
 	if diagram := stages.StationsOf(s.Diagram); len(diagram) > 1 {
@@ -42,7 +42,7 @@ func (a *author) diagrams(stage stages.StageRecord, i int) []block {
 			a.stressChart("Stress, bottom", s, diagram, func(f stages.Station) (least, most float64) { return f.BottomLeast, f.BottomMost }))
 	}
 	for k, f := range s.Figures {
-		figures = append(figures, figure{name: fmt.Sprintf("%s-figure-%d", name, k+1), svg: a.recordChart(f).svg(), caption: f.Title})
+		figures = append(figures, a.described(figure{name: fmt.Sprintf("%s-figure-%d", name, k+1), svg: a.recordChart(f).svg(), caption: f.Title}))
 	}
 	var blocks []block
 	for k := 0; k < len(figures); k += 2 {
@@ -166,7 +166,7 @@ func (a *author) forceFigure(stage stages.StageRecord, i int) (figure, bool) {
 	if len(c.curves) == 0 {
 		return figure{}, false
 	}
-	return figure{name: situationName(stage, i) + "-tendons", wide: true, titled: true, svg: c.svg(), caption: "Tendon force along the element at this stage."}, true
+	return a.described(figure{name: situationName(stage, i) + "-tendons", wide: true, titled: true, svg: c.svg(), caption: "Tendon force along the element at this stage."}), true
 }
 
 // briefly are the marks of tendons for a legend: the first and the last where

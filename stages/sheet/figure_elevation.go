@@ -12,16 +12,31 @@ import (
 	"github.com/tempstage/tempstage/stages"
 )
 
-// elevation is the element of one situation on its supports, with its loads.
+// elevation is the element of one situation on its supports, with its loads. One that is
+// drawn as that of the situation before it is the same in every letter, so that it is
+// printed once.
 func (a *author) elevation(stage stages.StageRecord, i int) figure {
+	f := a.elevationOf(stage, i)
+	first := f
+	for k := i - 1; k >= 0; k-- {
+		before := a.elevationOf(stage, k)
+		if before.svg != f.svg {
+			break
+		}
+		first = before
+	}
+	f.svg = a.described(first).svg
+	return f
+}
+
+func (a *author) elevationOf(stage stages.StageRecord, i int) figure {
 	s := stage.Situations[i]
 	e := a.newElevation(s)
 	e.beam()
 	e.tendons()
 	e.supports()
 	e.loads()
-	top := e.at(0, e.high).Y
-	e.over.draw(e.sketch, top, false)
+	e.over.draw(e.sketch, e.at(0, e.high).Y, false)
 	e.under.draw(e.sketch, e.up, true)
 	if height := a.planHeight(s); height > 0 {
 		e.plan(height)

@@ -25,7 +25,7 @@ func (a *author) sectionFigures() []block {
 			f.caption += fmt.Sprintf(" Tendons: ● at x = %s, ○ at the left end.", a.units.quantity(middle, formula.Metre))
 		}
 		if f.svg = a.sectionSVG(d, middle); f.svg != "" {
-			blocks = append(blocks, drawings{[]figure{f}})
+			blocks = append(blocks, drawings{[]figure{a.described(f)}})
 		}
 	}
 	return blocks

@@ -18,7 +18,7 @@ import (
 // allowed are the elements of a sheet: in which elements each may stand, and its
 // attributes. "" is a document of its own.
 var allowed = map[string]struct{ in, attributes string }{
-	"html": {"", "lang xmlns"}, "head": {"html", ""}, "meta": {"head", "charset"}, "title": {"head", ""}, "style": {"head", ""},
+	"html": {"", "lang xmlns"}, "head": {"html", ""}, "meta": {"head", "charset"}, "title": {"head svg", ""}, "desc": {"svg", ""}, "style": {"head", ""},
 	"body": {"html", "class"}, "h1": {"body div", "class"}, "h2": {"body div", "class"}, "h3": {"body div", "class"}, "h4": {"body div", "class"},
 	"p": {"body div", "class"}, "div": {"body div", "class"}, "ul": {"body div", "class"}, "li": {"ul", ""},
 	"table": {"body div", "class"}, "caption": {"table", ""}, "thead": {"table", ""}, "tbody": {"table", ""}, "tr": {"thead tbody", "class"},

@@ -1,0 +1,23 @@
+package sheet
+
+import (
+	"html"
+	"strings"
+)
+
+// described is a figure whose SVG says what it shows, for who cannot see it or has the
+// file alone: the caption, and the first line of the caution.
+func (a *author) described(f figure) figure {
+	if head := strings.Index(f.svg, ">"); head >= 0 {
+		f.svg = f.svg[:head+1] + a.description(f.caption) + f.svg[head+1:]
+	}
+	return f
+}
+
+func (a *author) description(caption string) string {
+	caution := ""
+	if len(a.record.Caution) > 0 {
+		caution = a.record.Caution[0]
+	}
+	return "\n<title>" + html.EscapeString(legible(caption)) + "</title>\n<desc>" + html.EscapeString(legible(caution)) + "</desc>"
+}
