@@ -18,10 +18,12 @@ type chart struct {
 	bands    []band
 	bounds   []bound
 	notes    []note
-	downward bool    // the positive ordinate is drawn downwards
-	equal    bool    // both axes have the same scale
-	tight    bool    // the ordinate need not begin at zero
-	from, to float64 // range of the abscissa, at least
+	gauge    *gauge    // the least margin to a limit
+	within   []float64 // ordinates that are in the range
+	downward bool      // the positive ordinate is drawn downwards
+	equal    bool      // both axes have the same scale
+	tight    bool      // the ordinate need not begin at zero, and limits beyond it are named
+	from, to float64   // range of the abscissa, at least
 	width    vg.Length
 	height   vg.Length // without the legend
 }
@@ -40,6 +42,13 @@ type band struct{ lower, upper plotter.XYs }
 type bound struct {
 	value float64
 	above bool // beyond the limit is above
+	words string
+}
+
+// gauge is the distance of a value from its limit at one place.
+type gauge struct {
+	x, from, to float64
+	words       string
 }
 
 // note is a label at a place.
@@ -122,6 +131,13 @@ func (c chart) onPaper() chart {
 	for i, b := range c.bounds {
 		c.bounds[i].value = shown(b.value)
 	}
+	if c.gauge != nil {
+		c.gauge = &gauge{shown(c.gauge.x), shown(c.gauge.from), shown(c.gauge.to), c.gauge.words}
+	}
+	c.within = slices.Clone(c.within)
+	for i, y := range c.within {
+		c.within[i] = shown(y)
+	}
 	c.from, c.to = shown(c.from), shown(c.to)
 	return c
 }
@@ -143,6 +159,16 @@ func (c chart) axes() *plot.Plot {
 	p.X.Min, p.X.Max = x0, x1
 	yTicks := ticksOver(y0, y1, 5)
 	p.Y.Min, p.Y.Max = math.Min(y0, yTicks[0].Value), math.Max(y1, yTicks[len(yTicks)-1].Value)
+	if c.tight || len(c.notes) > 0 {
+		p.Y.Min, p.Y.Max = c.aired(p.Y, y0, y1)
+	}
+	room := 0.2 * (p.Y.Max - p.Y.Min) // for the names of limits beyond the range
+	if c.beyond(p.Y.Min, p.Y.Max, false) != "" {
+		p.Y.Min -= room
+	}
+	if c.beyond(p.Y.Min, p.Y.Max, true) != "" {
+		p.Y.Max += room
+	}
 	xTicks := ticksOver(x0, x1, 8)
 	xTicks = inRange(xTicks, x0, x1)
 	if len(xTicks) > 0 {
@@ -157,6 +183,16 @@ func (c chart) axes() *plot.Plot {
 		p.Y.Scale = plot.InvertedScale{Normalizer: plot.LinearScale{}}
 	}
 	return p
+}
+
+// aired is the range of the ordinate with room for labels beyond the largest and the
+// smallest value: about the height of a line.
+func (c chart) aired(axis plot.Axis, y0, y1 float64) (low, high float64) {
+	if c.equal {
+		return axis.Min, axis.Max
+	}
+	line := 0.14 * (axis.Max - axis.Min)
+	return math.Min(axis.Min, y0-line), math.Max(axis.Max, y1+line)
 }
 
 // span is the range of both axes; zero is in that of the ordinate.
@@ -186,7 +222,12 @@ func (c chart) span() (x0, x1, y0, y1 float64) {
 		take(plotter.XYs{{X: n.x, Y: n.y}})
 	}
 	for _, b := range c.bounds {
-		y0, y1 = math.Min(y0, b.value), math.Max(y1, b.value)
+		if !c.tight {
+			y0, y1 = math.Min(y0, b.value), math.Max(y1, b.value)
+		}
+	}
+	for _, y := range c.within {
+		y0, y1 = math.Min(y0, y), math.Max(y1, y)
 	}
 	x0, x1 = opened(x0, x1)
 	y0, y1 = opened(y0, y1)
@@ -273,21 +314,19 @@ func (c chart) annotate(k *sketch, p *plot.Plot, area draw.Canvas) {
 		}
 	}
 	for _, b := range c.bounds {
-		c.hatch(k, data, ty(b.value), b.above != c.downward)
+		if inside(b.value, p.Y) {
+			c.hatch(k, data, ty(b.value), b.above != c.downward)
+		}
+	}
+	var middle vg.Point
+	if g := c.gauge; g != nil {
+		middle = k.measure(at(tx(g.x), ty(g.from)), at(tx(g.x), ty(math.Max(p.Y.Min, math.Min(p.Y.Max, g.to)))))
+	}
+	c.limits(k, p, data, ty)
+	if c.gauge != nil {
+		k.label(middle, c.gauge.words)
 	}
 	for _, n := range c.notes {
 		k.label(at(tx(n.x), ty(n.y)), n.words)
-	}
-}
-
-// hatch is a limit: a line hatched beyond the limit.
-func (c chart) hatch(k *sketch, data draw.Canvas, y vg.Length, above bool) {
-	k.line(draw.LineStyle{Color: black, Width: 0.8}, at(data.Min.X, y), at(data.Max.X, y))
-	side := vg.Length(-3)
-	if above {
-		side = 3
-	}
-	for x := data.Min.X; x+3 <= data.Max.X; x += 5 {
-		k.StrokeLines(fine, []vg.Point{at(x, y), at(x+3, y+side)})
 	}
 }

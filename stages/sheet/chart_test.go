@@ -95,7 +95,7 @@ func TestALimitIsHatchedBeyondItself(t *testing.T) {
 		rise            float64
 	}{{true, false, 3}, {false, false, -3}, {true, true, -3}, {false, true, 3}} {
 		picture := lineChart(plotter.XY{X: 0, Y: 0}, plotter.XY{X: 10, Y: 4})
-		picture.bounds, picture.downward = []bound{{2, c.above}}, c.downward
+		picture.bounds, picture.downward = []bound{{value: 2, above: c.above}}, c.downward
 		from, to := ends(t, picture)
 		middle := (from.Y + to.Y) / 2 // 2 of 4
 		strokes := 0

@@ -42,7 +42,7 @@ func TestTheDiagramsOfASituation(t *testing.T) {
 	figures := figuresOf(passed(t, Settings{}, sagging))
 	for name, caption := range map[string]string{
 		"stage-1-moment": "Bending moment, nominal self-weight and mean prestress.", "stage-1-shear": "Shear, nominal self-weight and vertical part of the mean prestress.",
-		"stage-1-top": "Stress at the top over all service factors, with the limits at that age.", "stage-1-bottom": "Stress at the bottom over all service factors, with the limits at that age.",
+		"stage-1-top": "Stress at the top over all service factors, with the least margin to a limit at that age.", "stage-1-bottom": "Stress at the bottom over all service factors, with the least margin to a limit at that age.",
 	} {
 		require.Equal(t, caption, figures[name].caption)
 	}
@@ -104,8 +104,10 @@ func TestAPositiveShearIsDrawnUpwards(t *testing.T) {
 func TestStressesAtTopAndBottom(t *testing.T) {
 	figures := figuresOf(passed(t, Settings{}, sagging))
 	top, bottom := figures["stage-1-top"].svg, figures["stage-1-bottom"].svg
-	require.Contains(t, top, ">Stress, top MPa, tension +; limits −18<")
-	require.Contains(t, bottom, ">Stress, bottom MPa, tension +; limits −18<")
+	require.Contains(t, top, ">Stress, top MPa, tension +<")
+	require.Contains(t, bottom, ">Stress, bottom MPa, tension +<")
+	require.Contains(t, top, ">limit −18<")
+	require.Contains(t, bottom, ">limit −18<")
 	_, low := peak(t, top, dashedPen)
 	_, less := peak(t, top, limitPen)
 	require.Less(t, float64(low.Y), float64(less.Y), "the minimum is below the maximum")
@@ -123,7 +125,9 @@ func TestDiagramsInUSUnits(t *testing.T) {
 	require.Contains(t, figures["stage-1-moment"].svg, ">1383<")
 	require.Contains(t, figures["stage-1-moment"].svg, ">M kip·ft, sagging down<")
 	require.Contains(t, figures["stage-1-moment"].svg, ">60 ft<")
-	require.Contains(t, figures["stage-1-top"].svg, ">Stress, top ksi, tension +; limits −2.61<")
+	require.Contains(t, figures["stage-1-top"].svg, ">Stress, top ksi, tension +<")
+	require.Contains(t, figures["stage-1-top"].svg, ">limit −2.61<")
+	require.Contains(t, figures["stage-1-top"].svg, ">margin 0.8702 ksi to the limit −2.61<", "18 − 12 MPa")
 	require.Contains(t, figures["stage-1-top"].svg, ">−0.8702<", "−6 / 6.894757")
 }
 
@@ -134,12 +138,12 @@ func TestLimitsOfADiagram(t *testing.T) {
 	check := func(kind limits.Kind, value float64, unit formula.Unit, state stages.State) stages.Check {
 		return stages.Check{Kind: kind, Limit: formula.Q("l", value, unit, ""), Sense: limits.AtMost, State: state}
 	}
-	bounds, words := a.bounds(stages.SituationRecord{Checks: []stages.Check{
-		check(limits.Compression, 16.4159e6, formula.Pascal, stages.Pass), check(limits.Tension, 2.0019e6, formula.Pascal, stages.Fail),
+	bounds := a.bounds(stages.SituationRecord{Checks: []stages.Check{
+		check(limits.Compression, 16.4159e6, formula.Pascal, stages.Pass), check(limits.Tension, 2.0019e6, formula.Pascal, stages.Fail), check(limits.Tension, 2.0019e6, formula.Pascal, stages.Pass),
 		check(limits.Tension, 3e6, formula.Pascal, stages.NotEvaluated), check(limits.WebShear, 4e6, formula.Pascal, stages.Pass), check(limits.Tension, 5, formula.SquareMetre, stages.Pass),
 	}})
-	require.Equal(t, "; limits −16.41, 2.001", words)
-	require.Equal(t, []bound{{-16.4159, false}, {2.0019, true}}, bounds)
+	require.Equal(t, []bound{{-16.4159, false, "limit −16.41"}, {2.0019, true, "limit 2.001"}}, bounds)
+	require.Empty(t, a.bounds(stages.SituationRecord{}))
 }
 
 // The tendon force has a curve a group of tendons alike, named, with its force.

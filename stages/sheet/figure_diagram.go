@@ -12,14 +12,13 @@ import (
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
-	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // chartHeight is the height of a diagram below its legend.
-const chartHeight = 62 * vg.Length(1)
+const chartHeight = 88 * vg.Length(1)
 
 // stressHeight is that of a diagram of stresses.
-const stressHeight = 52 * vg.Length(1)
+const stressHeight = 84 * vg.Length(1)
 
 // diagrams are the figures of a situation over the length, two beside each other.
 func (a *author) diagrams(stage stages.StageRecord, i int) []block {
@@ -36,10 +35,9 @@ func (a *author) diagrams(stage stages.StageRecord, i int) []block {
 		add("moment", "moment", "Bending moment, nominal self-weight and mean prestress.", moment)
 		add("shear", "shear", "Shear, nominal self-weight and vertical part of the mean prestress.",
 			a.effectChart("V", "", formula.Newton, diagram, func(f stages.Station) (w, p float64) { return f.Weight.Vz, f.Prestress.Vz }))
-		add("stress at the top", "top", "Stress at the top over all service factors, with the limits at that age.",
-			a.stressChart("Stress, top", s, diagram, func(f stages.Station) (least, most float64) { return f.TopLeast, f.TopMost }))
-		add("stress at the bottom", "bottom", "Stress at the bottom over all service factors, with the limits at that age.",
-			a.stressChart("Stress, bottom", s, diagram, func(f stages.Station) (least, most float64) { return f.BottomLeast, f.BottomMost }))
+		for _, e := range edges {
+			add("stress at the "+e.name, e.name, "Stress at the "+e.name+" over all service factors, with the least margin to a limit at that age.", a.stressChart(s, diagram, e))
+		}
 	}
 	for k, f := range s.Figures {
 		figures = append(figures, a.described(figure{name: fmt.Sprintf("%s-figure-%d", name, k+1), svg: a.recordChart(f).svg(), caption: f.Title}))
@@ -72,12 +70,47 @@ func (a *author) effectChart(title, sense string, unit formula.Unit, diagram []s
 		stressed = stressed || p != 0
 	}
 	c.curves = []curve{{name: "weight", parts: []plotter.XYs{weight}, pen: thin}}
-	c.notes = extremes(weight)
 	if stressed {
 		c.curves = append(c.curves, curve{name: "prestress", parts: []plotter.XYs{prestress}, pen: dashed}, curve{name: "total", parts: []plotter.XYs{total}, pen: thick})
-		c.notes = append(c.notes, append(extremes(prestress), extremes(total)...)...)
+	}
+	for i, l := range slices.Backward(c.curves) { // the total first: it has the best places
+		steps := jumps(l.parts[0])
+		if i < len(c.curves)-1 && len(steps) > 4 {
+			steps = nil // of many supports the table has the rest
+		}
+		c.notes = append(c.notes, steps...)
+		for _, n := range extremes(l.parts[0]) {
+			if !slices.ContainsFunc(c.notes, func(s note) bool { return s.x == n.x && slices.Contains(strings.Split(s.words, " | "), n.words) }) {
+				c.notes = append(c.notes, n)
+			}
+		}
+	}
+	if slices.ContainsFunc(c.notes, func(n note) bool { return strings.Contains(n.words, " | ") }) {
+		c.title += " (left | right)"
 	}
 	return c
+}
+
+// jumps are labels with both sides of each step of a curve, left | right, but for small
+// ones.
+func jumps(points plotter.XYs) []note {
+	scale, length := 0.0, 0.0
+	for _, p := range points {
+		scale, length = math.Max(scale, math.Abs(p.Y)), math.Max(length, math.Abs(p.X))
+	}
+	var notes []note
+	for i := 1; i < len(points); i++ {
+		p, q := points[i-1], points[i]
+		if q.X-p.X > 1e-6*length || math.Abs(q.Y-p.Y) < 0.05*scale {
+			continue
+		}
+		end := p
+		if math.Abs(q.Y) > math.Abs(p.Y) {
+			end = q
+		}
+		notes = append(notes, note{end.X, end.Y, number(p.Y) + " | " + number(q.Y)})
+	}
+	return notes
 }
 
 // extremes are labels at the largest and the smallest value of a curve, those
@@ -103,47 +136,6 @@ func extremes(points plotter.XYs) []note {
 		}
 	}
 	return notes
-}
-
-// stressChart is the range of the stress at one edge with its limits.
-func (a *author) stressChart(title string, s stages.SituationRecord, diagram []stages.Station, of func(stages.Station) (least, most float64)) chart {
-	bounds, values := a.bounds(s)
-	c := a.chart(title + " " + a.units.in(formula.Pascal).unit + ", tension +" + values)
-	low, high := curve{name: "min", pen: dashed}, curve{name: "max", pen: draw.LineStyle{Color: black, Width: 0.8}}
-	var lower, upper plotter.XYs
-	for _, at := range diagram {
-		least, most := of(at)
-		lower, upper = append(lower, a.xy(at.X, least, formula.Pascal)), append(upper, a.xy(at.X, most, formula.Pascal))
-	}
-	low.parts, high.parts, c.bands = []plotter.XYs{lower}, []plotter.XYs{upper}, []band{{lower, upper}}
-	c.curves = []curve{low, high, {parts: []plotter.XYs{{a.xy(0, 0, formula.Pascal), a.xy(a.record.Length, 0, formula.Pascal)}}, pen: thin}}
-	c.notes = extremes(append(slices.Clone(lower), upper...))
-	c.bounds = bounds
-	c.height = stressHeight
-	return c
-}
-
-// bounds are the limits of compression and tension that the checks of a situation were
-// made with, and their values in words.
-func (a *author) bounds(s stages.SituationRecord) (bounds []bound, words string) {
-	var values []string
-	factor := a.units.in(formula.Pascal).factor
-	for _, c := range s.Checks {
-		if c.Limit.Unit != formula.Pascal || c.State == stages.NotEvaluated {
-			continue
-		}
-		value := strings.TrimSuffix(a.units.safe(c.Limit.Value, formula.Pascal, c.Sense), " "+a.units.in(formula.Pascal).unit)
-		switch c.Kind {
-		case limits.Compression:
-			bounds, values = append(bounds, bound{-c.Limit.Value * factor, false}), append(values, "−"+value)
-		case limits.Tension:
-			bounds, values = append(bounds, bound{c.Limit.Value * factor, true}), append(values, value)
-		}
-	}
-	if len(values) == 0 {
-		return nil, ""
-	}
-	return bounds, "; limits " + strings.Join(values, ", ")
 }
 
 // pens tell curves apart, in turn.

@@ -84,7 +84,7 @@ func (p planSketch) name(of vg.Point, number int, y string) {
 		for _, place := range []vg.Point{{X: of.X + 5, Y: of.Y}, {X: of.X - 5 - width, Y: of.Y}, {X: of.X - width/2, Y: of.Y + 7}, {X: of.X - width/2, Y: of.Y - 7}} {
 			box := boxOf(style, place, words)
 			if p.clear(box, of.X < end, end) {
-				p.fill(white, []vg.Point{box.Min, at(box.Max.X, box.Min.Y), box.Max, at(box.Min.X, box.Max.Y)})
+				p.ground(box)
 				p.write(place, words, text.XLeft, text.YCenter)
 				return
 			}

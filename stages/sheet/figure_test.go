@@ -135,7 +135,7 @@ func TestChartsOfNextToNothing(t *testing.T) {
 func TestBoundsAreDrawnOnTheSideTheyForbid(t *testing.T) {
 	hatched := func(above bool) (up, down int) {
 		c := chart{title: "σ", unit: "m", width: halfWidth, height: chartHeight, curves: []curve{{parts: []plotter.XYs{{{X: 0, Y: -1}, {X: 10, Y: -2}}}, pen: thin}},
-			bounds: []bound{{-1.5, above}}}
+			bounds: []bound{{value: -1.5, above: above}}}
 		svg := c.svg()
 		require.Contains(t, written(t, svg), "10 m")
 		for _, s := range strokes(t, svg) {
@@ -157,20 +157,6 @@ func TestBoundsAreDrawnOnTheSideTheyForbid(t *testing.T) {
 	up, down = hatched(false)
 	require.Zero(t, up)
 	require.Greater(t, down, 20)
-}
-
-// The limits of a situation stand in the titles of its stresses.
-func TestLimitsStandInTheTitle(t *testing.T) {
-	a, err := newAuthor(storedRecord(t), Settings{})
-	require.NoError(t, err)
-	bounds, words := a.bounds(a.record.Stages[0].Situations[0])
-	require.Regexp(t, `^; limits −[0-9.]+, [0-9.]+`, words)
-	require.Negative(t, bounds[0].value)
-	require.False(t, bounds[0].above)
-	require.True(t, bounds[1].above)
-	bounds, words = a.bounds(stages.SituationRecord{})
-	require.Empty(t, bounds)
-	require.Empty(t, words)
 }
 
 func TestSupportsInPairsShareALabel(t *testing.T) {

@@ -153,7 +153,7 @@ func (k *sketch) label(p vg.Point, words string) {
 	best, least := p, math.Inf(1)
 	for ring := range 14 {
 		reach := 3 + vg.Length(ring)*5
-		for _, d := range []vg.Point{{X: 0, Y: 1}, {X: 1, Y: 0}, {X: -1, Y: 0}, {X: 0, Y: -1}, {X: 0.8, Y: 0.8}, {X: -0.8, Y: 0.8}, {X: 0.8, Y: -0.8}, {X: -0.8, Y: -0.8}} {
+		for _, d := range []vg.Point{{X: 0, Y: 1}, {X: 1, Y: 0}, {X: -1, Y: 0}, {X: 0, Y: -1}, {X: 0.8, Y: 0.8}, {X: -0.8, Y: 0.8}, {X: 0.8, Y: -0.8}, {X: -0.8, Y: -0.8}, {X: 0.4, Y: 1}, {X: -0.4, Y: 1}, {X: 0.4, Y: -1}, {X: -0.4, Y: -1}} {
 			centre := at(p.X+d.X*(reach+width/2), p.Y+d.Y*(reach+style.Font.Size/2))
 			box := boxOf(style, centre, words)
 			if hidden := k.hidden(box) + k.crossed(p, nearest(p, box)) + float64(ring)*0.01; hidden < least {
@@ -168,7 +168,7 @@ func (k *sketch) label(p vg.Point, words string) {
 	if near := nearest(p, box); math.Hypot(float64(near.X-p.X), float64(near.Y-p.Y)) > 7 {
 		k.leader(p, near)
 	}
-	k.fill(white, []vg.Point{box.Min, at(box.Max.X, box.Min.Y), box.Max, at(box.Min.X, box.Max.Y)})
+	k.ground(box)
 	k.write(best, words, text.XCenter, text.YCenter)
 }
 
