@@ -1,7 +1,7 @@
 // Package roll is the lateral stability of a slender girder that hangs from its
 // lift points or stands on bearings, bunks or a trailer.
 //
-// A licensed engineer must confirm every result. [Hung.Solve] and [Seated.Solve]
+// An aid: a licensed engineer must confirm every result. [Hung.Solve] and [Seated.Solve]
 // give the tilt at which the girder comes to rest, the factor against cracking and
 // the factor against overturning after cracking: two answers, of which neither
 // replaces the other. Rigid roll is part of both, however stiff the girder is

@@ -1,7 +1,7 @@
 // Package rigging is what is between a load and the ground: slings, spreaders, cranes
 // and their charts, outriggers, mats.
 //
-// A licensed engineer must confirm every result; the crane maker's manual, the chart
+// An aid: a licensed engineer must confirm every result; the crane maker's manual, the chart
 // and the appointed lifting team govern. [Sling.Solve] gives the forces in the legs
 // under a hook, [Spreader.Solve] what a spreader beam gets, [Tandem.Solve] the shares
 // of two cranes, [Pick.Solve] the use of a chart, [Outriggers.Solve] the forces under
