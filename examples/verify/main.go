@@ -19,6 +19,7 @@ func subjects() []Subject {
 		{"Tendons", tendons()},
 		{"Redistribution", redistributions()},
 		{"Limits", limitValues()},
+		{"Handling", handling()},
 	}
 }
 
