@@ -22,5 +22,10 @@ func TestUndersidesOfABox(t *testing.T) {
 	require.Len(t, edge, 3, "soffit and web at its corner, and the corner of the void")
 	require.Zero(t, edge[0].Z)
 	require.Empty(t, s.Undersides(5.01))
+	top, ok := s.Top(0.3)
+	require.True(t, ok)
+	require.Equal(t, 2.5, top, "not the bottom slab in the void")
+	_, ok = s.Top(5.01)
+	require.False(t, ok)
 	require.Empty(t, section.Shape{}.Undersides(0))
 }

@@ -57,8 +57,8 @@ func (h *History) foot(s Support) (float64, error) {
 	switch {
 	case len(faces) == 0:
 		return 0, fmt.Errorf("field Y = %g m: the concrete is at y = %.3g to %.3g m: must be on the concrete", s.Y, low.Y, high.Y)
-	case !s.bears() && !(s.Z >= low.Z-belowLift && s.Z <= high.Z+aboveLift):
-		return 0, fmt.Errorf("field Z = %g m of a %s: the concrete is at z = %.3g to %.3g m: must be on it, at most %g m above or %g m below", s.Z, s.word(), low.Z, high.Z, aboveLift, belowLift)
+	case !s.bears() && !(s.Z >= faces[0].Z-belowLift && s.Z <= highest(shapes, s.Y)+aboveLift):
+		return 0, fmt.Errorf("field Z = %g m of a %s: the concrete at y = %g m is at z = %.3g to %.3g m: must be on it, at most %g m above or %g m below", s.Z, s.word(), s.Y, faces[0].Z, highest(shapes, s.Y), aboveLift, belowLift)
 	case !s.bears():
 		return s.Z, nil
 	case s.Z == 0:
@@ -133,6 +133,17 @@ func extent(shapes []section.Shape) (low, high section.Point) {
 		}
 	}
 	return low, high
+}
+
+// highest is the level of the highest concrete at y, of any of the shapes (m).
+func highest(shapes []section.Shape, y float64) float64 {
+	most := math.Inf(-1)
+	for _, shape := range shapes {
+		if z, ok := shape.Top(y); ok {
+			most = math.Max(most, z)
+		}
+	}
+	return most
 }
 
 // undersides are the faces that look down at y, of any of the shapes, the lowest first.

@@ -87,7 +87,7 @@ func TestLiftPointsAreOnTheConcrete(t *testing.T) {
 	}
 	require.NoError(t, lift(-5.9, 2.5), "at the tip of a wing")
 	require.ErrorContains(t, lift(-6.1, 2.5), "support 1 at x = 2 m: field Y = -6.1 m: the concrete is at y = -6 to 6 m: must be on the concrete")
-	require.ErrorContains(t, lift(-1.5, 4.6), "field Z = 4.6 m of a lift point: the concrete is at z = 0 to 2.5 m: must be on it, at most 2 m above or 1 m below")
+	require.ErrorContains(t, lift(-1.5, 4.6), "field Z = 4.6 m of a lift point: the concrete at y = -1.5 m is at z = 0 to 2.5 m: must be on it, at most 2 m above or 1 m below")
 	require.ErrorContains(t, lift(-1.5, -1.1), "field Z = -1.1 m of a lift point")
 }
 
