@@ -13,22 +13,21 @@ import (
 // Plan is the stages of an element or a girder in order of age.
 type Plan []Stage
 
-// Analysis is a plan carried out in numbers: every check with its margin, no text
-// written yet.
+// Analysis is a plan calculated in numbers: every check with its margin, without a
+// record.
 type Analysis struct {
 	run        *run
 	situations []situationChecks
 }
 
-// situationChecks are the checks of a situation and the questions that nobody
-// answered.
+// situationChecks are the checks of a situation and its unanswered questions.
 type situationChecks struct {
 	checks     []checked
 	unanswered []unanswered
 	documents  []derive.HoldPoint
 }
 
-// Analyse takes a subject through the plan and checks every situation against the
+// Analyse calculates a subject through the plan and checks every situation against the
 // standard, in numbers. The error wraps [ErrStage] or the sentinel of the package
 // whose input is wrong, and names stage, field, value and what it must be.
 func (p Plan) Analyse(subject Subject, standard limits.Standard) (*Analysis, error) {
@@ -86,9 +85,9 @@ func (r *run) beyond(s *situation, checks []checked) []unanswered {
 
 // Margin is the governing check of a stage (the first is 1) and its relative
 // reserve: the margin over the larger of limit and demand, or over the scale of a
-// zero limit; negative when the check fails. A check that is not evaluated, or a
-// question that nobody answered, has the reserve −1: it does not pass. The error
-// wraps [ErrStage] when there is no such stage.
+// zero limit; negative when the check fails. A check that is not evaluated and an
+// unanswered question have the reserve −1: they do not pass. The error wraps [ErrStage]
+// when there is no such stage.
 func (a *Analysis) Margin(stage int) (Check, float64, error) {
 	var worst checked
 	least := math.Inf(1)
@@ -106,7 +105,7 @@ func (a *Analysis) Margin(stage int) (Check, float64, error) {
 		}
 	}
 	if math.IsInf(least, 1) {
-		return Check{}, 0, fmt.Errorf("%w: stage %d: must be 1 to %d", ErrStage, stage, a.run.situations[len(a.run.situations)-1].stage+1)
+		return Check{}, 0, fmt.Errorf("%w: stage %d: must be 1 to %d", ErrStage, stage, a.stages())
 	}
 	return worst.Check, least, nil
 }
@@ -128,23 +127,30 @@ func (c Check) reserve() float64 {
 	return 0
 }
 
-// Effects is what a situation of a stage does, both counted from 1; the zero
-// Effects where there is none.
+// stages is how many stages were analysed.
+func (a *Analysis) stages() int { return a.run.situations[len(a.run.situations)-1].stage + 1 }
+
+// Effects are the effects of a situation of a stage, both counted from 1. The error
+// wraps [ErrStage] when there is no such situation.
 func (a *Analysis) Effects(stage, number int) (Effects, error) {
+	of := 0
 	for _, s := range a.run.situations {
 		if s.stage+1 != stage {
 			continue
 		}
-		if number--; number == 0 {
+		if of++; of == number {
 			return a.run.effects(s)
 		}
 	}
-	return Effects{}, fmt.Errorf("%w: stage %d has no situation %d", ErrStage, stage, number)
+	if of == 0 {
+		return Effects{}, fmt.Errorf("%w: stage %d: must be 1 to %d", ErrStage, stage, a.stages())
+	}
+	return Effects{}, fmt.Errorf("%w: situation %d of stage %d: must be 1 to %d", ErrStage, number, stage, of)
 }
 
-// Altered is a plan in which every situation of one stage (the first is 1) is
-// changed: what inverse answers and tolerances vary without knowing the types of
-// stages. A number without a stage changes nothing.
+// Altered is the plan with every situation of one stage (the first is 1) changed, for
+// stages of any type. The plan of the caller is not changed. A number without a stage
+// changes nothing.
 func Altered(p Plan, stage int, change func(*Situation)) Plan {
 	plan := slices.Clone(p)
 	if stage >= 1 && stage <= len(plan) {
@@ -168,9 +174,9 @@ func (a altered) Situations(h History) ([]Situation, error) {
 	return list, err
 }
 
-// Run takes a subject through the plan and writes the record of it. The error is
-// that of [Plan.Analyse]; the Record returned with it holds what was written
-// before.
+// Run calculates a subject through the plan and writes the record. The error is that of
+// [Plan.Analyse]; the Record returned with it has the situations before the one that
+// failed.
 func (p Plan) Run(subject Subject, standard limits.Standard) (Record, error) {
 	a, err := p.Analyse(subject, standard)
 	switch {

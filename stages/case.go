@@ -11,22 +11,21 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// Case is a question about one stage of a plan: the subject, the plan with all
-// its history, the number of the stage and the standard.
+// Case is a question about one stage of a plan, with all stages before it.
 type Case struct {
 	Subject  Subject         // an Element or a Girder
-	Plan     Plan            // its stages
+	Plan     Plan            // in order of age
 	Stage    int             // number of the stage, the first is 1
-	Standard limits.Standard // what is permitted
+	Standard limits.Standard // against which it is checked
 }
 
 // Input is an unknown of a Case.
 type Input struct {
 	Symbol string       // e.g. "f_ck_t"
 	Unit   formula.Unit // SI unit of the value
-	// Set puts a value into a copy of girder and plan. It replaces stages and
-	// supports rather than writing through them: their slices are still the
-	// caller's. [Altered] changes the situations of a stage of any type.
+	// Set puts a value into a copy of girder and plan. It must replace stages and
+	// supports, not write into their slices, which are the caller's. [Altered] changes
+	// the situations of a stage of any type.
 	Set func(*Girder, *Plan, float64) error
 }
 
@@ -39,8 +38,7 @@ func (i Input) value(v float64) string {
 }
 
 // Worst is the governing check of the stage and its relative reserve, see
-// [Analysis.Margin]; what is not evaluated does not pass. The error is that of
-// [Plan.Analyse] or wraps [ErrStage].
+// [Analysis.Margin]. The error is that of [Plan.Analyse] or wraps [ErrStage].
 func (c Case) Worst() (Check, float64, error) {
 	if c.Stage < 1 || c.Stage > len(c.Plan) {
 		return Check{}, 0, fmt.Errorf("%w: Case.Stage = %d: must be 1 to %d", ErrStage, c.Stage, len(c.Plan))
@@ -52,10 +50,10 @@ func (c Case) Worst() (Check, float64, error) {
 	return a.Margin(c.Stage)
 }
 
-// Solve is the value of the input between low and high at which the governing
-// check of the stage has no reserve left, and that check. The history is run for
-// every trial. The error wraps [formula.ErrNoRoot] when the stage passes, or
-// does not pass, at both ends, and says by which checks; or is that of Input.Set or [Plan.Analyse].
+// Solve is the value of the input between low and high at which the governing check of
+// the stage has no reserve, and that check. Every trial runs the stages before it too.
+// The error wraps [formula.ErrNoRoot] when the stage passes, or does not pass, at both
+// ends, and names the checks; or it is that of Input.Set or [Plan.Analyse].
 func (c Case) Solve(input Input, low, high float64) (float64, Check, error) {
 	if input.Set == nil {
 		return 0, Check{}, fmt.Errorf("%w: Input.Set of %q is nil: must be a function", ErrStage, input.Symbol)

@@ -171,3 +171,16 @@ func TestWeightGroups(t *testing.T) {
 	require.Greater(t, two[2].Share.Most, one[2].Share.Most+0.005, "only unlike weights change a share")
 	require.InDelta(t, (0.96*a+1.04*b)/(0.96*50e3+1.04*70e3), two[2].Share.Most, 1e-9)
 }
+
+// A situation that is not there is named with the number that was asked for.
+func TestEffectsOfASituationThatIsNotThere(t *testing.T) {
+	a, err := stages.Plan{stages.Store{Age: 28, On: paired(stages.Pads(0.2, 2.4, 9.6))}}.Analyse(block(), limits.EN1992{})
+	require.NoError(t, err)
+	for number, says := range map[int]string{5: "situation 5 of stage 1: must be 1 to 1", 0: "situation 0 of stage 1: must be 1 to 1", -2: "situation -2 of stage 1"} {
+		_, err = a.Effects(1, number)
+		require.ErrorIs(t, err, stages.ErrStage)
+		require.ErrorContains(t, err, says)
+	}
+	_, err = a.Effects(3, 1)
+	require.EqualError(t, err, "stage: stage 3: must be 1 to 1")
+}

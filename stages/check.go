@@ -15,32 +15,32 @@ type State string
 
 // The four outcomes.
 const (
-	Pass         State = "pass"
-	Fail         State = "fail"
+	Pass         State = "pass"          // the margin is not negative
+	Fail         State = "fail"          // the margin is negative
 	Conditional  State = "conditional"   // passes once the Condition is met
-	NotEvaluated State = "not evaluated" // outside the reach of the model or the standard; Note says why
+	NotEvaluated State = "not evaluated" // outside the range of the model or the standard; Note says why
 )
 
-// Check is one limit in one situation, at its worst place.
+// Check is one limit in one situation, at its governing place.
 type Check struct {
-	Kind         limits.Kind      `json:"kind,omitempty"`  // what was asked; "" for a check that only one operation knows
+	Kind         limits.Kind      `json:"kind,omitempty"`  // the question; "" for a check of the operation itself
 	Name         string           `json:"name"`            // what is limited
 	LimitState   string           `json:"ls,omitempty"`    // SLS, ULS, EQU, approval or detailing
 	Source       formula.Source   `json:"src,omitzero"`    // standard with edition, and clause
-	Demand       formula.Quantity `json:"demand,omitzero"` // what is there, in SI
+	Demand       formula.Quantity `json:"demand,omitzero"` // in SI
 	Limit        formula.Quantity `json:"limit,omitzero"`  // the permissible value, in SI
-	Sense        limits.Sense     `json:"sense"`           // on which side of the limit the demand must stay
-	Margin       float64          `json:"margin"`          // in the unit of Limit; negative when the limit is broken
-	Scale        formula.Quantity `json:"scale,omitzero"`  // what Margin is divided by where the limit is zero
+	Sense        limits.Sense     `json:"sense"`           // whether the demand must be at most or at least the limit
+	Margin       float64          `json:"margin"`          // in the unit of Limit; negative when the check fails
+	Scale        formula.Quantity `json:"scale,omitzero"`  // divisor of Margin for the utilisation where the limit is zero
 	Utilisation  float64          `json:"util"`            // demand/limit, limit/demand for minimum values, 1 − margin/scale where the limit is zero
-	State        State            `json:"state"`           // the outcome
+	State        State            `json:"state"`           // pass, fail, conditional or not evaluated
 	X            float64          `json:"x"`               // m from the left end
 	Place        string           `json:"place,omitempty"` // point of the section, support or tendon, in words
-	Factors      []Factor         `json:"f,omitempty"`     // under which the demand is worst
-	Condition    string           `json:"cond,omitempty"`  // what must be shown first, in words
+	Factors      []Factor         `json:"f,omitempty"`     // under which the demand governs
+	Condition    string           `json:"cond,omitempty"`  // what must be shown first
 	Required     formula.Quantity `json:"req,omitzero"`    // its minimum value; zero without a condition
-	Note         string           `json:"note,omitempty"`  // reach of the clause, or why it is not evaluated
-	derive.Proof                  // tables and lines of the record that show how demand and limit were got
+	Note         string           `json:"note,omitempty"`  // range of the clause, or why it is not evaluated
+	derive.Proof                  // tables and lines of the record that derive demand and limit
 }
 
 // checked is a check with what shows its demand, until that is written.
@@ -58,16 +58,15 @@ type need struct {
 	strength float64
 }
 
-// Factor is a factor of a cause under which a demand is worst.
+// Factor is a factor of a cause under which a demand governs.
 type Factor struct {
 	Cause string  `json:"c"` // weight, dynamic, prestress, an action's mark …
 	Value float64 `json:"v"`
 }
 
-// NewCheck compares a demand with a limit and fills margin, utilisation and
-// state (Pass or Fail). It is what a Situation's own Check function calls. The
-// demand is in the unit of the limit; a demand, a limit or a margin that is not
-// finite, and a limit that does not say on which side the demand must stay, give
+// NewCheck compares a demand with a limit and fills margin, utilisation and state (Pass
+// or Fail), for the Check function of a Situation. The demand must be in the unit of the
+// limit. A demand, limit or margin that is not finite and a limit without a sense give
 // NotEvaluated without numbers.
 func NewCheck(limit limits.Limit, demand formula.Quantity) Check {
 	c := Check{
@@ -135,12 +134,11 @@ func unevaluated(kind limits.Kind, x float64, why string) checked {
 	return checked{Check: Check{Kind: kind, Name: string(kind), State: NotEvaluated, Sense: limits.AtMost, X: x, Note: why}}
 }
 
-// unbounded stands for a utilisation without a finite value: a least value is
-// asked for and nothing is there.
+// unbounded replaces a utilisation without a finite value: a minimum is required and the
+// demand is zero.
 const unbounded = 999
 
-// rank orders states from the worst: what nobody evaluated is worse than what waits
-// for a value to be shown.
+// rank orders states from the worst: not evaluated is worse than conditional.
 func (s State) rank() int {
 	switch s {
 	case Fail:
@@ -162,12 +160,12 @@ func (c Check) worse(other Check) bool {
 	return c.Utilisation > other.Utilisation
 }
 
-// Effects is what a situation does to the element, for the checks and figures
-// that only one operation knows.
+// Effects are the effects of a situation on the girder, for the Check and Draw functions
+// of a Situation.
 type Effects struct {
-	Situation Situation                      // as the stage described it, supports filled in
+	Situation Situation                      // as the stage gave it, supports filled in
 	Reactions []Reaction                     // of each support
 	Forces    func(x float64) section.Forces // nominal, mean prestress included, about the axis y = z = 0 of the girder, at x (m)
-	Stress    func(x float64) section.Plane  // plane stress of the concrete from the same, on the section properties of each date: without the stress of warping torsion of an open section
+	Stress    func(x float64) section.Plane  // plane of concrete stress from the same, on the section properties at each date, at x (m); without warping torsion
 	Moves     func() ([]*Movement, error)    // of each body in a standing situation; none of another
 }

@@ -8,8 +8,8 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// Document is a document by somebody else that covers what this calculation does
-// not evaluate: a design of an anchorage, a check of friction, a crane chart.
+// Document is a document from elsewhere that answers a question which this calculation
+// does not evaluate: a design of an anchorage, a check of friction, a crane chart.
 type Document struct {
 	Covers   limits.Kind // the question that it answers
 	Number   string      // of the document
@@ -17,9 +17,9 @@ type Document struct {
 	Status   string      // e.g. "approved for construction"
 }
 
-// Covered is a stage of which some questions that are not evaluated are answered by
-// documents. They become conditions of the stage and are printed as hold points:
-// nothing that is evaluated and fails is covered.
+// Covered is a stage with documents that answer questions which are not evaluated. Their
+// checks become conditional and are printed as hold points. A check that is evaluated
+// and fails is not covered.
 func Covered(stage Stage, documents ...Document) Stage { return covered{stage, documents} }
 
 type covered struct {
@@ -44,13 +44,13 @@ func (c covered) Situations(h History) ([]Situation, error) {
 	return list, err
 }
 
-// unanswered is a question that nobody answered, and why.
+// unanswered is a question without an answer, and why.
 type unanswered struct {
 	kind  limits.Kind
 	words string
 }
 
-// discharge makes what is not evaluated conditional where a document covers it.
+// discharge makes a check that is not evaluated conditional where a document covers it.
 func (of *situationChecks) discharge(documents []Document) {
 	for _, d := range documents {
 		condition := fmt.Sprintf("covered by document %s, revision %s, status %s", d.Number, d.Revision, d.Status)
@@ -74,7 +74,7 @@ func (of *situationChecks) discharge(documents []Document) {
 	}
 }
 
-// words are the questions that nobody answered, in words.
+// words are the unanswered questions, in words.
 func (of *situationChecks) words() []string {
 	var list []string
 	for _, u := range of.unanswered {

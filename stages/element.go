@@ -58,7 +58,7 @@ type Element struct {
 
 // ExtraWeight is weight beyond the outline: a diaphragm, an anchor block.
 type ExtraWeight struct {
-	Mark     string  // what it is
+	Mark     string  // its name
 	From, To float64 // m, over which it is spread evenly, 0 ≤ From ≤ To ≤ Length; equal for a point
 	Weight   float64 // N, downwards, above 0
 	Y, Z     float64 // of its centre, m, within ±1000

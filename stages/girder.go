@@ -10,27 +10,27 @@ import (
 	"github.com/tempstage/tempstage/section"
 )
 
-// Subject is what goes through a plan: an Element, or a Girder of several.
+// Subject is an Element, or a Girder of several, that is calculated through a plan.
 type Subject interface {
 	Girder() Girder
 }
 
-// Girder is pieces that are or become one member: segments end to end, halves and
+// Girder is elements that are or become one member: segments end to end, halves and
 // a stitch side by side, a deck strip on top.
 type Girder struct {
-	Mark    string          // its name
-	Pieces  []Piece         // at least one
-	Tendons []tendon.Tendon // in the girder's x, beside those of the elements: they may run through joints
-	Radius  float64         // of the axis in plan, m, + curves to the left; 0 straight
+	Mark    string          // its name; must not be empty
+	Pieces  []Piece         // 1 to 400, without gaps and overlaps
+	Tendons []tendon.Tendon // in the x of the girder, beside those of the elements; they may run through joints
+	Radius  float64         // of the axis in plan, m, 0 (straight) or 30 to 1e6, + curves to the left
 }
 
 // Piece is an element in a girder.
 type Piece struct {
-	Element     Element // own outline in the girder's y and z, concrete, cast day, bars, extra weights
-	At          float64 // x of its left end, m
-	Later       bool    // not there at first: an Event adds it
+	Element     Element // its outline in the y and z of the girder; its x from its own left end
+	At          float64 // x of its left end in the girder, m, 0 to 10,000
+	Later       bool    // not carried at first: an Event adds it
 	Joint       Joint   // with the piece on its left
-	WeightGroup string  // whose weight tolerance it shares; "": all
+	WeightGroup string  // elements of one group share one weight tolerance; "": that of all
 }
 
 // Joint is how a piece meets the one on its left.
@@ -38,10 +38,10 @@ type Joint string
 
 // The joints.
 const (
-	Monolithic Joint = ""
-	Epoxied    Joint = "epoxied"
-	Dry        Joint = "dry"
-	Poured     Joint = "poured"
+	Monolithic Joint = ""        // none
+	Epoxied    Joint = "epoxied" // match-cast, with epoxy
+	Dry        Joint = "dry"     // match-cast, without
+	Poured     Joint = "poured"  // of concrete or mortar
 )
 
 // Girder is the element as a girder of one piece.
@@ -52,8 +52,7 @@ func (e Element) Girder() Girder {
 // Girder is the girder itself.
 func (g Girder) Girder() Girder { return g }
 
-// EndToEnd are elements one behind the other, each beginning where the one before
-// it ends, with the same joint between all.
+// EndToEnd are elements end to end along x, with the same joint between all.
 func EndToEnd(joint Joint, elements ...Element) []Piece {
 	pieces := make([]Piece, len(elements))
 	x := 0.0
@@ -67,7 +66,7 @@ func EndToEnd(joint Joint, elements ...Element) []Piece {
 	return pieces
 }
 
-// Length is from the left end of the first piece to the right end of the last (m).
+// Length is that from x = 0 to the right end of the last element (m).
 func (g Girder) Length() float64 {
 	length := 0.0
 	for i := range g.Pieces {
@@ -123,7 +122,7 @@ func (g Girder) tendons() (list []tendon.Tendon, piece []int) {
 	return list, piece
 }
 
-// check reports the first thing that is wrong with the girder.
+// check reports the first field that is not as it must be.
 func (g Girder) check() error {
 	if g.Mark == "" {
 		return fmt.Errorf("%w: Mark is empty: must be a name", ErrStage)

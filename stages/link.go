@@ -8,16 +8,14 @@ import (
 	"github.com/tempstage/tempstage/beam"
 )
 
-// Hung are supports on a second member that is stiffness only: hangers of an
-// overhead gantry, or jacks on a falsework girder beneath. They share by its
-// bending and their own Stiffness in series (0: the hanger itself is rigid); its At
-// is in the x of the girder. Supports that share like this need OutOfLevel, as all
-// do that share by stiffness, unless every one is adjusted by force: has a Preload
-// on the member, or is Held. Hangers of equal force in one situation (a Group) and
-// without Group in the next keep those forces, as a lock ring does, and share only
-// what comes then. The weight of the member and what it deflects before
-// do not count, nor is its strength checked. Pieces that act apart may share one
-// member only where statics finds the forces of each.
+// Hung are supports on a second member that counts by its stiffness only: hangers of
+// an overhead gantry, or jacks on a falsework girder. They share by its bending and
+// their own Stiffness in series (0: a rigid hanger). Its At is in the x of the girder.
+// OutOfLevel must be stated unless every support is adjusted by force: has a Preload,
+// or is Held. Hangers of equal force in one situation (a Group) that have no Group in
+// the next keep those forces, as with lock rings, and share only later loads.
+// Neglected: weight, earlier deflection and strength of the member. Elements that act
+// apart may share one member only where statics gives the forces of each.
 func Hung(from beam.Link, supports ...Support) []Support {
 	hung := make([]Support, len(supports))
 	for i, s := range supports {

@@ -10,16 +10,15 @@ import (
 )
 
 // Loss is the sudden loss of support i (a tie, a hanger; counted from 0 as in
-// Reactions): its force reversed times the factor, an [Action] of kind
-// [limits.Accidental] where the support was. The force is the larger in magnitude
-// of its Static range, along gravity; what an inclined sling gives besides is not in
-// it. It is present or absent (Least and Most 0).
+// Reactions) as an [Action] of kind [limits.Accidental] at the place of the support: the
+// larger magnitude of its Static range, reversed, times the factor; present or absent
+// (Least and Most 0). Neglected: horizontal forces of an inclined sling.
 //
-// It belongs into a situation whose Supports no longer name the support: that hands
-// its force over once already, by statics or by stiffness. The factor is what comes
-// on top. A sudden loss on an elastic structure reaches twice the change at rest at
-// most (suddenly applied load, no damping): the factor 1 here. A bar stressed as a
-// tendon is lost by an Event that releases it.
+// The Action is for a situation whose Supports no longer have the support: there its
+// force at rest is redistributed already, by statics or by stiffness, and the factor is
+// the dynamic part above that. It is at most 1 on an elastic structure: a suddenly
+// applied load without damping has twice the effect of the same load at rest. A bar
+// stressed as a tendon is lost by an Event that releases it.
 //
 // The error wraps [ErrStage]: no such support, one that is fixed, or a factor that
 // is not above 0 and at most 10.

@@ -10,28 +10,27 @@ import (
 	"github.com/tempstage/tempstage/stages/internal/ledger"
 )
 
-// creepBand is how much creep may be off its model, as a fraction. Common
+// creepBand is the uncertainty of creep, as a fraction. Common
 // practice, no source; tests of the mix narrow it.
 const creepBand = 0.30
 
-// Movement is how one body of a girder has moved in a standing situation since it
-// was cast straight: curvature of every lasting change of stress, elastic with the
-// modulus of its day and crept since then, integrated twice. A change that came at
-// once has crept φ, one that grew (losses of tendons by creep, shrinkage and
-// relaxation; redistribution) 0.8·φ.
+// Movement is the movement of one body of a girder in a standing situation since it was
+// cast straight. The curvature of every lasting change of stress, elastic with the
+// modulus at its date and with creep since then, is integrated twice: φ for a change
+// that came at once, 0.8·φ for one that grew (losses of tendons by creep, shrinkage and
+// relaxation; redistribution).
 //
-// It is referred to the supports of the situation: zero at its lines, of more than
-// two at the first and the last; linked supports are zero in their mean; a cantilever
-// is zero and level at its fixed support. Supports are taken as level and rigid:
-// their own compression is left out. So are the shear deformation, the curvature
-// that shrinkage gives an element whose bonded steel is not centred, cracking, and
-// the twist: deflection and bow are those of the line of shear centres. What is
-// there and goes again (a Train, an Action that does not stay) does not count. Where
-// a support has lifted off, movements are an error.
+// It is referred to the supports of the situation: zero at the lines of supports, of
+// more than two at the first and the last; the mean of linked supports is zero; a
+// cantilever is zero and level at its fixed support. Deflection and bow are those of the
+// line of shear centres. Neglected: levels and compression of the supports, shear
+// deformation, curvature by shrinkage about bonded steel off the centroid, cracking,
+// twist, loads that do not stay (a Train, an Action without Stays).
+// Where a support has lifted off, movements are an error.
 type Movement struct {
 	Pieces   []string // marks of the elements of the body
 	From, To float64  // m, its ends
-	Creep    bool     // with creep and shrinkage; false: no element has a LongTerm model, all is elastic
+	Creep    bool     // with creep and shrinkage; false where no element has a LongTerm model
 
 	up, aside [2]*referred // elastic and crept part
 	along     *ledger.Bent // its curvature is the axial strain
@@ -39,14 +38,14 @@ type Movement struct {
 	stretches []float64    // ends and middles of the stretches, m
 }
 
-// Move is the movement of a body at one place.
+// Move is the movement of a body at one x.
 type Move struct {
 	X           float64 // m
-	Place       string  // what is there: an end, a support, a joint, mid-span, the highest or lowest place, the largest bow
+	Place       string  // an end, a support, a joint, mid-span, the highest or lowest place, the largest bow
 	Deflection  float64 // m, + upwards: camber; − sag
-	Least, Most float64 // m, of the deflection: creep 30 % less or more
+	Least, Most float64 // m, minimum and maximum of the deflection, with creep 30 % less or more
 	Bow         float64 // m, + to the left looking along +x
-	Along       float64 // m, of the axis of the section (y = z = 0) along x since casting, from the left end of the body: − where it has shortened
+	Along       float64 // m, movement along x of the axis y = z = 0 since casting, from the left end of the body; − where it has shortened
 }
 
 // place is a place with its name.

@@ -9,8 +9,8 @@ import (
 	"github.com/tempstage/tempstage/stages/internal/derive"
 )
 
-// Record writes the calculation as plain data. The error wraps [ErrStage]; the
-// Record returned with it holds what was written before.
+// Record writes the calculation as plain data. The error wraps [ErrStage]; the Record
+// returned with it has what was written before.
 func (a *Analysis) Record() (Record, error) {
 	r := a.run
 	var book derive.Book
@@ -34,8 +34,8 @@ func (a *Analysis) Record() (Record, error) {
 	return record, err
 }
 
-// put writes what was put in and what follows from the materials alone, behind the
-// lines of checks.
+// put writes the inputs and what follows from the materials alone, behind the lines of
+// checks.
 func (r *run) put(record *Record, situations int, book *derive.Book) (err error) {
 	if record.Inputs, err = written(book, r.inputs()); err != nil {
 		return err

@@ -13,20 +13,19 @@ import (
 // PretensionRelease is the release of pretensioned strands from the bed: layers
 // with the same stress and transmission length.
 //
-// The strands are bonded, so the force just before release acts on the transformed
-// section, the strands counted with Ep/Ecm of the day: that is exact, and the
-// elastic loss (Ep/Ecm)·σc follows from it. State the stress before that loss. Over
-// the transmission length force and gripped area grow linearly; stresses there are
-// checked with the forces by the long and by the short length (EN 1992-1-1:2004
-// 8.10.2.2(3)). Time-dependent losses are counted from the release.
+// The strands are bonded: the force just before release acts on the section transformed
+// with Ep/Ecm at that age, which gives the elastic loss (Ep/Ecm)·σc exactly. Stress is
+// the stress before that loss. Over the transmission length force and gripped area grow
+// linearly; stresses there are checked with the long and the short length (EN
+// 1992-1-1:2004 8.10.2.2(3)). Time-dependent losses are counted from the release.
 type PretensionRelease struct {
-	Layers  []string                  // marks of Element.Pretension
-	Stress  float64                   // in the strands just before release, losses on the bed (draw-in, relaxation, heat) taken off, Pa
-	Jacking float64                   // largest jacking stress on the bed, Pa; at least Stress
+	Layers  []string                  // marks of Element.Pretension, at least one
+	Stress  float64                   // in the strands just before release, after the losses on the bed (draw-in, relaxation, heat), Pa
+	Jacking float64                   // largest jacking stress on the bed, Pa, Stress to 3000e6
 	Lengths tendon.TransmissionLength // from [tendon.Transmission.Length]
 }
 
-// check reports the first field that is not allowed.
+// check reports the first field that is not as it must be.
 func (p PretensionRelease) check() error {
 	switch {
 	case len(p.Layers) == 0:

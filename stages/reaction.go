@@ -8,25 +8,25 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// Range is a least and a greatest value.
+// Range is a minimum (Least) and a maximum (Most).
 type Range = derive.Range
 
-// Reaction is the force of one support, along gravity, positive as it carries the
-// weight (N), in three ranges, each for its own use.
+// Reaction is the force of one support along gravity, + upwards on the element (N), in
+// three ranges, each for its own use.
 type Reaction struct {
 	Body           int     `json:"body,omitempty"` // number of its body, from 1; 0 where there is one
 	X              float64 `json:"x"`              // m
 	Y              float64 `json:"y,omitempty"`    // m
 	Z              float64 `json:"z,omitempty"`    // m
-	Role           Role    `json:"role,omitempty"` // what the support is
-	Group          string  `json:"g,omitempty"`    // of equal forces
+	Role           Role    `json:"role,omitempty"` // of the support
+	Group          string  `json:"g,omitempty"`    // of supports with equal forces
 	Nominal        float64 `json:"n"`              // self-weight and mean prestress; of a bounded one in the first way of sharing
-	Static         Range   `json:"s"`              // at rest: weight tolerance, prestress, levels, what is always there; for measuring
-	Share          *Range  `json:"p,omitempty"`    // of the measured total of its body, at rest; nil for a bounded reaction: it gives no band to measure by
+	Static         Range   `json:"s"`              // at rest: weight tolerance, prestress, levels, actions always present; for readings
+	Share          *Range  `json:"p,omitempty"`    // of the measured total of its body at rest, a fraction; nil for a bounded reaction, which has no measuring band
 	Characteristic Range   `json:"c"`              // with dynamic factors and other actions; against rated capacities
 	Ultimate       Range   `json:"u"`              // with partial factors for strength; for ground, concrete, stacks
-	Sling          float64 `json:"f,omitempty"`    // force along its sling over this vertical force; 0 without a sling
-	Bounded        bool    `json:"b,omitempty"`    // nothing says how the supports share: extremes over every statically determinate set
+	Sling          float64 `json:"f,omitempty"`    // force along its sling divided by this vertical force; 0 without a sling
+	Bounded        bool    `json:"b,omitempty"`    // sharing is not stated: extremes over every statically determinate set
 }
 
 // reactions are the forces of the supports of every body.

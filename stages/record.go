@@ -9,23 +9,23 @@ import (
 // Format is the number of the layout of a Record in JSON.
 const Format = derive.FormatNumber
 
-// Record is the calculation as plain data: what was put in, what each situation
-// does to the element, every check with its derivation. It holds no function
-// and no number that is not finite, and the same input gives the same Record.
+// Record is a calculation as plain data: inputs, results of each situation, every check
+// with its derivation. Every number is finite, and the same input gives the same
+// Record. Units are SI.
 type Record struct {
 	Format     int              `json:"format"`               // Format of this package
 	Element    string           `json:"element"`              // mark
 	Length     float64          `json:"length"`               // m
 	Caution    []string         `json:"caution"`              // opens every sheet
 	Basis      []string         `json:"basis"`                // models, conventions, what is neglected
-	Inputs     []Group          `json:"inputs"`               // what was put in, with sources
+	Inputs     []Group          `json:"inputs"`               // with their sources
 	Outlines   []Drawing        `json:"outlines"`             // the section, for a figure
-	Tendons    []TendonRecord   `json:"tendons,omitempty"`    // where they run
-	Weights    []Load           `json:"weights"`              // parts of the weight, nominal
+	Tendons    []TendonRecord   `json:"tendons,omitempty"`    // with their paths
+	Weights    []Load           `json:"weights"`              // parts of the self-weight, nominal
 	Factors    []PartialFactors `json:"factors,omitempty"`    // partial factors of the checks
 	Stages     []StageRecord    `json:"stages"`               // in order of age; none for a calculation without stages
 	Results    []ResultRecord   `json:"results,omitempty"`    // of a calculation without stages
-	NotChecked []string         `json:"notChecked,omitempty"` // what no stage of this package checks
+	NotChecked []string         `json:"notChecked,omitempty"` // what no stage checks
 	Appendix   []Group          `json:"appendix,omitempty"`   // creep coefficients and shrinkage strains, derived
 
 	// Lists are section states, symbols, sources, lines and tables, each written
@@ -39,13 +39,13 @@ type Group struct {
 	Lines []int  `json:"l,omitempty"` // numbers in the Lines of the record, from 1
 }
 
-// Load is a load on the element, for a figure and a table: at one place, or
-// spread from one end to another.
+// Load is a load on the element, for a figure and a table: at one place or spread
+// from From to To.
 type Load struct {
-	Mark      string  `json:"mark"`            // what it is, in words
+	Mark      string  `json:"mark"`            // name
 	Own       bool    `json:"own,omitempty"`   // self-weight of the outline, not an extra weight
-	Direction string  `json:"dir,omitempty"`   // none: down
-	Rolls     bool    `json:"rolls,omitempty"` // a train: it acts at any place of the element; From to To is its own length
+	Direction string  `json:"dir,omitempty"`   // a Direction; "": down
+	Rolls     bool    `json:"rolls,omitempty"` // a train, at any place of the element; From to To is its own length
 	From      float64 `json:"from"`            // m
 	To        float64 `json:"to"`              // m; equal to From for a load at one place
 	Force     float64 `json:"f,omitempty"`     // N, downwards; 0 for a couple
@@ -59,7 +59,7 @@ type Load struct {
 	Presence Range `json:"p,omitzero"`
 }
 
-// TendonRecord is where a tendon runs and what it is.
+// TendonRecord is a tendon with its path.
 type TendonRecord struct {
 	Mark    string `json:"mark"`    // name on the drawing
 	Strands int    `json:"strands"` // number of strands
@@ -68,7 +68,7 @@ type TendonRecord struct {
 	External     bool `json:"external,omitempty"`     // outside the concrete between anchors and deviators
 	Pretensioned bool `json:"pretensioned,omitempty"` // a layer stressed on the bed
 
-	Points []PathPoint `json:"points"` // ends of its pieces, from the left
+	Points []PathPoint `json:"points"` // ends of its segments, from the left
 }
 
 // PathPoint is a place of a tendon with angle and length from its left anchor.
@@ -85,7 +85,7 @@ type PathPoint struct {
 	Plan      string `json:"plan,omitempty"`
 }
 
-// StageRecord is one stage of the plan.
+// StageRecord is one stage of the plan with its results.
 type StageRecord struct {
 	Number     int               `json:"number"`     // the first is 1
 	Name       string            `json:"name"`       // that of its first situation
@@ -101,34 +101,34 @@ type SituationRecord struct {
 	Until      float64            `json:"until,omitempty"`      // age, d
 	Standing   bool               `json:"standing,omitempty"`   // the weight is carried forward
 	Phase      string             `json:"phase"`                // a limits.Phase
-	Supports   []Support          `json:"supports"`             // where it rests or from what it is suspended
+	Supports   []Support          `json:"supports"`             // on which it rests or from which it is suspended
 	OutOfLevel float64            `json:"outOfLevel,omitempty"` // m
 	Roll       float64            `json:"roll,omitempty"`       // rad, both ways
 	Gradient   float64            `json:"gradient,omitempty"`   // rad, both ways
-	Mass       Mass               `json:"mass"`                 // nominal self-weight of all that is carried, with its centre of gravity
-	Weight     Range              `json:"weight"`               // factor on that weight: tolerance, of elements of unlike tolerance that of their sum
+	Mass       Mass               `json:"mass"`                 // nominal self-weight of all elements carried, with centre of gravity
+	Weight     Range              `json:"weight"`               // factor on that weight for the tolerance; for elements of unlike tolerance that of their sum
 	Dynamic    Range              `json:"dynamic"`              // dynamic factor
-	Events     []Group            `json:"events,omitempty"`     // what is done to tendons and elements
+	Events     []Group            `json:"events,omitempty"`     // operations on tendons and elements
 	Added      []string           `json:"added,omitempty"`      // marks of the elements that become weight that is carried
 	Joined     []string           `json:"joined,omitempty"`     // marks of the elements that act with their neighbours from here on
 	Concrete   []int              `json:"concrete,omitempty"`   // strength at this stage: lines by number
-	Basis      string             `json:"basis"`                // of that strength
+	Basis      string             `json:"basis"`                // of that strength, in words
 	Strength   float64            `json:"strength"`             // assumed characteristic cylinder strength, Pa
 	Loads      []Load             `json:"loads,omitempty"`      // actions beside the weight
 	Reactions  []Reaction         `json:"reactions"`            // in the order of the supports
-	Total      Range              `json:"total"`                // of all reactions together at rest, N: what the gauges must add up to
+	Total      Range              `json:"total"`                // of all reactions together at rest, N: the total of the gauges
 	Bodies     []BodyRecord       `json:"bodies,omitempty"`     // where there are several, in the order of Reaction.Body; none for one
-	HoldPoints []derive.HoldPoint `json:"hold,omitempty"`       // what must be shown first
+	HoldPoints []derive.HoldPoint `json:"hold,omitempty"`       // values to be shown first
 	Stations   derive.Rows        `json:"stations"`             // for the table, from left to right; see StationsOf
 	Diagram    derive.Rows        `json:"diagram"`              // for figures: where a curve bends or jumps, with both sides of a jump
 	Moves      derive.Rows        `json:"moves,omitzero"`       // movements of every body of a standing situation: body, x, deflection (up +), its band for creep, bow (left +), along
-	MoveNotes  []string           `json:"moveNotes,omitempty"`  // what they leave out
+	MoveNotes  []string           `json:"moveNotes,omitempty"`  // what the movements neglect
 	Tendons    []TendonForce      `json:"tendons,omitempty"`    // of the tendons stressed so far
 	Stressing  []Stressing        `json:"stressing,omitempty"`  // of the tendons jacked in this situation, in order
-	Checks     []Check            `json:"checks"`               // each at its worst place
+	Checks     []Check            `json:"checks"`               // each at its governing place
 	Figures    []Figure           `json:"figures,omitempty"`    // of this operation
-	NotChecked []string           `json:"notChecked,omitempty"` // where and what is left out, and why
-	Unanswered []string           `json:"unanswered,omitempty"` // questions that nobody answered: the situation is not fully checked
+	NotChecked []string           `json:"notChecked,omitempty"` // what is left out, where and why
+	Unanswered []string           `json:"unanswered,omitempty"` // questions without an answer of the standard: the situation is not fully checked
 }
 
 // BodyRecord is elements that act together and rest on supports of their own.
@@ -140,10 +140,10 @@ type BodyRecord struct {
 // Station is the internal forces and the stresses at one x.
 type Station struct {
 	X         float64        // m
-	Weight    section.Forces // of all weight and actions that are always there, nominal, on the supports of the situation, about the axis y = z = 0
+	Weight    section.Forces // of self-weight and actions always present, nominal, on the supports of the situation, about the axis y = z = 0
 	Prestress section.Forces // of the mean prestress, about the same axis
-	// Stresses (Pa, tension +) at the highest and the lowest corner over the
-	// factors of the service limit.
+	// Stresses at the highest and the lowest corner, minimum and maximum over the
+	// factors of the service limit, Pa, tension +.
 	TopLeast, TopMost       float64
 	BottomLeast, BottomMost float64
 }
@@ -155,10 +155,9 @@ type TendonForce struct {
 	Middle float64 `json:"m"`                // at mid-length, N
 	Right  float64 `json:"r"`                // at the right anchor, N
 	Bonded bool    `json:"bonded,omitempty"` // grouted by then
-	// Losses are the parts of what is lost at mid-length from the last jacking force,
-	// of pretensioned strands from the stress just before release, Pa, a loss
-	// positive. Of a force that is given, Friction has what is lost by friction and
-	// draw-in together.
+	// Losses are the losses at mid-length from the last jacking force, for pretensioned
+	// strands from the stress just before release, Pa, a loss positive. For a force that
+	// is given, Friction is the loss by friction and draw-in together.
 	Losses tendon.Losses `json:"lost"`
 	// Given names the document that states the force after lock-off; none: computed.
 	Given string `json:"given,omitempty"`
@@ -191,9 +190,9 @@ type Text struct {
 	Text string     `json:"text"` // the label
 }
 
-// Governing is the worst check of each stage, in order, and the index of the
-// worst of all; −1 when there is no check. "Worst" is the worse state first
-// (fail, not evaluated, conditional, pass), then the larger utilisation.
+// Governing is the governing check of each stage, in order, and the index of the
+// governing one of all; −1 when there is no stage. The worse state governs (fail, not
+// evaluated, conditional, pass), then the larger utilisation.
 func (r Record) Governing() (perStage []Check, worst int) {
 	worst = -1
 	for _, stage := range r.Stages {
@@ -217,8 +216,8 @@ func (r Record) Governing() (perStage []Check, worst int) {
 	return perStage, worst
 }
 
-// Status is the outcome of the whole: that of its worst check; NotEvaluated when
-// there is none, or when none fails but a question was left unanswered.
+// Status is the state of the governing check of all stages; NotEvaluated when there is
+// no stage, or when no check fails but a question is unanswered.
 func (r Record) Status() State {
 	perStage, worst := r.Governing()
 	if worst < 0 {

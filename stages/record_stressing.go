@@ -8,8 +8,8 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// Stressing is one jacking of one tendon, as it is done and read on site. Lengths that
-// friction of the jack or a datum changes are by Jacking.Reading.
+// Stressing is one jacking of one tendon, as it is done and read on site by
+// tendon.Jacking.Reading.
 type Stressing struct {
 	Mark    string  `json:"mark"`               // of the tendon
 	Step    int     `json:"step"`               // in this situation, from 1: tendons of one step are stressed together
@@ -17,7 +17,7 @@ type Stressing struct {
 	Ends    string  `json:"ends"`               // where the jacks are
 	Stress  float64 `json:"stress"`             // in the strand at the jack before lock-off, Pa
 	Force   float64 `json:"f"`                  // in the tendon at the jack before lock-off, N
-	Gauge   float64 `json:"gauge"`              // force at the gauge, with the friction of jack and anchorage, N
+	Gauge   float64 `json:"gauge"`              // force at the gauge, friction of jack and anchorage included, N
 	Limit   float64 `json:"limit,omitempty"`    // greatest jacking stress that the standard permits, Pa; 0: it gives none
 	Datum   float64 `json:"datum,omitempty"`    // force at the gauge from which the extension is read, N; 0: from no force
 	Tail    float64 `json:"tail,omitempty"`     // length of strand in the jack, m
@@ -30,7 +30,7 @@ type Stressing struct {
 	Extends Ends    `json:"extension,omitzero"` // from the datum to full, at each jacked end, m; zero where it is not computed
 
 	Kept      float64 `json:"kept,omitempty"` // of the extension after lock-off, both ends together, tails left out, m
-	Tolerance float64 `json:"tol,omitempty"`  // what the extension may differ, a fraction; 0: by the specification
+	Tolerance float64 `json:"tol,omitempty"`  // permissible difference of the extension, a fraction; 0: by the specification
 }
 
 // Ends is a value for each end of a tendon.

@@ -10,10 +10,10 @@ import (
 	"github.com/tempstage/tempstage/stages/internal/derive"
 )
 
-// Check reports what is wrong with a record that came from elsewhere: what
-// [Plan.Run] never writes. It recomputes every table, line, margin, utilisation and
-// state from the numbers that they are written with. The error wraps [ErrStage] and
-// names place, field, value and what it must be.
+// Check reports the first fault of a record, such as one that was read or changed by
+// hand. It recomputes every table, line, margin, utilisation and state from their
+// written numbers. The error wraps [ErrStage] and names place, field, value and what it
+// must be.
 func (r Record) Check() error {
 	for _, rule := range []func() error{
 		r.validHead, r.validCaution, r.validOutlines, r.validWeights, r.validTendons, r.Lists.Check, r.validStates, r.validGroups, r.validResults, r.validStages,

@@ -20,7 +20,7 @@ type Results struct {
 	Length     float64      // of the member, m, above 0, at most 1e5
 	Basis      []string     // models, conventions, what is neglected
 	Parts      []ResultPart // in the order of the sheet; must have at least one
-	NotChecked []string     // what the calculation leaves out
+	NotChecked []string     // exclusions
 
 	// Printed as inputs, at least one of them: the section with its figure, nil for none,
 	// the data of the concrete, nil for none, those of the tendons with their paths,
@@ -55,7 +55,7 @@ type ValueTable struct {
 
 // ValueColumn is the head of a column of a ValueTable.
 type ValueColumn struct {
-	Name string       `json:"name"` // what it holds, without its unit
+	Name string       `json:"name"` // of the quantity, without its unit
 	Unit formula.Unit `json:"unit"` // of its numbers; formula.One for a pure number
 }
 

@@ -20,13 +20,13 @@ type Stage interface {
 // Situation is one state of the element during an operation: supports, age, actions and
 // what is done to tendons.
 type Situation struct {
-	Name       string                                          // what it is, in words
+	Name       string                                          // in words, for the sheets
 	Age        float64                                         // of the element when it begins, d, above 0, at most 365e3, not before the previous situation ends; for pieces of unlike Cast state Day
 	Day        float64                                         // of the project, d; 0 means from Age
 	Until      float64                                         // age (or day, as stated above) at which it ends, d; 0 (at once) or from its beginning to 365e3
 	Standing   bool                                            // its weight is carried forward; false for a transient situation
 	Phase      limits.Phase                                    // kind of operation, one of limits.Phases
-	Supports   []Support                                       // where it rests or from what it is suspended; none means those of the previous standing situation
+	Supports   []Support                                       // on which it rests or from which it is suspended; none means those of the previous standing situation
 	OnBed      bool                                            // it rests on its bed, anything between its whole length and its supports
 	OutOfLevel float64                                         // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
 	Roll       float64                                         // of the element about x, both ways, rad, 0 to 0.35

@@ -33,7 +33,7 @@ type Support struct {
 	Link *beam.Link `json:"link,omitempty"`
 }
 
-// Role is what a support is: the sheet's word for it and what it may do.
+// Role is the kind of a support, in the word that the sheets print.
 type Role string
 
 // The roles. Pads, jacks, bearings, legs and falsework push; lift points and ties
