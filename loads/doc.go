@@ -7,8 +7,8 @@
 // right and z up, so that the bending moment (sagging positive) drops by it as
 // x passes. Units are m, N, N/m and N·m.
 //
-// A line load is a polynomial in x, because the weight of a piece whose depth
-// varies is one; [Uniform] and [Trapezoid] make the usual ones.
+// A line load is a polynomial in x, because the weight of an element of varying depth
+// is one; [Uniform] and [Trapezoid] make the usual ones.
 //
 // An aid: a licensed engineer must confirm every result.
 //

@@ -2,7 +2,7 @@ package loads
 
 import "errors"
 
-// ErrLoad is wrapped by every error about a load that cannot act as described.
+// ErrLoad is wrapped by every error about a load that is not as it must be.
 var ErrLoad = errors.New("load")
 
 // Degree is the highest power of x in a line load.
@@ -90,9 +90,9 @@ type Couple struct {
 	Moment float64 // N·m, positive anticlockwise (x to the right, z up): M drops by it as x passes
 }
 
-// Curvature is a bending that is imposed, not caused by a moment: the free
-// curvature of a temperature gradient, of shrinkage or of prestress. With the
-// deflection w upwards, w″ = M/EI + Value; it carries no force.
+// Curvature is an imposed curvature, not caused by a moment: the free curvature of a
+// temperature gradient, of shrinkage or of prestress. With the deflection w upwards, w″
+// = M/EI + Value; it carries no force.
 type Curvature struct {
 	From, To float64    // ends of the stretch, m from the left end, 0 ≤ From < To ≤ length
 	Value    Polynomial // 1/m in s = x − From, positive sagging
@@ -153,8 +153,8 @@ func (s Set) Total() float64 {
 	return total
 }
 
-// FirstMoment is the sum of force × x about the left end less the couples
-// (N·m): what the reactions must balance, ΣR·x = FirstMoment.
+// FirstMoment is the sum of force × x about the left end less the couples (N·m): for
+// the reactions, ΣR·x = FirstMoment.
 func (s Set) FirstMoment() float64 {
 	sum := 0.0
 	for _, p := range s.Points {

@@ -81,12 +81,12 @@ func TestFactors(t *testing.T) {
 	for _, d := range []loads.Dynamic{{Least: 1.1}, {Most: 0.9}, {Least: -1}, {Most: math.NaN()}, {Most: math.Inf(1)}, {Most: 115}, {Most: 1e300}, {Most: 10.001}} {
 		_, _, err := d.Range()
 		require.ErrorIs(t, err, loads.ErrLoad)
-		require.ErrorContains(t, err, "must be 0 ≤ least ≤ 1 ≤ most ≤ 10")
+		require.ErrorContains(t, err, "must be 0 ≤ Least ≤ 1 ≤ Most ≤ 10")
 	}
 	for _, tolerance := range []loads.Tolerance{{Under: 1}, {Over: -0.1}, {Under: math.NaN()}, {Over: math.Inf(1)}, {Under: 3, Over: 3}, {Over: 1e300}, {Over: 20.001}} {
 		_, _, err := tolerance.Range()
 		require.ErrorIs(t, err, loads.ErrLoad)
-		require.ErrorContains(t, err, "must be 0 ≤ under < 1, 0 ≤ over ≤ 20 (3 % is 0.03)")
+		require.ErrorContains(t, err, "must be 0 ≤ Under < 1, 0 ≤ Over ≤ 20 (3 % is 0.03)")
 	}
 	// Less is Under and more is Over.
 	least, most, err = loads.Tolerance{Under: 0.2, Over: 0.1}.Range()

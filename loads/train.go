@@ -16,7 +16,7 @@ type Axle struct {
 // Train is a vehicle that rolls over a member: a girder carrier, a trailer, a
 // crane. Its first axle is the front one.
 type Train struct {
-	Name    string  // as it is called on the sheet
+	Name    string  // for the sheet
 	Axles   []Axle  // from the front backwards, up to 1000
 	Dynamic float64 // factor on every force, 0.01 to 10; 0 means 1
 }
@@ -35,8 +35,8 @@ const (
 	leastBehind, mostBehind = 0.1, 1000  // m
 )
 
-// Check reports the first thing that is wrong with the train: what [Train.Rolls] says,
-// a force or a spacing out of range. The error wraps [ErrLoad].
+// Check reports the first field that is out of range, and the errors of [Train.Rolls].
+// The error wraps [ErrLoad].
 func (t Train) Check() error {
 	if err := t.Rolls(); err != nil {
 		return err
@@ -54,9 +54,9 @@ func (t Train) Check() error {
 	return nil
 }
 
-// Rolls reports what keeps the train from rolling, in any units that go together: no
-// axle, a force that is not finite and positive, an axle not behind the one in front of
-// it, a factor out of range. The error wraps [ErrLoad].
+// Rolls reports what prevents the train from rolling, in any consistent units: no axle,
+// a force that is not finite and positive, an axle not behind the one in front of it, a
+// factor out of range. The error wraps [ErrLoad].
 func (t Train) Rolls() error {
 	if n := len(t.Axles); n == 0 {
 		return fmt.Errorf("%w: train %q has no axles: must have at least one", ErrLoad, t.Name)
@@ -80,7 +80,7 @@ func (t Train) Rolls() error {
 	return nil
 }
 
-// Factor is the dynamic factor, 1 where none is given.
+// Factor is the dynamic factor, 1 where Dynamic is 0.
 func (t Train) Factor() float64 {
 	if t.Dynamic == 0 {
 		return 1
@@ -119,9 +119,9 @@ func (t Train) Turned() Train {
 	return turned
 }
 
-// On is the forces, with the dynamic factor, on a member of the given length
-// (m) when the front axle is at front (m) and looks to the right; axles off
-// the member are left out. The ends count as on it.
+// On is the forces, with the dynamic factor, on a member of the given length (m) when
+// the front axle is at front (m), the train heading to the right; axles off the member
+// are left out. The ends count as on it.
 func (t Train) On(length, front float64) Set {
 	const near = 1e-12 // of the length: rounding of a position, which counts as on the end
 	var set Set

@@ -1,7 +1,7 @@
 package tendon
 
 // ApproximateLoss is the data of the approximate estimate of time-dependent losses of
-// AASHTO LRFD, 5.9.3.3, which took the place of the lump sums of editions before 2005.
+// AASHTO LRFD, 5.9.3.3, which replaced the lump sums of editions before 2005.
 type ApproximateLoss struct {
 	Stress          float64 // fpi, in the strand just before transfer, Pa, 50e6 to 3000e6
 	SteelRatio      float64 // Aps/Ag, 1e-5 to 0.05

@@ -7,7 +7,7 @@ import (
 	"github.com/tempstage/tempstage/section/formula"
 )
 
-// AnchorZone is the concrete behind an anchor, in the plane that is looked at.
+// AnchorZone is the concrete behind an anchor, in one plane.
 type AnchorZone struct {
 	Force        float64 // of the tendon, the largest that occurs, unfactored, N, 10e3 to 200e6; both methods apply their own 1.2
 	Plate        float64 // a, side of the anchor plate in this plane, m, 0.02 to Depth
@@ -16,13 +16,13 @@ type AnchorZone struct {
 	Inclination  float64 // α of the tendon to the axis, rad, within ±0.6, positive where it points towards the middle
 }
 
-// Bursting is the tension across the tendon behind its anchor and where it is.
+// Bursting is the transverse tension behind an anchor and its place.
 type Bursting struct {
 	Tension    float64 // N
 	Steel      float64 // area of reinforcement for it at the stress named by the method, m²
 	Centre     float64 // of the tension, from the anchor, m
-	Dispersion float64 // from the anchor to where the force has spread over Depth, m: stresses of beam theory hold beyond
-	// Derivation holds the line that gives Tension.
+	Dispersion float64 // from the anchor to where the force has spread over Depth, m: beam theory is valid beyond
+	// Derivation is the line that gives Tension.
 	Derivation []formula.Line
 }
 

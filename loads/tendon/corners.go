@@ -5,7 +5,7 @@ import (
 	"math"
 )
 
-// Corner is a point of the polygon of tangents of a tendon and how it is rounded.
+// Corner is a corner of the polygon of tangents of a tendon, with its rounding.
 type Corner struct {
 	Point
 	Radius float64 // of the circular arc that touches both tangents, m, up to 1e5; 0 for none
@@ -88,15 +88,15 @@ func (c Curve) upTo(from, to Point, i int) (Curve, error) {
 	return c, nil
 }
 
-// Through is a point that a tendon goes through with a slope.
+// Through is a point of a tendon with its slope.
 type Through struct {
 	Point
 	Slope float64 // m/m, within ±2
 }
 
 // Smooth is the curve through points with given slopes: between two of them two
-// parabolas that meet half-way with one slope. Where one parabola does it, the
-// two are the same one. The error wraps [ErrTendon].
+// parabolas that meet half-way with one slope. Where one parabola is enough, both are
+// that one. The error wraps [ErrTendon].
 func Smooth(points ...Through) (Curve, error) {
 	if len(points) < 2 {
 		return nil, fmt.Errorf("%w: %d points: must be at least 2, the anchors", ErrTendon, len(points))
@@ -116,8 +116,8 @@ func Smooth(points ...Through) (Curve, error) {
 }
 
 // Spline is the curve of cubics through points that has no kink and no jump of
-// curvature and is straight at its ends: the line of a thin lath, as a tendon is often
-// set out by ordinates. The error wraps [ErrTendon].
+// curvature and is straight at its ends: the line of a tendon set out by ordinates. The
+// error wraps [ErrTendon].
 func Spline(points ...Point) (Curve, error) {
 	n := len(points)
 	if n < 2 {

@@ -11,7 +11,7 @@ type Point struct {
 	Ordinate float64 // m, within ±1000: z in elevation, y in plan
 }
 
-// Piece is a straight, parabolic, cubic or circular stretch of a curve. With s = x −
+// Piece is a straight, parabolic, cubic or circular segment of a curve. With s = x −
 // From the ordinate of all but a circle is Start + Slope·s + Curvature·s²/2 +
 // CurvatureRate·s³/6; a circle has its Radius instead of a Curvature.
 type Piece struct {
@@ -26,7 +26,7 @@ type Piece struct {
 	lean float64 // ordinate per ordinate of the arc that a Leaning piece follows; 0 for 1
 }
 
-// Kind is what the stretch is: straight, parabola, cubic or circle.
+// Kind is the kind of the segment: straight, parabola, cubic or circle.
 func (p Piece) Kind() string {
 	switch {
 	case p.Radius != 0:
@@ -39,7 +39,7 @@ func (p Piece) Kind() string {
 	return "straight"
 }
 
-// KindAt is what the stretch is that begins at x or runs over it (m), see
+// KindAt is the kind of the segment that begins at x or passes it (m), see
 // [Piece.Kind]; "" for the zero Curve.
 func (c Curve) KindAt(x float64) string {
 	kind := ""

@@ -5,8 +5,8 @@ import (
 	"math"
 )
 
-// Deviation is what a tendon does to the concrete where it bends sharply: at a
-// deviator or at the hold-down of harped strands.
+// Deviation is the force of a tendon on the concrete at a kink: at a deviator or at the
+// hold-down of harped strands.
 type Deviation struct {
 	At       float64 `json:"at"`             // m
 	Angle    float64 `json:"a"`              // change of direction in space, rad
@@ -15,15 +15,15 @@ type Deviation struct {
 	X        float64 `json:"x,omitempty"`    // force of the tendon on the concrete along x, N
 	Y        float64 `json:"y,omitempty"`    // to the left, N
 	Z        float64 `json:"z,omitempty"`    // upwards, N
-	Force    float64 `json:"f"`              // its size, N
+	Force    float64 `json:"f"`              // magnitude, N
 	SlopeIn  float64 `json:"sIn,omitempty"`  // in elevation before, m/m
 	SlopeOut float64 `json:"sOut,omitempty"` // in elevation after, m/m
 }
 
 // Deviations are the forces at every kink of the tendon from left to right after
-// locking off: the pull of the part after it less that of the part before it. With
-// those of [Force.Anchors] they are all that an external tendon does to the
-// concrete; a positive Z pulls a deviator out of the floor it is on.
+// locking off: the force of the part after it less that of the part before it. With
+// those of [Force.Anchors] they are all forces of an external tendon on the concrete; a
+// positive Z is upwards.
 func (f *Force) Deviations() []Deviation {
 	if !f.made() {
 		return nil
@@ -31,9 +31,8 @@ func (f *Force) Deviations() []Deviation {
 	return f.deviations(f.zones)
 }
 
-// DeviationsAtJack are the forces at every kink while the jacks hold, near a jacked
-// end the largest that a deviator gets; those of Deviations for a force that is
-// given.
+// DeviationsAtJack are the forces at every kink while the jacks hold, near a jacked end
+// the largest at a deviator; those of Deviations for a force that is given.
 func (f *Force) DeviationsAtJack() []Deviation {
 	if !f.made() {
 		return nil
@@ -82,10 +81,10 @@ func (f *Force) before(zones []zone, x, angle float64) float64 {
 
 func length(v [3]float64) float64 { return math.Sqrt(v[0]*v[0] + v[1]*v[1] + v[2]*v[2]) }
 
-// Radial is the force per metre of tendon with which it presses against the
-// inside of its bend at x, P/R (N/m), and its curvature 1/R in space there (1/m);
-// both 0 where it is straight and beyond the anchors. It is the in-plane force of AASHTO LRFD 5.9.5.4.3 and what pulls
-// a tendon out of a thin or curved web when its cover is small.
+// Radial is the force per metre of a curved tendon on the concrete inside its bend at
+// x, P/R (N/m), and its curvature 1/R in space there (1/m); both 0 where it is straight
+// and beyond the anchors. It is the in-plane force of AASHTO LRFD 5.9.5.4.3 which can
+// pull a tendon out of a thin or curved web where its cover is small.
 func (f *Force) Radial(x float64) (perMetre, curvature float64) {
 	if !f.made() || !(x >= f.Path.From() && x <= f.Path.To()) {
 		return 0, 0
@@ -94,10 +93,10 @@ func (f *Force) Radial(x float64) (perMetre, curvature float64) {
 	return f.At(x) * curvature, curvature
 }
 
-// Sharpest is the largest curvature 1/R of the tendon's curved pieces (1/m) and
-// where it is; 0 at the left anchor for a tendon without curves. It looks at the
-// ends of each piece and where it is level in space, which is exact for parabolas
-// and for arcs in one plane, and at 64 places of a cubic.
+// Sharpest is the largest curvature 1/R of the tendon's curved segments (1/m) and its
+// place; 0 at the left anchor for a tendon without curves. It looks at the ends of each
+// piece and where it is level in space, which is exact for parabolas and for arcs in
+// one plane, and at 64 places of a cubic.
 func (p *Path) Sharpest() (curvature, at float64) {
 	at = p.From()
 	if p.empty() {
@@ -126,14 +125,14 @@ func (p *Path) Sharpest() (curvature, at float64) {
 	return curvature, at
 }
 
-// AnchorForce is what a tendon does to the concrete at an anchor.
+// AnchorForce is the force of a tendon on the concrete at an anchor.
 type AnchorForce struct {
 	At          float64 // m
-	Jacked      bool    // a jack stood here
+	Jacked      bool    // there is a jack
 	Jacking     float64 // largest force here while the jack held, N
 	Force       float64 // after lock-off, N
 	Inclination float64 // of the tendon to the x axis, rad
-	X, Y, Z     float64 // Force as it acts on the concrete: along x, to the left, upwards, N
+	X, Y, Z     float64 // components of Force on the concrete: along x, to the left, upwards, N
 }
 
 // Anchors are the forces at the left and the right anchor.
@@ -158,9 +157,8 @@ func (f *Force) Anchors() [2]AnchorForce {
 	return anchors
 }
 
-// CheckDuct says in words when the duct does not fit a web or slab of this
-// thickness (m) with the cover asked for on both sides (m). The error wraps
-// [ErrTendon].
+// CheckDuct is an error where the duct does not fit a web or slab of this thickness (m)
+// with the cover asked for on both sides (m). The error wraps [ErrTendon].
 func (t Tendon) CheckDuct(thickness, cover float64) error {
 	if err := within("tendon "+t.Mark+": ", bound{"thickness", thickness, "m", 0.01, 100}, bound{"cover", cover, "m", 0, 1}); err != nil {
 		return err

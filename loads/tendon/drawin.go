@@ -29,8 +29,7 @@ func (f *Force) lockOff() error {
 	return nil
 }
 
-// loss is ∫ΔP ds when the draw-in of an end is felt up to x, where the force
-// does not change.
+// loss is ∫ΔP ds when the draw-in of an end reaches x, where the force does not change.
 func (f *Force) loss(end side, x float64) float64 {
 	force, e := f.value(f.jacked, x), f.exponent(x)
 	if end == left {
@@ -41,9 +40,9 @@ func (f *Force) loss(end side, x float64) float64 {
 	return f.work(f.jacked, x, to) - force*math.Exp(e)*f.integral(-1, x, to)
 }
 
-// reach is how far the draw-in of an end is felt (x), and whether the whole
-// tendon is too short for it. The loss grows with the reach: it is bracketed by
-// the places where a law changes, then solved between two of them.
+// reach is the x that the draw-in of an end reaches, and whether the whole tendon is
+// too short for it. The loss grows with the reach: it is bracketed by the places where
+// a law changes, then solved between two of them.
 func (f *Force) reach(end side, slip float64) (x float64, whole bool) {
 	places := breaks(f.Path, f.jacked)
 	if end == right {
@@ -60,9 +59,9 @@ func (f *Force) reach(end side, slip float64) (x float64, whole bool) {
 	return places[len(places)-1], true
 }
 
-// drawn is the zone from an end to x in which its slip is felt. Where it meets
-// the curve of its own jack it is that curve mirrored; a slip that stops at a
-// kink or meets another curve has no mirror point.
+// drawn is the zone from an end to x that its slip reaches. Where it meets the curve of
+// its own jack it is that curve mirrored; a slip that stops at a kink or meets another
+// curve has no mirror point.
 func (f *Force) drawn(end side, x, slip float64) zone {
 	from, to := f.Path.From(), x
 	z := zone{from: from, to: to, sign: 1, law: leftWhole, mirror: x}
@@ -100,9 +99,9 @@ func (f *Force) slipOneEnd(end side, slip float64) error {
 	return nil
 }
 
-// slipsMeet solves two draw-ins that are felt beyond each other: the point that
-// does not move parts the tendon, each side gives its own slip, and the force
-// is the same from both sides there.
+// slipsMeet solves two draw-ins that overlap: the point that does not move parts the
+// tendon, each side gives its own slip, and the force is the same from both sides
+// there.
 func (f *Force) slipsMeet(slip float64) error {
 	from, to := f.Path.From(), f.Path.To()
 	leftAt := func(x float64) float64 { return (f.work(f.jacked, from, x) - slip) / f.integral(1, from, x) }

@@ -13,9 +13,8 @@ const (
 )
 
 // ModularRatio is Ep/Ecm of a tendon and of the concrete of the day (both Pa), 0.5 to
-// 300: what turns a change of the concrete's stress beside the tendon into one of the
-// tendon. Whoever needs many elastic losses asks for it once and multiplies. The
-// error wraps [ErrTendon].
+// 300: the factor from a change of the concrete's stress beside the tendon to the
+// elastic loss of the tendon. The error wraps [ErrTendon].
 func ModularRatio(tendonModulus, concreteModulus float64) (float64, error) {
 	if err := positive("tendonModulus", tendonModulus, "Pa"); err != nil {
 		return 0, err
@@ -60,12 +59,12 @@ func MeanElasticLoss(n int, tendonModulus, concreteModulus, stressChange float64
 	return float64(n-1) / (2 * float64(n)) * loss, err
 }
 
-// ElasticLosses are the losses of stress (Pa, in the order of stressing) of
-// tendons stressed one after another: each loses by those that follow, Ep·Σ
-// Δσ/Ecm. When tendon number i is stressed it adds the concrete stress
-// stressChanges[i] (Pa, compression positive) at the level of the tendons that
-// are there, and the concrete has then the modulus concreteModuli[i] (Pa). EN
-// 1992-1-1:2004 (5.44) tendon by tendon. The error wraps [ErrTendon].
+// ElasticLosses are the losses of stress (Pa, in the order of stressing) of tendons
+// stressed one after another: each loses by those that follow, Ep·Σ Δσ/Ecm. When tendon
+// number i is stressed it adds the concrete stress stressChanges[i] (Pa, compression
+// positive) at the level of the tendons stressed before, and the modulus of the
+// concrete is then concreteModuli[i] (Pa). EN 1992-1-1:2004 (5.44) tendon by tendon.
+// The error wraps [ErrTendon].
 func ElasticLosses(tendonModulus float64, concreteModuli, stressChanges []float64) ([]float64, error) {
 	if len(concreteModuli) != len(stressChanges) {
 		return nil, fmt.Errorf("%w: %d concreteModuli for %d stressChanges: must be as many", ErrTendon, len(concreteModuli), len(stressChanges))

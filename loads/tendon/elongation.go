@@ -14,16 +14,16 @@ const (
 
 // Measuring is how the force and the elongation of a tendon are read on site.
 type Measuring struct {
-	From      float64 // stress at which reading starts, when the slack is out (datum), Pa; 0 means from zero, else at least 1e6
+	From      float64 // datum: stress at which reading starts, the slack taken up, Pa; 0 (from zero) or at least 1e6 and below the jacking stress
 	Tail      float64 // length of strand from the anchor to the jack's grip, m, 0 or 0.001 to 5, at each jacked end
-	Tolerance float64 // what the reading may differ, as a fraction of the elongation, 1e-4 to 0.5, e.g. ToleranceOfMean
+	Tolerance float64 // permissible difference, as a fraction of the elongation, 1e-4 to 0.5, e.g. ToleranceOfMean
 
 	// JackFriction is the share of the force at the gauge that friction in the jack and
 	// the anchorage takes, 0 to 0.15: the force in the strand at the jack is the rest.
 	JackFriction float64
 }
 
-// check reports the first field that is not allowed under a jacking stress (Pa); the
+// check reports the first field that is out of range under a jacking stress (Pa); the
 // Tolerance is left to [Force.Elongation], which asks for it.
 func (m Measuring) check(stress float64) error {
 	if m.From >= stress {
@@ -33,7 +33,7 @@ func (m Measuring) check(stress float64) error {
 		bound{"JackFriction", m.JackFriction, "", 1e-4, 0.15}, bound{"Tolerance", m.Tolerance, "", 1e-4, 0.5})
 }
 
-// Elongation is what the stressing record compares with.
+// Elongation is the calculated elongation for the stressing record.
 type Elongation struct {
 	Left, Right float64 // read at each end while the jacks hold, m; 0 where there is no jack
 	Total       float64 // of both, m
@@ -41,12 +41,12 @@ type Elongation struct {
 	Kept        float64 // of Total when the wedges have drawn in: without the tails, which spring back, m
 }
 
-// Elongation is how far the strands come out at the jacks during the last
-// jacking: ∫ΔP ds/(Ap·Ep) on the side of each jack, and its tail from zero, less
-// what was not read below Measuring.From. A tail stretches in proportion to the
-// jacking stress, the tendon in proportion to how far that is above the
-// stress at the anchor before, at which the wedges lift off. It leaves out the shortening of the concrete, usually 1 to 2 % of it. The error
-// wraps [ErrTendon].
+// Elongation is the elongation at the jacks during the last jacking: ∫ΔP ds/(Ap·Ep) on
+// the side of each jack, and its tail from zero, less the part below Measuring.From,
+// which is not read. A tail stretches in proportion to the jacking stress, the tendon
+// in proportion to how far that is above the stress at the anchor before, at which the
+// wedges lift off. Neglected: the shortening of the concrete, usually 1 to 2 % of it.
+// The error wraps [ErrTendon].
 func (f *Force) Elongation(m Measuring) (Elongation, error) {
 	if err := f.calculated("elongation"); err != nil {
 		return Elongation{}, err

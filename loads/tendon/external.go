@@ -62,14 +62,14 @@ func (p *Path) Between(x float64) (from, to float64) {
 	return from, to
 }
 
-// Mean is the mean of a quantity along the tendon, ∫f ds/∫ds from one place to
-// another (m). f must be smooth between the places at which the path changes and
-// breaks (m, ascending). It is how a tendon without bond follows the concrete: with
-// f = ε·along², ε the concrete's strain in x beside the tendon and along from
-// [Path.Direction], it is the tendon's strain, exactly so under plane sections where
-// it slips between the two places and is held there: [Path.Between] of an external
-// tendon held by its deviators, the anchors of one that slips through them or of
-// an internal one. That the deflected tendon keeps its chord is neglected.
+// Mean is the mean of a quantity along the tendon, ∫f ds/∫ds from one place to another
+// (m). f must be smooth between the places at which the path changes and breaks (m,
+// ascending). It gives the strain of a tendon without bond: with f = ε·along², ε the
+// concrete's strain in x beside the tendon and along from [Path.Direction], it is the
+// tendon's strain, exact under plane sections where the tendon slips between the two
+// places and is fixed at both: [Path.Between] of an external tendon fixed at its
+// deviators, the anchors of one that slips through them or of an internal one.
+// Neglected: the deflection of the element beside the straight tendon.
 func (p *Path) Mean(from, to float64, f func(x float64) float64, breaks ...float64) float64 {
 	total, length := 0.0, 0.0
 	if p.empty() {

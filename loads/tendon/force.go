@@ -9,8 +9,8 @@ import (
 )
 
 // Force is the force along a tendon after jacking and locking off. It is made by
-// [Tendon.Jack] and its like; the zero value, or nil, is no force: every number of it
-// is 0, every question with an error has one.
+// [Tendon.Jack] and its like; the zero value, or nil, is no force: its numbers are 0,
+// and methods that return an error return one.
 type Force struct {
 	Tendon  Tendon  // the tendon
 	Jacking Jacking // the last one
@@ -27,13 +27,12 @@ type Force struct {
 	bond   *bond  // of a pretensioned layer; nil for a tendon
 }
 
-// Jack is the force along the tendon after this jacking: friction and wobble
-// from the jacked ends, then the draw-in with friction reversed, exactly along
-// the exponential curves. A draw-in longer than the tendon lowers the force to
-// the far end; draw-ins of both ends that meet are solved together. A force does not
-// rest on the approval of the anchorage, which may be left out whole. The error
-// wraps [ErrTendon]: a field that is not allowed, or a draw-in that would take
-// the force away.
+// Jack is the force along the tendon after this jacking: friction and wobble from the
+// jacked ends, then the draw-in with friction reversed, exactly along the exponential
+// curves. A draw-in longer than the tendon lowers the force to the far end; draw-ins of
+// both ends that meet are solved together. The force does not depend on the approval of
+// the anchorage, which may be left out. The error wraps [ErrTendon]: a field out of
+// range, or a draw-in that takes the whole force.
 func (t Tendon) Jack(j Jacking) (*Force, error) {
 	check := t.Check
 	if t.Approval == (Approval{}) {
@@ -131,9 +130,9 @@ func (f *Force) At(x float64) float64 {
 	return f.value(f.zones, x)
 }
 
-// Range is the least and the most that the force at x may be (N, tension): both
-// At for a tendon; within the transmission length of pretensioned strands the
-// forces by its long and by its short value.
+// Range is the minimum and maximum of the force at x (N, tension): both At for a
+// tendon; within the transmission length of pretensioned strands the forces by its long
+// and by its short value.
 func (f *Force) Range(x float64) (least, most float64) {
 	if !f.made() || f.course == nil || !(x >= f.Path.From() && x <= f.Path.To()) {
 		return f.At(x), f.At(x)
@@ -142,9 +141,8 @@ func (f *Force) Range(x float64) (least, most float64) {
 	return o.least, o.most
 }
 
-// AtJack is the force at x while the jacks hold, before lock-off (N,
-// tension); 0 beyond the anchors. Of a force that is given it is At: what is
-// stated is the force after lock-off.
+// AtJack is the force at x while the jacks hold, before lock-off (N, tension); 0 beyond
+// the anchors. For a force that is given it is At, the force after lock-off.
 func (f *Force) AtJack(x float64) float64 {
 	if !f.made() || !(x >= f.Path.From() && x <= f.Path.To()) {
 		return 0
@@ -215,7 +213,7 @@ func (f *Force) Largest() (stress, at float64) {
 // is not larger than another one.
 const sameStress = 1e-13
 
-// DrawInReach is how far along x the draw-in of each anchor is felt (m): a little less
+// DrawInReach is the reach of the draw-in of each anchor along x (m): a little less
 // than the length of tendon that slips back; 0 at an end that is not jacked.
 func (f *Force) DrawInReach() (left, right float64) {
 	if !f.made() {

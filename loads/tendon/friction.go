@@ -5,11 +5,10 @@ import (
 	"math"
 )
 
-// Convention says what the wobble coefficient of a friction law means.
+// Convention is the meaning of the wobble coefficient of a friction law.
 type Convention int
 
-// The conventions in use. They must not be mixed: the same number differs by
-// the factor μ, by 3.28 or by π/180.
+// The conventions in use. They differ by the factor μ, by 3.28 or by π/180.
 const (
 	WobbleEN             Convention = iota + 1 // k, rad/m, not yet multiplied by μ: μ(θ + k·x), EN 1992-1-1:2004 (5.45)
 	WobbleDegrees                              // k as in EN but in degrees per metre: tables of suppliers
@@ -18,9 +17,9 @@ const (
 	WobbleAASHTOPerMetre                       // the same K given per metre
 )
 
-// Law is a friction law as somebody states it.
+// Law is a friction law in the convention of its source.
 type Law struct {
-	Convention Convention // what Wobble means
+	Convention Convention // the meaning of Wobble
 	Friction   float64    // μ or f, 1/rad, 0 or 1e-6 to 1
 	Wobble     float64    // k, φ or K in the unit of the convention, so that k is 0 to 0.1 rad/m
 }
@@ -67,14 +66,13 @@ const (
 	FrictionExternalHDPEStrand  = 0.12 // external, strand in a polyethylene duct, not lubricated
 )
 
-// DeviatorAllowance is what AASHTO LRFD 5.9.3.2.2 adds to the angle of an external
-// tendon at each deviator for its being set out inexactly (rad; confirm against
-// the edition in force).
+// DeviatorAllowance is the inadvertent angle that AASHTO LRFD 5.9.3.2.2 adds for an
+// external tendon at each deviator (rad; confirm against the edition in force).
 const DeviatorAllowance = 0.04
 
-// FrictionFactor is exp(−μ(θ + k·s)), what is left of the jacking force after
-// an angle θ (rad) and a length s (m); μ is friction (1/rad), k wobble (rad/m).
-// EN 1992-1-1:2004 (5.45). The error wraps [ErrTendon].
+// FrictionFactor is exp(−μ(θ + k·s)), the part of the jacking force after an angle θ
+// (rad) and a length s (m); μ is friction (1/rad), k wobble (rad/m). EN 1992-1-1:2004
+// (5.45). The error wraps [ErrTendon].
 func FrictionFactor(friction, angle, wobble, length float64) (float64, error) {
 	err := within("",
 		bound{"friction", friction, "1/rad", 0, 1}, bound{"angle", angle, "rad", 0, 100},
@@ -85,11 +83,11 @@ func FrictionFactor(friction, angle, wobble, length float64) (float64, error) {
 	return math.Exp(-friction * (angle + wobble*length)), nil
 }
 
-// LinearDrawIn is the hand check of a draw-in on a loss of force that is
-// linear along the tendon: how far it is felt, √(Ep·Ap·Δ/p) (m), and the loss at
-// the anchor, 2·p times that (N), for a fall p of the force per metre (N/m). It
-// holds while the reach is less than the tendon's length; [Tendon.Jack] has the
-// exact curve. The error wraps [ErrTendon].
+// LinearDrawIn is the hand check of a draw-in on a loss of force that is linear along
+// the tendon: its reach, √(Ep·Ap·Δ/p) (m), and the loss at the anchor, 2·p times that
+// (N), for a fall p of the force per metre (N/m). It is valid while the reach is less
+// than the tendon's length; [Tendon.Jack] has the exact curve. The error wraps
+// [ErrTendon].
 func LinearDrawIn(stiffness, drawIn, fall float64) (reach, loss float64, err error) {
 	if err := within("", bound{"stiffness", stiffness, "N", 1e6, 1e12}, bound{"drawIn", drawIn, "m", leastDrawIn, 0.1}, bound{"fall", fall, "N/m", 1, 1e9}); err != nil {
 		return 0, 0, err

@@ -19,7 +19,7 @@ type Given struct {
 	Losses []Stated       // loss of stress from Jacking.Stress by friction and draw-in, Pa
 }
 
-// Stated is a value at a place.
+// Stated is a value at an x.
 type Stated struct {
 	X     float64 // m from the left end of the element
 	Value float64 // N or Pa: see [Given]

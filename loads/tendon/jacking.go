@@ -5,10 +5,10 @@ import (
 	"slices"
 )
 
-// Ends says where a tendon is jacked.
+// Ends is the ends at which a tendon is jacked.
 type Ends int
 
-// The zero value is refused: it must be stated.
+// The zero value is an error: it must be stated.
 const (
 	LeftEnd  Ends = iota + 1 // small x
 	RightEnd                 // large x
@@ -27,9 +27,9 @@ func (e Ends) String() string {
 type Jacking struct {
 	Tendons []string // marks
 	Stress  float64  // in the strand at the jack, before lock-off, Pa, 50e6 to 3000e6
-	Ends    Ends     // where the jacks are
+	Ends    Ends     // the ends at which there is a jack
 	DrawIn  float64  // slip of the wedges at each jacked end at lock-off, m, 0 or 1e-9 to 0.1
-	Given   *Given   // the force that results, where it is stated and not computed; nil to compute it
+	Given   *Given   // the resulting force where the designer states it; nil to compute it
 
 	// Reading is how force and extension are read on site, for the operation sheet; the
 	// zero value reads from no force, without tail and jack friction, and leaves the
@@ -37,8 +37,7 @@ type Jacking struct {
 	Reading Measuring
 }
 
-// Check reports the first field that is not allowed; the error wraps
-// [ErrTendon].
+// Check reports the first field that is out of range; the error wraps [ErrTendon].
 func (j Jacking) Check() error {
 	if len(j.Tendons) == 0 {
 		return fmt.Errorf("%w: Jacking.Tendons is empty: must have at least one mark", ErrTendon)

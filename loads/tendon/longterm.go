@@ -8,8 +8,8 @@ import (
 	"github.com/tempstage/tempstage/section/formula"
 )
 
-// Sustained is a tendon in a concrete section under sustained stress from one
-// age to another: what the time-dependent loss at one section needs.
+// Sustained is a tendon in a concrete section under sustained stress from one age to
+// another: the data of the time-dependent loss at one section.
 type Sustained struct {
 	Concrete        concrete.TimeModel // with its Exposure
 	From, To        float64            // ages of the concrete, d, 1e-3 to 1e6, From not after To: when the stress began to act, when the loss is asked for

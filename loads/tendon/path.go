@@ -6,9 +6,9 @@ import (
 	"github.com/tempstage/tempstage/section"
 )
 
-// Path is where a tendon runs, with the angle and the length gone through from
-// its left anchor. It is made by [Tendon.Path]; the zero value, or nil, is on the x axis
-// from 0 to 0, without angle and curvature.
+// Path is the line of a tendon, with angle and length from its left anchor. It is made
+// by [Tendon.Path]; the zero value, or nil, is on the x axis from 0 to 0, without angle
+// and curvature.
 type Path struct {
 	stretches []stretch
 }

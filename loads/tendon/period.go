@@ -8,10 +8,9 @@ import (
 	"github.com/tempstage/tempstage/section/concrete"
 )
 
-// Period is the time from the stressing of a tendon to a later age of the
-// concrete: the part of EN 1992-1-1:2004 5.10.6, (5.46), that is the same all
-// along the tendon. It is made by [NewPeriod], which checks, so that
-// [Period.Losses] has no error and can be asked at every section.
+// Period is the time from the stressing of a tendon to a later age of the concrete: the
+// part of EN 1992-1-1:2004 5.10.6, (5.46), that is the same all along the tendon. It is
+// made by [NewPeriod], which checks it; [Period.Losses] has no error.
 type Period struct {
 	From, To     float64  // ages of the concrete, d
 	Modulus      float64  // Ep, Pa
@@ -87,7 +86,7 @@ func CreepModulus(model concrete.TimeModel, loaded float64) (float64, error) {
 	return math.Min(state.Modulus, modulus), err
 }
 
-// Place is one section of a tendon over a [Period]; of a tendon without bond, the
+// Place is one section of a tendon over a [Period]; for a tendon without bond, the
 // means along its free length, see [Path.Mean].
 type Place struct {
 	// CreepStrain is the strain (shortening positive) by which the concrete beside

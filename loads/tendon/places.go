@@ -3,9 +3,9 @@ package tendon
 import "math"
 
 // NullPoint is the place (m along x) that does not move while the jacks pull: where the
-// movements to both ends part, the far anchor of a tendon jacked at one end. The force
-// of the last jacking is least there, but for a tendon without friction, whose middle is
-// given. ok is false for a force that is given or pretensioned, and for none.
+// movements to both ends part; the far anchor of a tendon jacked at one end. The force
+// of the last jacking is smallest there, but for a tendon without friction, whose
+// middle is given. ok is false for a force that is given or pretensioned, and for none.
 func (f *Force) NullPoint() (x float64, ok bool) {
 	if !f.made() || f.course != nil {
 		return 0, false
@@ -27,8 +27,8 @@ func (f *Force) Mean() float64 {
 }
 
 // Beside is the force just left and just right of x after lock-off (N): at a kink,
-// where friction takes a part of it at once, the two differ; 0 on the outer side of an
-// anchor and beyond.
+// where friction acts at one place, the two differ; 0 on the outer side of an anchor
+// and beyond.
 func (f *Force) Beside(x float64) (before, after float64) {
 	after = f.At(x)
 	if !f.made() || x <= f.Path.From() || !(x <= f.Path.To()) {

@@ -17,7 +17,7 @@ type Pretension struct {
 	Groups    []Debonding // strands by debonded length; fully bonded ones have 0
 	Elevation Curve       // z along x, from end to end of the element
 	Plan      Curve       // y along x, of the middle of the layer
-	Harped    bool        // kinks at hold-downs are meant
+	Harped    bool        // kinks at hold-downs are intended
 }
 
 // Debonding is a number of pretensioned strands sleeved over the same length at
@@ -34,8 +34,7 @@ type bond struct {
 	lengths TransmissionLength
 }
 
-// Check reports the first field that is not allowed; the error wraps
-// [ErrTendon].
+// Check reports the first field that is out of range; the error wraps [ErrTendon].
 func (p Pretension) Check() error {
 	name := "pretension " + p.Mark
 	if p.Mark == "" {
@@ -72,8 +71,7 @@ func (p Pretension) Tendon() Tendon {
 	return t
 }
 
-// Path is where the middle of the layer runs. The error is that of
-// [Pretension.Check].
+// Path is the line of the middle of the layer. The error is that of [Pretension.Check].
 func (p Pretension) Path() (*Path, error) {
 	if err := p.Check(); err != nil {
 		return nil, err
@@ -92,12 +90,12 @@ func (f *Force) Gripped(x float64) float64 {
 }
 
 // Released is the force of the layer on the element for a stress in fully anchored
-// steel (Pa): nothing within a sleeve, then linear over the transmission length, EN
-// 1992-1-1:2004 8.10.2.2(1). [Force.At] has the basic length, [Force.Range] the
-// forces by the long and by the short one, of which the worse counts (8.10.2.2(3)).
-// On the transformed section state the stress just before release: the elastic loss
-// then follows from the section; on the gross section the stress just after. The
-// error wraps [ErrTendon].
+// steel (Pa): 0 within a sleeve, then linear over the transmission length, EN
+// 1992-1-1:2004 8.10.2.2(1). [Force.At] has the basic length, [Force.Range] the forces
+// by the long and by the short one, of which the worse counts (8.10.2.2(3)). On the
+// transformed section state the stress just before release: the elastic loss then
+// follows from the section; on the gross section the stress just after. The error wraps
+// [ErrTendon].
 func (p Pretension) Released(stress float64, lengths TransmissionLength) (*Force, error) {
 	if err := p.Check(); err != nil {
 		return nil, err

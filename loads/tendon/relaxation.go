@@ -11,7 +11,7 @@ import (
 // 3.3.2(4).
 type Relaxation int
 
-// The zero value is refused where a class is needed.
+// The zero value is an error where a class is needed.
 const (
 	Class1 Relaxation = iota + 1 // wire or strand, ordinary relaxation
 	Class2                       // wire or strand, low relaxation
@@ -41,9 +41,8 @@ func (r Relaxation) Loss(initial, fpk, days float64) (float64, error) {
 	return over.Loss(initial), err
 }
 
-// Relaxing is the relaxation of a steel over a time, made by [Relaxation.Over],
-// which checks: [Relaxing.Loss] can be asked at every place of a tendon and has no
-// error.
+// Relaxing is the relaxation of a steel over a time, made by [Relaxation.Over], which
+// checks it; [Relaxing.Loss] has no error.
 type Relaxing struct{ fpk, factor, rate, kilohours float64 }
 
 // Over is the relaxation over a time (d) of a steel with the tensile strength fpk
@@ -86,10 +85,10 @@ func stressRatio(initial, fpk float64) (float64, error) {
 	return initial / fpk, withinOrZero("", bound{"initial stress", initial, "Pa", leastSteel, 0.85 * fpk})
 }
 
-// HeatCuredTime is what heat curing adds to the time of relaxation (d):
-// 1.14^(Tmax − 20)/(Tmax − 20)·Σ(T − 20)·Δt for a hold at Tmax (°C) of the given
-// time (d, up to 7). EN 1992-1-1:2004 10.3.2.1, (10.3); confirm against the edition in
-// force. Valid for 20 < Tmax ≤ 80 °C.
+// HeatCuredTime is the time that heat curing adds to that of relaxation (d): 1.14^(Tmax
+// − 20)/(Tmax − 20)·Σ(T − 20)·Δt for a hold at Tmax (°C) of the given time (d, up to
+// 7). EN 1992-1-1:2004 10.3.2.1, (10.3); confirm against the edition in force. Valid
+// for 20 < Tmax ≤ 80 °C.
 func HeatCuredTime(celsius, hold float64) (float64, error) {
 	if celsius >= 0 && celsius <= 7 && hold > 20 && hold <= 80 {
 		return 0, fmt.Errorf("%w: celsius = %g °C, hold = %g d: must be above 20 to 80 °C and 0 to 7 d; are they the wrong way round?", ErrTendon, celsius, hold)

@@ -2,13 +2,12 @@ package tendon
 
 import "fmt"
 
-// Restress is the force after the tendon has been taken up again by jacks at
-// the ends named: where the new pull is above the force that is there it takes
-// its place, beyond that nothing moves; then the wedges draw in again. Stressing
-// one end first and the other later is Jack with LeftEnd and Restress with
-// RightEnd. The error wraps [ErrTendon]; it says so when the jack would not lift
-// the anchor off. Losses of force since the last jacking are not in f: see
-// [Force.Retained].
+// Restress is the force after the tendon is jacked again at the ends named: the new
+// force applies where it is above the present one, beyond that nothing moves; then the
+// wedges draw in again. Stressing one end first and the other later is Jack with
+// LeftEnd and Restress with RightEnd. The error wraps [ErrTendon], also where the
+// jacking stress is below the lift-off force. Losses of force since the last jacking
+// are not in f: see [Force.Retained].
 func (f *Force) Restress(j Jacking) (*Force, error) {
 	next, jack, err := f.next(j, "Restress")
 	if err != nil {
@@ -26,11 +25,11 @@ func (f *Force) Restress(j Jacking) (*Force, error) {
 	return next.locked()
 }
 
-// Detension is the force after the anchors at the ends named have been let down
-// to Jacking.Stress, with the draw-in of locking off there again: friction
-// reverses from the anchor as far as the tendon moves. The pull that frees the
-// wedges first is not counted. The error wraps [ErrTendon]; it says so when the
-// stress is not below that at the anchor.
+// Detension is the force after the anchors at the ends named have been let down to
+// Jacking.Stress, with the draw-in of locking off there again: friction reverses from
+// the anchor as far as the tendon moves. Neglected: the force that first frees the
+// wedges. The error wraps [ErrTendon], also where the stress is not below that at the
+// anchor.
 func (f *Force) Detension(j Jacking) (*Force, error) {
 	next, force, err := f.next(j, "Detension")
 	if err != nil {
@@ -49,9 +48,9 @@ func (f *Force) Detension(j Jacking) (*Force, error) {
 	return next.locked()
 }
 
-// Retained is the force after losses since the last jacking, taken in proportion
-// to the force: fraction of it is left, 0 to 1. Use it before Restress when time
-// has passed. The error wraps [ErrTendon].
+// Retained is the force after losses since the last jacking, in proportion to the
+// force: fraction of it remains, above 0 to 1. Use it before Restress when time has
+// passed. The error wraps [ErrTendon].
 func (f *Force) Retained(fraction float64) (*Force, error) {
 	if !f.made() {
 		return nil, f.unmade("Retained")

@@ -34,8 +34,8 @@ func bar(name string, diameter, area, tensile, proof float64) Strand {
 		Source: prEN10138bar, Diameter: diameter * 1e-3, Relaxation: Class3}
 }
 
-// Ribbed bars of prEN 10138-4, draft of 2006, as temporary tendons. Confirm
-// against the bar's approval; repeated use lowers what is allowed.
+// Ribbed bars of prEN 10138-4, draft of 2006, as temporary tendons. Confirm against the
+// bar's approval; repeated use lowers the permissible stress.
 var (
 	Y1050H265 = bar("Y1050H-26.5", 26.5, 552, 1050, 950)
 	Y1050H32  = bar("Y1050H-32", 32, 804, 1050, 950)

@@ -14,10 +14,10 @@ type Strand struct {
 	Relaxation Relaxation     // class of EN 1992-1-1, 3.3.2(4); 0 when not known
 }
 
-// Approval is what the technical approval of the anchorage asks for.
+// Approval is the requirements of the technical approval of the anchorage.
 type Approval struct {
 	Reference     string  // number of the approval, printed on the sheet
 	MeanStrength  float64 // mean cylinder strength fcm,0 required for full stressing, Pa, 1e6 to 150e6
-	AnchorSpacing float64 // least distance between anchor centres, m, 0.01 to 5
-	EdgeDistance  float64 // least distance from an anchor centre to the edge of the concrete, m, 0.01 to 5
+	AnchorSpacing float64 // minimum distance between anchor centres, m, 0.01 to 5
+	EdgeDistance  float64 // minimum distance from an anchor centre to the edge of the concrete, m, 0.01 to 5
 }

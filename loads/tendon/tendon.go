@@ -16,29 +16,29 @@ type Tendon struct {
 	Strand    Strand   // the steel
 	Strands   int      // number of strands, 1 to 200
 	Duct      float64  // outer diameter of the duct, m, at least that of the steel as one bar, up to 0.5; may be 0 for an External tendon, which leaves no hole
-	Plastic   bool     // the duct is plastic: grouted it costs a web as much as empty (EN 1992-1-1 6.2.3(6))
+	Plastic   bool     // the duct is plastic: grouted it reduces a web as much as empty (EN 1992-1-1 6.2.3(6))
 	Elevation Curve    // z along x
 	Plan      Curve    // y along x, over the same length as Elevation
-	Harped    bool     // kinks at the joints of pieces are meant (deviators)
+	Harped    bool     // kinks at the joints of segments are intended (deviators)
 	External  bool     // outside the concrete, e.g. in the void of a box: see [Path.Deviators]
 	Friction  float64  // μ, 1/rad, at most 1; 0 must be stated by NoFriction
 	Wobble    float64  // k, rad/m, as in μ(θ + k·s), at most 0.1; 0 must be stated by NoWobble, External or NoFriction
-	Approval  Approval // of its anchorage; [Tendon.Jack] does without
+	Approval  Approval // of its anchorage; not needed by [Tendon.Jack]
 
-	// NoFriction and NoWobble state that a Friction or Wobble of 0 is meant: a
+	// NoFriction and NoWobble state that a Friction or Wobble of 0 is intended: a
 	// straight bar that is free in its duct.
 	NoFriction, NoWobble bool
 
-	// DeviatorAngle is added to the friction angle at each kink of a Harped tendon
-	// for its being set out inexactly, rad, 0 to 0.2; 0.04 in AASHTO LRFD ([DeviatorAllowance]).
+	// DeviatorAngle is added to the friction angle at each kink of a Harped tendon for
+	// inexact setting out, rad, 0 to 0.2; 0.04 in AASHTO LRFD ([DeviatorAllowance]).
 	DeviatorAngle float64
 }
 
 // Area is Ap, the area of all strands (m²).
 func (t Tendon) Area() float64 { return float64(t.Strands) * t.Strand.Area }
 
-// Check reports the first field that is not allowed; the error wraps
-// [ErrTendon] and names the tendon, the field, the value and what it must be.
+// Check reports the first field that is out of range; the error wraps [ErrTendon] and
+// names the tendon, the field, the value and what it must be.
 func (t Tendon) Check() error {
 	if err := t.checkSteel(); err != nil {
 		return err
@@ -111,7 +111,7 @@ func (s Strand) bounds() []bound {
 	}
 }
 
-// checkRun reports the first piece of Elevation or Plan that is not allowed.
+// checkRun reports the first segment of Elevation or Plan that is out of range.
 func (t Tendon) checkRun(name string) error {
 	if err := t.Elevation.check(name+": Elevation", t.Harped || t.External); err != nil {
 		return err

@@ -4,17 +4,16 @@ import (
 	"fmt"
 )
 
-// Release is how pretensioned steel is let go.
+// Release is the method of release of pretensioned steel.
 type Release int
 
-// The zero value is refused: it must be stated.
+// The zero value is an error: it must be stated.
 const (
 	Gradual Release = iota + 1 // jacks let down slowly: α1 = 1.0
 	Sudden                     // flame cut or sawn under stress: α1 = 1.25
 )
 
-// Transmission is the data of the length over which pretensioned steel hands
-// its force to the concrete.
+// Transmission is the data of the transmission length of pretensioned steel.
 type Transmission struct {
 	Strand          Strand  // with its Diameter, 0.002 to 0.0181 m
 	IndentedWire    bool    // indented wire instead of strand
@@ -26,9 +25,8 @@ type Transmission struct {
 	TensileFraction float64 // αct, 0.5 to 1; 0 means 1
 }
 
-// TransmissionLength is the basic length and the two design values of EN
-// 1992-1-1:2004 8.10.2.2: where less is worse (local stresses at release) take
-// Short, where more is worse (shear, anchorage) take Long.
+// TransmissionLength is the basic length and the two design values of EN 1992-1-1:2004
+// 8.10.2.2: Short is for local stresses at release, Long for shear and anchorage.
 type TransmissionLength struct {
 	Bond  float64 // fbpt, Pa
 	Basic float64 // lpt, m

@@ -91,7 +91,7 @@ var attacks = []struct {
 	{"it is bounded and has a share", func(_ *stages.Record, s *stages.SituationRecord) { s.Reactions[0].Bounded = true }},
 	{"force along the sling = 0.5", func(_ *stages.Record, s *stages.SituationRecord) { s.Reactions[0].Sling = 0.5 }},
 	{"factor on the weight from 1.03 to 0.97", func(_ *stages.Record, s *stages.SituationRecord) { s.Weight = stages.Range{Least: 1.03, Most: 0.97} }},
-	{"dynamic factors least 1.2, most 1.1", func(_ *stages.Record, s *stages.SituationRecord) { s.Dynamic = stages.Range{Least: 1.2, Most: 1.1} }},
+	{"dynamic factors, minimum Least = 1.2, maximum Most = 1.1", func(_ *stages.Record, s *stages.SituationRecord) { s.Dynamic = stages.Range{Least: 1.2, Most: 1.1} }},
 	{"weight = 1 N of the mass", func(_ *stages.Record, s *stages.SituationRecord) { s.Mass.Weight = 1 }},
 	{"weight = -1 N", func(_ *stages.Record, s *stages.SituationRecord) { s.Mass.Weight = -1 }},
 	{"centre of gravity at x = 50 m", func(_ *stages.Record, s *stages.SituationRecord) { s.Mass.X = 50 }},
