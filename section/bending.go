@@ -6,14 +6,14 @@ import (
 	"sort"
 )
 
-// Axis is a straight line in a section.
+// Axis is a straight line in a section, e.g. a neutral axis.
 type Axis struct {
 	Through Point   // its point nearest to the centroid, m
 	Angle   float64 // rad, from the y axis towards the z axis, −π/2 < Angle ≤ π/2
 }
 
-// NeutralAxis is where the stress under N, My and Mz of f is zero. ok is false
-// when there is no such line: no bending, or forces that are not finite.
+// NeutralAxis is the line of zero stress under N, My and Mz of f. ok is false when
+// there is no such line: no bending, or forces that are not finite.
 func (p Properties) NeutralAxis(f Forces) (axis Axis, ok bool) {
 	s := p.Plane(f)
 	square := s.SlopeY*s.SlopeY + s.SlopeZ*s.SlopeZ
@@ -38,14 +38,13 @@ func halfTurn(angle float64) float64 {
 	return angle
 }
 
-// Extremes are the largest and the smallest stress in a shape and where.
+// Extremes are the maximum and minimum stress in a shape and their places.
 type Extremes struct {
 	Most, Least     float64 // Pa, tension +
 	MostAt, LeastAt Point   // corners, m
 }
 
-// Extremes of a linear stress: they are at corners. The zero Shape has none
-// and gives zero.
+// Extremes are those of a linear stress, which are at corners; zero for the zero Shape.
 func (s Shape) Extremes(stress Plane) Extremes {
 	var e Extremes
 	first := true
@@ -138,15 +137,15 @@ func onOrRightOf(a, b, c Point) bool {
 	return cross(ab, ac) <= 1e-12*(dot(ab, ab)+dot(ac, ac))
 }
 
-// PrincipalStresses are the larger and the smaller principal stress (Pa,
-// tension +) from a normal stress (Pa) and a shear stress (Pa) when there is no
-// stress across: σ/2 ± √(σ²/4 + τ²).
+// PrincipalStresses are the larger and the smaller principal stress (Pa, tension +)
+// from a normal stress (Pa) and a shear stress (Pa) without normal stress across: σ/2 ±
+// √(σ²/4 + τ²).
 func PrincipalStresses(normal, shear float64) (larger, smaller float64) {
 	radius := math.Hypot(normal/2, shear)
 	return normal/2 + radius, normal/2 - radius
 }
 
-// Hanging is how an element settles about its x axis when it hangs freely.
+// Hanging is the position of a freely suspended element about its x axis.
 type Hanging struct {
 	Tilt float64 // rad, right hand about +x: + when the left side (+y) rises
 	Down Point   // unit vector of gravity in the coordinates of the drawing
@@ -156,11 +155,11 @@ type Hanging struct {
 // the sagging moment m (N·m) in the upright plane.
 func (h Hanging) Bending(m float64) Forces { return Forces{My: -m * h.Down.Z, Mz: -m * h.Down.Y} }
 
-// Hang is how an element settles that hangs from lift points on a line along x
-// through lift (y, z in m), with its centre of gravity at massCentre: it turns until
-// the centre of gravity is under the line. Lift points over the centre of gravity give no
-// tilt. The error wraps [ErrShape] when the centre of gravity is not below the lift
-// line, so that the element would turn over, or a place is not finite.
+// Hang is the position of an element suspended from lift points on a line along x
+// through lift (y, z in m), with its centre of gravity at massCentre: the centre of
+// gravity is under the line. Lift points over the centre of gravity give no tilt. The
+// error wraps [ErrShape] when the centre of gravity is not below the lift line, so that
+// the element would overturn, or a place is not finite.
 func Hang(lift, massCentre Point) (Hanging, error) {
 	arm := massCentre.minus(lift)
 	length := math.Hypot(arm.Y, arm.Z)

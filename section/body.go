@@ -1,6 +1,6 @@
 package section
 
-// Body is the concrete of an element: how much and where its middle is.
+// Body is the volume of the concrete of an element and its centre.
 type Body struct {
 	Volume  float64 // m³
 	X, Y, Z float64 // centre of gravity of even density, m: x from the left end, y and z in the drawing

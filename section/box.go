@@ -74,8 +74,8 @@ func (b Box) Shape() (Shape, error) {
 	return New([]Outline{around(right.outside(), left.outside())}, []Outline{around(right.inside(), left.inside())})
 }
 
-// WebCentre is the distance from the axis to the middle of the right web at
-// level z (m), where a tendon in the web runs; for dimensions that Shape accepts.
+// WebCentre is the distance from the axis to the middle of the right web at level z
+// (m), the place of a tendon in the web; for dimensions that Shape accepts.
 func (b Box) WebCentre(z float64) float64 { return b.side(-1).web.centre(z) }
 
 // LeftWebCentre is the distance from the axis to the middle of the left web, at

@@ -2,16 +2,15 @@ package section
 
 import "sort"
 
-// Part is what is on one side of a cut: its area and first moments about the
-// axes of the drawing.
+// Part is one side of a cut section: its area and first moments about the axes of the
+// drawing.
 type Part struct {
 	Area         float64 // m²
 	FirstMomentY float64 // ∫z dA, m³
 	FirstMomentZ float64 // ∫y dA, m³
 }
 
-// Centroid is the middle of the part (m); the origin of the drawing when it has
-// no area.
+// Centroid is that of the part (m); the origin of the drawing when it has no area.
 func (p Part) Centroid() Point {
 	if p.Area == 0 {
 		return Point{}

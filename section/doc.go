@@ -1,20 +1,20 @@
 // Package section gives the exact properties of a drawn cross-section and the
 // elastic stress in it.
 //
-// A [Shape] is made of solid and void outlines and is checked once, when it is
-// made; after that its methods cannot fail. [Box], [HalfBeam], [Trough],
-// [IGirder], [DoubleTee] and [VoidedSlab] draw one from trade dimensions;
-// [Joined] makes one of parts, [Transformed] adds parts of different modulus.
-// Along x, [Taper] and [Stepped] vary a section; [Areas] and [Volume] are exact.
+// A [Shape] is made of solid and void outlines and is checked once, when it is made.
+// [Box], [HalfBeam], [Trough], [IGirder], [DoubleTee] and [VoidedSlab] draw one from
+// trade dimensions; [Joined] makes one of parts, [Transformed] adds parts of different
+// modulus. Along x, [Taper] and [Stepped] vary a section; [Areas] and [Volume] are
+// exact.
 //
-// [Properties] are exact polygon sums; [Shape.With] takes empty ducts out (net
-// section) and puts bonded steel in (transformed section). [Properties.Stress]
-// is the elastic stress at a point under N, My and Mz with the product of
-// inertia; [Properties.NeutralAxis], [Shape.Kern] and [Hang] serve unsymmetric
-// pieces. [Shape.Ways] measures along the walls. [Shape.Torsion] solves torsion
-// and shear on the true outline: J, Wt, shear centre, shear areas, warping, the flow
-// in each wall; [Shape.Level] gives Q and b of the hand formula.
-// [Shape.Walls] gives the flows by thin-wall theory in a thousandth of the time.
+// [Properties] are exact polygon sums; [Shape.With] deducts empty ducts (net section)
+// and adds bonded steel (transformed section). [Properties.Stress] is the elastic
+// stress at a point under N, My and Mz with the product of inertia;
+// [Properties.NeutralAxis], [Shape.Kern] and [Hang] are for unsymmetric sections.
+// [Shape.Ways] measures distances along the walls. [Shape.Torsion] solves torsion and
+// shear on the true outline: J, Wt, shear centre, shear areas, warping, the flow in
+// each wall; [Shape.Level] gives Q and b of the hand formula. [Shape.Walls] gives the
+// flows by thin-wall theory a thousand times faster.
 //
 // An aid: a licensed engineer must confirm every result.
 //

@@ -5,13 +5,13 @@ import (
 	"math"
 )
 
-// EdgeShear is the shear stress along an edge: under torsion alone, and under Vy
-// and Vz through the shear centre for Poisson's ratio 0. Under forces f it is
-// Stress·T + Y·Vy + Z·Vz with T from [Torsion.AboutShearCentre]. It is + with the
-// concrete on the left of its direction, on the face towards +x.
+// EdgeShear is the shear stress along an edge under torsion alone, and under Vy and Vz
+// through the shear centre for Poisson's ratio 0. Under forces f it is Stress·T + Y·Vy
+// + Z·Vz with T from [Torsion.AboutShearCentre]. It is + with the concrete on the left
+// of its direction, on the face towards +x.
 //
-// The changes say how accurate it is: in the middle of the edges of solid polygons
-// and of a half beam the error left was a third to a thirtieth of them.
+// The changes are bounds of the error: in the middle of the edges of solid polygons and
+// of a half beam the error is a third to a thirtieth of them.
 type EdgeShear struct {
 	At     Point   // on an outline, m, in the coordinates of the drawing
 	Stress float64 // Pa for a torque of 1 N·m
@@ -21,11 +21,10 @@ type EdgeShear struct {
 	ChangeY, ChangeZ float64 // the same of Y and Z
 }
 
-// EdgeShear is the edge shear at a point within a thousandth of the section's
-// extent of an outline. At a re-entrant corner it has no bound and at an outward
-// one it is zero; next to a corner the value follows the element there, and its
-// change is as large as itself. The error wraps [ErrShape] when p is not on an
-// outline.
+// EdgeShear is the edge shear at a point within a thousandth of the section's extent of
+// an outline. At a re-entrant corner it is unbounded and at an outward one it is zero;
+// next to a corner the value follows the element there, and its change is as large as
+// itself. The error wraps [ErrShape] when p is not on an outline.
 func (t Torsion) EdgeShear(p Point) (EdgeShear, error) {
 	if t.Nodes == 0 {
 		return EdgeShear{}, fmt.Errorf("%w: edge shear of a zero Torsion: must be made by Shape.Torsion", ErrShape)
@@ -71,13 +70,12 @@ func (t Torsion) changed(e EdgeShear) EdgeShear {
 	return e
 }
 
-// LargestEdgeShear is the edge shear with the stress of largest magnitude under
-// torsion outside circles of the given radius (m) around the re-entrant corners,
-// where it has no bound; the radius of the fillet is a fair choice. Only the
-// corners between the chords of a drawn arc count as smooth: at least three equal
-// chords, equal turns of less than 0.5 rad. The error wraps [ErrShape] when the
-// radius is not finite, is not positive while there are such corners, or leaves no
-// edge.
+// LargestEdgeShear is the edge shear with the stress of largest magnitude under torsion
+// outside circles of the given radius (m) around the re-entrant corners, where it is
+// unbounded; use the radius of the fillet. Only the corners between the chords of a
+// drawn arc are taken as smooth: at least three equal chords, equal turns of less than
+// 0.5 rad. The error wraps [ErrShape] when the radius is not finite, is not positive
+// while there are such corners, or leaves no edge.
 func (t Torsion) LargestEdgeShear(radius float64) (EdgeShear, error) {
 	corners := t.shape.reentrant()
 	if !(radius >= 0) || math.IsInf(radius, 0) || radius == 0 && len(corners) > 0 {

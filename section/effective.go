@@ -10,11 +10,11 @@ type Band struct {
 	From, To Point // its corner of smallest y and z and its opposite corner, m, finite
 }
 
-// Without is the properties without the concrete that is in the bands, such as
-// the parts of a flange beyond its effective width (see [EffectiveWidth]): exact,
-// whatever the outline does inside them. Fibre distances reach to the corners of
-// the whole shape, perimeters stay. The error wraps [ErrShape] when a band is
-// not finite or has no area, two bands overlap, or no concrete is left.
+// Without is the properties without the concrete that is in the bands, such as the
+// parts of a flange beyond its effective width (see [EffectiveWidth]): exactly, for any
+// outline inside them. Fibre distances reach to the corners of the whole shape,
+// perimeters stay. The error wraps [ErrShape] when a band is not finite or has no area,
+// two bands overlap, or no concrete is left.
 func (s Shape) Without(bands ...Band) (Properties, error) {
 	for i, b := range bands {
 		size := b.To.minus(b.From)

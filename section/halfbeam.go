@@ -64,8 +64,8 @@ func (h HalfBeam) Shape() (Shape, error) {
 	return New([]Outline{Outline(append(outside, h.inside()...)).unrepeated()}, nil)
 }
 
-// WebCentre is the y of the middle of the web at level z (m), where a tendon in
-// the web runs; for dimensions that Shape accepts.
+// WebCentre is the y of the middle of the web at level z (m), the place of a tendon in
+// the web; for dimensions that Shape accepts.
 func (h HalfBeam) WebCentre(z float64) float64 { return h.web().centre(z) }
 
 func (h HalfBeam) rootLevel() float64 { return h.Depth - h.CantileverRoot }

@@ -4,7 +4,7 @@ package section
 type Flange struct {
 	Width   float64 // m
 	Edge    float64 // thickness at the free edge, m
-	Taper   float64 // how much thicker it is where the fillet or the web begins, m; zero: even
+	Taper   float64 // increase of thickness up to the fillet or the web, m; zero: constant
 	Chamfer Haunch  // of the outer corner, Width along the level face, Height up the edge; zero for none
 	Fillet  Haunch  // triangle between the flange and each web face; zero for none
 }

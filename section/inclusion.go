@@ -5,8 +5,7 @@ import (
 	"math"
 )
 
-// Inclusion is a small round area in a section that is not plain concrete: an
-// empty duct or bonded steel.
+// Inclusion is a small round area in a section: an empty duct or bonded steel.
 type Inclusion struct {
 	At           Point   // centre, m
 	Area         float64 // m², positive
@@ -27,8 +26,8 @@ func Duct(at Point, diameter float64) Inclusion {
 	return Inclusion{At: at, Area: math.Pi * diameter * diameter / 4}
 }
 
-// BondedSteel is steel of the given area (m²) with modularRatio = Es/Ec, 0.01 to 300; the
-// concrete that it replaces is taken out.
+// BondedSteel is steel of the given area (m²) with modularRatio = Es/Ec, 0.01 to 300;
+// the concrete that it replaces is deducted.
 func BondedSteel(at Point, area, modularRatio float64) Inclusion {
 	return Inclusion{At: at, Area: area, ModularRatio: modularRatio}
 }
@@ -55,8 +54,8 @@ func (s Shape) With(inclusions ...Inclusion) (Properties, error) {
 	return s.Properties().With(inclusions...), nil
 }
 
-// With is the properties with inclusions that are known to be in the concrete;
-// see [Shape.With], which checks them.
+// With is the properties with inclusions that must be in the concrete; [Shape.With]
+// checks that.
 func (p Properties) With(inclusions ...Inclusion) Properties {
 	area, firstY, firstZ := p.Area, 0.0, 0.0
 	secondY, secondZ, product := p.SecondMomentY, p.SecondMomentZ, p.ProductMoment

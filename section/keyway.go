@@ -44,8 +44,8 @@ func (k Keyway) check(shape, name string, foot, head float64) error {
 	return nil
 }
 
-// Knee is where a cantilever slab's lower face changes its slope, each dimension up to
-// 200 m.
+// Knee is the change of slope of the lower face of a cantilever slab, each dimension up
+// to 200 m.
 type Knee struct {
 	Out       float64 // from the outer web face under the cantilever root, m; zero: one slope
 	Thickness float64 // of the slab there, m

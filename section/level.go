@@ -1,10 +1,10 @@
 package section
 
-// Level is what τ = V·Q/(I·b) takes at a level, for a section with a vertical axis
-// of symmetry. For any other see [Properties.ShearFlow].
+// Level is the data of τ = V·Q/(I·b) at a level, for a section with a vertical axis of
+// symmetry. For any other see [Properties.ShearFlow].
 type Level struct {
-	Above       Part    // what is above, about the axes of the drawing
-	FirstMoment float64 // Q: ∫z dA of it about the centroid of the section, m³
+	Above       Part    // the section above, about the axes of the drawing
+	FirstMoment float64 // Q: ∫z dA of that part about the centroid of the section, m³
 	Width       float64 // b: of the concrete at the level, all webs together, m
 }
 

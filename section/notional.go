@@ -11,10 +11,10 @@ type Face struct {
 	Void     bool  // true inside a void
 }
 
-// AllFaces counts every face, those of voids too; for [Shape.NotionalSize].
+// AllFaces is 1 for every face, those of voids too; for [Shape.NotionalSize].
 func AllFaces(Face) float64 { return 1 }
 
-// OuterFaces counts the faces outside only; for [Shape.NotionalSize].
+// OuterFaces is 1 for outer faces, 0 for those of voids; for [Shape.NotionalSize].
 func OuterFaces(f Face) float64 {
 	if f.Void {
 		return 0
@@ -22,10 +22,10 @@ func OuterFaces(f Face) float64 {
 	return 1
 }
 
-// NotionalSize is 2A/u for creep and drying (m). exposed says for every face
-// which share of it dries: 1, 0 for one that is sealed or cast against, 0.5 for a
-// void that dries half as fast; nil counts all. The error wraps [ErrShape] when
-// the shape is empty, a share is not between 0 and 1, or nothing is exposed.
+// NotionalSize is 2A/u for creep and drying (m). exposed is the share of each face that
+// dries: 1, 0 for one that is sealed or cast against, 0.5 for a void that dries half as
+// fast; nil is 1 for all. The error wraps [ErrShape] when the shape is empty, a share
+// is not between 0 and 1, or nothing is exposed.
 func (s Shape) NotionalSize(exposed func(Face) float64) (float64, error) {
 	if s.Empty() {
 		return 0, fmt.Errorf("%w: notional size of an empty shape: must be a shape with area", ErrShape)

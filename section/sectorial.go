@@ -8,10 +8,10 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// Sectorial is how the walls of an open section warp in torsion: the displacement
-// ω·θ' along the element where the twist is θ'. A bimoment B gives the stress
-// B·ω/Cw, which has no resultant. Thin-wall theory (Vlasov 1940) walked along the
-// outline; [Torsion.Warping] is exact and takes some hundred times as long.
+// Sectorial is the warping of the walls of an open section in torsion: the displacement
+// ω·θ' along the element where the twist is θ'. A bimoment B gives the stress B·ω/Cw,
+// which has no resultant. Thin-wall theory (Vlasov 1940) walked along the outline;
+// [Torsion.Warping] is exact and about a hundred times slower.
 type Sectorial struct {
 	Constant float64   // warping constant Cw = ∫ω² dA, m⁶
 	Corners  []float64 // ω at the corners in the order of [Shape.Corners], m²

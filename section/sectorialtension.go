@@ -1,6 +1,6 @@
 package section
 
-// TensionZone is where a stress along the element is tensile.
+// TensionZone is the zone of tensile stress along the element.
 type TensionZone struct {
 	Force  float64 // N, ≥ 0
 	Area   float64 // m²

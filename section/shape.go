@@ -47,9 +47,9 @@ func (o Outline) turned(sign float64) Outline {
 	return turned
 }
 
-// Shape is a cross-section of one material: solid outlines less void outlines.
-// It is valid by construction and immutable; the zero Shape has no area and is
-// refused wherever a section is asked for.
+// Shape is a cross-section of one material: solid outlines less void outlines. It is
+// checked when it is made and never changes; the zero Shape has no area and is an error
+// wherever a section is needed.
 type Shape struct {
 	outlines []Outline // solids anticlockwise, then voids clockwise: area integrals simply add
 	solids   int       // how many of them are solids
@@ -57,12 +57,11 @@ type Shape struct {
 }
 
 // New makes a Shape from solid outlines and void outlines (m). The error wraps
-// [ErrShape] and names the outline, the corner, its place and what it must be:
-// outlines must be finite, have at least three corners and not cross or touch
-// themselves or each other; every void is inside a solid behind walls of real
-// thickness. Corners that are straight between their neighbours stay, since those of
-// a [Taper] correspond in number and order; [Shape.Torsion] and [Shape.Walls] leave
-// them out.
+// [ErrShape] and names the outline, the corner, its place and what it must be: outlines
+// must be finite, have at least three corners and not cross or touch themselves or each
+// other; every void is inside a solid behind walls of real thickness. Corners on a
+// straight edge stay, since those of a [Taper] correspond in number and order;
+// [Shape.Torsion] and [Shape.Walls] leave them out.
 func New(solids []Outline, voids []Outline) (Shape, error) {
 	if err := validate(solids, voids); err != nil {
 		return Shape{}, err

@@ -2,11 +2,11 @@ package section
 
 import "math"
 
-// ShearAreas are the areas that carry shear as if it were even, by strain energy:
-// V²/(G·A) is ∫τ²/G dA for a force through the shear centre and Poisson's ratio 0,
-// 5/6 of a rectangle and 6/7 of a circle. G·Z is the shear stiffness of a member
-// that bends upright, G·Y of one that bends sideways. In walls Poisson's ratio
-// changes them little.
+// ShearAreas are the areas of an even shear stress with the same strain energy:
+// V²/(G·A) is ∫τ²/G dA for a force through the shear centre and Poisson's ratio 0, 5/6
+// of a rectangle and 6/7 of a circle. G·Z is the shear stiffness of a member that bends
+// upright, G·Y of one that bends sideways. In walls Poisson's ratio changes them
+// little.
 type ShearAreas struct {
 	Y, Z     float64 // for Vy and for Vz, m²
 	Coupling float64 // shear strain across the other force, times G: Vz moves the member sideways too where it is not zero, 1/m²

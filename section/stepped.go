@@ -15,14 +15,14 @@ type Stretch struct {
 	Section Along   // within the stretch; its x is that of the element, not of the stretch
 }
 
-// Stepped is sections end to end: the first stretch begins at x = 0, each
-// further one where the one before ends. A solid diaphragm is a stretch whose
-// section is [Shape.Filled].
+// Stepped is sections end to end: the first stretch begins at x = 0, each further one
+// at the end of the one before. A solid diaphragm is a stretch whose section is
+// [Shape.Filled].
 type Stepped []Stretch
 
-// Along is the sections as one. The error wraps [ErrShape] when there is no
-// stretch, a right end is out of range or not beyond the one before, or a section
-// is missing or empty. Right of the last end the last section goes on.
+// Along is the sections as one. The error wraps [ErrShape] when there is no stretch, a
+// right end is out of range or not beyond the one before, or a section is missing or
+// empty. The last section continues beyond the last end.
 func (s Stepped) Along() (Along, error) {
 	if len(s) == 0 {
 		return nil, fmt.Errorf("%w: Stepped has no stretch: must be at least one", ErrShape)
@@ -69,7 +69,7 @@ func (s steps) Breaks() []float64 {
 	return breaks
 }
 
-// Filled is the shape with its voids filled: a solid diaphragm in its outline.
+// Filled is the shape without its voids: a solid diaphragm.
 func (s Shape) Filled() Shape {
 	return Shape{outlines: s.outlines[:s.solids:s.solids], solids: s.solids, kept: new(kept)}
 }

@@ -7,7 +7,7 @@ import (
 	"github.com/tempstage/tempstage/section/formula"
 )
 
-// Law is how the corners of a taper go from its left shape to its right one.
+// Law is the law along x of the corners of a taper.
 type Law int
 
 // The laws of a taper.
@@ -25,9 +25,9 @@ type Taper struct {
 	From, To    float64 // x of its ends, m, within ±10 km; outside them the section stays as at the end
 	Left, Right Shape   // the shapes at From and at To
 	Law         Law     // zero: straight
-	// Middle, when not empty, is the shape at mid-length: each corner runs on
-	// the parabola through its three places, and Law must be zero. It serves
-	// where slab and soffit follow different laws.
+	// Middle, when not empty, is the shape at mid-length: each corner runs on the
+	// parabola through its three places, and Law must be zero. It is for slab and
+	// soffit of different laws.
 	Middle Shape
 }
 

@@ -5,16 +5,16 @@ import (
 	"math"
 )
 
-// Torsion is how a shape carries torsion and shear: Saint-Venant's solution on
-// its true outline with voids, by boundary elements. Warping is free: at an end
-// that restrains it and at once concentrated torques the stress differs.
+// Torsion is Saint-Venant's solution of torsion and shear on the true outline of a
+// shape with its voids, by boundary elements. Warping is free: near an end that
+// restrains it and near a concentrated torque the stress differs.
 //
 // Poisson's ratio enters the shear centre only. Stresses under Vy and Vz are
 // those of ratio 0, which balance the bending stress exactly; in walls the
 // difference is small.
 type Torsion struct {
 	Constant float64 // Saint-Venant torsion constant J, m⁴
-	Change   float64 // of J when every element of the boundary was last halved, as a share of J: more than the error left
+	Change   float64 // of J when every element of the boundary was last halved, as a share of J: more than its error
 	Nodes    int     // on the boundary after the last refinement
 
 	shape      Shape // without idle corners
@@ -35,11 +35,11 @@ const (
 	mostNodes    = 1800   // one solution with as many takes about a second
 )
 
-// Torsion solves the shape, once for all copies of it. Corners that are straight
-// between their neighbours do not count. The error wraps [ErrShape] when the shape
-// is empty or in separate pieces, or when 1800 boundary nodes do not settle J to
-// 0.4 %, which takes walls longer than about 200 thicknesses, or more corners than
-// about 40 that turn more than 0.5 rad or 400 in all.
+// Torsion solves the shape, once for all copies of it. Corners on a straight edge have
+// no effect. The error wraps [ErrShape] when the shape is empty or in separate pieces,
+// or when J is not within 0.4 % with 1800 boundary nodes, for walls longer than about
+// 200 thicknesses, or more corners than about 40 that turn more than 0.5 rad or 400 in
+// all.
 func (s Shape) Torsion() (Torsion, error) {
 	return keep(s, func(k *kept) *found[Torsion] { return &k.torsion }, Shape.solveTorsion)
 }

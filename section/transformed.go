@@ -8,12 +8,11 @@ type Piece struct {
 	ModularRatio float64 // its modulus over the reference modulus, 0.01 to 300
 }
 
-// Transformed is the properties of pieces that act as one, such as a girder and
-// its deck slab: every area counts as often as its modular ratio says, so
-// [Properties.Plane] gives the stress of a piece when it is multiplied by that
-// piece's ratio. Perimeters and fibre distances are those of the joined outline.
-// The error wraps [ErrShape] when a ratio is out of range or the
-// pieces do not meet or overlap; see [Joined].
+// Transformed is the properties of parts that act as one, such as a girder and its deck
+// slab: every area is multiplied by its modular ratio, so that the stress in a part is
+// that of [Properties.Plane] times the ratio of the part. Perimeters and fibre
+// distances are those of the joined outline. The error wraps [ErrShape] when a ratio is
+// out of range or the pieces do not meet or overlap; see [Joined].
 func Transformed(pieces ...Piece) (Properties, error) {
 	var sum Properties
 	var parts []Shape

@@ -6,16 +6,16 @@ import (
 	"slices"
 )
 
-// Underside is a face of the concrete that looks downwards, where a vertical line
-// meets it: what a pad or a bearing may bear on.
+// Underside is a face of the concrete that faces downwards, on a vertical line: a
+// possible bearing face of a pad.
 type Underside struct {
 	Z     float64 // of the face on the line, m
 	Slope float64 // dz/dy of the face
 }
 
-// Undersides are the faces of the concrete that look downwards on the vertical line
-// at y (m), the lowest first, those of voids among them; on a line through a corner,
-// the faces on both sides of it. None where the line misses the concrete.
+// Undersides are the faces of the concrete that face downwards on the vertical line at
+// y (m), the lowest first, those of voids among them; on a line through a corner, the
+// faces on both sides of it. None where the line misses the concrete.
 func (s Shape) Undersides(y float64) []Underside {
 	return s.facesAt(y, 1) // solids run anticlockwise and voids clockwise: what looks down runs to +y
 }

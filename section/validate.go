@@ -6,7 +6,7 @@ import (
 	"math"
 )
 
-// ErrShape is wrapped by every error about a section that cannot be built.
+// ErrShape is wrapped by every error about a section that is not as it must be.
 var ErrShape = errors.New("section")
 
 // Bounds within which an outline is taken as meant. They only keep nonsense

@@ -12,7 +12,7 @@ type VoidedSlab struct {
 	VoidSpacing  float64 // between the centres of neighbours, m
 	VoidLevel    float64 // z of their centres, m; zero: mid-depth
 	Keyway       Keyway  // in both sides; zero for none
-	ChordError   float64 // how far the polygons drawn for the voids may be from the circle, m; zero: 0.5 % of the diameter
+	ChordError   float64 // permissible distance of the polygons of the voids from the circle, m; zero: 0.5 % of the diameter
 }
 
 // defaultChordError, as a share of the diameter, is finer than void formers keep

@@ -16,17 +16,17 @@ type Change struct {
 	From, To      Forces  // on Before and on After: N, My and Mz count
 }
 
-// Between is the shear flow across cuts (N/m, Towards as for [WallShear]) where
-// the section may vary along the member: the change over the distance of the
-// normal force of what is beyond the cut, and what runs round the cells. The
-// walls are those half-way; the ends of a cut keep their share of the edge they
-// are on, from corner to corner but those that are straight in all three sections.
-// What of the shear goes through inclined slabs by their own force is thereby left
-// out; with an even section the flow is Vy·Y + Vz·Z. A torque about the shear centre
-// adds T times [WallCut.T]. A change of N acts spread over the area. Without cuts
-// they are the walls' own. The error falls with the square of the distance. The error
-// value wraps [ErrShape] when the distance is not finite and positive, a force is not
-// finite, a shape does not have the corners of the walls' own, or a cut is not one.
+// Between is the shear flow across cuts (N/m, Towards as for [WallShear]) where the
+// section may vary along the member: the change over the distance of the normal force
+// beyond the cut, and the flow round the cells. The walls are those half-way; the ends
+// of a cut keep their share of the edge they are on, from corner to corner but those
+// that are straight in all three sections. The part of the shear in inclined slabs is
+// thereby excluded; with a constant section the flow is Vy·Y + Vz·Z. A torque about the
+// shear centre adds T times [WallCut.T]. A change of N acts spread over the area.
+// Without cuts they are the walls' own. The error falls with the square of the
+// distance. The error value wraps [ErrShape] when the distance is not finite and
+// positive, a force is not finite, a shape does not have the corners of the walls' own,
+// or a cut is not one.
 func (w Walls) Between(c Change, cuts ...WallCut) ([]float64, error) {
 	if err := w.checkChange(c); err != nil {
 		return nil, err

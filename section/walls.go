@@ -8,11 +8,11 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// Walls is a section as a net of walls: the shear flows of thin-wall theory at
-// the cuts that matter. Across every cut that parts the section, alone or with
-// others, the flows are in exact equilibrium with bending on the true outline; only
-// what runs round a cell, the torsion constant and the shear centre take the walls
-// as thin. [Shape.Torsion] is exact and takes some hundred times as long.
+// Walls is a section as a net of walls: the shear flows of thin-wall theory at the
+// governing cuts. Across every cut that parts the section, alone or with others, the
+// flows are in exact equilibrium with bending on the true outline; only the flow round
+// a cell, the torsion constant and the shear centre are those of thin walls.
+// [Shape.Torsion] is exact and about a hundred times slower.
 type Walls struct {
 	Cuts        []WallCut // where a wall begins beside a junction or a haunch, in its middle, where it is thinnest, and at the level of the centroid
 	Constant    float64   // torsion constant, m⁴: Bredt's for the cells and Σ b·t³/3 for all walls
@@ -35,7 +35,7 @@ type WallCut struct {
 	Y, Z float64 // flow for unit Vy and unit Vz, 1/m
 	T    float64 // flow for unit torque about the shear centre, 1/m²
 	Face float64 // largest shear stress of the torque at the faces beside that of the flow, t/J, 1/m³, by magnitude
-	Open bool    // the wall belongs to no cell: the torque is carried by Face alone
+	Open bool    // the wall is of no cell: Face alone carries the torque
 }
 
 // unitFlows is how flows follow from those of the sources: for each void the
@@ -46,10 +46,10 @@ type unitFlows struct {
 	twist      []float64
 }
 
-// Walls finds the walls of a shape and solves the flows, once for all copies of
-// it. Corners that are straight between their neighbours do not count, nor does the
-// corner at which an outline begins. The error wraps [ErrShape] when the shape is
-// empty or in separate pieces, or when no walls are found round a void.
+// Walls finds the walls of a shape and solves the flows, once for all copies of it.
+// Corners on a straight edge have no effect, nor has the corner at which an outline
+// begins. The error wraps [ErrShape] when the shape is empty or in separate pieces, or
+// when no walls are found round a void.
 func (s Shape) Walls() (Walls, error) {
 	w, err := keep(s, func(k *kept) *found[Walls] { return &k.walls }, Shape.solveWalls)
 	w.Cuts = slices.Clone(w.Cuts)

@@ -71,11 +71,10 @@ func (p Properties) shearSources(f Forces) (byZ, byY float64) {
 }
 
 // WallShear is the shear across a cut under Vy, Vz and T of f, which act at the
-// centroid: the torque about the shear centre, [Torsion.AboutShearCentre], goes
-// through the wall too. It is the integral of the Saint-Venant stress across the
-// cut, so a cell needs no correction flow. The error wraps [ErrShape] when the
-// ends are not on the outline, the line between them leaves the concrete, or a
-// force is not finite.
+// centroid: the torque about the shear centre, [Torsion.AboutShearCentre], acts on the
+// wall too. It is the integral of the Saint-Venant stress across the cut, so a cell
+// needs no correction flow. The error wraps [ErrShape] when the ends are not on the
+// outline, the line between them leaves the concrete, or a force is not finite.
 func (t Torsion) WallShear(cut Cut, f Forces) (WallShear, error) {
 	if err := t.checkCut(cut, f); err != nil {
 		return WallShear{}, err

@@ -7,7 +7,7 @@ import (
 	"github.com/tempstage/tempstage/section/formula"
 )
 
-// Filling is what a duct in a web holds.
+// Filling is the state of a duct in a web.
 type Filling int
 
 // The fillings that EN 1992-1-1 6.2.3(6) distinguishes.
@@ -16,16 +16,16 @@ const (
 	GroutedMetal                // metal duct, grouted
 )
 
-// WebWidth is the nominal width of a web that counts in shear (m), its width less
-// the allowance for the ducts at the level where they take most:
+// WebWidth is the nominal width of a web for shear (m), its width less the allowance
+// for the ducts at the governing level:
 //
 //	b − 0.5·Σφ for grouted metal ducts, of which those up to b/8 do not count
 //	b − 1.2·Σφ for all others
 //
-// by EN 1992-1-1:2004 6.2.3(6), (6.16) and (6.17), unconfirmed: check against
-// the edition in force. Diameters (m) are outer ones. The error wraps [ErrShape]
-// when a length is not positive and up to 200 m, the filling is unknown or no width
-// is left.
+// by EN 1992-1-1:2004 6.2.3(6), (6.16) and (6.17), unconfirmed: check against the
+// edition in force. Diameters (m) are outer ones. The error wraps [ErrShape] when a
+// length is not positive and up to 200 m, the filling is unknown or the ducts take the
+// whole width.
 func WebWidth(width float64, filling Filling, diameters ...float64) (float64, error) {
 	if err := positive("web", dimension{"width", width}); err != nil {
 		return 0, err
@@ -53,11 +53,10 @@ func WebWidth(width float64, filling Filling, diameters ...float64) (float64, er
 	return nominal, nil
 }
 
-// EffectiveWidth is the width of a flange that works with its web (m), by
-// EN 1992-1-1:2004 5.3.2.1, (5.7), unconfirmed: check against the edition in
-// force. zeroMoments is the length l0 between points of zero moment (m); web is
-// the web's width (m); overhangs are the clear widths bi of the flange beside it
-// (m), of which
+// EffectiveWidth is the effective width of a flange with its web (m), by EN
+// 1992-1-1:2004 5.3.2.1, (5.7), unconfirmed: check against the edition in force.
+// zeroMoments is the length l0 between points of zero moment (m); web is the web's
+// width (m); overhangs are the clear widths bi of the flange beside it (m), of which
 //
 //	beff,i = 0.2·bi + 0.1·l0, at most 0.2·l0 and at most bi
 //

@@ -10,7 +10,7 @@ import (
 // ASTMCement is the type of portland cement, ASTM C150.
 type ASTMCement int
 
-// The zero value is refused: the cement must be stated.
+// The zero value is an error: the cement must be stated.
 const (
 	TypeI   ASTMCement = iota + 1 // general purpose
 	TypeIII                       // high early strength
@@ -23,7 +23,7 @@ func (c ASTMCement) String() string {
 	return [...]string{"", "type I", "type III"}[c]
 }
 
-// Edition says which formulas of the AASHTO LRFD specifications hold.
+// Edition selects the formulas of the AASHTO LRFD specifications.
 type Edition int
 
 // The editions in which the formulas of 5.4.2 changed.
@@ -43,12 +43,12 @@ func (e Edition) String() string {
 // AASHTO is concrete by AASHTO LRFD 5.4.2, normal weight, with the strength
 // gain of ACI 209R-92, 2.2.1, for ages before 28 days.
 //
-// Valid for f′c 16.5 to 103.5 MPa (2.4 to 15 ksi), unit weight 1440 to 2485
-// kg/m³ (0.090 to 0.155 kcf, rounded outwards). Creep and shrinkage: relative humidity 40 to 100
-// %, volume to surface up to 152 mm (6 in), loading at a maturity of half a day
-// or later; no rule for stresses beyond the linear range. Scatter about ±50 %
-// without tests of the mix (C5.4.2.3.1). The standard speaks of a specified
-// strength: State.Mean is set to it too, unless a test gives a mean.
+// Valid for f′c 16.5 to 103.5 MPa (2.4 to 15 ksi), unit weight 1440 to 2485 kg/m³
+// (0.090 to 0.155 kcf, rounded outwards). Creep and shrinkage: relative humidity 40 to
+// 100 %, volume to surface up to 152 mm (6 in), loading at a maturity of half a day or
+// later; no rule for stresses beyond the linear range. Scatter about ±50 % without
+// tests of the mix (C5.4.2.3.1). The standard has a specified strength only: State.Mean
+// is equal to it, unless a test gives a mean.
 type AASHTO struct {
 	Strength         float64    // f′c, specified cylinder strength at 28 days, Pa, 16.5e6 to 103.5e6
 	TransferStrength float64    // f′ci, specified when prestressed or first loaded, Pa, 10e6 to f′c; 0 means 0.8·f′c

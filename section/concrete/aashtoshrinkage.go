@@ -6,10 +6,9 @@ import (
 	"github.com/tempstage/tempstage/section/formula"
 )
 
-// Shrinkage is εsh at an age, from the end of curing on, by 5.4.2.3.3 of the
-// model's edition; the standard does not part drying from hydration. Moist
-// curing of less than 5 days raises it by 20 %. Confirm against the edition in
-// force.
+// Shrinkage is εsh at an age, from the end of curing on, by 5.4.2.3.3 of the model's
+// edition; the standard does not separate drying from hydration. Moist curing of less
+// than 5 days raises it by 20 %. Confirm against the edition in force.
 func (c AASHTO) Shrinkage(age float64) (Shrinkage, error) {
 	if err := c.checkShrinkage(age); err != nil {
 		return Shrinkage{}, err

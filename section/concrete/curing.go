@@ -34,11 +34,11 @@ func (c Curing) Check() error {
 	return nil
 }
 
-// StrengthAge is the temperature-adjusted age tT (d) at a calendar age (d), to
-// be used where strength grows: Σ exp(−(4000/(273 + T) − 13.65))·Δt.
-// EN 1992-1-1:2004 B.1(3), (B.10), 0 to 80 °C; the same in the fib Model Code
-// 2010, (5.1-85). At a stated 20 °C a day counts 0.998 d, as the constants of
-// the formula are rounded. Confirm against the edition in force.
+// StrengthAge is the temperature-adjusted age tT (d) at a calendar age (d), for the
+// growth of strength: Σ exp(−(4000/(273 + T) − 13.65))·Δt. EN 1992-1-1:2004 B.1(3),
+// (B.10), 0 to 80 °C; the same in the fib Model Code 2010, (5.1-85). At a stated 20 °C
+// a day counts 0.998 d, as the constants of the formula are rounded. Confirm against
+// the edition in force.
 func (c Curing) StrengthAge(age float64) float64 {
 	adjusted, from := 0.0, 0.0
 	for _, step := range c {
@@ -52,13 +52,12 @@ func (c Curing) StrengthAge(age float64) float64 {
 	return adjusted + math.Max(0, age-from)
 }
 
-// CreepAge is the age t0 (d) that stands for the concrete's maturity in a creep
-// coefficient when it is loaded at a calendar age (d): the temperature-adjusted
-// age changed for the cement, tT·(9/(2 + tT^1.2) + 1)^α with α = −1, 0 and 1
-// for the classes S, N and R, at least 0.5 d. EN 1992-1-1:2004 B.1(2) and (3),
-// (B.9); the same in the fib Model Code 2010, (5.1-73). It is not a strength
-// age, and the time under load stays calendar time. Confirm against the
-// edition in force.
+// CreepAge is the age t0 (d) at loading for a creep coefficient, from the calendar age
+// at loading (d): the temperature-adjusted age changed for the cement, tT·(9/(2 +
+// tT^1.2) + 1)^α with α = −1, 0 and 1 for the classes S, N and R, at least 0.5 d. EN
+// 1992-1-1:2004 B.1(2) and (3), (B.9); the same in the fib Model Code 2010, (5.1-73).
+// It is not a strength age, and the time under load stays calendar time. Confirm
+// against the edition in force.
 func (c Curing) CreepAge(age float64, cement Cement) float64 {
 	t := c.StrengthAge(age)
 	return math.Max(0.5, t*math.Pow(9/(2+math.Pow(t, 1.2))+1, cement.alpha()))

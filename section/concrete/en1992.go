@@ -6,7 +6,7 @@ import "github.com/tempstage/tempstage/section/formula"
 // fib Model Code 2010 has the same three groups.
 type Cement int
 
-// The zero value is refused: the cement must be stated.
+// The zero value is an error: the cement must be stated.
 const (
 	ClassS Cement = iota + 1 // slow: CEM 32.5 N
 	ClassN                   // normal: CEM 32.5 R, 42.5 N
@@ -39,12 +39,12 @@ func (c Cement) String() string {
 // EN1992 is concrete by EN 1992-1-1:2004, 3.1.2 to 3.1.4 and Annex B, normal
 // weight.
 //
-// Valid for fck 12 to 90 MPa. Strength: ages above 3 d, younger only as the
-// mix's promise (State.NeedsTest); curing at 0 to 80 °C. Creep: relative
-// humidity 40 to 100 %, mean temperature −40 to 40 °C, stress up to
-// 0.45·fck(t0), above that [EN1992.CreepUnder]; scatter about ±20 % (Annex B,
-// 3.1.4(2)). Shrinkage: relative humidity 20 to 100 %, notional size from 100
-// mm. Recommended values; a national annex may change them.
+// Valid for fck 12 to 90 MPa. Strength: ages above 3 d, younger concrete nominal, to be
+// proved by test (State.NeedsTest); curing at 0 to 80 °C. Creep: relative humidity 40
+// to 100 %, mean temperature −40 to 40 °C, stress up to 0.45·fck(t0), above that
+// [EN1992.CreepUnder]; scatter about ±20 % (Annex B, 3.1.4(2)). Shrinkage: relative
+// humidity 20 to 100 %, notional size from 100 mm. Recommended values; a national annex
+// may change them.
 type EN1992 struct {
 	Fck       float64  // characteristic cylinder strength at 28 days, Pa, 12e6 to 90e6
 	Cement    Cement   // strength class of the cement
@@ -70,13 +70,13 @@ func (c EN1992) growth() growth {
 // MPa up to fck, and up to 3 d, by the calendar or by the adjusted age, this
 // value is nominal, to be proved by test: NeedsTest is set.
 //
-// The latest test at or before the age overrides the formula: at its own age
-// and up to 3 d its strength holds as measured; later the strength is the
-// larger of the test and the formula, the formula scaled down by test over
-// formula when the test lay below it; fck(t) then stays below fcm(t) by as much
-// as the test's own statistic asks for. fctm(t) and Ecm(t) follow fcm(t)/fcm. A test
-// below an earlier one shows that the earlier was wrong: from the earlier one's age on
-// the lower strength holds, and the words of the state name both.
+// The latest test at or before the age overrides the formula: at its own age and up to
+// 3 d its strength applies as measured; later the strength is the larger of the test
+// and the formula, the formula scaled down by test over formula when the test is below
+// it; fck(t) then stays below fcm(t) by the difference that the statistic of the test
+// requires. fctm(t) and Ecm(t) follow fcm(t)/fcm. A test below an earlier one disproves
+// it: from the age of the earlier one on the lower strength applies, and Basis names
+// both.
 func (c EN1992) At(age float64) (State, error) {
 	if err := c.check(); err != nil {
 		return State{}, err

@@ -22,8 +22,8 @@ type growth struct {
 // growthPlaces are the clauses of one standard.
 type growthPlaces struct{ gain, mean, characteristic string }
 
-// check reports the first field that is not allowed; strengths reach from 12e6
-// Pa to most.
+// check reports the first field that is out of range; strengths are from 12e6 Pa to
+// most.
 func (g growth) check(most float64, table string) error {
 	if err := within(bound{"Fck", g.fck, "Pa", 12e6, most, " (" + table + ")"}); err != nil {
 		return err
@@ -95,11 +95,10 @@ func (g growth) strengths(age float64, k *chain) strengths {
 	return strengths{mean, characteristic, g.young(age), "formula"}
 }
 
-// afterTest joins an earlier test and the formula: the larger of the two, the
-// formula scaled down by test over formula when the test lay below it. The
-// characteristic strength is below a curve that rests on a mean of tests by as
-// much as the test's own did, see [Test.strengths]; below a formula that the
-// test does not hold down by 8 MPa.
+// afterTest joins an earlier test and the formula: the larger of the two, the formula
+// scaled down by test over formula when the test is below it. The characteristic
+// strength is below a curve that rests on a mean of tests by as much as the test's own
+// did, see [Test.strengths]; below a formula that the test does not hold down by 8 MPa.
 func (g growth) afterTest(test Test, promised formula.Quantity, k *chain) strengths {
 	testMean, testCharacteristic, err := test.strengths()
 	then := chain{source: k.source}
@@ -176,7 +175,7 @@ func latest(tests []Test, age float64) *Test {
 // asMeasured says that at the age the strength of the test holds as it was measured.
 func (t *Test) asMeasured(age float64) bool { return age == t.Age || t.below != nil }
 
-// checkTests reports the first test that is not allowed or out of order.
+// checkTests reports the first test that is out of range or out of order.
 func checkTests(tests []Test) error {
 	for i, test := range tests {
 		if err := test.check(); err != nil {

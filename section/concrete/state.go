@@ -24,8 +24,7 @@ type Model interface {
 	Inputs() []formula.Line
 }
 
-// Missing says that no model is given: nil, or a nil pointer to one, whose methods
-// would panic.
+// Missing is true where no model is given: nil, or a nil pointer to one.
 func Missing(m Model) bool {
 	if m == nil {
 		return true
@@ -45,8 +44,8 @@ type State struct {
 	TensileMean    float64 // fctm(t), Pa
 	TensileLow     float64 // fctk,0.05(t), Pa
 	Modulus        float64 // Ecm(t), secant, Pa
-	NeedsTest      bool    // no standard gives Characteristic at this age: a test must show it
-	Basis          string  // where Characteristic comes from, in words
-	// Derivation holds the lines that give the values above.
+	NeedsTest      bool    // Characteristic must be shown by a test: no standard gives it at this age
+	Basis          string  // of Characteristic, in words
+	// Derivation is the lines that give the values above.
 	Derivation []formula.Line
 }

@@ -6,13 +6,12 @@ import (
 	"slices"
 )
 
-// Superposition is a time cut into steps in which stress changes, each change
-// creeping from the middle of its step on with the age that the concrete has
-// then. It is the reference against which ageing formulas are judged. The elastic
-// part has the secant modulus, see [Compliance]. It is made by [Superpose]; the zero
-// value, or nil, has no steps.
+// Superposition is a time in steps in which stress changes; each change creeps from the
+// middle of its step on, with the age of the concrete then. It is the reference for
+// ageing formulas. The elastic part has the secant modulus, see [Compliance]. It is
+// made by [Superpose]; the zero value, or nil, has no steps.
 type Superposition struct {
-	Days []float64 // ends of the steps on the project's clock, d; the first is where they begin
+	Days []float64 // ends of the steps on the project's clock, d; the first is their beginning
 
 	elastic []float64   // 1/E at the middle of a step, 1/Pa
 	creep   []float64   // 1/E to which φ relates, 1/Pa
@@ -83,9 +82,9 @@ func Superpose(m TimeModel, cast float64, days []float64) (*Superposition, error
 // middle is the middle of step j (day).
 func (s *Superposition) middle(j int) float64 { return (s.Days[j-1] + s.Days[j]) / 2 }
 
-// Strain is the strain at the end of step i for a unit stress that came in step j
-// ≤ i, both counted from 1, with creep times factor (1/Pa); 0 where there is no such
-// step, or where it comes later than i.
+// Strain is the strain at the end of step i for a unit stress applied in step j ≤ i,
+// both counted from 1, with creep times factor (1/Pa); 0 where there is no such step,
+// or where it comes later than i.
 func (s *Superposition) Strain(i, j int, factor float64) float64 {
 	if j < 1 || j > i || i > s.steps() {
 		return 0
@@ -105,12 +104,11 @@ func (s *Superposition) strain(i, j int, factor float64) float64 {
 	return s.elastic[j] + factor*s.creep[j]*s.phi[i][j]
 }
 
-// Total is the sum of the changes Δ of the steps that satisfy, at the end of
-// every step i, own·ΣΔ(j) + through·ΣΔ(j)·Strain(i, j, factor) = free[i]: what
-// something stiff and the concrete it acts through do about a free movement.
-// free has one value for each of Days; the first is not read, and with fewer only so
-// many steps are taken. A step in which neither own nor through is stiff changes
-// nothing.
+// Total is the sum of the changes Δ of the steps that satisfy, at the end of every step
+// i, own·ΣΔ(j) + through·ΣΔ(j)·Strain(i, j, factor) = free[i]: the restraint of a free
+// movement by a stiff part and the concrete through which it acts. free has one value
+// for each of Days; the first is not read, and with fewer only so many steps are taken.
+// A step in which neither own nor through is stiff changes nothing.
 func (s *Superposition) Total(free []float64, own, through, factor float64) float64 {
 	n := min(s.steps()+1, len(free))
 	changes := make([]float64, max(n, 0))

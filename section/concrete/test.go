@@ -11,28 +11,29 @@ import (
 // Specimen is the shape of the tested specimens.
 type Specimen int
 
-// The specimens of EN 12390-1. The zero value is refused: it must be stated.
+// The specimens of EN 12390-1. The zero value is an error: it must be stated.
 const (
 	Cylinder Specimen = iota + 1 // 150 mm × 300 mm
 	Cube                         // 150 mm
 )
 
-// Statistic says what the strength of a test is of its sample.
+// Statistic is the kind of value that the strength of a test is.
 type Statistic int
 
-// The zero value is refused: it must be stated.
+// The zero value is an error: it must be stated.
 const (
 	Mean           Statistic = iota + 1 // mean of the specimens
 	Characteristic                      // 5 % fractile, already derived from the sample
 )
 
-// Test is a compressive strength measured at an age. A cube's strength is not a
-// cylinder's and a mean is not a characteristic value, so both must be stated.
+// Test is a compressive strength measured at an age. Specimen and Statistic must be
+// stated: a cube strength is above a cylinder strength, a mean above a characteristic
+// value.
 type Test struct {
 	Age       float64   // d, of the specimens when crushed
 	Strength  float64   // Pa
 	Specimen  Specimen  // Cylinder or Cube
-	Specimens int       // how many were crushed, at least 1
+	Specimens int       // number crushed, at least 1
 	Statistic Statistic // Mean or Characteristic
 	Report    string    // reference of the test report, printed on the sheet
 
@@ -55,7 +56,7 @@ func (t Test) check() error {
 	return nil
 }
 
-// String is the test in the words of a sheet.
+// String is the test in words, for the sheet.
 func (t Test) String() string {
 	kind, what := "cylinder", "mean"
 	if t.Specimen == Cube {
@@ -155,18 +156,18 @@ func (t Test) positive(characteristic float64) error {
 	return fmt.Errorf("%w: %s: characteristic cylinder strength would be %.3g MPa: must be positive", ErrConcrete, t, characteristic/1e6)
 }
 
-// MeanFor is the mean strength (Pa) that so many specimens must have to show a
-// characteristic strength (Pa) of the same kind: 8 MPa above it, EN 1992-1-1:2004
-// 3.1.2(5) and Table 3.1, times √(1 + 1/n) for their number, see [Test]. Fewer than
-// one specimen counts as one.
+// MeanFor is the mean strength (Pa) of so many specimens that shows a characteristic
+// strength (Pa) of the same kind: 8 MPa above it, EN 1992-1-1:2004 3.1.2(5) and Table
+// 3.1, times √(1 + 1/n) for their number, see [Test]. Fewer than one specimen counts as
+// one.
 func MeanFor(characteristic float64, specimens int) float64 {
 	return characteristic + 8e6*math.Sqrt(1+1/float64(max(1, specimens)))
 }
 
-// CubeFor is the cube strength (Pa) that goes with a cylinder strength (Pa), as a
-// [Test] on cubes is read: the strength classes of EN 1992-1-1:2004 Table 3.1, linear
-// between them, cylinder over 0.8 below the lowest. The error wraps [ErrConcrete]: a
-// strength below 0.1 MPa, or above the highest class.
+// CubeFor is the cube strength (Pa) that goes with a cylinder strength (Pa), as for a
+// [Test] on cubes: the strength classes of EN 1992-1-1:2004 Table 3.1, linear between
+// them, cylinder over 0.8 below the lowest. The error wraps [ErrConcrete]: a strength
+// below 0.1 MPa, or above the highest class.
 func CubeFor(cylinder float64) (float64, error) {
 	mega, first, last := cylinder/1e6, classes[0], classes[len(classes)-1]
 	if err := within(bound{"cylinder strength", cylinder, "Pa", leastStrength, last[0] * 1e6, " (the last class of Table 3.1)"}); err != nil {

@@ -7,9 +7,8 @@ import (
 	"github.com/tempstage/tempstage/section/formula"
 )
 
-// TimeModel is a Model that also gives creep and shrinkage. All times are
-// calendar ages of the concrete in days; what a model does with temperature and
-// cement inside is its own affair.
+// TimeModel is a Model that also gives creep and shrinkage. All times are calendar ages
+// of the concrete in days; adjustment for temperature and cement is inside the model.
 //
 // Creep gives numbers alone, for use in time steps; CreepLines and
 // ShrinkageLines derive the same numbers line by line. Every error wraps
@@ -40,14 +39,15 @@ type Shrinkage struct {
 	Autogenous float64 // part from hydration, 0 in a model that does not part them
 }
 
-// Exposure is what decides how a member dries.
+// Exposure is the data of the drying of a member.
 type Exposure struct {
 	Humidity     float64 // relative, of the ambient air, as a fraction: 0.70 for 70 %
 	NotionalSize float64 // h0 = 2·Ac/u, m, with u the perimeter that dries; volume to surface is half of it
 	DryingFrom   float64 // age at the end of curing, d; 0 means from casting
 }
 
-// check reports what is not allowed, for a model that holds from a humidity on.
+// check reports the first field that is out of range, for a model valid from a humidity
+// on.
 func (e Exposure) check(driest float64) error {
 	return within(
 		bound{"Exposure.Humidity", e.Humidity, "", driest, 1, " (70 % is 0.70)"},

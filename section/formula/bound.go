@@ -27,7 +27,7 @@ func Misread(value float64, unit string, least, most float64) string {
 	return ""
 }
 
-// RangeEnd is the end of a range as it is written in a script: 50e6 and not 5e+07.
+// RangeEnd is the end of a range as written in a script: 50e6 and not 5e+07.
 func RangeEnd(v float64) string {
 	switch size := math.Abs(v); {
 	case size >= 1e13:

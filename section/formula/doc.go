@@ -1,11 +1,11 @@
-// Package formula holds a number together with how it was got, so that a
-// calculation can be printed, followed by hand and recomputed by a test.
+// Package formula is numbers with their derivations, so that a calculation can be
+// printed, followed by hand and recomputed by a test.
 //
-// A [Quantity] is a symbol, a value in SI and its unit. A [Line] is one line of
-// a calculation: the result, the expression that gives it, the operands of the
-// expression and the [Source] of the formula. Numbers live apart from text:
-// who prints a Line chooses the units and the rounding, and [Line.Recompute]
-// evaluates the expression again from the operands.
+// A [Quantity] is a symbol, a value in SI and its unit. A [Line] is one line of a
+// calculation: the result, the expression that gives it, the operands of the expression
+// and the [Source] of the formula. Numbers are apart from text: the printer of a Line
+// chooses the units and the rounding, and [Line.Recompute] evaluates the expression
+// again from the operands.
 //
 // An aid: a licensed engineer must confirm every result.
 //

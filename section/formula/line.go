@@ -2,7 +2,7 @@ package formula
 
 import "strings"
 
-// Source says where a formula or a limit was published.
+// Source is the document and place of a formula or a limit.
 type Source struct {
 	// Document is the book or standard with its edition or annex, e.g.
 	// "EN 1992-1-1:2004".
@@ -23,32 +23,31 @@ func (s Source) String() string {
 	return text
 }
 
-// Mechanics is the Source of lines that are plain statics or geometry.
+// Mechanics is the Source of lines of statics or geometry.
 var Mechanics = Source{Document: "statics"}
 
 // Line is one line of a calculation: result = expression(operands).
 //
-// A Line without an expression is a given value (an input) or a value taken
-// from an analysis that has no one-line form; Source and Note say which.
+// A Line without an expression is a given value (an input) or a value taken from an
+// analysis that has no one-line form; see Source and Note.
 type Line struct {
-	// Result is what the line gives.
+	// Result is the quantity that the line gives.
 	Result Quantity `json:"r"`
 	// Expression gives Result.Value from the operands; "" for a given value.
 	Expression string `json:"e,omitempty"`
 	// Operands holds one Quantity for each symbol of Expression.
 	Operands []Quantity `json:"o,omitempty"`
-	// Source is where the formula or the value comes from.
+	// Source is the source of the formula or the value.
 	Source Source `json:"src,omitzero"`
-	// Note is a remark for the reader, e.g. which case was chosen and why.
+	// Note is a remark, e.g. the case chosen and its reason.
 	Note string `json:"note,omitempty"`
 }
 
-// Given is a Line for an input: the quantity and where it comes from.
+// Given is a Line for an input: the quantity and its source.
 func Given(q Quantity, source Source) Line { return Line{Result: q, Source: source} }
 
-// Derive evaluates expression with the operands and returns the complete Line,
-// so that the printed number is the evaluated one. The error says what is wrong
-// with the expression; see [Line.Recompute].
+// Derive evaluates expression with the operands and returns the complete Line, so that
+// the printed number is the evaluated one. The error is that of [Line.Recompute].
 func Derive(result Quantity, expression string, source Source, operands ...Quantity) (Line, error) {
 	line := Line{Result: result, Expression: expression, Operands: operands, Source: source}
 	value, err := line.Recompute()

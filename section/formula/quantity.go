@@ -1,10 +1,10 @@
 package formula
 
-// Unit is the coherent SI unit in which a Quantity is held, written as an
-// engineer writes it. Printing in other units is the business of who prints.
+// Unit is the coherent SI unit of a Quantity, written as an engineer writes it;
+// stages/sheet prints other units.
 type Unit string
 
-// The units that occur in the project.
+// The units of this module.
 const (
 	One               Unit = "1"     // pure number
 	Metre             Unit = "m"     // length, coordinate, deflection
@@ -27,11 +27,11 @@ const (
 	Kilogram          Unit = "kg"    // mass
 )
 
-// Quantity is a number with its symbol, its unit and what it is in words.
+// Quantity is a number with its symbol, its unit and its name.
 type Quantity struct {
-	// Symbol is how the quantity is called in expressions, e.g. "σ_c".
+	// Symbol is that of the quantity in expressions, e.g. "σ_c".
 	Symbol string `json:"s"`
-	// Name says what it is in words, e.g. "concrete stress at the soffit".
+	// Name is its name in words, e.g. "concrete stress at the soffit".
 	Name string `json:"n,omitempty"`
 	// Value is the number in SI, in the unit named by Unit; always finite.
 	Value float64 `json:"v"`

@@ -12,8 +12,8 @@ import (
 	"sync/atomic"
 )
 
-// ErrExpression is wrapped by every error about an expression that cannot be
-// read or does not give a finite number.
+// ErrExpression is wrapped by every error about an expression that cannot be read or
+// whose value is not finite.
 var ErrExpression = errors.New("expression")
 
 // unary are the functions of one argument that an expression may call.
@@ -22,12 +22,12 @@ var unary = map[string]func(float64) float64{
 	"sin": math.Sin, "cos": math.Cos, "tan": math.Tan, "atan": math.Atan,
 }
 
-// Recompute evaluates the expression from the operands and returns the value
-// in SI. It knows + - * /, parentheses, numbers, the operands' symbols, pi, and
-// the functions sqrt, exp, ln, abs, sin, cos, tan, atan, pow(a, b), min(a, …)
-// and max(a, …). For a line without an expression it returns Result.Value. The
-// error wraps [ErrExpression] and names what could not be read, the symbol that
-// has no operand, or a result that is not finite.
+// Recompute evaluates the expression from the operands and returns the value in SI. It
+// evaluates + - * /, parentheses, numbers, the operands' symbols, pi, and the functions
+// sqrt, exp, ln, abs, sin, cos, tan, atan, pow(a, b), min(a, …) and max(a, …). For a
+// line without an expression it returns Result.Value. The error wraps [ErrExpression]
+// and names the part that cannot be read, the symbol without an operand, or a result
+// that is not finite.
 func (l Line) Recompute() (float64, error) {
 	if l.Expression == "" {
 		return l.Result.Value, nil

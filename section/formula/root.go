@@ -13,12 +13,12 @@ var ErrNoRoot = errors.New("no root")
 // mostSteps halve an interval some forty magnitudes wider than its root to the last digit.
 const mostSteps = 200
 
-// Root finds x between low and high where f passes zero, to the last digits of
-// float64, by bracketing: the function must have opposite signs at the ends and
-// be continuous (at a jump over zero it returns the place of the jump). Method:
-// Chandrupatla, Advances in Engineering Software 28 (1997) 145-149, inverse
-// quadratic interpolation where it is safe and bisection elsewhere. The error
-// wraps [ErrNoRoot], also where 200 steps do not settle it, or is that of f.
+// Root finds x between low and high at which f is zero, to the last digits of float64,
+// by bracketing: the function must have opposite signs at the ends and be continuous
+// (at a jump over zero it returns the place of the jump). Method: Chandrupatla,
+// Advances in Engineering Software 28 (1997) 145-149, inverse quadratic interpolation
+// where it is safe and bisection elsewhere. The error wraps [ErrNoRoot], also after 200
+// steps without a root, or is that of f.
 func Root(low, high float64, f func(x float64) (float64, error)) (float64, error) {
 	a, b := high, low
 	fa, err := value(f, a)

@@ -7,10 +7,9 @@ import (
 	"github.com/tempstage/tempstage/section/formula"
 )
 
-// EN1992 is EN 1992-1-1:2004 in temporary stages. Each field is a nationally
-// determined or chosen value; zero means the value named behind it, which is the
-// recommended one, not checked against the printed standard: confirm against the
-// edition and the annex in force.
+// EN1992 is EN 1992-1-1:2004 in temporary stages. Each field is a nationally determined
+// or chosen value; zero means the recommended value named behind it, not checked
+// against the printed standard: confirm against the edition and the annex in force.
 type EN1992 struct {
 	Annex string // national annex, printed on the sheet; "" means recommended values
 
@@ -33,10 +32,10 @@ type EN1992 struct {
 	EquilibriumVariable    float64 // γQ for equilibrium, EN 1990 Table A2.4(A): 0 means 1.50
 
 	EquilibriumConstruction float64 // γQ of construction loads for equilibrium, EN 1990 Table A2.4(A): 0 means 1.35
-	FrictionFactor          float64 // γμ on the least friction against sliding, EN 1337-1:2000, 5.2: 0 means 1.2, steel on concrete; steel on steel 2.0
-	DuctBeside              float64 // least clear distance of ducts side by side, m, 8.10.1.3, Figure 8.15: 0 means 0.050
-	DuctAbove               float64 // least clear distance of ducts one above the other, m, 8.10.1.3, Figure 8.15: 0 means 0.040
-	Aggregate               float64 // largest aggregate size, m, which clear distances of ducts must let through; 0 where it is not known
+	FrictionFactor          float64 // γμ on the minimum friction against sliding, EN 1337-1:2000, 5.2: 0 means 1.2, steel on concrete; steel on steel 2.0
+	DuctBeside              float64 // minimum clear distance of ducts side by side, m, 8.10.1.3, Figure 8.15: 0 means 0.050
+	DuctAbove               float64 // minimum clear distance of ducts one above the other, m, 8.10.1.3, Figure 8.15: 0 means 0.040
+	Aggregate               float64 // largest aggregate size, m, for clear distances of ducts; 0 where it is not known
 }
 
 // filled is the standard with its recommended values in place of zeros, or an
@@ -99,7 +98,7 @@ func (s EN1992) foreign(document, place string) formula.Source {
 	return formula.Source{Document: document, Place: place, Confirm: true}
 }
 
-// Limits answers the questions of the engine; see the fields for the clauses.
+// Limits answers the questions of package stages; the clauses are at the fields.
 func (s EN1992) Limits(q Question) ([]Limit, error) {
 	s, err := s.filled()
 	if err != nil {

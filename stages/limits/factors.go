@@ -7,16 +7,16 @@ import (
 	"github.com/tempstage/tempstage/section/formula"
 )
 
-// ActionKind is what a partial factor on an action is for.
+// ActionKind is the kind of an action, by which its partial factors are chosen.
 type ActionKind string
 
 // The kinds of actions on an element in a temporary stage, besides its weight and
 // its prestress.
 const (
 	Equipment   ActionKind = "equipment"   // carriers, gantries, jacks, counterweights
-	Wind        ActionKind = "wind"        // on the element and on what is on it
+	Wind        ActionKind = "wind"        // on the element and on equipment on it
 	Personnel   ActionKind = "personnel"   // working crews with hand tools
-	Braking     ActionKind = "braking"     // starting and braking of what rolls
+	Braking     ActionKind = "braking"     // starting and braking of vehicles
 	Temperature ActionKind = "temperature" // uniform and differential
 	Imposed     ActionKind = "imposed"     // any other load that may be present or absent
 	Accidental  ActionKind = "accidental"  // loss of a hanger, collision, dropped load
@@ -29,19 +29,19 @@ type Factors struct {
 	PrestressLeast, PrestressMost float64        // on the prestress: inferior, superior; 0 means 1
 	VariableMost                  float64        // on other loads that may be present or absent; 0 means 1
 	Source                        formula.Source // standard with edition, and clause
-	Actions                       []ActionFactor // for kinds of action that have their own; the others have 0 and VariableMost
+	Actions                       []ActionFactor // for kinds of action with factors of their own; the others have 0 and VariableMost
 }
 
-// ActionFactor is the partial factors on one kind of action. A zero is a zero:
-// that part of the action does not count.
+// ActionFactor is the partial factors on one kind of action. A zero is a zero: that
+// part of the action is left out.
 type ActionFactor struct {
 	Kind         ActionKind
-	Favourable   float64 // on what helps
-	Unfavourable float64 // on what harms
+	Favourable   float64 // on favourable parts
+	Unfavourable float64 // on unfavourable parts
 }
 
-// On is the factors on a kind of action: what the limit states for it, else 0 on
-// what helps and VariableMost on what harms.
+// On is the factors on a kind of action: those stated for it, else 0 on favourable and
+// VariableMost on unfavourable parts.
 func (f Factors) On(kind ActionKind) (favourable, unfavourable float64) {
 	for _, a := range f.Actions {
 		if a.Kind == kind {
@@ -51,7 +51,7 @@ func (f Factors) On(kind ActionKind) (favourable, unfavourable float64) {
 	return 0, f.Filled().VariableMost
 }
 
-// Check reports factors that are not finite or whose least is above their most,
+// Check reports factors that are not finite or whose minimum is above their maximum,
 // and a kind that is stated twice; the error wraps ErrLimits.
 func (f Factors) Check() error {
 	f = f.Filled()

@@ -9,18 +9,18 @@ import (
 	"github.com/tempstage/tempstage/section/formula"
 )
 
-// ErrLimits is wrapped by every error about a national value or a question that
-// cannot be answered.
+// ErrLimits is wrapped by every error about a national value or a question that is out
+// of range.
 var ErrLimits = errors.New("limits")
 
-// Kind is what is limited.
+// Kind is the kind of a limit.
 type Kind string
 
-// What can be asked for. The demand that is compared is named behind each.
+// The kinds, each with its demand.
 const (
 	Compression       Kind = "concrete compression"               // largest compressive stress, Pa
 	Tension           Kind = "concrete tension"                   // largest tensile stress, Pa
-	TensionSteel      Kind = "bonded bars in the tension zone"    // steel area that the tension force needs, m²
+	TensionSteel      Kind = "bonded bars in the tension zone"    // steel area required by the tension force, m²
 	PrincipalTension  Kind = "principal tension in the web"       // Pa
 	WebShear          Kind = "web shear stress"                   // Pa
 	JackStress        Kind = "jacking stress"                     // Pa
@@ -29,14 +29,14 @@ const (
 	AnchorSpacing     Kind = "spacing of anchors"                 // m, at least
 	AnchorEdge        Kind = "edge distance of anchors"           // m, at least
 	DuctSpacing       Kind = "clear distance between ducts"       // m, at least
-	Uplift            Kind = "uplift at a support"                // least reaction, N, at least
+	Uplift            Kind = "uplift at a support"                // minimum reaction, N, at least
 	Overturning       Kind = "overturning about the support line" // destabilising moment, N·m
 	Sliding           Kind = "sliding at the supports"            // horizontal force, N
 	SetDown           Kind = "set-down"                           // the stage that follows a lift; asked of no standard
 	Roll              Kind = "roll about the axis"                // height of the roll axis above the centre of gravity, m, at least; asked of no standard
 )
 
-// Phase is what is being done to the element.
+// Phase is the kind of operation on the element.
 type Phase string
 
 // The phases of a precast element's temporary life.
@@ -51,7 +51,7 @@ const (
 // Phases are all phases.
 func Phases() []Phase { return []Phase{Stressing, Lifting, Storing, Seating, Hauling} }
 
-// Question is what the engine asks a Standard.
+// Question is what package stages asks a Standard.
 type Question struct {
 	Kind        Kind           // what is limited
 	Phase       Phase          // what is being done
@@ -59,16 +59,16 @@ type Question struct {
 	Concrete    concrete.State // there, at that age
 	Tendon      *tendon.Tendon // for the questions about tendons, ducts and anchors
 	Neighbour   *tendon.Tendon // for DuctSpacing: the other tendon
-	Above       bool           // for DuctSpacing: one duct is above the other, more than beside it
+	Above       bool           // for DuctSpacing: one duct is above the other, not beside it
 	TensionZone TensionZone    // for TensionSteel
-	Accidental  bool           // an accidental action is present: for equilibrium its combination is asked for beside the usual one
+	Accidental  bool           // an accidental action is present: for equilibrium its combination is asked for as well
 }
 
-// Place is where in a girder something is limited.
+// Place is the place of a question in a girder.
 type Place struct {
 	Piece string // mark of the element; "" for the only one
 	Joint string // mark of the joint between two elements; "" inside an element
-	Bars  bool   // bonded bars carry tension there
+	Bars  bool   // bonded bars can carry tension there
 }
 
 // TensionZone is the part of a section in tension.
@@ -77,7 +77,7 @@ type TensionZone struct {
 	Bars  float64 // area of the bonded bars in the zone, m²
 }
 
-// Sense says on which side of the limit the demand must stay.
+// Sense is whether the demand must be at most or at least the limit.
 type Sense string
 
 // The two senses.
@@ -95,35 +95,35 @@ const (
 	Detailing      = "detailing"
 )
 
-// Limit is what a standard allows.
+// Limit is a limit of a standard.
 //
-// For Uplift, Overturning and Sliding the limit itself is geometry: the engine
-// makes it, and takes clause and Factors from here.
+// For Uplift, Overturning and Sliding the limit itself is geometry: package stages
+// makes it, with clause and Factors from here.
 type Limit struct {
 	Kind       Kind             // what was asked
 	Name       string           // what is limited, in words
 	LimitState string           // SLS, ULS, EQU, approval or detailing
-	Sense      Sense            // on which side the demand must stay
-	Line       formula.Line     // the limit and how it was got
+	Sense      Sense            // whether the demand must be at most or at least the limit
+	Line       formula.Line     // the limit with its derivation
 	Source     formula.Source   // standard with edition, and clause
 	Factors    Factors          // on the actions
-	Scale      formula.Quantity // by which the margin is made a ratio where the limit is zero
+	Scale      formula.Quantity // divisor of the margin for the utilisation where the limit is zero
 	BarStress  formula.Quantity // for TensionSteel: the stress at which the bars carry the tension force, Pa
-	Friction   formula.Quantity // for Sliding: partial factor by which the least coefficient of friction is divided
-	// LeansOnStrength is true when the limit follows the concrete's strength at
-	// the age, so that it is conditional where a test is needed.
+	Friction   formula.Quantity // for Sliding: partial factor by which the minimum coefficient of friction is divided
+	// LeansOnStrength is true when the limit depends on the strength of the concrete at
+	// that age: the check is conditional where a test is needed.
 	LeansOnStrength bool
-	Note            string // reach of the clause, e.g. that its use is by analogy
+	Note            string // range of the clause, e.g. that its use is by analogy
 }
 
-// Standard answers questions.
+// Standard gives the limits for a question.
 type Standard interface {
-	// Limits are the limits that the standard sets on what is asked; none when it
-	// sets none. The error wraps ErrLimits.
+	// Limits are the limits of the standard for the question; none where it has none.
+	// The error wraps ErrLimits.
 	Limits(Question) ([]Limit, error)
 }
 
-// All are several standards at once: each sets its own limits.
+// All are several standards at once: every limit of each applies.
 func All(standards ...Standard) Standard { return all(standards) }
 
 type all []Standard
