@@ -117,7 +117,7 @@ func (b *Beam) mechanism(i int) error {
 			}
 		}
 	}
-	return fmt.Errorf("%w: mechanism, or nearly one: the beam can %s at %g m; it is held by %s: must be a layout that holds every part",
+	return fmt.Errorf("%w: mechanism, or nearly one: the beam can %s at %g m; it is supported by %s: must be a layout that supports every part",
 		ErrBeam, movement, place, b.layout.describe())
 }
 

@@ -6,8 +6,8 @@ import (
 	"gonum.org/v1/gonum/blas/blas64"
 )
 
-// Beam is a layout made ready to be solved: its stiffness is assembled and
-// factorised once. It never changes and may be used by many goroutines.
+// Beam is a layout with its stiffness factorised. It never changes and may be shared
+// between goroutines.
 type Beam struct {
 	layout   Layout
 	nodes    []node
@@ -20,9 +20,9 @@ type Beam struct {
 	contact  contact
 }
 
-// New prepares the beam. The error wraps [ErrBeam] and names the field, its
-// value and what it must be, or says where a layout that is a mechanism, or
-// nearly one, can move.
+// New prepares the beam. The error wraps [ErrBeam] and names the field, its value and
+// what it must be, or the place where a layout that is a mechanism, or nearly one, can
+// move.
 func New(layout Layout) (*Beam, error) {
 	if err := layout.check(); err != nil {
 		return nil, err
@@ -80,7 +80,7 @@ func (l Layout) clone() Layout {
 	return l
 }
 
-// Length is the length of the beam (m); 0 of one that [New] did not make.
+// Length is the length of the beam (m); 0 for one not made by [New].
 func (b *Beam) Length() float64 {
 	if b == nil {
 		return 0
@@ -88,8 +88,8 @@ func (b *Beam) Length() float64 {
 	return b.layout.Length
 }
 
-// Layout is a copy of what the beam was made from; the zero one of a beam that [New]
-// did not make.
+// Layout is a copy of the layout; zero for a beam not made by [New]
+//.
 func (b *Beam) Layout() Layout {
 	if b == nil {
 		return Layout{}

@@ -79,7 +79,7 @@ func TestHinges(t *testing.T) {
 	fixed.Supports = append(fixed.Supports, beam.Support{At: 10, RotationalStiffness: 1})
 	fixed.Hinges = []float64{10}
 	_, err := beam.New(fixed)
-	require.ErrorContains(t, err, "must be away from supports that hold the rotation")
+	require.ErrorContains(t, err, "must be away from supports that restrain the rotation")
 }
 
 // A hinge 2 m into the second span makes the beam statically determinate:

@@ -15,8 +15,8 @@ import (
 // the shear centre and by right hand about +x. Bending stress gains B·ω/Cw, with ω
 // of section.Torsion.Warping.
 //
-// Where the ends warp freely the bimoment needs nothing but the applied torques.
-// In a closed box it dies out within about its depth and is negligible.
+// Where the ends warp freely the bimoment depends on the applied torques only. In a
+// closed box it dies out within about its depth and is negligible.
 type Warping struct {
 	Length      float64      // m, positive
 	GJ          float64      // torsional stiffness, N·m², positive
@@ -26,8 +26,8 @@ type Warping struct {
 	Loads       []TorqueLoad // all torques that act between the ends
 }
 
-// WarpingEnd says whether a section may warp at an end of a member. A support
-// that holds the rotation alone (a fork) leaves it free.
+// WarpingEnd is the restraint of warping at an end of a member. A support of the
+// rotation alone (a fork) leaves it free.
 type WarpingEnd int
 
 // The ends of [Warping].
@@ -36,8 +36,8 @@ const (
 	WarpingRestrained                   // no displacement along x
 )
 
-// TorqueLoad is a torque spread evenly over a stretch of a member, or at one
-// place where From and To are equal.
+// TorqueLoad is a torque, evenly spread over a stretch of a member, or at one place
+// where From and To are equal.
 type TorqueLoad struct {
 	From, To float64 // m from the left end, in order, 0 to Length
 	Torque   float64 // in all, N·m, right hand about +x, about the shear centre
@@ -84,14 +84,14 @@ func (w Warping) Solve() (Bimoment, error) {
 	det := a11*a22 - a12*a21
 	b.left, b.right = (r1*a22-a12*r2)/det, (a11*r2-r1*a21)/det
 	if !finite(b.left) || !finite(b.right) {
-		return Bimoment{}, fmt.Errorf("%w: Warping: bimoment %g N·m²: torques and stiffnesses must be such that float64 can hold it", ErrBeam, b.left)
+		return Bimoment{}, fmt.Errorf("%w: Warping: bimoment %g N·m²: must be finite", ErrBeam, b.left)
 	}
 	return b, nil
 }
 
-// At is the bimoment B (N·m²) and the warping torque −B' (N·m), the part of the
-// torque that Saint-Venant's shear does not carry, at x (m); beyond an end those at
-// the end, at a concentrated torque the mean of both sides.
+// At is the bimoment B (N·m²) and the warping torque −B' (N·m), the part of the torque
+// not carried by Saint-Venant's shear, at x (m); beyond an end those at the end, at a
+// concentrated torque the mean of both sides.
 func (b Bimoment) At(x float64) (bimoment, warpingTorque float64) {
 	if !(x > 0) {
 		x = 0

@@ -41,8 +41,8 @@ func (b *Beam) prepareContact() {
 	}
 }
 
-// stiffnessBeside is what a support feels when it alone moves and nothing turns
-// (N/m): the scale of its reactions to movements.
+// stiffnessBeside is the stiffness against a movement of one support alone without
+// rotation (N/m): the scale of its reactions to movements.
 func (b *Beam) stiffnessBeside(support int) float64 {
 	stiffness := 0.0
 	for i := range b.members {
@@ -104,8 +104,8 @@ func (b *Beam) lift(closed []Reaction) ([]float64, error) {
 	}
 	z, ok := complementary(matrix, q)
 	if !ok {
-		return nil, fmt.Errorf("%w: the supports can only push and the loads would tip the beam or lift it off: "+
-			"must be loads whose resultant the supports can take (%s)", ErrBeam, b.layout.describe())
+		return nil, fmt.Errorf("%w: the supports can only push and the loads would overturn the beam or lift it off: "+
+			"must be loads whose resultant the supports can carry (%s)", ErrBeam, b.layout.describe())
 	}
 	for i := range z {
 		z[i] *= scale / size[i]
@@ -151,7 +151,7 @@ func (r *Response) settle(supports []int, gaps []float64) error {
 	for i, s := range supports {
 		reaction := &r.Reactions[s]
 		if !(reaction.Force >= -residue*largest) || gaps[i] > 0 && !(reaction.Force <= residue*largest) {
-			return fmt.Errorf("%w: Supports[%d] at %g m: the contact could not be settled, it is left with %g N of %g N: "+
+			return fmt.Errorf("%w: Supports[%d] at %g m: the contact was not found, the error is %g N of %g N: "+
 				"must be supports whose stiffnesses and distances differ less", ErrBeam, s, reaction.At, reaction.Force, largest)
 		}
 		if gaps[i] > 0 {

@@ -7,17 +7,16 @@ import (
 	"github.com/tempstage/tempstage/loads"
 )
 
-// Crossing is a train that rolls over a beam from end to end, from wholly off
-// it to wholly off it again.
+// Crossing is a train that rolls over a beam from end to end, entering and leaving it.
 type Crossing struct {
 	Train    loads.Train // what rolls
 	BothWays bool        // also reversed
-	Stations []float64   // m, places at which moment and shear are wanted
+	Stations []float64   // m, places of moment and shear
 }
 
-// Cross is the exact envelope of a crossing: at every station and over the
-// whole beam the largest and smallest moment and shear, and of every support
-// the reaction, each with the position of the train. The unloaded beam counts.
+// Cross is the exact envelope of a crossing: at every station and over the whole beam
+// the largest and smallest moment and shear, and the reaction of every support, each
+// with the position of the train. The unloaded beam is included.
 //
 // Every axle is set on every kink and on both sides of every jump of the
 // influence lines, and between these the stationary points of the sum are its
@@ -72,7 +71,7 @@ func (e Envelope) check() error {
 	all := slices.Concat(e.Moment, e.Shear, e.Reactions, []Bounds{e.BeamMoment, e.BeamShear})
 	for _, b := range all {
 		if !finite(b.Least.Value) || !finite(b.Most.Value) {
-			return fmt.Errorf("%w: an effect of the train is %g to %g: must be axle forces whose effects float64 can hold", ErrBeam, b.Least.Value, b.Most.Value)
+			return fmt.Errorf("%w: an effect of the train is %g to %g: must be axle forces whose effects are finite", ErrBeam, b.Least.Value, b.Most.Value)
 		}
 	}
 	return nil

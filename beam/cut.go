@@ -108,7 +108,7 @@ func (b *Beam) apply(set loads.Set, pieces []piece, nodal []state) error {
 	}
 	for i, c := range set.Couples {
 		if n, ok := b.at(c.At); ok && b.nodes[n].hinge {
-			return fmt.Errorf("%w: couple %d at x = %g m: must be beside the hinge there, to say which side takes it", loads.ErrLoad, i+1, c.At)
+			return fmt.Errorf("%w: couple %d at x = %g m: must be beside the hinge, on one side of it", loads.ErrLoad, i+1, c.At)
 		}
 		b.drop(pieces, nodal, c.At, state{moment: -c.Moment})
 	}

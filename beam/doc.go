@@ -11,13 +11,12 @@
 //	r, err := b.Solve(loads.Set{Lines: []loads.Line{loads.Uniform(0, 34, 110e3)}})
 //	fmt.Println(r.MomentRange().Most, r.Reactions)
 //
-// Supports may be rigid, elastic, fixed, with settlement, or pads that lift off
-// instead of pulling; the response says which lifted and by how much. Stiffness
-// may be uniform, stepped or varying, with or without shear deformation, and
-// there may be hinges.
+// Supports may be rigid, elastic, fixed, with settlement, or pads that lift off and
+// cannot pull; the response has the gap of each. Stiffness may be uniform, stepped or
+// varying, with or without shear deformation, and there may be hinges.
 //
-// [Beam.MomentInfluence] and its sisters give influence lines, [Beam.Cross] the
-// exact envelope of a train that rolls over, with its worst position, and
+// [Beam.MomentInfluence] and the like give influence lines, [Beam.Cross] the exact
+// envelope of a train that rolls over the beam, with its governing position, and
 // [Envelop] that of static cases.
 //
 // [NewSpace] prepares a member in space on supports of any place and direction:
@@ -27,7 +26,7 @@
 //
 //	space, err := beam.NewSpace(beam.SpaceLayout{
 //		Length:   34,
-//		Section:  section, // nil where statics alone decides
+//		Section:  section, // nil where statics is enough
 //		Supports: []beam.Restraint{{X: 1, Y: 2, Direction: r3.Vec{Z: 1}, OneWay: true}, ...},
 //	})
 //	r, err := space.Solve(loads, beam.Setting{Level: []float64{0.005, 0, 0, 0}})
@@ -56,25 +55,23 @@
 //
 // # Method
 //
-// Direct stiffness with one member between two nodes, and nodes only at ends,
-// supports and hinges, so that a prepared beam does not depend on the loads.
-// Member stiffness and the effect of loads come from the flexibility integral
-// ∫ m·M/EI dx, exactly; changes of stiffness are inside members, and a varying
-// flexibility is fitted to a relative 1e-11 by polynomials when the beam is
-// prepared. Rigid supports and settlements are left out of the unknowns, not
-// held by stiff springs. In each piece between supports, loads and changes of
-// stiffness every field is a polynomial, and extremes are its turning points;
-// nothing is sampled. Pads that lift off are found by complementarity (reaction
-// or gap, never both), not by taking away what pulls.
+// Direct stiffness with one member between two nodes, and nodes only at ends, supports
+// and hinges, so that a prepared beam does not depend on the loads. Member stiffness
+// and the effect of loads come from the flexibility integral ∫ m·M/EI dx, exactly;
+// changes of stiffness are inside members, and a varying flexibility is fitted to a
+// relative 1e-11 by polynomials when the beam is prepared. Rigid supports and
+// settlements are no unknowns; there are no stiff springs. In each stretch between
+// supports, loads and changes of stiffness every field is a polynomial, and extremes
+// are its turning points; nothing is sampled. Pads that lift off are found by
+// complementarity: reaction or gap, never both.
 //
-// Space is equilibrium first. The unknowns are the forces of supports and
-// groups; pivoted orthogonalisation of their equilibrium matrix finds a
-// determinate set and every rigid-body motion that nothing holds. Internal
-// forces are sums from the left. Only redundant supports ask for stiffness:
-// their states of self-stress do no work on the misfit between supports and
-// member, whose bending in both planes (with Iyz), torsion about the shear
-// centre and extension are integrated by Gauss's rule. Contact is the
-// complementarity of force and opening. Where restraints are on a Link, their
+// Space is equilibrium first. The unknowns are the forces of supports and groups;
+// pivoted orthogonalisation of their equilibrium matrix finds a determinate set and
+// every rigid-body motion that nothing restrains. Internal forces are sums from the
+// left. Only redundant supports need stiffness: their states of self-stress do no work
+// on the misfit between supports and member, whose bending in both planes (with Iyz),
+// torsion about the shear centre and extension are integrated by Gauss's rule. Contact
+// is the complementarity of force and opening. Where restraints are on a Link, their
 // compliances are a full matrix of its influence lines, which Beam gives exactly.
 //
 // A prepared beam and a response never change; both may be shared between
@@ -82,9 +79,9 @@
 //
 // # Neglected
 //
-// Small displacements, linear elasticity, plane sections, loads at rest. With
-// pads that can lift off, effects do not add up: there are no influence lines
-// and no crossings, only one load case after the other. Beam covers neither
-// axial force nor torsion; Space does, for straight members, without shear
-// deformation; warping torsion only by [Warping]. Buckling is not covered.
+// Small displacements, linear elasticity, plane sections, loads at rest. With pads that
+// can lift off, effects do not add up: there are no influence lines and no crossings,
+// only single load cases. Beam covers neither axial force nor torsion; Space does, for
+// straight members, without shear deformation; warping torsion only by [Warping].
+// Buckling is not covered.
 package beam

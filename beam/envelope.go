@@ -6,22 +6,22 @@ import (
 	"slices"
 )
 
-// Cause says what gave a peak: a static case, or a train and where it stood.
+// Cause is the origin of a peak: a static case, or a train with its position.
 type Cause struct {
 	Case   int     // number of the response in Envelop, from 0; 0 for a train
 	Train  string  // name of the train; empty for a static case
 	Front  float64 // m, place of the axle in front (it may be off the beam)
-	Turned bool    // the other end of the train is in front
+	Turned bool    // the train is reversed
 }
 
-// Peak is a value, where it occurs and what gave it.
+// Peak is a value with its place and its cause.
 type Peak struct {
 	Extreme
 	Cause
 }
 
-// Bounds is the least and the most of one effect over everything that was
-// tried.
+// Bounds is the minimum (Least) and maximum (Most) of one effect over all cases and
+// positions.
 type Bounds struct {
 	Least, Most Peak // in the unit of the effect
 }
@@ -59,7 +59,7 @@ type Envelope struct {
 // of supports, and stations off the beam.
 func Envelop(stations []float64, responses ...*Response) (Envelope, error) {
 	if len(responses) == 0 {
-		return Envelope{}, fmt.Errorf("%w: an envelope of no responses: must have at least one", ErrBeam)
+		return Envelope{}, fmt.Errorf("%w: Envelop without a response: must have at least one", ErrBeam)
 	}
 	var envelope Envelope
 	for i, r := range responses {
@@ -113,8 +113,8 @@ func (r *Response) envelope(stations []float64, cause Cause) Envelope {
 	return e
 }
 
-// With is the envelope of everything in either. The error wraps [ErrBeam] when
-// the two are not of the same stations and number of supports.
+// With is the envelope of both. The error wraps [ErrBeam] when the two are not of the
+// same stations and number of supports.
 func (e Envelope) With(other Envelope) (Envelope, error) {
 	e.Moment, e.Shear, e.Reactions = slices.Clone(e.Moment), slices.Clone(e.Shear), slices.Clone(e.Reactions)
 	if err := e.take(other); err != nil {

@@ -2,13 +2,13 @@ package beam
 
 import "math"
 
-// Extreme is a value and where it occurs.
+// Extreme is a value and its place.
 type Extreme struct {
 	At    float64 // m from the left end
 	Value float64 // N·m, N or m with the field's sign
 }
 
-// Range is the least and the most of a field over the whole beam.
+// Range is the minimum (Least) and maximum (Most) of a field over the whole beam.
 type Range struct {
 	Least, Most Extreme // in the unit of the field
 }
@@ -62,7 +62,7 @@ func (r *Response) DeflectionExtremes() []Extreme { return r.extremes(deflection
 // MomentRange is the least and most bending moment of the beam (N·m).
 func (r *Response) MomentRange() Range { return r.bounds(momentField) }
 
-// ShearRange is the least and most shear force of the beam (N).
+// ShearRange is the minimum and maximum shear force of the beam (N).
 func (r *Response) ShearRange() Range { return r.bounds(shearField) }
 
 // DeflectionRange is the least and most deflection of the beam (m).

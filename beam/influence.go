@@ -2,20 +2,19 @@ package beam
 
 import "fmt"
 
-// Influence is an influence line: the effect at one fixed place of a unit force
-// (1 N, downwards) that is at x. It is exact: the deflected line of the
-// beam under a unit kink, slip or movement (Müller-Breslau).
+// Influence is an influence line: the effect at one fixed place of a unit force (1 N,
+// downwards) at x. It is exact: the deflected line of the beam under a unit kink, slip
+// or movement (Müller-Breslau).
 type Influence struct {
 	response *Response
 	sign     float64
 	last     state // jump at the very right end
 }
 
-// MomentInfluence is the influence line of the bending moment just right or
-// just left of the place (m); N·m per N, sagging positive. The two sides
-// differ only where a support holds the rotation. The error wraps [ErrBeam]
-// for a place off the beam and for a beam with contact supports, where effects
-// do not add up.
+// MomentInfluence is the influence line of the bending moment just right or just left
+// of the place (m); N·m per N, sagging positive. The two sides differ only where a
+// support restrains the rotation. The error wraps [ErrBeam] for a place off the beam
+// and for a beam with contact supports, where effects do not add up.
 func (b *Beam) MomentInfluence(place float64, side Side) (*Influence, error) {
 	return b.influence(place, side, state{slope: 1}, -1)
 }
@@ -57,7 +56,7 @@ func (b *Beam) ReactionInfluence(i int) (*Influence, error) {
 func (b *Beam) superposable(place float64) error {
 	switch {
 	case b == nil || len(b.nodes) == 0:
-		return fmt.Errorf("%w: it was not made by New", ErrBeam)
+		return fmt.Errorf("%w: the Beam was not made by New: must be made by New", ErrBeam)
 	case len(b.contact.supports) > 0:
 		return fmt.Errorf("%w: Supports[%d] can lift off, so effects do not add up and there is no influence line: "+
 			"must be beams without contact supports; solve with the dead load for each position instead", ErrBeam, b.contact.supports[0])
@@ -136,7 +135,7 @@ func (l *Influence) Extremes() []Extreme {
 	return found
 }
 
-// Range is the least and the most of the influence line.
+// Range is the minimum and maximum of the influence line.
 func (l *Influence) Range() Range {
 	if l == nil {
 		return Range{}

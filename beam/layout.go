@@ -6,8 +6,8 @@ import (
 	"math"
 )
 
-// ErrBeam is wrapped by every error about a beam that cannot be built or
-// solved as described.
+// ErrBeam is wrapped by every error about a beam or its loads that are not as they must
+// be.
 var ErrBeam = errors.New("beam")
 
 // samePlace is the distance, as a fraction of the beam's length, below which
@@ -19,21 +19,21 @@ const samePlace = 1e-9
 // more is no small movement, and is in another unit.
 const mostMove = 2
 
-// Layout describes a line beam: its length, its stiffness and what holds it.
+// Layout is a line beam: its length, stiffness and supports.
 type Layout struct {
 	Length    float64   // m, positive, from the left end x = 0
 	Stiffness []Stretch // from left to right; together they cover the length
 	Supports  []Support // in any order; reactions come back in the same order
-	Hinges    []float64 // m, places inside the beam where it cannot carry a moment
+	Hinges    []float64 // m, places inside the beam without bending moment
 }
 
-// Stretch is a length of the beam with one law of stiffness. It begins where
-// the one before it ends; the last may leave To zero to reach the right end.
+// Stretch is a length of the beam with one law of stiffness. It begins at the end of
+// the one before; the last may leave To zero to reach the right end.
 //
-// Where the stiffness varies, BendingAt or ShearAt gives it at x (m from the
-// left end of the beam) and the constant stays zero. New calls the function
-// between the ends of the stretch, not afterwards, and from one goroutine. It
-// must be smooth: a stretch ends where the stiffness jumps or has a kink.
+// Where the stiffness varies, BendingAt or ShearAt gives it at x (m from the left end
+// of the beam) and the constant must be zero. New alone calls the function, between the
+// ends of the stretch, from one goroutine. It must be smooth: a stretch must end where
+// the stiffness jumps or has a kink.
 type Stretch struct {
 	To               float64                 // m, its right end, beyond that before, up to the length; 0 in the last stretch = end of the beam
 	BendingStiffness float64                 // EI, N·m², positive
@@ -42,20 +42,19 @@ type Stretch struct {
 	ShearAt          func(x float64) float64 `json:"-"` // G·A at x, N, where it varies
 }
 
-// Support holds the beam at one place. The zero value of everything but At is
-// a rigid bearing that leaves the rotation free and holds up and down. Several
-// may be at one place if all but one have a Stiffness: a leg and its
-// tie-down bar.
+// Support supports the beam at one place. The zero value of everything but At is a
+// rigid bearing up and down, with free rotation. Several may be at one place if all but
+// one have a Stiffness: a leg and its tie-down bar.
 type Support struct {
 	At                  float64 // m from the left end, 0 to the length
 	Fixed               bool    // rotation held
 	Stiffness           float64 // vertical spring, N/m, positive; 0 = rigid
 	RotationalStiffness float64 // N·m/rad, positive; 0 = free to rotate, unless Fixed
 	Settlement          float64 // prescribed movement of its foot, m, positive downwards, within ±2
-	Contact             bool    // pushes up only: lifts off instead of pulling; may not hold the rotation
+	Contact             bool    // pushes up only: lifts off instead of pulling; must not restrain the rotation
 }
 
-// check reports the first thing in the layout that cannot be built.
+// check reports the first field of the layout that is out of range.
 func (l Layout) check() error {
 	if !(l.Length > 0) || math.IsInf(l.Length, 0) {
 		return fmt.Errorf("%w: Length = %g m: must be a finite length > 0", ErrBeam, l.Length)
@@ -143,7 +142,7 @@ func (s Support) check(i int, length float64) error {
 	case s.Fixed && s.RotationalStiffness > 0:
 		return fmt.Errorf("%w: Supports[%d].RotationalStiffness = %g N·m/rad at %g m: must be 0 where the support is Fixed", ErrBeam, i, s.RotationalStiffness, s.At)
 	case s.Contact && (s.Fixed || s.RotationalStiffness > 0):
-		return fmt.Errorf("%w: Supports[%d].Contact at %g m: must be false where the support holds the rotation", ErrBeam, i, s.At)
+		return fmt.Errorf("%w: Supports[%d].Contact at %g m: must be false where the support restrains the rotation", ErrBeam, i, s.At)
 	case !(math.Abs(s.Settlement) <= mostMove):
 		return fmt.Errorf("%w: Supports[%d].Settlement = %g m at %g m: must be within ±%d m; is it in mm?", ErrBeam, i, s.Settlement, s.At, mostMove)
 	}
@@ -158,7 +157,7 @@ func (l Layout) checkHinges() error {
 		}
 		for _, s := range l.Supports {
 			if (s.Fixed || s.RotationalStiffness > 0) && math.Abs(s.At-h) <= near {
-				return fmt.Errorf("%w: Hinges[%d] = %g m: must be away from supports that hold the rotation (at %g m)", ErrBeam, i, h, s.At)
+				return fmt.Errorf("%w: Hinges[%d] = %g m: must be away from supports that restrain the rotation (at %g m)", ErrBeam, i, h, s.At)
 			}
 		}
 	}

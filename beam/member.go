@@ -34,7 +34,7 @@ func (m *member) integrate(panels []panel) error {
 	determinant := m.turnM*m.riseV - m.turnV*m.riseM
 	m.inverse = 1 / determinant
 	if determinant == 0 || !finite(determinant) || !finite(m.inverse) {
-		return fmt.Errorf("%w: stiffness between %g m and %g m: flexibility ∫1/EI = %g 1/(N·m): must be values that float64 can hold",
+		return fmt.Errorf("%w: stiffness between %g m and %g m: flexibility ∫1/EI = %g 1/(N·m): must be finite",
 			ErrBeam, m.from, m.to, m.turnM)
 	}
 	return nil

@@ -5,24 +5,24 @@ import (
 	"slices"
 )
 
-// Response is what a beam does under one set of loads. It never changes.
+// Response is the response of a beam to one set of loads. It never changes.
 type Response struct {
-	// Reactions is what the supports give, in the order of Layout.Supports.
+	// Reactions are those of the supports, in the order of Layout.Supports.
 	Reactions []Reaction
 
 	beam   *Beam
 	pieces []piece
 }
 
-// Reaction is what one support gives to the beam.
+// Reaction is the force and couple of one support on the beam.
 type Reaction struct {
 	At     float64 // m from the left end
 	Force  float64 // N, positive upwards
 	Moment float64 // N·m, positive anticlockwise; 0 where the rotation is free
-	Lift   float64 // m, gap by which a contact support has come free; 0 where it carries
+	Lift   float64 // m, gap at a contact support that has lifted off; 0 where it carries
 }
 
-// Side says from which side a place is looked at where a field jumps.
+// Side is the side of a place at which a field jumps.
 type Side int
 
 // The two sides of a place.
@@ -39,8 +39,8 @@ type State struct {
 	Deflection float64 // m, positive upwards
 }
 
-// At is the state just right or just left of x (m). At the ends of the beam
-// both sides are the inner one. Where there is no beam the state is zero.
+// At is the state just right or just left of x (m). At the ends of the beam both sides
+// are the inner one. Off the beam the state is zero.
 func (r *Response) At(x float64, side Side) State {
 	s := r.at(x, side)
 	return State{Moment: s.moment, Shear: s.shear, Slope: s.slope, Deflection: s.up}
@@ -91,8 +91,8 @@ type Piece struct {
 // At is the moment (N·m) at s = x − From (m).
 func (p Piece) At(s float64) float64 { return horner(p.Moment[:], s) }
 
-// Pieces is the beam from left to right, cut where a field changes its law:
-// at supports, hinges, changes of stiffness and the ends of loads.
+// Pieces is the moment from left to right in pieces between changes of its law: at
+// supports, hinges, changes of stiffness and the ends of loads.
 func (r *Response) Pieces() []Piece {
 	if r == nil {
 		return nil

@@ -11,15 +11,15 @@ import (
 // so that no later product of two such numbers leaves float64.
 const largest = 1e140
 
-// Solve is the response to a set of loads and to the settlements of the
-// layout. Nothing is factorised again. The error wraps [loads.ErrLoad] for a
-// load off the beam or a couple just at a hinge, and [ErrBeam] when supports
-// that can only push cannot hold the beam, when the result is too large for
-// float64 or when the Beam was not made by [New]. With contact supports the
-// responses to two sets do not add up to the response to both.
+// Solve is the response to a set of loads and to the settlements of the layout. Nothing
+// is factorised again. The error wraps [loads.ErrLoad] for a load off the beam or a
+// couple just at a hinge, and [ErrBeam] when supports that can only push cannot carry
+// the beam, when the result is too large for float64 or when the Beam was not made by
+// [New]. With contact supports the responses to two sets do not add up to the response
+// to both.
 func (b *Beam) Solve(set loads.Set) (*Response, error) {
 	if b == nil || len(b.nodes) == 0 {
-		return nil, fmt.Errorf("%w: it was not made by New", ErrBeam)
+		return nil, fmt.Errorf("%w: the Beam was not made by New: must be made by New", ErrBeam)
 	}
 	if err := set.Check(b.layout.Length); err != nil {
 		return nil, err

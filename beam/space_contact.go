@@ -153,7 +153,7 @@ func (s *Space) balanced(base, forces []float64) error {
 		left.add(forces[j]-base[j], &s.columns[j].acts)
 	}
 	if size, largest := math.Sqrt(left.dot(&left)), largestOf(forces); !(size <= residue*largest) {
-		return fmt.Errorf("%w: contact could not be found, %g N of %g N is left: must have Levels, stiffnesses and distances that differ less", ErrBeam, size, largest)
+		return fmt.Errorf("%w: contact was not found, the error is %g N of %g N: must have Levels, stiffnesses and distances that differ less", ErrBeam, size, largest)
 	}
 	return nil
 }
@@ -196,7 +196,7 @@ func (s *Space) settled(forces, openings, misfit []float64) error {
 		}
 		if !(forces[j] >= -residue*largest) || openings[j] > 0 && !(forces[j] <= residue*largest) {
 			r := &s.layout.Supports[s.columns[j].members[0]]
-			return fmt.Errorf("%w: Supports[%d] %s: contact could not be found, %g N of %g N is left: must have stiffnesses and distances that differ less",
+			return fmt.Errorf("%w: Supports[%d] %s: contact was not found, the error is %g N of %g N: must have stiffnesses and distances that differ less",
 				ErrBeam, s.columns[j].members[0], r.place(), forces[j], largest)
 		}
 		if openings[j] > 0 {
@@ -209,7 +209,7 @@ func (s *Space) settled(forces, openings, misfit []float64) error {
 
 // tips is the error that OneWay supports cannot hold the member.
 func (s *Space) tips() error {
-	return fmt.Errorf("%w: OneWay supports cannot hold the member: it would tip or come free, or Levels press rigid supports against each other: "+
+	return fmt.Errorf("%w: OneWay supports cannot carry the member: it would overturn or lift off, or Levels press rigid supports against each other: "+
 		"must have loads whose resultant they can take", ErrBeam)
 }
 

@@ -215,5 +215,5 @@ func TestSpaceLiftOff(t *testing.T) {
 		require.Equal(t, d > 1, r.Gaps()[1]+r.Gaps()[2] > 0)
 	}
 	_, err = space.Solve(weight(l, 200e3, 2.01), beam.Setting{})
-	require.ErrorContains(t, err, "tip")
+	require.ErrorContains(t, err, "overturn")
 }

@@ -14,7 +14,7 @@ type Freedom struct {
 	Translation, Rotation r3.Vec
 }
 
-// String says in words what moves.
+// String is the motion in words.
 func (f Freedom) String() string {
 	names := [...]struct {
 		size float64

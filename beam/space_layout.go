@@ -31,8 +31,8 @@ func (l SpaceLayout) clone() SpaceLayout {
 	return l
 }
 
-// check reports the first thing that cannot be used and makes the directions
-// exact unit vectors.
+// check reports the first field that is out of range and makes the directions exact
+// unit vectors.
 func (l *SpaceLayout) check() error {
 	if !(l.Length > 0 && l.Length <= farthest) {
 		return fmt.Errorf("%w: Length = %g m: must be > 0, up to %g m", ErrBeam, l.Length, farthest)
@@ -43,7 +43,7 @@ func (l *SpaceLayout) check() error {
 		}
 	}
 	if len(l.Supports) == 0 {
-		return fmt.Errorf("%w: Supports is empty: must name what holds the member", ErrBeam)
+		return fmt.Errorf("%w: Supports is empty: must have at least one support", ErrBeam)
 	}
 	for i := range l.Supports {
 		if err := l.Supports[i].check(i, l.Length); err != nil {

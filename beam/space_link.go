@@ -6,20 +6,19 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// Link is a second line member to which restraints are hung or on which they
-// are: an overhead gantry with its hangers, a spreader, a falsework girder. It
-// is stiffness only: it gives way under the forces of its restraints, along their
-// one Direction, by its own bending (and shear), with their own Stiffness in
-// series. Restraints at one x give way alike, whatever their Y: it does not
-// twist. Its weight, and what it deflects before, do not count.
+// Link is a second line member that carries restraints: an overhead gantry with its
+// hangers, a spreader, a falsework girder. It counts by its stiffness only: it deflects
+// under the forces of its restraints, along their common Direction, by bending (and
+// shear), with their own Stiffness in series. Restraints at one x deflect alike, at any
+// Y. Neglected: its twist, weight and earlier deflection.
 type Link struct {
 	Name   string  // by which Restraint.Link names it
 	At     float64 // m, its left end in the x of the girder; it may reach beyond the girder
 	Layout         // its length, stiffness and supports, in its own x from its left end; neither Contact nor Settlement
 }
 
-// Check reports the first field that cannot be used. The error wraps [ErrBeam]
-// and names the field, its value and what it must be.
+// Check reports the first field that is out of range. The error wraps [ErrBeam] and
+// names the field, its value and what it must be.
 func (l Link) Check() error {
 	_, err := l.member()
 	return err
@@ -114,7 +113,7 @@ func (s *Space) hungFrom(l *Link, member *Beam) (h hanging, err error) {
 			h.give[b][a] = h.give[a][b]
 		}
 		if own := h.give[a][a]; !(own <= 1/leastStiff) {
-			return h, fmt.Errorf("%w: Link %q gives way by %g m/N %s: must be finite", ErrBeam, l.Name, own, s.layout.Supports[i].place())
+			return h, fmt.Errorf("%w: Link %q deflects by %g m/N %s: must be finite", ErrBeam, l.Name, own, s.layout.Supports[i].place())
 		}
 	}
 	return h, nil

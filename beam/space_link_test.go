@@ -382,7 +382,7 @@ func TestLinksThatCannotBe(t *testing.T) {
 		`Link "gantry": Supports[0] at 0 m has Contact = true`:     func(l *beam.SpaceLayout) { l.Links[0].Supports[0].Contact = true },
 		"Settlement = 0.01 m: must be false and 0":                 func(l *beam.SpaceLayout) { l.Links[0].Supports[1].Settlement = .01 },
 		`Link "gantry": beam: Length = 0 m`:                        func(l *beam.SpaceLayout) { l.Links[0].Length = 0 },
-		"gives way by":                                             func(l *beam.SpaceLayout) { l.Links[0].Stiffness[0].BendingStiffness = 1e-80 },
+		"deflects by":                                              func(l *beam.SpaceLayout) { l.Links[0].Stiffness[0].BendingStiffness = 1e-80 },
 		`Supports[2].Link = "crane" at x = 4 m: must be the name`:  func(l *beam.SpaceLayout) { l.Supports[2].Link = "crane" },
 		`Supports[3].X = 8 m on Link "gantry": must be between`:    func(l *beam.SpaceLayout) { l.Links[0].At = 10 },
 		`Supports[3].Couple at x = 8 m on Link "gantry"`:           func(l *beam.SpaceLayout) { l.Supports[3].Couple = true },

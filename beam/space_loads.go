@@ -9,7 +9,7 @@ import (
 	"github.com/tempstage/tempstage/loads"
 )
 
-// SpaceLoads is what acts on a member in space. The zero value is no load.
+// SpaceLoads is the loads on a member in space. The zero value is no load.
 type SpaceLoads struct {
 	Points  []SpacePoint
 	Lines   []SpaceLine
@@ -52,11 +52,11 @@ type Strain struct {
 	Twist      float64 // rad/m about the shear centre, right hand about +x
 }
 
-// Setting is how the supports are set. The zero value is all of them just
-// touching, without preload.
+// Setting is the levels and preloads of the supports. The zero value is all supports
+// just touching, without preload.
 type Setting struct {
-	Level   []float64 // per restraint, m (rad) along Direction beyond the place where it would just touch, − a gap, within ±2; nil: 0
-	Preload []float64 // per restraint, N (N·m): force of a Kept one, force at which an elastic one starts, all of a Link together, within ±1e100; nil: 0
+	Level   []float64 // per restraint, m (rad) along Direction above the level at which it would just touch, − a gap, within ±2; nil: 0
+	Preload []float64 // per restraint, N (N·m): force of a Kept one, first force of an elastic one, all of a Link together, within ±1e100; nil: 0
 }
 
 func finiteVec(v r3.Vec) bool { return finite(v.X) && finite(v.Y) && finite(v.Z) }

@@ -10,8 +10,8 @@ import (
 	"github.com/tempstage/tempstage/section"
 )
 
-// SpaceResponse is what a member in space does under one set of loads. It
-// never changes and may be shared between goroutines.
+// SpaceResponse is the response of a member in space to one set of loads. It never
+// changes and may be shared between goroutines.
 type SpaceResponse struct {
 	space     *Space
 	cuts      *cuts
@@ -33,8 +33,8 @@ func (r *SpaceResponse) Reactions() []float64 {
 	return slices.Clone(r.reactions)
 }
 
-// Gaps is the opening of each OneWay restraint that does not touch (m; rad of
-// a Couple; of a Group the mean of its members), 0 for all others.
+// Gaps is the gap of each OneWay restraint that has lifted off (m; rad of a Couple; of
+// a Group the mean of its members), 0 for all others.
 func (r *SpaceResponse) Gaps() []float64 {
 	if r == nil {
 		return nil
@@ -72,10 +72,10 @@ func (r *SpaceResponse) give(kept []float64) {
 	}
 }
 
-// At is the internal forces just right or just left of x (m) about the fixed
-// axis y = z = 0 of the girder, so that fields of different days add up;
-// [About] gives them about a section's own points. At the ends of the member
-// both sides are the inner one. Where there is no member they are zero.
+// At is the internal forces just right or just left of x (m) about the fixed axis y = z
+// = 0 of the girder, so that those of different dates add up; [About] gives them about
+// a section's own points. At the ends of the member both sides are the inner one. Off
+// the member they are zero.
 func (r *SpaceResponse) At(x float64, side Side) section.Forces {
 	i, s := r.interval(x, side)
 	if i < 0 {
@@ -97,11 +97,10 @@ func (r *SpaceResponse) interval(x float64, side Side) (i int, s float64) {
 	return i, min(max(x-r.cuts.places[i], 0), r.cuts.length(i))
 }
 
-// Move is the displacement (m) of the point (x, 0, 0) carried with the section
-// at x, and the rotation of that section (rad, right hand): the member's own
-// deformation under forces and strains, and the rigid-body motion of supports
-// that give way or are out of level. A motion that no support holds is left
-// out. Where there is no member they are zero.
+// Move is the displacement (m) of the point (x, 0, 0) carried with the section at x,
+// and the rotation of that section (rad, right hand): the member's own deformation
+// under forces and strains, and the rigid-body motion by elastic supports and levels. A
+// motion without a restraint is left out. Off the member they are zero.
 func (r *SpaceResponse) Move(x float64) (translation, rotation r3.Vec) {
 	i, s := r.interval(x, RightOf)
 	if i < 0 {

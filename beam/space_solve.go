@@ -18,12 +18,11 @@ const (
 	pulls = 1e-11
 )
 
-// Solve is the response to loads with the supports set as stated. Nothing is
-// factorised again. The error wraps [ErrBeam]: loads that do work on a freedom
-// (relative to their sizes and levers more than 1e-9), named with what moves; a
-// OneWay support that would have to pull; and, together with [loads.ErrLoad],
-// loads that cannot act. With OneWay supports the responses to two sets do not
-// add up: solve for all that acts together.
+// Solve is the response to loads with the supports set as stated. Nothing is factorised
+// again. The error wraps [ErrBeam]: loads that do work on a freedom (relative to their
+// sizes and levers more than 1e-9), named with the motion; a OneWay support that would
+// have to pull; and, together with [loads.ErrLoad], loads out of range. With OneWay
+// supports the responses to two sets do not add up: solve for all that acts together.
 func (s *Space) Solve(l SpaceLoads, g Setting) (*SpaceResponse, error) {
 	if s == nil || len(s.grid) == 0 {
 		return nil, fmt.Errorf("%w: the Space was not made by NewSpace", ErrBeam)
@@ -179,7 +178,7 @@ func (s *Space) atRest(total *vector6, l *SpaceLoads, kept []float64) error {
 			if f.Rotation != (r3.Vec{}) {
 				work, unit = work*s.size, "N·m"
 			}
-			return fmt.Errorf("%w: mechanism: the member would %s, by %.4g %s: must be held against it", ErrBeam, f, math.Abs(work), unit)
+			return fmt.Errorf("%w: mechanism: the member would %s, by %.4g %s: must be restrained against it", ErrBeam, f, math.Abs(work), unit)
 		}
 	}
 	return nil

@@ -151,7 +151,7 @@ func (s *Space) undecided(state *selfState) error {
 	r := &s.layout.Supports[s.columns[state.column].members[0]]
 	reason := "the member and these supports are rigid"
 	if s.layout.Section != nil {
-		reason = "neither these supports nor the member between them gives way"
+		reason = "these supports and the member between them are rigid"
 	}
 	var others []string
 	for j, force := range state.forces {
@@ -160,6 +160,6 @@ func (s *Space) undecided(state *selfState) error {
 			others = append(others, fmt.Sprintf("Supports[%d] %s", m, s.layout.Supports[m].place()))
 		}
 	}
-	return fmt.Errorf("%w: Supports[%d] %s: statics does not say how it shares with %s, and %s: must have a Stiffness, be in one Group, or go",
+	return fmt.Errorf("%w: Supports[%d] %s: statics does not give its share beside %s, and %s: must have a Stiffness, be in one Group, or be left out",
 		ErrBeam, s.columns[state.column].members[0], r.place(), strings.Join(others, ", "), reason)
 }

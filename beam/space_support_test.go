@@ -160,12 +160,12 @@ func TestSpacesThatCannotBeBuilt(t *testing.T) {
 		"BendingYZ = 9e+11 N·m²: must be smaller": func(l *beam.SpaceLayout) {
 			l.Section = uniformSection(beam.CrossSection{BendingY: 9e11, BendingZ: 9e11, BendingYZ: 9e11, Torsional: 1})
 		},
-		"how it shares with Supports[0] at (1, 2, 0) m, Supports[1] at (1, -2, 0) m, Supports[3] at (33, -2, 0) m, and the member": func(l *beam.SpaceLayout) { l.Section = nil },
-		"how it shares with Supports[0] at (1, 2, 0) m, and neither": func(l *beam.SpaceLayout) { // two pads at one place
+		"its share beside Supports[0] at (1, 2, 0) m, Supports[1] at (1, -2, 0) m, Supports[3] at (33, -2, 0) m, and the member": func(l *beam.SpaceLayout) { l.Section = nil },
+		"its share beside Supports[0] at (1, 2, 0) m, and neither": func(l *beam.SpaceLayout) { // two pads at one place
 			l.Supports[0].OneWay, l.Supports[1] = true, l.Supports[0]
 			l.Supports[1].OneWay = true
 		},
-		"neither these supports nor the member": func(l *beam.SpaceLayout) { l.Supports[1] = l.Supports[0] },
+		"these supports and the member": func(l *beam.SpaceLayout) { l.Supports[1] = l.Supports[0] },
 	} {
 		l := good()
 		change(&l)

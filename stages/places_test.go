@@ -49,7 +49,7 @@ func TestTwoSupportsAtOnePlaceAreRefused(t *testing.T) {
 }
 
 // Supports that come at another height, or in another role, are new ones: wind that stays
-// turns about their level, not about that of those before. Half of it is held by each
+// turns about their level, not about that of those before. Half of it is supported by each
 // line, ± F·h/2 over 0.4 m.
 func TestASupportAtAnotherHeightIsAnother(t *testing.T) {
 	const force = 2e3

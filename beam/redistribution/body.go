@@ -7,9 +7,9 @@ import (
 	"github.com/tempstage/tempstage/beam"
 )
 
-// Body is a length of beam that acted by itself before the change of system. Its
-// ends are free joints: it passes neither moment nor shear to its neighbours, as
-// two cantilevers before their closure, or spans before they are made continuous.
+// Body is a length of beam that acted by itself before the change of system. Its ends
+// are free: no moment and no shear passes to its neighbours, as two cantilevers before
+// their closure, or spans before they are made continuous.
 //
 // The moment of the load in it is that of Response and Primary together:
 // Response alone for weight, Primary alone for tendons where the body is

@@ -18,8 +18,8 @@ type Change struct {
 	Ageing   float64            // χ of the ageing form, 0.5 to 1; 0 means 0.80, EN 1992-2 Annex KK
 }
 
-// Band is how much creep coefficients may be off, as a fraction: the band that
-// goes with each share. Common practice, no source; tests of the mix narrow it.
+// Band is the uncertainty of creep coefficients, as a fraction, for the band of each
+// share. Common practice, no source; tests of the mix narrow it.
 const Band = 0.30
 
 // Share is how far forces move from those before the change towards those of
@@ -50,7 +50,7 @@ func (s Share) Bounds(before, monolithic float64) (least, most float64) {
 
 func (c Change) check() error {
 	if concrete.Missing(c.Concrete) {
-		return fmt.Errorf("%w: Change.Concrete is not given: must be a model with its Exposure", ErrRedistribution)
+		return fmt.Errorf("%w: Change.Concrete is missing: must be a model with its Exposure", ErrRedistribution)
 	}
 	switch {
 	case !(c.Loaded > 0 && c.Loaded <= 1e6):
@@ -72,10 +72,10 @@ func (c Change) ageing() float64 {
 	return c.Ageing
 }
 
-// Aged is the share by the ageing form, [φ(t,t0) − φ(tc,t0)]/[1 + χ·φ(t,tc)]:
-// above the line what the old load has still to creep, below it what the new
-// forces will creep. EN 1992-2:2005, Annex KK, (KK.119); confirm against the
-// edition in force. With modulusRatio it is multiplied by E(tc)/E(t0).
+// Aged is the share by the ageing form, [φ(t,t0) − φ(tc,t0)]/[1 + χ·φ(t,tc)]: in the
+// numerator the later creep of the old load, in the denominator the creep of the new
+// forces. EN 1992-2:2005, Annex KK, (KK.119); confirm against the edition in force.
+// With modulusRatio it is multiplied by E(tc)/E(t0).
 //
 // Measured against [Change.Stepwise] to 36 500 d (f_ck 40 and 50 MPa, 50 to 80 %
 // humidity, notional size 0.2 to 0.6 m, AASHTO to 0.3 m; cement of classes N and R,
@@ -88,10 +88,10 @@ func (c Change) ageing() float64 {
 //	2 to 3 d    7 to 365 d     false         −15 to +1    −16 to −3   −27 to −11
 //	7 to 90 d   7 to 365 d     false         −12 to +4    −14 to 0     −8 to +10
 //
-// So for concrete loaded at 2 to 3 days and changed at least 14 days later the
-// form with modulusRatio over-states redistribution: it is safe where
-// redistribution is unfavourable and unsafe where it is favourable. Elsewhere, and
-// for slow cement (EN up to +45 %, fib +80 %), use Stepwise.
+// For concrete loaded at 2 to 3 days and changed at least 14 days later the form with
+// modulusRatio over-estimates redistribution: it is safe where redistribution is
+// unfavourable and unsafe where it is favourable. Elsewhere, and for slow cement (EN up
+// to +45 %, fib +80 %), use Stepwise.
 //
 // The error wraps [ErrRedistribution] or [concrete.ErrConcrete].
 func (c Change) Aged(modulusRatio bool) (Share, error) {

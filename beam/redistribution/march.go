@@ -89,8 +89,8 @@ func (m *Moved) take(r *beam.Response) {
 	}
 }
 
-// Moment is the moment at x when creep has done its part (N·m, sagging
-// positive); 0 where there is no beam.
+// Moment is the moment at x after creep (N·m, sagging positive); 0 where there is no
+// beam.
 func (m *Moved) Moment(x float64) float64 {
 	if c := m.cell(x); c != nil {
 		return c.before.At(x-c.from) + c.restraint(x)
@@ -98,8 +98,8 @@ func (m *Moved) Moment(x float64) float64 {
 	return 0
 }
 
-// Restraint is the part of Moment that creep has raised (N·m, sagging positive);
-// 0 where there is no beam.
+// Restraint is the part of Moment from creep (N·m, sagging positive); 0 where there is
+// no beam.
 func (m *Moved) Restraint(x float64) float64 {
 	if c := m.cell(x); c != nil {
 		return c.restraint(x)

@@ -10,21 +10,21 @@ import (
 	"github.com/tempstage/tempstage/loads/tendon"
 )
 
-// ErrRedistribution is wrapped by every error about a change of system or a
-// prestress that cannot be computed as described.
+// ErrRedistribution is wrapped by every error about a change of system or a prestress
+// that is not as it must be.
 var ErrRedistribution = errors.New("redistribution")
 
-// Primary is the bending moment that prestress would give in a beam free to bend.
+// Primary is the bending moment of prestress in a beam free to bend.
 type Primary struct {
 	Moment func(x float64) float64 // N·m at x (m), sagging positive; smooth between breaks
-	Breaks []float64               // m, places where its law changes, in any order; those beyond the beam are left out
+	Breaks []float64               // m, places of changes of its law, in any order; those beyond the beam are left out
 }
 
-// OfTendons is the primary moment of tendons about the centroid, whose level z
-// (m) is given at x: −P·cos α·(centroid − z of the tendon) of each, so that a
-// tendon below the centroid hogs. breaks are places (m) where the law of the
-// centroid changes. A nil force counts as none; without a centroid there is no moment,
-// which [Restrain] refuses.
+// OfTendons is the primary moment of tendons about the centroid, whose level z (m) is
+// given at x: −P·cos α·(centroid − z of the tendon) of each, negative for a tendon
+// below the centroid (hogging). breaks are places (m) where the law of the centroid
+// changes. A nil force counts as none; without a centroid there is no moment, which
+// [Restrain] refuses.
 func OfTendons(forces []*tendon.Force, centroid func(x float64) float64, breaks ...float64) Primary {
 	if centroid == nil {
 		return Primary{}

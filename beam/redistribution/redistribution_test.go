@@ -164,7 +164,7 @@ func TestPrestressRedistributesToo(t *testing.T) {
 func TestChangeRefuses(t *testing.T) {
 	good := redistribution.Change{Concrete: deck, Loaded: 28, Changed: 365, Until: 36500}
 	for words, change := range map[string]func(*redistribution.Change){
-		"Concrete is not given":    func(c *redistribution.Change) { c.Concrete = nil },
+		"Concrete is missing":      func(c *redistribution.Change) { c.Concrete = nil },
 		"Loaded = 0 d":             func(c *redistribution.Change) { c.Loaded = 0 },
 		"Changed = 7 d: must be f": func(c *redistribution.Change) { c.Changed = 7 },
 		"Until = NaN d":            func(c *redistribution.Change) { c.Until = math.NaN() },
@@ -313,12 +313,12 @@ func TestStagedRefuses(t *testing.T) {
 	for words, change := range map[string]func(*redistribution.Staged){
 		"Before is empty": func(s *redistribution.Staged) { s.Before = nil },
 		"Before[0] from x = 0 to 100 m: must be after 0 m, in the final beam of 90 m": func(s *redistribution.Staged) { s.Final.Length = 90 },
-		"Parts is empty":            func(s *redistribution.Staged) { s.Parts = nil },
-		"must be in this order":     func(s *redistribution.Staged) { s.Until = 80 },
-		"Parts[0].Concrete is not":  func(s *redistribution.Staged) { s.Parts = []redistribution.Part{{Inertia: 3}} },
-		"Parts[0].To = 120 m":       func(s *redistribution.Staged) { s.Parts = []redistribution.Part{{To: 120, Concrete: deck, Inertia: 3}} },
-		"Parts end at 40 m":         func(s *redistribution.Staged) { s.Parts = []redistribution.Part{{To: 40, Concrete: deck, Inertia: 3}} },
-		"Parts[0].Inertia = NaN m⁴": func(s *redistribution.Staged) { s.Parts = []redistribution.Part{{Concrete: deck, Inertia: math.NaN()}} },
+		"Parts is empty":               func(s *redistribution.Staged) { s.Parts = nil },
+		"must be in this order":        func(s *redistribution.Staged) { s.Until = 80 },
+		"Parts[0].Concrete is missing": func(s *redistribution.Staged) { s.Parts = []redistribution.Part{{Inertia: 3}} },
+		"Parts[0].To = 120 m":          func(s *redistribution.Staged) { s.Parts = []redistribution.Part{{To: 120, Concrete: deck, Inertia: 3}} },
+		"Parts end at 40 m":            func(s *redistribution.Staged) { s.Parts = []redistribution.Part{{To: 40, Concrete: deck, Inertia: 3}} },
+		"Parts[0].Inertia = NaN m⁴":    func(s *redistribution.Staged) { s.Parts = []redistribution.Part{{Concrete: deck, Inertia: math.NaN()}} },
 		"Parts[0].Cast = 60 d: must b": func(s *redistribution.Staged) {
 			s.Parts = []redistribution.Part{{Concrete: deck, Inertia: 3, Cast: 60}}
 		},

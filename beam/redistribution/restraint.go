@@ -25,12 +25,12 @@ type Restraint struct {
 // out, and supports that can lift off are refused. The error wraps [ErrRedistribution] or is that of package beam.
 func Restrain(layout beam.Layout, primary Primary) (*Restraint, error) {
 	if primary.Moment == nil {
-		return nil, fmt.Errorf("%w: Primary.Moment is not given: must be a function of x", ErrRedistribution)
+		return nil, fmt.Errorf("%w: Primary.Moment is missing: must be a function of x", ErrRedistribution)
 	}
 	layout.Supports = slices.Clone(layout.Supports)
 	for i, support := range layout.Supports {
 		if support.Contact {
-			return nil, fmt.Errorf("%w: Supports[%d] at %g m can lift off: must be supports that hold both ways, as the weight that holds the beam down is not looked at here", ErrRedistribution, i, support.At)
+			return nil, fmt.Errorf("%w: Supports[%d] at %g m can lift off: must be supports without Contact, as the dead load is not included here", ErrRedistribution, i, support.At)
 		}
 		layout.Supports[i].Settlement = 0
 	}

@@ -126,7 +126,7 @@ func TestDeterminateBeamsHaveNoRestraint(t *testing.T) {
 
 func TestRestrainRefuses(t *testing.T) {
 	_, err := redistribution.Restrain(spans(30), redistribution.Primary{})
-	require.ErrorContains(t, err, "Primary.Moment is not given")
+	require.ErrorContains(t, err, "Primary.Moment is missing")
 	_, err = redistribution.Restrain(spans(30), redistribution.Primary{Moment: func(float64) float64 { return math.NaN() }})
 	require.ErrorIs(t, err, redistribution.ErrRedistribution)
 	_, err = redistribution.Restrain(spans(30), redistribution.Primary{Moment: func(x float64) float64 { return math.Floor(x / 7.77) }})

@@ -10,8 +10,8 @@ import (
 	"github.com/tempstage/tempstage/section/concrete"
 )
 
-// Part is a length of beam of one concrete and one section. It begins where the
-// one before it ends; a section that varies is given as several parts.
+// Part is a length of beam of one concrete and one section. It begins at the end of the
+// one before; a section that varies is several parts.
 type Part struct {
 	To       float64            // m, its right end; 0 in the last part = end of the beam
 	Concrete concrete.TimeModel // with its Exposure
@@ -31,10 +31,10 @@ type Staged struct {
 	Until   float64     // day asked for
 }
 
-// Moved is what creep has done by the day asked for.
+// Moved is the result of creep up to the day asked for.
 type Moved struct {
-	// Reactions are what the supports of the final system have taken over, in
-	// their order (N, N·m); they balance each other.
+	// Reactions are the changes of the reactions of the final system, in the order of
+	// its supports (N, N·m); they balance each other.
 	Reactions []beam.Reaction
 
 	cells []cell
@@ -117,7 +117,7 @@ func (s Staged) check(steps int) error {
 	}
 	for i, support := range s.Final.Supports {
 		if support.Contact {
-			return fmt.Errorf("%w: Final.Supports[%d] at %g m can lift off: must be supports that hold both ways, as creep adds up", ErrRedistribution, i, support.At)
+			return fmt.Errorf("%w: Final.Supports[%d] at %g m can lift off: must be supports without Contact, as creep is superposed", ErrRedistribution, i, support.At)
 		}
 	}
 	if err := s.checkBefore(); err != nil {
@@ -128,7 +128,7 @@ func (s Staged) check(steps int) error {
 		p, to := s.Parts[i], s.end(i)
 		switch {
 		case concrete.Missing(p.Concrete):
-			return fmt.Errorf("%w: Parts[%d].Concrete is not given: must be a model with its Exposure", ErrRedistribution, i)
+			return fmt.Errorf("%w: Parts[%d].Concrete is missing: must be a model with its Exposure", ErrRedistribution, i)
 		case !(to > from+nearest && to <= s.Final.Length+nearest):
 			return fmt.Errorf("%w: Parts[%d].To = %g m: must be above %g m, up to %g m", ErrRedistribution, i, to, from, s.Final.Length)
 		case !(p.Inertia > 0 && p.Inertia <= 1e6):

@@ -7,13 +7,12 @@ import (
 	"github.com/tempstage/tempstage/section/concrete"
 )
 
-// Stepwise is the share by superposition in time, see [concrete.Superposition]:
-// the moment at the closed joint changes so that what the old load and all
-// earlier changes creep there stays without movement. It is the reference; 100
-// steps are within 0.3 % of the limit. As in [Change.Aged] the shares stop at 1:
-// a model whose creep falls much with age at loading gives more by superposition
-// than forces can pass, see Share.Capped. The error wraps [ErrRedistribution] or
-// [concrete.ErrConcrete].
+// Stepwise is the share by superposition in time, see [concrete.Superposition]: the
+// moment at the closed joint changes so that creep under the old load and all earlier
+// changes gives no movement there. It is the reference; 100 steps are within 0.3 % of
+// the limit. As in [Change.Aged] the shares stop at 1: a model whose creep falls much
+// with age at loading gives more than 1 by superposition, see Share.Capped. The error
+// wraps [ErrRedistribution] or [concrete.ErrConcrete].
 func (c Change) Stepwise(steps int) (Share, error) {
 	if err := c.check(); err != nil {
 		return Share{}, err

@@ -23,7 +23,7 @@ func TestZeroValuesHaveNoMoments(t *testing.T) {
 	require.Zero(t, primary.Moment(3))
 	_, err := redistribution.Restrain(fixed(), redistribution.OfTendons(nil, nil))
 	require.ErrorIs(t, err, redistribution.ErrRedistribution)
-	require.ErrorContains(t, err, "Primary.Moment is not given")
+	require.ErrorContains(t, err, "Primary.Moment is missing")
 }
 
 // A model that is a nil pointer is none.
@@ -33,11 +33,11 @@ func TestNoModelIsSaid(t *testing.T) {
 		c := soon
 		c.Concrete = none
 		_, err := c.Aged(true)
-		require.ErrorContains(t, err, "Change.Concrete is not given")
+		require.ErrorContains(t, err, "Change.Concrete is missing")
 		_, err = c.Stepwise(5)
 		require.ErrorIs(t, err, redistribution.ErrRedistribution)
 		_, err = redistribution.Staged{Final: fixed(), Loaded: 128, Changed: 190, Until: 20100, Parts: []redistribution.Part{{Concrete: none, Cast: 100, Inertia: 3}},
 			Before: []redistribution.Body{{Response: left}, {From: 60, Response: right}}}.March(5)
-		require.ErrorContains(t, err, "Parts[0].Concrete is not given")
+		require.ErrorContains(t, err, "Parts[0].Concrete is missing")
 	}
 }

@@ -53,7 +53,7 @@ const negligible = 1e-3
 
 func (s Sustained) check() error {
 	if concrete.Missing(s.Concrete) {
-		return fmt.Errorf("%w: Sustained.Concrete is not given: must be a model with its Exposure", ErrTendon)
+		return fmt.Errorf("%w: Sustained.Concrete is missing: must be a model with its Exposure", ErrTendon)
 	}
 	stress := bound{"Stress", s.Stress, "Pa", leastChange, 100e6}
 	switch {

@@ -99,7 +99,7 @@ func TestStepwiseConvergesAndStaysNearTheSimplified(t *testing.T) {
 
 func TestSustainedRefuses(t *testing.T) {
 	for words, change := range map[string]func(*tendon.Sustained){
-		"Concrete is not given":      func(s *tendon.Sustained) { s.Concrete = nil },
+		"Concrete is missing":        func(s *tendon.Sustained) { s.Concrete = nil },
 		"From = -1 d":                func(s *tendon.Sustained) { s.From = -1 },
 		"To = 5 d: must be 7":        func(s *tendon.Sustained) { s.From, s.To = 7, 5 },
 		"Area = NaN m²":              func(s *tendon.Sustained) { s.Area = math.NaN() },

@@ -53,7 +53,7 @@ func NewPeriod(model concrete.TimeModel, modulus, from, to float64, relaxing Rel
 	return p.prepared()
 }
 
-var errNoModel = fmt.Errorf("%w: the concrete is not given: must be a model with its Exposure", ErrTendon)
+var errNoModel = fmt.Errorf("%w: the concrete is missing: must be a model with its Exposure", ErrTendon)
 
 // prepared fills what follows from the fields.
 func (p Period) prepared() (Period, error) {

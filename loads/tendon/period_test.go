@@ -83,7 +83,7 @@ func TestStiffeningIsTheStressBesideTheTendon(t *testing.T) {
 
 func TestPeriodRefuses(t *testing.T) {
 	for words, ask := range map[string]func() error{
-		"the concrete is not given":           func() error { _, err := tendon.NewPeriod(nil, 195e9, 3, 28, tendon.Relaxing{}); return err },
+		"the concrete is missing":             func() error { _, err := tendon.NewPeriod(nil, 195e9, 3, 28, tendon.Relaxing{}); return err },
 		"modulus of the tendon = 195 Pa":      func() error { _, err := tendon.NewPeriod(yard, 195, 3, 28, tendon.Relaxing{}); return err },
 		"modulus of the concrete at 28 d = 0": func() error { _, err := tendon.NewPeriod(given{phi: 2}, 195e9, 3, 28, tendon.Relaxing{}); return err },
 		"φ = NaN": func() error {

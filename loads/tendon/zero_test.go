@@ -90,7 +90,7 @@ func TestNoModelIsSaid(t *testing.T) {
 		s := mid
 		s.Concrete = none
 		_, err := s.Simplified()
-		require.ErrorContains(t, err, "Sustained.Concrete is not given")
+		require.ErrorContains(t, err, "Sustained.Concrete is missing")
 		_, err = s.Stepwise(5)
 		require.ErrorIs(t, err, tendon.ErrTendon)
 		_, err = tendon.NewPeriod(none, 195e9, 7, 90, tendon.Relaxing{})
