@@ -89,7 +89,7 @@ func (b *Beam) Length() float64 {
 }
 
 // Layout is a copy of the layout; zero for a beam not made by [New]
-//.
+// .
 func (b *Beam) Layout() Layout {
 	if b == nil {
 		return Layout{}

@@ -161,7 +161,7 @@ func TestSpacesThatCannotBeBuilt(t *testing.T) {
 			l.Section = uniformSection(beam.CrossSection{BendingY: 9e11, BendingZ: 9e11, BendingYZ: 9e11, Torsional: 1})
 		},
 		"its share beside Supports[0] at (1, 2, 0) m, Supports[1] at (1, -2, 0) m, Supports[3] at (33, -2, 0) m, and the member": func(l *beam.SpaceLayout) { l.Section = nil },
-		"its share beside Supports[0] at (1, 2, 0) m, and neither": func(l *beam.SpaceLayout) { // two pads at one place
+		"its share beside Supports[0] at (1, 2, 0) m, and these supports": func(l *beam.SpaceLayout) { // two pads at one place
 			l.Supports[0].OneWay, l.Supports[1] = true, l.Supports[0]
 			l.Supports[1].OneWay = true
 		},
