@@ -182,8 +182,8 @@ var attacks = []struct {
 	{`force of tendon "T1", `, func(_ *stages.Record, s *stages.SituationRecord) { s.Tendons[0].Along[0][0] = 14 }},
 	{`tendon "T1", point 2`, func(r *stages.Record, _ *stages.SituationRecord) { r.Tendons[0].Points[1].X = -5 }},
 	{`hold point 1 "strength": check 99: must be 1 to`, func(r *stages.Record, _ *stages.SituationRecord) { r.Stages[0].Situations[0].HoldPoints[0].Check = 99 }},
-	{`hold point 2 "friction": asks for 0 `, func(r *stages.Record, _ *stages.SituationRecord) {
-		r.Stages[0].Situations[0].HoldPoints[1].Required.Value = 0
+	{`hold point 3 "friction": asks for 0 `, func(r *stages.Record, _ *stages.SituationRecord) {
+		r.Stages[0].Situations[0].HoldPoints[2].Required.Value = 0
 	}},
 	{"figure 1: title is empty", func(_ *stages.Record, s *stages.SituationRecord) { s.Figures = []stages.Figure{{}} }},
 	{`check "nothing": passes without a demand and a limit`, func(_ *stages.Record, s *stages.SituationRecord) {

@@ -26,7 +26,7 @@ func points(t *testing.T, stage int, changes ...func(*stages.Record)) [][3]strin
 
 // Every stage has age and survey, every stage but the first the one before it.
 func TestHoldPointsThatNoStageIsWithout(t *testing.T) {
-	age, survey := [3]string{"Age of the element", "3 d (project day 3) or more", ""}, [3]string{"Survey", "positions and levels of supports or lift points as listed below", ""}
+	age, survey := [3]string{"Age of the element", "3 d (project day 3) or more", ""}, [3]string{"Survey", "positions and levels as listed below, within ± ____ mm", ""}
 	require.Equal(t, [][3]string{age, survey}, points(t, 0))
 	require.Equal(t, [][3]string{
 		{"Previous stage", "stage 1, store, complete and its sheet signed off", ""}, {"Age of the element", "7 d (project day 7) or more", ""}, survey,
@@ -48,28 +48,48 @@ func held(list ...derive.HoldPoint) func(*stages.Record) {
 	return first(func(s *stages.SituationRecord) { s.HoldPoints = list })
 }
 
-// A minimum is rounded up, a maximum down, what is assumed to the nearest; the check
-// that rests on it is named, and only one that exists.
+const specimens = ". Specimens: as the specification"
+
+// A minimum is rounded up, a maximum down, what is assumed to the nearest: required first.
 func TestValuesOfHoldPointsAreOnTheSafeSide(t *testing.T) {
 	assumed := formula.Q("f", 27.3649e6, formula.Pascal, "")
 	h := strengthPoint(21.0001e6)
 	h.Assumed = &assumed
-	require.Equal(t, [3]string{"Concrete strength", "characteristic cylinder strength ≥ 21.01 MPa, for compression", "27.36 MPa"}, points(t, 0, held(h))[1])
-	h.Check = 0
-	require.Equal(t, "characteristic cylinder strength ≥ 21.01 MPa", points(t, 0, held(h))[1][1])
-	h.Check = 2
-	require.Equal(t, "characteristic cylinder strength ≥ 21.01 MPa", points(t, 0, held(h))[1][1], "there is one check only")
+	require.Equal(t, [3]string{"Concrete strength", "characteristic cylinder strength ≥ 21.01 MPa" + specimens, "27.36 MPa, cylinder"}, points(t, 0, held(h))[1])
 	level := derive.HoldPoint{Kind: "level", Required: formula.Q("u", 0.0059999, formula.Metre, "difference of level"), AtMost: true}
 	require.Equal(t, [3]string{"Level", "difference of level ≤ 5.999 mm", ""}, points(t, 0, held(level))[1])
 	level.AtMost = false
 	require.Equal(t, [3]string{"Level", "difference of level ≥ 6 mm", ""}, points(t, 0, held(level))[1])
 }
 
-// What a test must show stands beside the strength, each value rounded up.
+// What a test must show stands beside the strength, each value rounded up, with the least
+// number of specimens of which the mean is.
 func TestStrengthsAsTheYardTestsThem(t *testing.T) {
 	h := strengthPoint(30e6)
 	h.Tested = []formula.Quantity{formula.Q("f_ck_cube", 37.001e6, formula.Pascal, "characteristic cube"), formula.Q("f_cm", 38.125e6, formula.Pascal, "mean of 3 cylinders")}
-	require.Equal(t, "characteristic cylinder strength ≥ 30 MPa, for compression; as tested: characteristic cube ≥ 37.01 MPa, mean of 3 cylinders ≥ 38.13 MPa; number of specimens as the specification", points(t, 0, held(h))[1][1])
+	require.Equal(t, "characteristic cylinder strength ≥ 30 MPa, or characteristic cube ≥ 37.01 MPa, or mean of 3 cylinders ≥ 38.13 MPa"+specimens+", at least 3", points(t, 0, held(h))[1][1])
+}
+
+// A situation asks for two strengths: the characteristic one for stresses, the mean one at
+// the anchors. Neither shows the other, and each has its assumed value beside it.
+func TestTwoStrengthsOfOneSituation(t *testing.T) {
+	assumed := func(v float64) *formula.Quantity {
+		q := formula.Q("f", v, formula.Pascal, "assumed")
+		return &q
+	}
+	stresses, anchors := strengthPoint(34.001e6), derive.HoldPoint{Kind: stages.AtAnchors, Required: formula.Q("f_cm_0", 30.001e6, formula.Pascal, "mean cylinder strength")}
+	stresses.Assumed, anchors.Assumed = assumed(37.36e6), assumed(46e6)
+	anchors.Tested = []formula.Quantity{formula.Q("f_cm_0_cube", 37.001e6, formula.Pascal, "mean cube strength")}
+	check := func(s *stages.SituationRecord) {
+		s.Checks = append(s.Checks, stages.Check{Kind: limits.StressingStrength, Name: "strength", State: stages.Pass, Sense: limits.AtLeast,
+			Demand: formula.Q("f_cm", 46e6, formula.Pascal, ""), Limit: formula.Q("f_cm_0", 30.001e6, formula.Pascal, "mean cylinder strength"), Margin: 15.999e6, Utilisation: 30.001 / 46})
+	}
+	rows := points(t, 0, held(stresses, anchors), first(check))
+	require.Equal(t, [3]string{"Concrete strength", "characteristic cylinder strength ≥ 34.01 MPa" + specimens, "37.36 MPa, cylinder"}, rows[1])
+	require.Equal(t, [3]string{"Strength at the anchors", "mean cylinder strength ≥ 30.01 MPa, or mean cube strength ≥ 37.01 MPa" + specimens, "46 MPa, cylinder"}, rows[2])
+	require.Equal(t, "Survey", rows[3][0], "the check is not asked a second time")
+	rows = points(t, 0, held(anchors, stresses))
+	require.Equal(t, "Concrete strength", rows[2][0], "a mean above it does not show a characteristic strength")
 }
 
 // Elements of unlike strength have hold points of their own, which name them.
@@ -103,7 +123,7 @@ func TestALaterSituationAsksForMoreStrength(t *testing.T) {
 	var asked []string
 	for _, r := range rows {
 		if strings.Contains(r[0], "strength") {
-			asked = append(asked, r[0]+" "+strings.TrimSuffix(r[1], ", for compression"))
+			asked = append(asked, r[0]+" "+strings.TrimSuffix(r[1], specimens))
 		}
 	}
 	require.Equal(t, []string{
@@ -132,7 +152,7 @@ func TestEachAgeIsAHoldPointOnce(t *testing.T) {
 	})
 	require.Equal(t, [][3]string{
 		{"Age of the element", "3 d (project day 3) or more", ""}, {"before 1.2: Age of the element", "5 d (project day 5) or more", ""},
-		{"Survey", "positions and levels of supports or lift points as listed below", ""},
+		{"Survey", "positions and levels as listed below, within ± ____ mm", ""},
 	}, rows)
 }
 

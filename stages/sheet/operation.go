@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 )
 
@@ -33,12 +32,12 @@ func (a *author) operations() document {
 		}
 		switch {
 		case len(refused) > 0:
-			p.blocks = append(append(p.blocks, refusal(refused)...), a.exclusions()...)
+			p.blocks = append(append(p.blocks, refusal(refused)...), a.exclusions(stage)...)
 			if held == "" {
 				held = fmt.Sprintf("stage %d, %s, precedes this stage and may not go ahead", stage.Number, stage.Name)
 			}
 		case held != "":
-			p.blocks = append(append(p.blocks, refusal([]string{held})...), a.exclusions()...)
+			p.blocks = append(append(p.blocks, refusal([]string{held})...), a.exclusions(stage)...)
 		default:
 			p.blocks = append(p.blocks, a.operation(i, reasons)...)
 		}
@@ -81,12 +80,14 @@ func (a *author) warning(i int, reasons [][]string) []block {
 	return nil
 }
 
-// exclusions are what no stage checks, in small type.
-func (a *author) exclusions() []block {
-	if len(a.record.NotChecked) == 0 {
+// exclusions are where in the calculation it says what is not checked, and how much: a
+// crew reads one line.
+func (a *author) exclusions(stage stages.StageRecord) []block {
+	every, here := len(a.record.NotChecked), len(openOf(stage))
+	if every+here == 0 {
 		return nil
 	}
-	return []block{paragraph{prose{{faint, "Excluded from every stage: " + a.units.words(strings.Join(a.record.NotChecked, "; ")) + "."}}}}
+	return []block{paragraph{bold("Excluded: ").and(plain, fmt.Sprintf("equipment, jacks, bearings and ground under the reactions given; all that the calculation lists: %d for every stage, %d for this one.", every, here))}}
 }
 
 // reasonsOf is why a stage may not go ahead: its checks that fail or are not
@@ -145,34 +146,18 @@ func (a *author) operation(i int, reasons [][]string) []block {
 		banner = after + ". " + invalid + "."
 	}
 	blocks := append([]block{alarm{words(banner)}}, a.warning(i, reasons)...)
-	blocks = append(blocks, heading{level: 2, words: words("Hold points: verify and sign each before proceeding")}, a.holdPoints(i))
-	blocks = append(blocks, heading{level: 2, words: words("Sequence of operations: one movement at a time")}, list{points: a.sequence(stage)})
-	blocks = append(blocks, heading{level: 2, words: words("Positions, readings, and reactions for the design of equipment and temporary supports")})
+	blocks = append(blocks, heading{level: 2, words: words("Hold points: verify and sign each before proceeding")}, part{name: "holds", blocks: []block{a.holdPoints(i)}})
+	blocks = append(blocks, heading{level: 2, words: words("Sequence of operations: one movement at a time")}, list{points: a.sequence(i)})
+	blocks = append(blocks, a.stressing(stage)...)
+	blocks = append(blocks, heading{level: 2, words: words("Positions, readings and reactions")})
 	blocks = append(blocks, a.operationSupports(stage)...)
-	blocks = append(blocks, beside{columns: [][]block{
-		append([]block{heading{level: 2, words: words("Weight and centre of gravity (CoG)")}}, a.operationWeight(stage)...),
-		{heading{level: 2, words: words("Stop, make safe and consult the engineer if")}, list{points: pointsOf(stops)}},
-	}})
-	blocks = append(blocks, paragraph{bold("Not determined: ").and(plain, strings.Join(undetermined(stage), "; ")+".")})
-	if open := openOf(stage); len(open) > 0 {
-		blocks = append(blocks, paragraph{bold("Excluded from this stage: ").and(plain, a.units.words(strings.Join(open, "; "))+".")})
-	}
-	blocks = append(blocks, a.exclusions()...)
-	return append(blocks, form{columns: 3, pairs: [][2]string{
-		{"Prepared", ""}, {"Checked", ""}, {"Responsible engineer", ""}, {"Safe state to return to", ""}, {"Closed out, time", ""}, {"Signed", ""},
-	}})
-}
-
-// undetermined is what the Record does not hold and the site must know.
-func undetermined(stage stages.StageRecord) []string {
-	list := []string{
-		"tolerance of support and lift positions", "permissible wind speed",
-		"capacity of slings, lifting gear, jacks and ground",
-	}
-	if !slices.ContainsFunc(stage.Situations, func(s stages.SituationRecord) bool { return s.OutOfLevel > 0 }) {
-		list = append(list, "permissible warp and level difference of the supports")
-	}
-	return list
+	blocks = append(blocks, a.toFillIn(stage)...)
+	blocks = append(blocks, paragraph{together(a.operationWeight(stage))})
+	blocks = append(blocks, heading{level: 2, words: words("Stop, make safe and consult the engineer if")}, list{points: pointsOf(stopsOf(stage)), columns: 2})
+	blocks = append(blocks, a.exclusions(stage)...)
+	return append(blocks, part{name: "signed", blocks: []block{form{columns: 3, pairs: [][2]string{
+		{"Safe state to return to", ""}, {"Closed out, time", ""}, {"Signed off", ""}, {"Prepared", ""}, {"Checked", ""}, {"Responsible engineer", ""},
+	}}}})
 }
 
 // openOf are what the situations of a stage leave out, each once.
@@ -186,76 +171,4 @@ func openOf(stage stages.StageRecord) []string {
 		}
 	}
 	return open
-}
-
-// operationSupports are the places of supports with their reactions and what the
-// gauges must show at rest: a table for situations that rest alike.
-func (a *author) operationSupports(stage stages.StageRecord) []block {
-	var blocks []block
-	before := ""
-	for i := range stage.Situations {
-		if f := a.elevation(stage, i); f.svg != before {
-			before = f.svg
-			blocks = append(blocks, drawings{[]figure{f}})
-		}
-	}
-	for _, of := range restingAlike(stage) {
-		blocks = append(append(blocks, a.readings(of)), a.slings(of.situation.Reactions)...)
-	}
-	return append(blocks, paragraph{prose{{faint, readingWords}}})
-}
-
-func (a *author) readings(of resting) block {
-	length, unit := a.units.in(formula.Metre).unit, a.units.in(formula.Newton).unit
-	x := a.units.aligned(formula.Metre)
-	g := grid{open: true, caption: words(of.names), columns: columnsOf("Support", ">x "+length, ">y "+length, ">z "+length,
-		">characteristic, min "+unit, ">max", ">ULS, min "+unit, ">max", ">static share of total, %", "Measured "+unit, "Share %")}
-	for k, r := range of.situation.Reactions {
-		least, most := a.forces(r.Characteristic)
-		low, high := a.forces(r.Ultimate)
-		share := shareOf(r)
-		if r.Bounded {
-			share = "no measuring band"
-		}
-		g.rows = append(g.rows, row(supportName(k, r), x.text(r.X), x.text(r.Y), x.text(r.Z), least, most, low, high, share, "", ""))
-	}
-	least, most := a.forces(of.situation.Total)
-	g.rows = append(g.rows, row("static total", "", "", "", "", "", "", "", least+" to "+most+" "+unit, "", ""))
-	g.strong = len(g.rows)
-	return g
-}
-
-// readingWords say what each reaction is for.
-const readingWords = "x along the element, y to the left looking along +x, z up; reactions + upwards. " +
-	"Characteristic: with the dynamic factor, against rated capacities and working load limits. ULS: for ground, concrete and stacks. " +
-	"Static: readings at rest, first the total, then each share of the measured total; both ranges are widened by the accuracy " +
-	"of the gauges, ± ________ . A bounded reaction has no measuring band: nothing says how the supports share."
-
-// resting is situations with the same supports and reactions.
-type resting struct {
-	names     string
-	situation stages.SituationRecord
-}
-
-// restingAlike are the situations of a stage; those after one another on the same
-// supports with the same reactions are one.
-func restingAlike(stage stages.StageRecord) []resting {
-	var list []resting
-	for i, s := range stage.Situations {
-		name := numbered(stage, i) + " " + s.Name
-		if n := len(list); n > 0 && list[n-1].situation.Total == s.Total && slices.EqualFunc(s.Reactions, list[n-1].situation.Reactions, sameReaction) {
-			list[n-1].names += "; " + name
-			continue
-		}
-		list = append(list, resting{name, s})
-	}
-	return list
-}
-
-func sameReaction(r, other stages.Reaction) bool {
-	if (r.Share == nil) != (other.Share == nil) || r.Share != nil && *r.Share != *other.Share {
-		return false
-	}
-	r.Share, other.Share = nil, nil
-	return r == other
 }

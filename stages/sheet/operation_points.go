@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -23,7 +24,7 @@ func (a *author) holdPoints(i int) block {
 	for k := range stage.Situations {
 		a.holdPointsOf(&t, i, k)
 	}
-	t.add("Survey", "positions and levels of supports or lift points as listed below", "")
+	t.add("Survey", "positions and levels as listed below, within ± ____ "+a.units.of(0.01, formula.Metre).unit, "")
 	return t.grid
 }
 
@@ -54,15 +55,15 @@ func (a *author) holdPointsOf(t *holdTable, i, k int) {
 	}
 	once("Age of the element", fmt.Sprintf("%s d (project day %s) or more", days(s.Age, up), days(s.Day, up)), "")
 	for _, h := range s.HoldPoints {
-		point, required, assumed := a.holdPoint(s, h)
-		if h.Kind == "strength" && h.Required.Value <= t.strongest[point] {
+		point, required, assumed := a.holdPoint(h)
+		if isStrength(h) && h.Required.Value <= t.strongest[point] {
 			continue // a higher strength is shown before
 		}
 		t.strongest[point] = h.Required.Value
 		once(point, required, assumed)
 	}
 	for _, c := range s.Checks {
-		if c.Kind == limits.StressingStrength && numeric(c) {
+		if c.Kind == limits.StressingStrength && numeric(c) && !slices.ContainsFunc(s.HoldPoints, atAnchors) {
 			once("Strength at stressing", a.strength(c.Limit, false), a.units.quantity(c.Demand.Value, c.Demand.Unit))
 		}
 		if c.State == stages.Conditional && !documented(s, c) {
@@ -99,12 +100,21 @@ func (a *author) condition(s stages.SituationRecord, c stages.Check) string {
 	return text
 }
 
+// atAnchors is true for the strength that the anchors need.
+func atAnchors(h derive.HoldPoint) bool { return h.Kind == stages.AtAnchors }
+
+// isStrength is true for a strength of concrete: a higher one shows a lower one too.
+func isStrength(h derive.HoldPoint) bool { return h.Kind == "strength" || atAnchors(h) }
+
 // holdPoint is what the engine asks to be shown: name, requirement and what the
 // calculation assumes.
-func (a *author) holdPoint(s stages.SituationRecord, h derive.HoldPoint) (point, required, assumed string) {
+func (a *author) holdPoint(h derive.HoldPoint) (point, required, assumed string) {
 	point = capital(h.Kind)
 	if h.Assumed != nil {
 		assumed = a.units.quantity(h.Assumed.Value, h.Assumed.Unit)
+		if isStrength(h) {
+			assumed += ", cylinder"
+		}
 	}
 	switch d := h.Document; {
 	case d != nil:
@@ -116,18 +126,28 @@ func (a *author) holdPoint(s stages.SituationRecord, h derive.HoldPoint) (point,
 		point += " of " + strings.Join(h.Pieces, ", ")
 	}
 	required = a.strength(h.Required, h.AtMost)
-	if h.Check > 0 && h.Check <= len(s.Checks) {
-		required += ", for " + s.Checks[h.Check-1].Name
-	}
-	var tested []string
 	for _, q := range h.Tested {
-		tested = append(tested, a.strength(q, h.AtMost))
+		required += ", or " + a.strength(q, h.AtMost)
 	}
-	if len(tested) > 0 {
-		required += "; as tested: " + strings.Join(tested, ", ") + "; number of specimens as the specification"
+	if isStrength(h) {
+		required += ". Specimens: as the specification" + atLeastAsMany(h)
 	}
 	return point, required, assumed
 }
+
+// atLeastAsMany is how many specimens a mean of the record is made of: fewer do not show
+// it.
+func atLeastAsMany(h derive.HoldPoint) string {
+	for _, q := range h.Tested {
+		if count := meanOf.FindStringSubmatch(q.Name); count != nil {
+			return ", at least " + count[1]
+		}
+	}
+	return ""
+}
+
+// meanOf is the number of specimens in the name of a mean strength.
+var meanOf = regexp.MustCompile(`^mean of (\d+) `)
 
 // capital is a word with a capital.
 func capital(word string) string {
@@ -189,37 +209,4 @@ func tendonsIn(tendons []stages.TendonForce) string {
 		return strings.Join(stressed, ", ") + "; all grouted"
 	}
 	return strings.Join(stressed, ", ") + "; grouted: " + strings.Join(grouted, ", ")
-}
-
-// sequence are the situations of a stage in order with what is done in each.
-func (a *author) sequence(stage stages.StageRecord) []prose {
-	var points []prose
-	for i, s := range stage.Situations {
-		system := a.system(s)
-		if i > 0 && system == a.system(stage.Situations[i-1]) {
-			system = "supports unchanged"
-		}
-		t := bold(numbered(stage, i)+" "+s.Name).and(plain, fmt.Sprintf(", age %s d or more, %s", days(s.Age, up), system))
-		if s.Until > s.Age {
-			t = t.and(plain, fmt.Sprintf("; calculated to age %s d", days(s.Until, down)))
-		}
-		points = append(points, t)
-		for k, event := range s.Events {
-			e := words(fmt.Sprintf("step %d: %s", k+1, a.units.words(event.Title)))
-			for _, l := range a.linesOf(event.Lines) {
-				e = e.and(plain, "; "+a.units.words(l.Result.Name)+" "+a.units.quantity(l.Result.Value, l.Result.Unit))
-			}
-			points = append(points, e)
-		}
-	}
-	return points
-}
-
-// stops are the conditions under which work stops.
-var stops = []string{
-	"a hold point above is not met",
-	"the measured total, or a share of it, is outside its range above",
-	"a support or lift point is not where it is listed, or settles",
-	"cracking, unusual noise, anchor slip or jack leakage is noticed",
-	"the sequence cannot be followed, or equipment differs from that planned",
 }

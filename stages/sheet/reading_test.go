@@ -1,6 +1,9 @@
 package sheet
 
 import (
+	"regexp"
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -23,33 +26,35 @@ func readingRows(t *testing.T, units Units, stage int, changes ...func(*stages.R
 	return rows, g
 }
 
-// Each support has its place, its ranges in the order of the heads and room to write;
-// the last row is the total at rest and stands out.
+// Each support has its place, its ranges in the order of the heads, its band and room to
+// write; the last row is the total at rest. Bands with ± 1 % for the gauges, inwards: share
+// 21.1 − 2·0.211·0.789 = 20.77 % up, 21.6 + 2·0.216·0.784 = 21.94 % down; total 727.5 · 0.99
+// = 720.2 up, 772.5 · 1.01 = 780.2 down.
 func TestTheTableOfReadings(t *testing.T) {
 	rows, g := readingRows(t, SI, 0)
 	var heads []string
 	for _, c := range g.columns {
 		heads = append(heads, c.title.raw())
 	}
-	require.Equal(t, []string{"Support", "x m", "y m", "z m", "characteristic, min kN", "max", "ULS, min kN", "max", "static share of total, %", "Measured kN", "Share %"}, heads)
+	require.Equal(t, []string{"Support", "x m", "y m", "z m", "static kN min", "max", "characteristic kN min", "max", "ULS kN min", "max", "go on within", "Measured kN", "Share %"}, heads)
 	require.Equal(t, [][]string{
-		{"1 pad", "2.000", "−0.500", "0.000", "150", "170", "140", "230", "21.1 to 21.6", "", ""},
-		{"2 pad", "2.000", "0.300", "0.000", "151", "171", "141", "231", "21.2 to 21.7", "", ""},
-		{"3 pad", "16.000", "−0.100", "0.000", "410", "450", "400", "600", "57.0 to 57.4", "", ""},
-		{"static total", "", "", "", "", "", "", "", "727.5 to 772.5 kN", "", ""},
+		{"1 pad", "2.000", "−0.500", "0.000", "155", "165", "150", "170", "140", "230", "20.8 to 21.9 %", "", ""},
+		{"2 pad", "2.000", "0.300", "0.000", "156", "166", "151", "171", "141", "231", "20.9 to 22.0 %", "", ""},
+		{"3 pad", "16.000", "−0.100", "0.000", "416", "442", "410", "450", "400", "600", "56.6 to 57.8 %", "", ""},
+		{"total", "", "", "", "727.5", "772.5", "", "", "", "", "720.3 to 780.2 kN", "", ""},
 	}, rows)
-	require.Equal(t, 4, g.strong)
 	require.True(t, g.open)
 	require.Equal(t, "1 store", g.caption.raw())
 }
 
-// 150 kN / 4.448222 = 33.721 kip down, 170 / 4.448222 = 38.218 up, 772.5 / 4.448222 = 173.665 up.
+// 150 kN / 4.448222 = 33.721 kip down, 170 / 4.448222 = 38.218 up; the total of the band
+// 720.225 / 4.448222 = 161.913 up, 780.225 / 4.448222 = 175.401 down.
 func TestTheTableOfReadingsInUSUnits(t *testing.T) {
 	rows, g := readingRows(t, US, 0)
-	require.Equal(t, "characteristic, min kip", g.columns[4].title.raw())
-	require.Equal(t, "Measured kip", g.columns[9].title.raw())
-	require.Equal(t, []string{"1 pad", "6.562", "−1.640", "0.000", "33.72", "38.22", "31.47", "51.71", "21.1 to 21.6", "", ""}, rows[0])
-	require.Equal(t, "163.5 to 173.7 kip", rows[3][8])
+	require.Equal(t, "characteristic kip min", g.columns[6].title.raw())
+	require.Equal(t, "Measured kip", g.columns[11].title.raw())
+	require.Equal(t, []string{"1 pad", "6.562", "−1.640", "0.000", "34.84", "37.1", "33.72", "38.22", "31.47", "51.71", "20.8 to 21.9 %", "", ""}, rows[0])
+	require.Equal(t, "162.0 to 175.4 kip", rows[3][10])
 }
 
 // A range covers what was found: a minimum is rounded down, also below zero, a maximum
@@ -68,24 +73,125 @@ func TestRangesOfReactionsAreRoundedOutwards(t *testing.T) {
 	}
 }
 
-// Shares of the total are rounded outwards to a tenth of a per cent; there is none of a
-// bounded reaction, and no range of nothing.
-func TestSharesAreRoundedOutwards(t *testing.T) {
-	share := func(least, most float64) string {
-		return shareOf(stages.Reaction{Share: &stages.Range{Least: least, Most: most}})
+// Bands of readings are rounded inwards, never past each other; there is none of a bounded
+// reaction, and no range of nothing.
+func TestBandsAreRoundedInwards(t *testing.T) {
+	for _, c := range []struct {
+		least, most float64
+		decimals    int
+		want        string
+	}{
+		{24.31, 24.99, 1, "24.4 to 24.9"}, {24.3, 24.9, 1, "24.3 to 24.9"}, {-0.19, 0.19, 1, "−0.1 to 0.1"}, {1234.2, 1236.9, -1, "1235 to 1236"},
+		{24.93, 24.97, 1, "24.93 to 24.97"}, {0.4995, 0.5015, 1, "0.5 to 0.5"}, {0, 100, 1, "0.0 to 100.0"}, {-5.09, -5.01, 2, "−5.09 to −5.01"}, {-5.091, -5.009, 2, "−5.09 to −5.01"},
+	} {
+		require.Equal(t, c.want, inwards(stages.Range{Least: c.least, Most: c.most}, 1, c.decimals))
 	}
-	require.Equal(t, "24.3 to 25.0", share(0.24399, 0.24901))
-	require.Equal(t, "24.3 to 24.9", share(0.243, 0.249), "what is exact is not widened")
-	require.Equal(t, "−0.2 to 0.1", share(-0.0011, 0.0001))
-	require.Equal(t, "0.0 to 100.0", share(0, 1))
-	require.Equal(t, "bounded", shareOf(stages.Reaction{Bounded: true, Share: &stages.Range{}}))
-	require.Equal(t, none, shareOf(stages.Reaction{}))
+	share := func(least, most float64) string {
+		return shareBand(stages.Reaction{Share: &stages.Range{Least: least, Most: most}})
+	}
+	require.Equal(t, "49.5 to 50.5 %", share(0.5, 0.5), "one gauge reads 1 % high, the other 1 % low: 50.5 of 100")
+	require.Equal(t, "24.7 to 25.3 %", share(0.25, 0.25), "24.626 and 25.376")
+	require.Equal(t, "0.0 to 100.0 %", share(0, 1))
+	require.Equal(t, "no measuring band", shareBand(stages.Reaction{Bounded: true, Share: &stages.Range{}}))
+	require.Equal(t, none, shareBand(stages.Reaction{}))
+	a := &author{units: SI}
+	require.Equal(t, "3881 to 3959 kN", a.totalBand(stages.Range{Least: 3920e3, Most: 3920e3}))
+	require.Equal(t, "−101.0 to 101.0 kN", a.totalBand(stages.Range{Least: -100e3, Most: 100e3}), "the gauges widen both ends")
+}
+
+// hoisted is a lift of 3,920 kN on two points that share equally, ± 3 %.
+func hoisted(r *stages.Record) {
+	s := &r.Stages[1].Situations[0]
+	s.Mass.Weight, s.Mass.Mass, s.Total = 3920e3, 3920e3/9.80665, stages.Range{Least: 0.97 * 3920e3, Most: 1.03 * 3920e3}
+	for i := range s.Reactions {
+		s.Reactions[i].Nominal, s.Reactions[i].Static = 1960e3, stages.Range{Least: 0.97 * 1960e3, Most: 1.03 * 1960e3}
+		s.Reactions[i].Characteristic, s.Reactions[i].Ultimate = stages.Range{Least: 1700e3, Most: 2300e3}, stages.Range{Least: 1600e3, Most: 3100e3}
+	}
+}
+
+// printedBand is a band of the printed sheet, and what the crew reads against it.
+var printedBand = regexp.MustCompile(`([−\d.]+) to ([−\d.]+) (kN|%)\*{0,2} \|  \|  \|$`)
+
+// verdict is what a reader of a printed sheet does with readings (kN) of its supports, who
+// has nothing else: the words say first the total, then each share.
+func verdict(t *testing.T, page string, readings ...float64) string {
+	require.Contains(t, page, "first the total, then each share of the measured total. Go on only if total and every share are within their bands.")
+	var shares, totals [][2]float64
+	for _, line := range strings.Split(page, "\n") {
+		if m := printedBand.FindStringSubmatch(line); m != nil {
+			var ends [2]float64
+			for k := range ends {
+				v, err := strconv.ParseFloat(strings.Replace(m[k+1], "−", "-", 1), 64)
+				require.NoError(t, err)
+				ends[k] = v
+			}
+			if m[3] == "%" {
+				shares = append(shares, ends)
+			} else {
+				totals = append(totals, ends)
+			}
+		}
+	}
+	require.Len(t, totals, 1)
+	require.Len(t, shares, len(readings))
+	sum := 0.0
+	for _, v := range readings {
+		sum += v
+	}
+	if sum < totals[0][0] || sum > totals[0][1] {
+		return "stop on total"
+	}
+	for i, v := range readings {
+		if share := 100 * v / sum; share < shares[i][0] || share > shares[i][1] {
+			return "stop on share"
+		}
+	}
+	return "go on"
+}
+
+// The readings of a hoist, read with nothing but the printed sheet at hand.
+func TestReadingsAreComparedWithThePrintedSheet(t *testing.T) {
+	page := operationPages(passed(t, Settings{}, hoisted))[1]
+	require.Equal(t, "stop on share", verdict(t, page, 2200, 1720))
+	require.Equal(t, "stop on total", verdict(t, page, 2050, 2050))
+	require.Equal(t, "go on", verdict(t, page, 1990, 1960))
+	require.Equal(t, "stop on total", verdict(t, page, 1880, 1880), "an element that is too light is another element")
+	require.Equal(t, "stop on share", verdict(t, page, 1935, 1985+15))
+}
+
+// apart are two bodies in one situation: the pads at x = 2 m carry one, that at 16 m the
+// other.
+func apart(s *stages.SituationRecord) {
+	s.Reactions = append([]stages.Reaction{}, s.Reactions...)
+	for i, of := range []struct {
+		body  int
+		share float64
+	}{{1, 0.5}, {1, 0.5}, {2, 1}} {
+		s.Reactions[i].Body, s.Reactions[i].Share = of.body, &stages.Range{Least: of.share, Most: of.share}
+	}
+	s.Bodies = []stages.BodyRecord{{Elements: []string{"L", "M"}, Total: stages.Range{Least: 311e3, Most: 331e3}}, {Elements: []string{"R"}, Total: stages.Range{Least: 416e3, Most: 442e3}}}
+}
+
+// With several bodies each has its total behind its own supports: a share is of that one.
+func TestReadingsBodyByBody(t *testing.T) {
+	rows, _ := readingRows(t, SI, 0, first(apart))
+	var names, bands []string
+	for _, r := range rows {
+		names, bands = append(names, r[0]), append(bands, r[10])
+	}
+	require.Equal(t, []string{"1 pad", "2 pad", "total of L, M", "3 pad", "total of R"}, names)
+	require.Equal(t, []string{"49.5 to 50.5 %", "49.5 to 50.5 %", "307.9 to 334.3 kN", "100.0 to 100.0 %", "411.9 to 446.4 kN"}, bands)
+	page := operationPages(passed(t, Settings{}, first(apart)))[0]
+	require.Contains(t, page, "With several bodies, a share is of the total of its own body.")
+	require.NotContains(t, operationPages(passed(t, Settings{}))[0], "several bodies")
 }
 
 // A bounded reaction has no band to measure by, though its range stands.
 func TestABoundedReactionHasNoMeasuringBand(t *testing.T) {
-	rows, _ := readingRows(t, SI, 0, first(func(s *stages.SituationRecord) { s.Reactions[2].Bounded, s.Reactions[2].Share = true, nil }))
-	require.Equal(t, []string{"3 pad, bounded", "16.000", "−0.100", "0.000", "410", "450", "400", "600", "no measuring band", "", ""}, rows[2])
+	bounded := first(func(s *stages.SituationRecord) { s.Reactions[2].Bounded, s.Reactions[2].Share = true, nil })
+	rows, _ := readingRows(t, SI, 0, bounded)
+	require.Equal(t, []string{"3 pad, bounded", "16.000", "−0.100", "0.000", "416", "442", "410", "450", "400", "600", "no measuring band", "", ""}, rows[2])
+	require.Contains(t, operationPages(passed(t, Settings{}, bounded))[0], "A bounded reaction has no measuring band: nothing says how the supports share.")
 }
 
 // A support's name says its number, role, group and whether it is bounded.
@@ -126,15 +232,29 @@ func TestSituationsThatRestAlikeShareATable(t *testing.T) {
 	}
 }
 
-// The words under the tables say what each reaction is for, and that both ranges are
-// widened by the gauges.
+// The words under the tables say what each reaction is for, that the bands hold for gauges
+// of 1 %, and on which side of the hook the dynamic factor is.
 func TestTheUseOfEachReactionIsSaid(t *testing.T) {
-	page := operationPages(passed(t, Settings{}))[0]
+	pages := operationPages(passed(t, Settings{}, func(r *stages.Record) { r.Stages[1].Situations[0].Dynamic = stages.Range{Least: 0.9, Most: 1.1} }))
 	for _, words := range []string{
-		"x along the element, y to the left looking along +x, z up; reactions + upwards.", "Characteristic: with the dynamic factor, against rated capacities and working load limits.",
-		"ULS: for ground, concrete and stacks.", "Static: readings at rest, first the total, then each share of the measured total; both ranges are widened by the accuracy of the gauges, ± ________ .",
-		"A bounded reaction has no measuring band: nothing says how the supports share.",
+		"**Readings:** at rest, first the total, then each share of the measured total.", "The bands include ± 1 % for the gauges; accuracy of those used: ± ______ % (must be 1 % or better).",
+		"Static: at rest. Characteristic: with the dynamic factor and all actions, against rated capacities and working load limits. ULS: for ground, concrete and stacks.",
+		"Reactions + upwards; x along, y to the left looking along +x, z up.",
 	} {
-		require.Contains(t, page, words)
+		require.Contains(t, pages[0], words)
 	}
+	const hook = "The dynamic factor, × 0.9 to 1.1, acts below the hook: it is in the characteristic and ULS reactions, not in the static ones. A chart that contains a hoisting factor is entered with the static maximum, another with the characteristic one, each with the lifting gear."
+	require.Contains(t, pages[1], hook)
+	require.NotContains(t, pages[0]+pages[2], "hook")
+}
+
+// Differences of level are most values: 0.01 rad over 14 m are 140 mm, 0.0123 rad over
+// 0.8 m are 9.84 mm, rounded down.
+func TestDifferencesOfLevelAreRoundedDown(t *testing.T) {
+	a := passed(t, Settings{}, first(func(s *stages.SituationRecord) { s.Gradient, s.Roll, s.OutOfLevel = 0.01, 0.0123, 0.00499 }))
+	require.Equal(t, [][2]string{
+		{"Level difference along, over 14 m, ≤ 140 mm", ""}, {"Level difference across, over 0.8 m, ≤ 9.8 mm", ""}, {"One support out of the plane of the others ≤ 4.9 mm", ""},
+	}, a.tilts(a.record.Stages[0].Situations[0]))
+	a.units = US
+	require.Equal(t, "Level difference across, over 2.625 ft, ≤ 0.38 in", a.tilts(a.record.Stages[0].Situations[0])[1][0])
 }

@@ -62,7 +62,7 @@ func TestARefusedPageHasNoValue(t *testing.T) {
 				require.NotRegexp(t, limit, body, name)
 				require.NotContains(t, page, invalid, "nothing to be signed")
 				require.NotContains(t, page, after)
-				require.Contains(t, page, "Excluded from every stage: scour.")
+				require.Contains(t, page, "**Excluded:** ")
 			}
 		}
 	}

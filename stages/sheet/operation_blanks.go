@@ -1,0 +1,71 @@
+package sheet
+
+import (
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+)
+
+// toFillIn is what the site fills in: equipment, ground and limits that the record does
+// not hold, and what is measured against the limits that it holds.
+func (a *author) toFillIn(stage stages.StageRecord) []block {
+	f := featuresOf(stage)
+	force, length := a.units.in(formula.Newton).unit, a.units.in(formula.Metre).unit
+	var blocks []block
+	if f.lifts {
+		blocks = append(blocks, part{name: "blanks", blocks: []block{lifting(force, length)}})
+	}
+	var pairs [][2]string
+	for _, of := range restingAlike(stage) {
+		for _, p := range a.tilts(of.situation) {
+			if !hasPair(pairs, p[0]) {
+				pairs = append(pairs, p)
+			}
+		}
+	}
+	for _, of := range []struct {
+		is     bool
+		labels []string
+	}{
+		{f.lifts, []string{"Greatest rope out of plumb; traffic, services clear"}},
+		{f.lifts || f.hauls, []string{"Wind limit, at height, gust / mean, by chart of"}},
+		{f.hauls, []string{"Carrier, axle groups, which are linked", "Restraint of the element on the carrier", "Speed limit; route, gradient and crossfall checked"}},
+		{f.jacks, []string{"Jack numbers, which are linked, calibration", "Stroke, packing, lock rings", "Greatest difference between jacks per step", "Stacks: height, horizontal force"}},
+		{f.stores, []string{"Dunnage and ground, permissible pressure", "Restraint against tipping"}},
+		{f.seats, []string{"Bearings, packing, numbers", "Grout strength before transfer, order of release", "Survey after release: x, y, level at four points"}},
+		{f.builds, []string{
+			"Step number; element weighed, weight", "Frame position; anchor bars, number and force", "Other arm: state, equipment on it", "Greatest out-of-balance; nothing else on the deck",
+			"Pier props and ties, readings", "Trial fit; epoxy batch, open time", "Bars: order, force; face pressure, mean and min", "Bars released when",
+			"Greatest delay, left to right", "Target level and slope, equipment at, tolerance", "Wind limit, height, gust or mean",
+		}},
+	} {
+		if of.is {
+			for _, label := range of.labels {
+				pairs = append(pairs, [2]string{label, ""})
+			}
+		}
+	}
+	return append(blocks, part{name: "blanks", blocks: []block{form{columns: 2, pairs: pairs}}})
+}
+
+func hasPair(pairs [][2]string, label string) bool {
+	for _, p := range pairs {
+		if p[0] == label {
+			return true
+		}
+	}
+	return false
+}
+
+// lifting is the table of cranes or hoists, one in a column.
+func lifting(force, length string) grid {
+	g := grid{open: true, columns: columnsOf("Lifting supervisor: strike out what does not apply", "Crane or hoist 1, at supports ______", "Crane or hoist 2, at supports ______")}
+	for _, label := range []string{
+		"Crane: type, configuration, counterweight, boom", "Radius at pick / slew / set, " + length,
+		"Chart or rated capacity − deductions = derated, " + force, "Gross load with lifting gear, " + force + "; % of derated",
+		"Outriggers: maximum " + force + ", mat, permissible ground pressure", "Gantry: position, legs, trolleys; anchor bars, number and force",
+		"Rigging and anchors: sketch no., WLL, angles, what is equalised",
+	} {
+		g.rows = append(g.rows, row(label, "", ""))
+	}
+	return g
+}

@@ -1,0 +1,134 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// features of a stage: what is done in it, which the crew needs other words and other
+// room to write for.
+type features struct{ lifts, jacks, stresses, hauls, stores, seats, builds bool }
+
+func featuresOf(stage stages.StageRecord) features {
+	var f features
+	for _, s := range stage.Situations {
+		phase := limits.Phase(s.Phase)
+		f.lifts = f.lifts || suspended(s) || phase == limits.Lifting
+		f.jacks = f.jacks || slices.ContainsFunc(s.Supports, func(p stages.Support) bool { return p.Role == stages.Jack })
+		f.stresses = f.stresses || len(s.Stressing) > 0
+		f.hauls = f.hauls || phase == limits.Hauling
+		f.stores = f.stores || phase == limits.Storing
+		f.seats = f.seats || phase == limits.Seating
+		f.builds = f.builds || len(s.Added)+len(s.Joined) > 0
+	}
+	return f
+}
+
+// sequence are the situations of a stage in order with what is done in each, then the
+// movements of its kinds of work.
+func (a *author) sequence(i int) []prose {
+	stage := a.record.Stages[i]
+	var points []prose
+	for i, s := range stage.Situations {
+		system := a.system(s)
+		if i > 0 && system == a.system(stage.Situations[i-1]) {
+			system = "supports unchanged"
+		}
+		t := bold(numbered(stage, i)+" "+s.Name).and(plain, fmt.Sprintf(", age %s d or more, %s", days(s.Age, up), system))
+		if s.Until > s.Age {
+			t = t.and(plain, fmt.Sprintf("; calculated to age %s d", days(s.Until, down)))
+		}
+		points = append(append(points, t), a.steps(s)...)
+	}
+	return append(points, pointsOf(a.movements(i))...)
+}
+
+// steps are what is done to tendons and elements in a situation, in order; the values of
+// stressing are in a table of their own.
+func (a *author) steps(s stages.SituationRecord) []prose {
+	var points []prose
+	if len(s.Stressing) > 0 {
+		var titles []string
+		for k, event := range s.Events {
+			title, _, _ := strings.Cut(event.Title, ", jacked at") // the table says where
+			titles = append(titles, fmt.Sprintf("step %d: %s", k+1, a.units.words(title)))
+		}
+		return pointsOf([]string{strings.Join(titles, "; ")})
+	}
+	for k, event := range s.Events {
+		e := words(fmt.Sprintf("step %d: %s", k+1, a.units.words(event.Title)))
+		for _, l := range a.linesOf(event.Lines) {
+			e = e.and(plain, "; "+a.units.words(l.Result.Name)+" "+a.units.quantity(l.Result.Value, l.Result.Unit))
+		}
+		points = append(points, e)
+	}
+	return points
+}
+
+// movements are what the crew does, in order, by the kinds of work of a stage.
+func (a *author) movements(i int) []string {
+	var list []string
+	f := featuresOf(a.record.Stages[i])
+	if f.builds {
+		list = append(list,
+			"Deck clear of all that is not listed below. Trial fit; epoxy within its open time; close the joint with the bars in their order.",
+			"Left and right in turn, never out of balance by more than one element; release bars only after the tendons of the step are locked off.")
+	}
+	if f.stresses {
+		list = append(list,
+			"Nobody behind a jack under pressure. All ends of a step together: to the datum, mark the strands, then in equal steps to full.",
+			"Read the extension: outside its limits, stop; no re-stressing and no letting down without the engineer. Lock off, read the draw-in, then the next step. Cut strands only after the engineer has accepted every extension.")
+	}
+	if f.lifts {
+		list = append(list,
+			"Hold-downs, formwork and shear keys free, ropes plumb. Take up the load in steps; if the total exceeds its band, stop: the element is still held.",
+			"Trial lift 100 mm, hold ____ min: read every gauge, write the readings below, check levels, anchors and brakes. Go on only inside both bands.",
+			"Lift, travel, slew or lower: one movement at a time. "+a.setDownWords(i))
+	}
+	if f.jacks {
+		list = append(list, "Jack in equal steps, linked jacks together; follow with lock rings or packing, never more than one step behind. Read every gauge at each step.")
+	}
+	if f.hauls {
+		list = append(list, "Set down on the carrier, check positions, restrain the element, then release the lifting gear. Travel at the agreed speed; stop before each change of gradient.")
+	}
+	if f.stores || f.seats {
+		list = append(list, "Lower in steps on to all supports; check contact, position and level of each; brace before slackening; release the lifting gear last.")
+	}
+	return list
+}
+
+// setDownWords name the sheet on which a lift is set down.
+func (a *author) setDownWords(i int) string {
+	for k := i + 1; k < len(a.record.Stages); k++ {
+		if !transient(a.record.Stages[k]) {
+			return fmt.Sprintf("Set down by sheet %d only, its hold points signed.", a.record.Stages[k].Number)
+		}
+	}
+	return "Set down in the position calculated only."
+}
+
+// stopsOf are the conditions under which work stops.
+func stopsOf(stage stages.StageRecord) []string {
+	list := []string{"a hold point above is not met"}
+	f := featuresOf(stage)
+	if f.stresses {
+		list = append(list,
+			"an extension, draw-in or gauge force is outside its limit",
+			"a strand slips or breaks")
+	}
+	list = append(list, "the measured total, or a share of it, is outside its band above", "a support or lift point is not where it is listed, or settles")
+	if f.builds {
+		list = append(list, "a support lifts off, a joint opens, or a level differs from its target")
+	}
+	if f.lifts || f.hauls {
+		list = append(list, "the wind, a level or a rope out of plumb exceeds its limit")
+	}
+	return append(list,
+		"cracking, unusual noise, anchor slip or jack leakage is noticed",
+		"somebody is in the exclusion zone, or a signal is not understood",
+		"the sequence or the equipment is not as planned")
+}

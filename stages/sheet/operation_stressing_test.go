@@ -1,0 +1,160 @@
+package sheet
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/internal/derive"
+)
+
+// pulled stresses a pair from both ends and a third tendon from the left end. The pair has
+// 12 strands of 150 mm², 1400 MPa · 1800 mm² = 2520 kN, at the gauge / 0.97 = 2597.94 kN;
+// never above 1476.05 MPa · 1800 mm² / 0.97 = 2739.06 kN.
+func pulled(r *stages.Record) {
+	pair := stages.Stressing{
+		Mark: "A", Step: 1, How: "stress", Ends: "both ends", Stress: 1400e6, Force: 2520e3, Gauge: 2520e3 / 0.97, Limit: 1476.05e6, Datum: 504e3 / 0.97, Tail: 0.8, DrawIn: 0.006,
+		Area: 1800e-6, Modulus: 195e9, Extends: stages.Ends{Left: 0.10072, Right: 0.10072}, Kept: 0.18024, Tolerance: 0.15,
+	}
+	mirrored, single := pair, pair
+	mirrored.Mark = "B"
+	single.Mark, single.Step, single.Ends, single.Extends, single.Kept, single.Tolerance, single.Limit = "C", 2, "the left end", stages.Ends{Left: 0.0501}, 0.044, 0, 0
+	r.Stages[0].Situations[0].Stressing = []stages.Stressing{pair, mirrored, single}
+	for _, mark := range []string{"A", "B", "C"} {
+		r.Tendons = append(r.Tendons, stages.TendonRecord{Mark: mark, Strands: 12})
+	}
+}
+
+func rowsOf(g grid) [][]string {
+	var rows [][]string
+	for _, r := range g.rows {
+		var cells []string
+		for _, c := range r {
+			cells = append(cells, c.raw())
+		}
+		rows = append(rows, cells)
+	}
+	return rows
+}
+
+// A pair with the same values is one row of what to stress to; the greatest gauge force is
+// rounded down, and there is none where the standard gives none.
+func TestWhatEachStepIsStressedTo(t *testing.T) {
+	a := passed(t, Settings{}, pulled)
+	s := a.record.Stages[0].Situations[0]
+	require.Equal(t, [][]string{
+		{"1", "A + B", "both", "1400", "2520", "519.6", "2598", "2739", "100.7", "100.7", "201.4", "180.2", "6", ""},
+		{"2", "C", "left", "1400", "2520", "519.6", "2598", "—", "50.1", "—", "50.1", "44", "6", ""},
+	}, rowsOf(a.jackings(s)))
+	s.Stressing[0].Limit = 1475.9e6 // 1475.9 · 1800 / 0.97 = 2738.78 kN
+	require.Equal(t, "2738", a.greatest(s.Stressing[0]), "never up to 2739")
+	require.Len(t, a.jackings(s).rows, 3, "no pair any more")
+	a.units = US
+	require.Equal(t, []string{"1", "A", "both", "203.1", "566.5", "116.8", "584", "615.7", "3.97", "3.97", "7.93", "7.1", "0.24", ""}, rowsOf(a.jackings(s))[0])
+}
+
+// Each tendon has a row for its readings, with its band rounded inwards: 201.44 · 0.85 =
+// 171.224 up, · 1.15 = 231.656 down; without a tolerance the specification gives it.
+func TestReadingsOfEachTendon(t *testing.T) {
+	a := passed(t, Settings{}, pulled)
+	s := a.record.Stages[0].Situations[0]
+	require.Equal(t, [][]string{
+		{"1", "A", "171.3 to 231.6 mm", "", "", "", "", "", "", "", ""},
+		{"1", "B", "171.3 to 231.6 mm", "", "", "", "", "", "", "", ""},
+		{"2", "C", "____ to ____ mm", "", "—", "", "", "—", "", "—", ""},
+	}, rowsOf(a.extensions(s)))
+	a.units = US // 171.224 mm = 6.7411 in, 231.656 mm = 9.1203 in
+	require.Equal(t, "6.75 to 9.12 in", rowsOf(a.extensions(s))[0][2])
+}
+
+// What the foreman needs beside the tables: tolerances, what the extension contains, the
+// correction by certificate, jacks and gauges, who accepts, and that nothing is re-stressed.
+func TestWordsOfTheStressingSheet(t *testing.T) {
+	page := operationPages(passed(t, Settings{}, pulled))[0]
+	for _, words := range []string{
+		"**Tolerance** of one tendon ± 15 % or by the specification; of the mean of all ± ____ % by the specification, expected sum of all 453 mm, measured ________.",
+		"Extensions: from the datum to full, 0.8 m of strand in each jack included.", "**Assumed:** E 195000 MPa, A 150 mm² a strand.",
+		"k = (E·A assumed) / (E·A certificate); expect k times the extension listed: compare the measured one ÷ k.",
+		"Nobody behind a jack under pressure. All ends of a step together: to the datum, mark the strands, then in equal steps to full.",
+		"outside its limits, stop; no re-stressing and no letting down without the engineer.", "Cut strands only after the engineer has accepted every extension.",
+		"| Jack numbers |  |", "| Gauge numbers |  |", "| Calibration date |  |", "| Coil, certificate |  |", "| Strands cut, date |  |", "| Grout by (date) |  |", "| Engineer accepts |  |",
+	} {
+		require.Contains(t, page, words)
+	}
+	bare := operationPages(passed(t, Settings{}, pulled, first(func(s *stages.SituationRecord) {
+		for i := range s.Stressing {
+			p := &s.Stressing[i]
+			p.Tail, p.Datum, p.Gauge = 0, 0, p.Force
+		}
+	})))[0]
+	require.Contains(t, bare, "Extensions: from no force to full, no datum is set, strand in the jack not included; gauge forces without friction of jack and anchorage: add it by the calibration.")
+	for _, page := range operationPages(passed(t, Settings{}))[:3] {
+		require.NotContains(t, page, "Jack numbers")
+		require.NotContains(t, page, "Tolerance")
+	}
+	require.NotContains(t, operationPages(passed(t, Settings{}, pulled, atStage(0, fails)))[0], "2520", "no force where the stage may not go ahead")
+}
+
+// A force that a document gives has no extension, one that is let down none either.
+func TestStressingWithoutExtensions(t *testing.T) {
+	a := passed(t, Settings{}, pulled, first(func(s *stages.SituationRecord) {
+		p := &s.Stressing[2]
+		p.How, p.Extends, p.Kept, p.Given = "let down", stages.Ends{}, 0, "report R-3"
+	}))
+	s := a.record.Stages[0].Situations[0]
+	require.Equal(t, []string{"2", "let down C", "left", "1400", "2520", "519.6", "2598", "—", "—", "—", "—", "—", "6", ""}, rowsOf(a.jackings(s))[1])
+	require.Equal(t, "—", rowsOf(a.extensions(s))[2][2])
+	require.Contains(t, a.stressingWords(s).raw(), "Forces and extensions marked — are as given by report R-3.")
+}
+
+// moved gives a situation movements: up at the places x, and along (mm).
+func moved(up, along [3]float64) func(*stages.SituationRecord) {
+	return func(s *stages.SituationRecord) {
+		s.Moves = derive.Rows{Columns: []string{"body", "x", "deflection", "least", "most", "bow", "along"}}
+		for i, x := range []float64{0, 10, 20} {
+			s.Moves.Values = append(s.Moves.Values, []float64{1, x, up[i] / 1000, 0, 0, 0, along[i] / 1000})
+		}
+	}
+}
+
+// How the element moves while it is stressed, from how it stood before.
+func TestMovementWhileStressing(t *testing.T) {
+	hog := moved([3]float64{-1.2, 9.96, -1.2}, [3]float64{0, -3, -6})
+	page := operationPages(passed(t, Settings{}, pulled, first(hog)))[0]
+	require.Contains(t, page, "**Movement:** highest at x = 10 m, 10 mm; ends −1.2 mm and −1.2 mm; shortens by 6 mm; rises between its supports and bears on those below only.")
+	require.NotContains(t, operationPages(passed(t, Settings{}, pulled))[0], "Movement", "the record has none")
+	page = operationPages(passed(t, Settings{}, pulled, first(hog), func(r *stages.Record) {
+		r.Stages[2].Situations[0].Stressing = r.Stages[0].Situations[0].Stressing
+	}, func(r *stages.Record) {
+		moved([3]float64{14, 11, 0}, [3]float64{0, -5, -10})(&r.Stages[2].Situations[0])
+	}))[2]
+	require.Contains(t, page, "**Movement:** highest at x = 0 m, 14 mm (before 10 mm); ends 14 mm and 0 mm; shortens by 4 mm; an end lifts.")
+	sag := moved([3]float64{0, -8, 0}, [3]float64{0, 0.1, 0.2})
+	require.Contains(t, operationPages(passed(t, Settings{}, pulled, first(sag)))[0], "highest at x = 0 m, 0 mm; ends 0 mm and 0 mm; shortens by 0 mm; stays down on its supports.")
+}
+
+// Each kind of work has the room to write that it needs, and no other.
+func TestRoomToWriteByKindOfWork(t *testing.T) {
+	at := func(change func(*stages.SituationRecord)) string {
+		return operationPages(passed(t, Settings{}, first(change)))[0]
+	}
+	plain := at(func(*stages.SituationRecord) {})
+	for words, page := range map[string]string{
+		"| Crane: type, configuration, counterweight, boom |  |  |":      operationPages(passed(t, Settings{}))[1],
+		"| Wind limit, at height, gust / mean, by chart of |  |":         operationPages(passed(t, Settings{}))[1],
+		"Trial lift 100 mm, hold ____ min":                               operationPages(passed(t, Settings{}))[1],
+		"if the total exceeds its band, stop: the element is still held": operationPages(passed(t, Settings{}))[1],
+		"| Greatest difference between jacks per step |  |":              at(func(s *stages.SituationRecord) { s.Supports = []stages.Support{{Role: stages.Jack}} }),
+		"| Restraint of the element on the carrier |  |":                 at(func(s *stages.SituationRecord) { s.Phase = "hauling" }),
+		"| Grout strength before transfer, order of release |  |":        at(func(s *stages.SituationRecord) { s.Phase = "seating" }),
+		"| Greatest delay, left to right |  |":                           at(func(s *stages.SituationRecord) { s.Added = []string{"S4"} }),
+		"| Target level and slope, equipment at, tolerance |  |":         at(func(s *stages.SituationRecord) { s.Joined = []string{"S4"} }),
+	} {
+		require.Contains(t, page, words)
+		require.NotContains(t, plain, words)
+	}
+	require.Contains(t, plain, "| Dunnage and ground, permissible pressure |  |")
+	require.Equal(t, 1, strings.Count(plain, "permissible difference |"))
+}
