@@ -52,9 +52,13 @@ func (c chart) limits(k *sketch, p *plot.Plot, data draw.Canvas, ty func(float64
 		if above {
 			edge, way = ty(p.Y.Max), -9
 		}
-		x := data.Max.X - 4
-		k.arrow(thin, at(x, edge+way), at(x, edge))
-		k.write(at(x-4, edge+way/2), words, text.XRight, text.YCenter)
+		left, right := at(data.Min.X+4, edge+way/2), at(data.Max.X-4, edge+way/2)
+		arrow, place, align := right, at(right.X-4, right.Y), text.XRight
+		if style := lettering(text.XLeft, text.YCenter); k.hidden(boxOf(lettering(align, text.YCenter), place, words)) > k.hidden(boxOf(style, at(left.X+4, left.Y), words)) {
+			arrow, place, align = left, at(left.X+4, left.Y), text.XLeft
+		}
+		k.arrow(thin, at(arrow.X, edge+way), at(arrow.X, edge))
+		k.write(place, words, align, text.YCenter)
 	}
 	for _, b := range c.bounds {
 		if b.words != "" && inside(b.value, p.Y) {

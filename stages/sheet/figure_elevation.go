@@ -45,6 +45,9 @@ func (a *author) elevationOf(stage stages.StageRecord, i int) figure {
 	if e.exaggerated {
 		scale = "depth not to scale"
 	}
+	if slices.Contains(e.carried, false) {
+		scale += "; dashed: not there yet"
+	}
 	if besideAxis(s) {
 		scale += "; plan seen from above, width not to scale"
 	}
@@ -70,6 +73,7 @@ type elevationSketch struct {
 	deep        vg.Length // points for a metre of depth
 	low, high   float64   // levels of soffit and top, m
 	exaggerated bool
+	carried     []bool // the parts of the weight that are there
 	over, under *tagging
 	strips      []strip
 	stacked     int // strips over each other
@@ -86,7 +90,7 @@ const (
 func (a *author) newElevation(s stages.SituationRecord) *elevationSketch {
 	low, high := a.levels()
 	const margin = 34
-	e := &elevationSketch{author: a, situation: s, left: margin, low: low, high: high}
+	e := &elevationSketch{author: a, situation: s, carried: a.carried(s), left: margin, low: low, high: high}
 	length := math.Max(a.record.Length, 1e-3)
 	e.along = (pageWidth - 2*margin) / vg.Length(length)
 	e.deep = e.along
@@ -133,36 +137,41 @@ func (e *elevationSketch) at(x, z float64) vg.Point {
 	return at(e.left+vg.Length(x)*e.along, e.up+vg.Length(z-e.low)*e.deep)
 }
 
-// beam is the outline in elevation: each section holds to the next.
+// beam is the outline in elevation: of a girder, elements that are there are full, others
+// dashed, with their joints.
 func (e *elevationSketch) beam() {
-	outline := e.author.around(func(x float64, p section.Point) vg.Point { return e.at(x, p.Z) })
-	if length := e.author.record.Length; len(outline) == 0 {
-		outline = []vg.Point{e.at(0, e.high), e.at(length, e.high), e.at(length, e.low), e.at(0, e.low), e.at(0, e.high)}
+	parts := e.author.stretches(e.carried)
+	if !slices.ContainsFunc(parts, func(p stretch) bool { return !p.there }) {
+		outline := e.outline(0, e.author.record.Length)
+		e.fill(pale, outline[:len(outline)-1])
+		e.line(thick, outline...)
+		parts = parts[min(1, len(parts)):]
+		for _, p := range parts {
+			e.line(thin, e.at(p.from, e.low), e.at(p.from, e.high))
+		}
+		return
 	}
-	e.fill(pale, outline[:len(outline)-1])
-	e.line(thick, outline...)
-}
-
-// around is the closed outline of the element seen from one side, on the paper as on
-// says: along the greatest y and z of each section, and back along the least.
-func (a *author) around(on func(x float64, p section.Point) vg.Point) []vg.Point {
-	var there, back []vg.Point
-	add := func(x float64, d stages.Drawing) {
-		if least, most, ok := extent(d); ok {
-			there, back = append(there, on(x, most)), append(back, on(x, least))
+	for _, there := range []bool{false, true} {
+		for _, p := range parts {
+			outline := e.outline(p.from, p.to)
+			switch {
+			case p.there != there:
+			case there:
+				e.fill(pale, outline[:len(outline)-1])
+				e.line(thick, outline...)
+			default:
+				e.line(absent, outline...)
+			}
 		}
 	}
-	for _, d := range a.record.Outlines {
-		add(d.X, d)
+}
+
+// outline is the element in elevation between two places; without a section a rectangle.
+func (e *elevationSketch) outline(from, to float64) []vg.Point {
+	if outline := e.author.around(from, to, func(x float64, p section.Point) vg.Point { return e.at(x, p.Z) }); len(outline) > 0 {
+		return outline
 	}
-	if n := len(a.record.Outlines); n > 0 {
-		add(a.record.Length, a.record.Outlines[n-1])
-	}
-	if len(there) == 0 {
-		return nil
-	}
-	slices.Reverse(back)
-	return append(append(there, back...), there[0])
+	return []vg.Point{e.at(from, e.high), e.at(to, e.high), e.at(to, e.low), e.at(from, e.low), e.at(from, e.high)}
 }
 
 // tendons are those stressed by then, straight between the ends of their pieces.

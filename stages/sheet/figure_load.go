@@ -57,7 +57,10 @@ type named struct {
 
 func (e *elevationSketch) named() []named {
 	var list []named
-	for _, w := range e.author.record.Weights {
+	for i, w := range e.author.record.Weights {
+		if !e.carried[i] {
+			continue
+		}
 		list = append(list, named{w, [2]string{w.Mark, e.author.units.quantity(w.Force, formula.Newton)}})
 	}
 	for _, l := range e.situation.Loads {

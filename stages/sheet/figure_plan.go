@@ -50,7 +50,7 @@ func (e *elevationSketch) plan(height vg.Length) {
 	right, left := e.author.widest(e.situation)
 	p := planSketch{elevationSketch: e, across: (height - 2*planMargin) / vg.Length(left-right)}
 	p.middle = planMargin - vg.Length(right)*p.across
-	e.line(thin, e.author.around(func(x float64, of section.Point) vg.Point { return p.on(x, of.Y) })...)
+	e.line(thin, e.author.around(0, e.author.record.Length, func(x float64, of section.Point) vg.Point { return p.on(x, of.Y) })...)
 	e.line(chained, p.on(-0.01*e.author.record.Length, 0), p.on(1.01*e.author.record.Length, 0))
 	e.write(at(2, p.middle), "plan", text.XLeft, text.YCenter)
 	for _, r := range e.situation.Reactions {

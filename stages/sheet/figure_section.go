@@ -24,6 +24,7 @@ func (a *author) sectionFigures() []block {
 		if ok && len(a.record.Tendons) > 0 {
 			f.caption += fmt.Sprintf(" Tendons: ● at x = %s, ○ at the left end.", a.units.quantity(middle, formula.Metre))
 		}
+		f.caption += cornerWords(cornersOf(d))
 		if f.svg = a.sectionSVG(d, middle); f.svg != "" {
 			blocks = append(blocks, drawings{[]figure{a.described(f)}})
 		}
@@ -70,7 +71,7 @@ func (a *author) sectionSVG(d stages.Drawing, middle float64) string {
 	if !ok {
 		return ""
 	}
-	const side, below, above, tallest = 74, 20, 6, 104
+	const side, below, above, tallest = 88, 20, 12, 150
 	wide, deep := vg.Length(most.Y-least.Y), vg.Length(most.Z-least.Z)
 	scale := min((pageWidth-2*side)/wide, tallest/deep)
 	k := newSketch(pageWidth, deep*scale+below+above)
@@ -87,7 +88,18 @@ func (a *author) sectionSVG(d stages.Drawing, middle float64) string {
 	}
 	a.centroid(k, f, d, least, most)
 	a.dimensions(k, f, least, most)
-	a.tendonDots(k, f, middle)
+	dots := a.tendonDots(k, f, middle)
+	walls := dimensioned(d, least, most)
+	for _, w := range walls {
+		k.wall(f, w)
+	}
+	k.corners(f, d)
+	for _, w := range walls {
+		k.label(f.at(middleOfWall(w)), a.units.quantity(w.Thickness, formula.Metre))
+	}
+	for _, l := range dots {
+		k.label(l.at, l.mark)
+	}
 	return k.done()
 }
 
@@ -126,13 +138,14 @@ func (a *author) dimensions(k *sketch, f frame, least, most section.Point) {
 	k.write(at(x-3, (low.Y+high.Y)/2), a.units.quantity(most.Z-least.Z, formula.Metre), text.XRight, text.YCenter)
 }
 
+// dot is a tendon with its mark.
+type dot struct {
+	at   vg.Point
+	mark string
+}
+
 // tendonDots are the tendons at the left end and near mid-length.
-func (a *author) tendonDots(k *sketch, f frame, middle float64) {
-	type dot struct {
-		at   vg.Point
-		mark string
-	}
-	var labels []dot
+func (a *author) tendonDots(k *sketch, f frame, middle float64) (labels []dot) {
 	for _, t := range a.record.Tendons {
 		if len(t.Points) == 0 {
 			continue
@@ -147,9 +160,7 @@ func (a *author) tendonDots(k *sketch, f frame, middle float64) {
 			}
 		}
 	}
-	for _, l := range labels {
-		k.label(l.at, l.mark)
-	}
+	return labels
 }
 
 // ring is a small circle, full or empty.

@@ -16,7 +16,7 @@ import (
 func (e *elevationSketch) supports() {
 	for _, place := range placesOf(e.situation.Reactions) {
 		r := e.situation.Reactions[place[0]]
-		e.support(e.at(r.X, r.Z), r.Role, e.hook(place[0]))
+		e.support(e.at(r.X, r.Z), r.Role, e.hook(place[0]), e.at(0, e.high).Y+hookHeight)
 	}
 }
 
@@ -47,7 +47,7 @@ func (e *elevationSketch) hookTags() []tag {
 		}
 		t := e.supportTag(place)
 		foot := e.paper(r.X)
-		t.x = e.hookTip(at(foot, vg.Length(r.Z-e.high)*e.deep), e.hook(place[0]), hookHeight)
+		t.x = hookTip(at(foot, vg.Length(r.Z-e.high)*e.deep), e.hook(place[0]), hookHeight)
 		t.reach, t.left, t.right, t.late = hookHeight, min(foot, t.x)-1, max(foot, t.x)+1, true
 		tags = append(tags, t)
 	}
@@ -65,7 +65,7 @@ func (e *elevationSketch) supportTag(place []int) tag {
 }
 
 // hookTip is x on the paper of the end of a lift line of a direction at a height.
-func (e *elevationSketch) hookTip(foot, hook vg.Point, height vg.Length) vg.Length {
+func hookTip(foot, hook vg.Point, height vg.Length) vg.Length {
 	return within(foot.X+(height-foot.Y)*hook.X/hook.Y, 2, pageWidth-2)
 }
 
@@ -73,43 +73,45 @@ func (e *elevationSketch) hookTip(foot, hook vg.Point, height vg.Length) vg.Leng
 const signHeight = 10 * vg.Length(1)
 
 // hook is the direction of the sling of a support, up where there is none.
-func (e *elevationSketch) hook(i int) vg.Point {
-	if i < len(e.situation.Supports) {
-		if s := e.situation.Supports[i]; s.Hook != nil && s.Hook.Z > s.Z {
-			return at(vg.Length(s.Hook.X-s.X)*e.along, vg.Length(s.Hook.Z-s.Z)*e.deep)
+func (e *elevationSketch) hook(i int) vg.Point { return hookOf(e.situation, i, e.along, e.deep) }
+
+// hookOf is the direction on the paper of the sling of a support, up where there is none.
+func hookOf(s stages.SituationRecord, i int, along, deep vg.Length) vg.Point {
+	if i < len(s.Supports) {
+		if p := s.Supports[i]; p.Hook != nil && p.Hook.Z > p.Z {
+			return at(vg.Length(p.Hook.X-p.X)*along, vg.Length(p.Hook.Z-p.Z)*deep)
 		}
 	}
 	return at(0, 1)
 }
 
-// support draws one support at its place: what lifts as an arrow up, what carries as
-// a block, a column or a bearing below it.
-func (e *elevationSketch) support(p vg.Point, role stages.Role, hook vg.Point) {
+// support draws one support at its place: what lifts as an arrow up to a height, what
+// carries as a block, a column or a bearing below it.
+func (k *sketch) support(p vg.Point, role stages.Role, hook vg.Point, tip vg.Length) {
 	box := func(half, top, bottom vg.Length) {
-		e.line(thin, at(p.X-half, p.Y-top), at(p.X+half, p.Y-top), at(p.X+half, p.Y-bottom), at(p.X-half, p.Y-bottom), at(p.X-half, p.Y-top))
+		k.line(thin, at(p.X-half, p.Y-top), at(p.X+half, p.Y-top), at(p.X+half, p.Y-bottom), at(p.X-half, p.Y-bottom), at(p.X-half, p.Y-top))
 	}
 	switch role {
 	case stages.LiftPoint:
-		e.ring(p, false)
-		tip := e.at(0, e.high).Y + hookHeight
-		e.arrow(thick, p, at(e.hookTip(p, hook, tip), tip))
+		k.ring(p, false)
+		k.arrow(thick, p, at(hookTip(p, hook, tip), tip))
 	case stages.Tie:
-		e.arrow(thick, p, at(p.X, p.Y-9))
+		k.arrow(thick, p, at(p.X, p.Y-9))
 	case stages.Bearing:
-		e.line(thin, p, at(p.X-4, p.Y-7), at(p.X+4, p.Y-7), p)
-		e.line(thin, at(p.X-6, p.Y-9), at(p.X+6, p.Y-9))
+		k.line(thin, p, at(p.X-4, p.Y-7), at(p.X+4, p.Y-7), p)
+		k.line(thin, at(p.X-6, p.Y-9), at(p.X+6, p.Y-9))
 	case stages.Jack:
 		box(2, 0, 4)
 		box(4, 4, 9)
 	case stages.Leg:
 		box(1.5, 0, 9)
-		e.line(thick, at(p.X-5, p.Y-9), at(p.X+5, p.Y-9))
+		k.line(thick, at(p.X-5, p.Y-9), at(p.X+5, p.Y-9))
 	case stages.Falsework:
 		box(5, 0, 9)
-		e.line(thin, at(p.X-5, p.Y), at(p.X+5, p.Y-9))
-		e.line(thin, at(p.X-5, p.Y-9), at(p.X+5, p.Y))
+		k.line(thin, at(p.X-5, p.Y), at(p.X+5, p.Y-9))
+		k.line(thin, at(p.X-5, p.Y-9), at(p.X+5, p.Y))
 	default: // a pad
-		e.fill(grey, []vg.Point{p.Add(at(-5, 0)), p.Add(at(5, 0)), p.Add(at(5, -5)), p.Add(at(-5, -5))})
+		k.fill(grey, []vg.Point{p.Add(at(-5, 0)), p.Add(at(5, 0)), p.Add(at(5, -5)), p.Add(at(-5, -5))})
 		box(5, 0, 5)
 	}
 }

@@ -231,7 +231,7 @@ func TestEachRoleHasItsSign(t *testing.T) {
 	drawn := map[string]stages.Role{}
 	for _, role := range []stages.Role{stages.Pad, stages.Jack, stages.Bearing, stages.LiftPoint, stages.Leg, stages.Tie, stages.Falsework} {
 		e := a.newElevation(a.record.Stages[0].Situations[0])
-		e.support(e.at(3, 0), role, at(0, 1))
+		e.support(e.at(3, 0), role, at(0, 1), 100)
 		svg := e.done()
 		require.Empty(t, drawn[svg], role)
 		drawn[svg] = role

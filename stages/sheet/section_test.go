@@ -12,10 +12,10 @@ import (
 // An L of 1.0 m by 1.5 m whose flange is on the left (y +): seen along +x, left is left.
 var ell = section.Outline{{Y: -0.6}, {Y: 0}, {Y: 0, Z: 1}, {Y: 0.4, Z: 1}, {Y: 0.4, Z: 1.5}, {Y: -0.6, Z: 1.5}}
 
-// inSection is a place of a section 1.0 m wide and 1.5 m deep: 104 points for 1.5 m, in
+// inSection is a place of a section 1.0 m wide and 1.5 m deep: 150 points for 1.5 m, in
 // the middle of 524 points, 20 above the bottom.
 func inSection(y, z float64) vgPoint {
-	const scale = 104 / 1.5
+	const scale = 150 / 1.5
 	return at(vgLength((524-scale)/2+(0.4-y)*scale), vgLength(20+z*scale))
 }
 
@@ -113,12 +113,12 @@ func TestTheEndOfAPieceNearestToMidLength(t *testing.T) {
 	require.Zero(t, nearest())
 }
 
-// A wide slab is drawn to the width of the page: 376 points for 9.4 m.
+// A wide slab is drawn to the width of the page: 348 points for 9.4 m.
 func TestAWideSectionFillsTheWidth(t *testing.T) {
 	svg, list := sectionWith(t, func(r *stages.Record) {
 		r.Outlines[0] = stages.Drawing{Solids: []section.Outline{{{Y: -4.7}, {Y: 4.7}, {Y: 4.7, Z: 1}, {Y: -4.7, Z: 1}}}, Centroid: section.Point{Z: 0.5}}
 	})
-	require.Equal(t, 1, count(list, inPale, at(450, 20), at(74, 20), at(74, 60), at(450, 60)))
+	require.Equal(t, 1, count(list, inPale, at(436, 20), at(88, 20), at(88, 20+348/9.4), at(436, 20+348/9.4)))
 	_, height := sizeOf(t, svg)
-	require.InDelta(t, 20+40+6, height, 0.01)
+	require.InDelta(t, 20+348/9.4+12, height, 0.01)
 }

@@ -32,13 +32,16 @@ var (
 
 // The pens of a drawing office.
 var (
-	thin    = draw.LineStyle{Color: black, Width: 0.4}
-	fine    = draw.LineStyle{Color: grey, Width: 0.35}
-	thick   = draw.LineStyle{Color: black, Width: 1.1}
-	dashed  = draw.LineStyle{Color: black, Width: 0.7, Dashes: []vg.Length{4, 2}}
-	dotted  = draw.LineStyle{Color: black, Width: 0.8, Dashes: []vg.Length{1, 1.6}}
-	leading = draw.LineStyle{Color: grey, Width: 0.3}
-	chained = draw.LineStyle{Color: black, Width: 0.5, Dashes: []vg.Length{7, 1.6, 1.2, 1.6}}
+	thin     = draw.LineStyle{Color: black, Width: 0.4}
+	fine     = draw.LineStyle{Color: grey, Width: 0.35}
+	thick    = draw.LineStyle{Color: black, Width: 1.1}
+	dashed   = draw.LineStyle{Color: black, Width: 0.7, Dashes: []vg.Length{4, 2}}
+	dotted   = draw.LineStyle{Color: black, Width: 0.8, Dashes: []vg.Length{1, 1.6}}
+	absent   = draw.LineStyle{Color: grey, Width: 0.6, Dashes: []vg.Length{2.4, 2}} // an element that is not there
+	medium   = draw.LineStyle{Color: black, Width: 0.75}                            // a tendon in a small picture
+	hairline = draw.LineStyle{Color: grey, Width: 0.25}
+	leading  = draw.LineStyle{Color: grey, Width: 0.3}
+	chained  = draw.LineStyle{Color: black, Width: 0.5, Dashes: []vg.Length{7, 1.6, 1.2, 1.6}}
 )
 
 var typefaces = font.NewCache(liberation.Collection())
@@ -145,6 +148,13 @@ func (k *sketch) arrow(pen draw.LineStyle, from, tip vg.Point) {
 // label puts words near a point where they hide nothing; far from it, a thin line
 // leads to the point.
 func (k *sketch) label(p vg.Point, words string) {
+	k.labelWhere(p, words, func(vg.Point) bool { return true })
+}
+
+// labelWhere is label with places that belong to the point: elsewhere the words stand only
+// where there is no room.
+func (k *sketch) labelWhere(p vg.Point, words string, belongs func(vg.Point) bool) {
+	const elsewhere = 60
 	if words = legible(words); words == "" {
 		return
 	}
@@ -156,7 +166,11 @@ func (k *sketch) label(p vg.Point, words string) {
 		for _, d := range []vg.Point{{X: 0, Y: 1}, {X: 1, Y: 0}, {X: -1, Y: 0}, {X: 0, Y: -1}, {X: 0.8, Y: 0.8}, {X: -0.8, Y: 0.8}, {X: 0.8, Y: -0.8}, {X: -0.8, Y: -0.8}, {X: 0.4, Y: 1}, {X: -0.4, Y: 1}, {X: 0.4, Y: -1}, {X: -0.4, Y: -1}} {
 			centre := at(p.X+d.X*(reach+width/2), p.Y+d.Y*(reach+style.Font.Size/2))
 			box := boxOf(style, centre, words)
-			if hidden := k.hidden(box) + k.crossed(p, nearest(p, box)) + float64(ring)*0.01; hidden < least {
+			hidden := k.hidden(box) + k.crossed(p, nearest(p, box)) + float64(ring)*0.01
+			if !belongs(centre) {
+				hidden += elsewhere
+			}
+			if hidden < least {
 				best, least = centre, hidden
 			}
 		}

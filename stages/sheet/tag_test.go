@@ -70,6 +70,7 @@ func TestLabelsOfALiftStandAtTheirArrows(t *testing.T) {
 		for _, x := range []float64{0.2, 0.9, 2.5, 4.4} {
 			svg := elevationOf(t, 1, func(r *stages.Record) {
 				r.Weights = append(r.Weights, stages.Load{Mark: mark, From: x, To: x, Centre: x, Force: 150e3})
+				r.Stages[1].Situations[0].Mass = stages.Mass{Weight: 900e3, X: (750*10 + 150*x) / 900, Y: -0.1 * 750 / 900, Z: 0.75 * 750 / 900}
 			}).svg
 			marks := map[string][2]vgPoint{
 				"lift point 1 at x = 3 m": {along(3, hungTop), along(3, hungTop+39)}, "lift point 2 at x = 17 m": {along(17, hungTop), along(17, hungTop+39)},
