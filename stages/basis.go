@@ -17,33 +17,87 @@ var caution = []string{
 	"It is no permit to lift, to stress or to load.",
 }
 
-// basisWords say how the numbers were got.
-var basisWords = []string{
-	"Axes: x along the element from its left end, y to the left looking along +x, z up. Sections are seen looking along +x.",
-	"Signs: tension +, sagging moment +, shear V = dM/dx, reactions + upwards, loads + downwards.",
-	"Sections: exact polygon sums; net section with all ducts out until a tendon is grouted, then transformed with its steel at Ep/Ecm(t).",
-	"Pretensioned strands: bonded from the beginning; the force just before release acts on the section transformed with their gripped area, which gives the elastic loss exactly. Over the transmission length force and gripped area grow linearly, and stresses are checked with its long and its short value.",
-	"External tendons: no hole and no bond. They act on the section at their own place in it, as the forces at their anchors and deviators do; later stressing, creep and shrinkage change their force by the mean strain of the concrete between the places where they are held (deviators with friction hold).",
-	"Further pulls of a tendon: losses so far, as a mean along it, are inside the force measured at the jack; time-dependent losses are counted from the last pull.",
-	"Stress is a sum of entries, each on the section properties at its date: weight on each set of supports and its change, each stressing, elastic and time-dependent losses, levels, actions.",
-	"Extremes are sought over the ranges of all causes (weight, dynamic factor, prestress, actions, levels), entries of one cause together, at every corner of the outline along the element; near anchors between the corners as well.",
-	"Anchorage zones: the force of an anchor spreads at tan β = 2/3 along the walls (EN 1992-1-1:2004, 8.10.3(5)). Until a point is within the spread, the part of that tendon in its stress counts with any factor from 0 to 1; its shear counts in full at once.",
-	"Walls: shear by the flows of the walls under both shears and torsion about the shear centre, on the wall thickness normal to the wall less the allowance for ducts; in open walls torsion at the face is added by magnitude. Where the section varies, the forces of inclined slabs are part of the flow. Thin-wall flows differ from the exact solution by up to 4 %.",
-	"Supports: forces by statics; where they share by stiffness and level, by the flexibility of the element in bending and torsion; where nothing is stated, the extremes over every statically determinate set (bounded).",
-	"Reactions: static for readings, characteristic with dynamic factors against rated capacities, ULS for ground, concrete and stacks.",
-	"Equilibrium: every part of the weight is split where its lever or its influence changes sign, each side with its factor; what stands has a nominal horizontal force of 2.5 % of its weight, or 1 % beside known horizontal forces (BS 5975).",
-	"Tendon forces: friction and unintentional angular displacement by exp(−μ(θ + k·s)) with θ in space and s along the tendon, draw-in with friction reversed, elastic loss by tendons stressed later at the same section.",
-	"Creep, shrinkage and relaxation, where the element has a model of them: EN 1992-1-1:2004 (5.46) from the stressing of each tendon to the age of the situation, the creep of each lasting change of stress by itself; the loss acts on the concrete beside the steel.",
-	"Movements: the curvature of each lasting change of stress on the modulus at its date, times 1 + φ if it came at once and 1 + 0.8·φ if it grew (E by which φ is divided as in (5.46)), integrated twice, referred to the supports as rigid and level; band: creep ±30 %.",
-	"Redistribution, where supports share by stiffness: what has crept since the last situation is imposed on the system of that time as curvature and twist, on the age-adjusted modulus with χ = 0.8; its forces have the factors of what creeps.",
-	"Plane sections; no shear lag, no cracking. Bonded bars are left out of the section properties.",
-	"Warping torsion: in open sections B·ω/C_w is part of the stress (Vlasov 1940), ends and supports free to warp, ω and C_w by thin-wall theory; a tendon works on the warping of its wall. In sections with voids, and where warping dies out within half a section, it is negligible and left out.",
+// basisPoint says how some of the numbers were got, and in which runs there are any.
+type basisPoint struct {
+	words   string
+	applies func(*run) bool
+}
+
+func always(*run) bool { return true }
+
+// basisPoints say how the numbers were got.
+var basisPoints = []basisPoint{
+	{"Axes: x along the element from its left end, y to the left looking along +x, z up. Sections are seen looking along +x.", always},
+	{"Signs: tension +, sagging moment +, shear V = dM/dx, reactions + upwards, loads + downwards.", always},
+	{"Sections: exact polygon sums.", always},
+	{"Ducts: net section with all ducts out until a tendon is grouted, then transformed with its steel at Ep/Ecm(t).", (*run).postTensioned},
+	{"Pretensioned strands: bonded from the beginning; the force just before release acts on the section transformed with their gripped area, which gives the elastic loss exactly. Over the transmission length force and gripped area grow linearly, and stresses are checked with its long and its short value.", (*run).anyStrands},
+	{"External tendons: no hole and no bond. They act on the section at their own place in it, as the forces at their anchors and deviators do; later stressing, creep and shrinkage change their force by the mean strain of the concrete between the places where they are held (deviators with friction hold).", (*run).anyExternal},
+	{"Further pulls of a tendon: losses so far, as a mean along it, are inside the force measured at the jack; time-dependent losses are counted from the last pull.", (*run).pulledAgain},
+	{"Stress is a sum of entries, each on the section properties at its date: weight on each set of supports and its change, each stressing, elastic and time-dependent losses, levels, actions.", always},
+	{"Extremes are sought over the ranges of all causes (weight, dynamic factor, prestress, actions, levels), entries of one cause together, at every corner of the outline along the element; near anchors between the corners as well.", always},
+	{"Anchorage zones: the force of an anchor spreads at tan β = 2/3 along the walls (EN 1992-1-1:2004, 8.10.3(5)). Until a point is within the spread, the part of that tendon in its stress counts with any factor from 0 to 1; its shear counts in full at once.", (*run).postTensioned},
+	{"Walls: shear by the flows of the walls under both shears and torsion about the shear centre, on the wall thickness normal to the wall less the allowance for ducts. Where the section varies, the forces of inclined slabs are part of the flow. Thin-wall flows differ from the exact solution by up to 4 %.", always},
+	{"Open walls: torsion at the face is added by magnitude.", (*run).anyOpen},
+	{"Supports: forces by statics; where they share by stiffness and level, by the flexibility of the element in bending and torsion; where nothing is stated, the extremes over every statically determinate set (bounded).", always},
+	{"Reactions: static for readings, characteristic with dynamic factors against rated capacities, ULS for ground, concrete and stacks.", always},
+	{"Equilibrium: every part of the weight is split where its lever or its influence changes sign, each side with its factor; what stands has a nominal horizontal force of 2.5 % of its weight, or 1 % beside known horizontal forces (BS 5975).", always},
+	{"Tendon forces: friction and unintentional angular displacement by exp(−μ(θ + k·s)) with θ in space and s along the tendon, draw-in with friction reversed, elastic loss by tendons stressed later at the same section.", (*run).postTensioned},
+	{"Creep, shrinkage and relaxation: EN 1992-1-1:2004 (5.46) from the stressing of each tendon to the age of the situation, the creep of each lasting change of stress by itself; the loss acts on the concrete beside the steel.", (*run).longTerm},
+	{"Movements: the curvature of each lasting change of stress on the modulus at its date, times 1 + φ if it came at once and 1 + 0.8·φ if it grew (E by which φ is divided as in (5.46)), integrated twice, referred to the supports as rigid and level; band: creep ±30 %.", always},
+	{"Redistribution: what has crept since the last situation is imposed on the system of that time as curvature and twist, on the age-adjusted modulus with χ = 0.8; its forces have the factors of what creeps.", func(r *run) bool { return r.longTerm() && r.sharesByStiffness() }},
+	{"Plane sections; no shear lag, no cracking.", always},
+	{"Bonded bars are left out of the section properties.", (*run).anyBars},
+	{"Warping torsion: in open sections B·ω/C_w is part of the stress (Vlasov 1940), ends and supports free to warp, ω and C_w by thin-wall theory; a tendon works on the warping of its wall. In sections with voids, and where warping dies out within half a section, it is negligible and left out.", (*run).anyOpen},
+}
+
+// basis are the points that apply to this run.
+func (r *run) basis() []string {
+	var words []string
+	for _, p := range basisPoints {
+		if p.applies(r) {
+			words = append(words, p.words)
+		}
+	}
+	return words
+}
+
+func (r *run) anyExternal() bool {
+	return slices.ContainsFunc(r.tendons, func(t tendon.Tendon) bool { return t.External })
+}
+
+// postTensioned is true when there is a tendon in a duct or outside the concrete.
+func (r *run) postTensioned() bool { return len(r.tendons) > len(r.layers) }
+
+func (r *run) anyStrands() bool { return len(r.layers) > 0 }
+
+// pulledAgain is true when a tendon is jacked more than once, or let down.
+func (r *run) pulledAgain() bool {
+	return slices.ContainsFunc(r.situations, func(s *situation) bool {
+		return slices.ContainsFunc(r.pullsIn(s), func(p pull) bool { return p.how != firstPull })
+	})
+}
+
+// sharesByStiffness is true when the supports of a situation share by stiffness.
+func (r *run) sharesByStiffness() bool {
+	return slices.ContainsFunc(r.situations, func(s *situation) bool {
+		return slices.ContainsFunc(s.acts, func(a *arrangement) bool { return a.elastic })
+	})
+}
+
+// anyOpen is true when an element has no void at mid-length.
+func (r *run) anyOpen() bool {
+	return slices.ContainsFunc(r.girder.Pieces, func(p Piece) bool { return len(p.Element.Section.At(p.Element.Length/2).Voids()) == 0 })
+}
+
+func (r *run) anyBars() bool {
+	return slices.ContainsFunc(r.girder.Pieces, func(p Piece) bool { return len(p.Element.Bars) > 0 })
 }
 
 // notChecked are what no run of this package checks, and what this one leaves out.
 func (r *run) notChecked() []string {
 	var words []string
-	if slices.ContainsFunc(r.tendons, func(t tendon.Tendon) bool { return t.External }) {
+	if r.anyExternal() {
 		words = append(words, "change of force of external tendons when weight, actions or supports change: only later stressing and losses are followed", "vibration of the free lengths of external tendons, and their deflection with the element")
 	}
 	if !r.longTerm() {
@@ -60,7 +114,7 @@ func (r *run) notChecked() []string {
 	if len(r.girder.Pieces) > 1 && r.longTerm() {
 		words = append(words, "differential creep and shrinkage between elements that act as one: neglected; a stitch that shrinks 0.2 mm/m more than the halves it joins gets a tension of several MPa before it relaxes")
 	}
-	if slices.ContainsFunc(r.girder.Pieces, func(p Piece) bool { return len(p.Element.Section.At(p.Element.Length/2).Voids()) == 0 }) {
+	if r.anyOpen() {
 		words = append(words, "shear stress of warping torsion in open sections: the walls carry the whole torque as Saint-Venant's; creep and losses by the stress of warping; supports and diaphragms that restrain warping; warping of elements that are joined side by side")
 	}
 	words = append(append(words, r.girder.unlikeConcretes()...), r.unstressed()...)

@@ -89,7 +89,7 @@ func (r *run) moments(s *situation, b int, up r3.Vec, e edge, f limits.Factors) 
 	hold += a.anchored(up, e)
 	m.destabilising, err = formula.Derive(formula.Q("M_dst", 0, formula.NewtonMetre, "destabilising moment with factored actions"),
 		"γ_sup*M_out + M_act + H_nom*h_G", nominalSource,
-		formula.Q("γ_sup", f.WeightMost, formula.One, "on the weight beyond the support line"), formula.Q("M_out", over, formula.NewtonMetre, "of the weight beyond the support line, with tolerance and dynamic factor"),
+		formula.Q("γ_sup", f.WeightMost, formula.One, "on the unfavourable part of the weight: that beyond the support line"), formula.Q("M_out", over, formula.NewtonMetre, "of the weight beyond the support line, with tolerance and dynamic factor"),
 		formula.Q("M_act", actions, formula.NewtonMetre, "of other actions, factored"),
 		formula.Q("H_nom", nominal, formula.Newton, "nominal horizontal force: 2.5 % of the weight, or 1 % beside the known horizontal forces"),
 		formula.Q("h_G", math.Max(0, height), formula.Metre, "height of the centre of gravity above the supports"))
@@ -97,7 +97,7 @@ func (r *run) moments(s *situation, b int, up r3.Vec, e edge, f limits.Factors) 
 		return m, err
 	}
 	m.stabilising, err = formula.Derive(formula.Q("M_stb", 0, formula.NewtonMetre, "stabilising moment with factored actions"), "γ_inf*M_in", formula.Mechanics,
-		formula.Q("γ_inf", f.WeightLeast, formula.One, "on the weight inside, and on stated ties"), formula.Q("M_in", hold, formula.NewtonMetre, "of the weight inside the support line, with tolerance and dynamic factor, and of ties with their stated force"))
+		formula.Q("γ_inf", f.WeightLeast, formula.One, "on the favourable part of the weight: that inside the support line, and stated ties"), formula.Q("M_in", hold, formula.NewtonMetre, "of the weight inside the support line, with tolerance and dynamic factor, and of ties with their stated force"))
 	return m, err
 }
 

@@ -170,7 +170,7 @@ func (r *run) supportsIn(s *situation) []Support {
 // record is the Record with inputs and no stage yet.
 func (r *run) record() Record {
 	record := Record{
-		Format: Format, Element: r.girder.Mark, Length: r.girder.Length(), Caution: slices.Clone(caution), Basis: slices.Clone(basisWords),
+		Format: Format, Element: r.girder.Mark, Length: r.girder.Length(), Caution: slices.Clone(caution), Basis: r.basis(),
 		Weights: loadRecords(r.parts, ""), Stages: []StageRecord{}, NotChecked: r.notChecked(),
 	}
 	for _, p := range r.girder.Pieces {

@@ -152,7 +152,7 @@ func (r *run) slide(s *situation, b int, up r3.Vec, friction float64, f limits.F
 	}
 	carried, err := formula.Derive(formula.Q("H_Rd", 0, formula.Newton, "friction of all supports"), "μ_min/γ_μ*(γ_inf*W_min - R_other)", frictionSource,
 		formula.Q("μ_min", friction, formula.One, "minimum coefficient of friction"), onFriction(factor),
-		formula.Q("γ_inf", f.WeightLeast, formula.One, "on the favourable weight"), formula.Q("W_min", least, formula.Newton, "minimum weight, dynamic factor included"),
+		formula.Q("γ_inf", f.WeightLeast, formula.One, "on the favourable part of the weight"), formula.Q("W_min", least, formula.Newton, "minimum weight, dynamic factor included"),
 		formula.Q("R_other", lifting, formula.Newton, "uplift of other actions, factored"))
 	return []formula.Line{force, carried}, err
 }

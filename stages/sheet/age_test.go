@@ -39,8 +39,7 @@ func TestTheCrewReadsAnAgeThatIsSafe(t *testing.T) {
 	require.Contains(t, page, ", age 34.401 d or more, ")
 	require.Contains(t, page, "; calculated to age 40.999 d")
 	calculation := calculationPage(a)
-	require.Contains(t, calculation, "Age 34.4 d to 41 d (project day 1234.4), ")
-	require.Contains(t, calculation, "| 34.4 to 41 | ")
+	require.Contains(t, calculation, "**Age:** 34.4 d to 41 d (project day 1234.4), ")
 }
 
 // Without an end nothing is said of one.
@@ -50,5 +49,5 @@ func TestAStageWithoutAnEndNamesNone(t *testing.T) {
 		s.Age, s.Day, s.Until = 5, 5, 0
 	})
 	require.NotContains(t, strings.Join(operationPages(a), ""), "calculated to age")
-	require.Contains(t, calculationPage(a), "Age 5 d (project day 5), ")
+	require.Contains(t, calculationPage(a), "**Age:** 5 d (project day 5), ")
 }

@@ -2,11 +2,12 @@ package sheet
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
-	"github.com/tempstage/tempstage/stages/internal/derive"
+	"github.com/tempstage/tempstage/stages"
 )
 
 // references number the sources of a sheet: those of the record keep their numbers,
@@ -69,17 +70,70 @@ func dagger(s formula.Source) string {
 	return ""
 }
 
-// appendix is what several situations have in common, each once: creep
-// coefficients, section states, cuts of walls, symbols and sources.
+// appendix is what derives the numbers of the sheet, each once: effects along the element,
+// losses, strengths, checks, creep, section states, symbols and sources.
 func (a *author) appendix() []block {
 	var blocks []block
-	if len(a.record.Appendix) > 0 {
-		blocks = append(blocks, heading{level: 2, words: words("Appendix: creep and shrinkage")}, a.groups(a.record.Appendix, true))
+	number := 0
+	add := func(title string, parts []block) {
+		if len(parts) > 0 {
+			number++
+			blocks = append(append(blocks, heading{level: 2, words: words(fmt.Sprintf("A%d %s", number, title))}), parts...)
+		}
 	}
-	blocks = append(blocks, heading{level: 2, words: words("Appendix: section states, symbols, sources")})
-	blocks = append(blocks, a.sectionStates()...)
-	blocks = append(blocks, a.cuts()...)
-	return append(blocks, append(a.symbols(), a.sources()...)...)
+	add("Internal forces and stresses", a.each(func(stage stages.StageRecord, i int) []block {
+		return a.unless("internal forces and stresses", numbered(stage, i), a.stations(stages.StationsOf(stage.Situations[i].Stations)))
+	}))
+	add("Losses and forces of tendons", a.each(a.lossesAndForces))
+	a.known = maps.Clone(a.inputsKnown)
+	add("Concrete strength (what does not change is not repeated)", a.each(a.strengthLines))
+	add("Derivation of the checks", a.derivations())
+	add("Creep and shrinkage (what does not change is not repeated)", a.groups(a.record.Appendix))
+	add("Section states and cuts of walls", append(a.sectionStates(), a.cuts()...))
+	add("Symbols", a.symbols())
+	add("Sources", a.sources())
+	return blocks
+}
+
+// each are the blocks of each situation under its name, and what is as before.
+func (a *author) each(of func(stages.StageRecord, int) []block) []block {
+	var blocks []block
+	for _, stage := range a.record.Stages {
+		for i, s := range stage.Situations {
+			if part := append(of(stage, i), a.samePoints()...); len(part) > 0 {
+				blocks = append(append(blocks, heading{level: 3, words: words(numbered(stage, i) + " " + s.Name)}), part...)
+			}
+		}
+	}
+	return blocks
+}
+
+// lossesAndForces are the losses of the tendons, and beside them their forces along the
+// element.
+func (a *author) lossesAndForces(stage stages.StageRecord, i int) []block {
+	number := numbered(stage, i)
+	left := a.unless("losses", number, a.losses(stage.Situations[i]))
+	if chart, ok := a.forceFigure(stage, i); ok && !a.repeats("force along the tendons", chart.svg, number) {
+		return []block{beside{columns: [][]block{left, {drawings{[]figure{chart}}}}}}
+	}
+	return left
+}
+
+// strengthLines are how the strength of a situation was got, but for lines that stand with
+// one before.
+func (a *author) strengthLines(stage stages.StageRecord, i int) []block {
+	return a.lines(a.linesOf(stage.Situations[i].Concrete))
+}
+
+// groups are groups of lines under their titles, but for lines that stand with one before.
+func (a *author) groups(groups []stages.Group) []block {
+	var blocks []block
+	for _, group := range groups {
+		if lines := a.lines(a.linesOf(group.Lines)); len(lines) > 0 {
+			blocks = append(append(blocks, heading{level: 4, words: words(a.units.words(group.Title))}), lines...)
+		}
+	}
+	return blocks
 }
 
 // The relations by which rows of tables recompute, see package derive.
@@ -144,7 +198,7 @@ type constants struct {
 func (a *author) newConstants(caption, name string, of ...constant) constants {
 	t := constants{grid{small: true, caption: words(caption), columns: columnsOf("", name)}, a.units, of}
 	for _, c := range of {
-		t.columns = append(t.columns, column{a.units.headed(c.symbol, c.unit), true})
+		t.columns = append(t.columns, column{a.units.headed(a.symbolOf(formula.Q(c.symbol, 0, c.unit, "")), c.unit), true})
 	}
 	return t
 }
@@ -157,49 +211,32 @@ func (t *constants) add(number int, name string, values ...float64) {
 	t.rows = append(t.rows, row(cells...))
 }
 
-// shown are the numbers of the symbols of tables and lines that show checks; those of
-// inputs have their meanings beside them.
-func (a *author) shown() map[int]bool {
-	shown := map[int]bool{}
-	for i, l := range a.record.Lines {
-		if a.proves(i + 1) {
-			shown[l.Result.Symbol] = true
-			for _, o := range l.Operands {
-				shown[o.Symbol] = true
-			}
-		}
-	}
-	for i, s := range a.record.Symbols {
-		shown[i+1] = shown[i+1] || s.Unit == formula.One && slices.ContainsFunc(a.record.Tables, func(t derive.Table) bool {
-			return slices.ContainsFunc(t.Rows, func(r derive.Row) bool {
-				return slices.ContainsFunc(r.Factors, func(f derive.Factor) bool { return f.Symbol == s.Symbol })
-			})
-		})
-	}
-	return shown
-}
-
-// symbols are those of tables and lines of checks with their meanings.
+// symbols are those that this sheet prints in formulas and tables, each once with its one
+// meaning.
 func (a *author) symbols() []block {
-	var lines []prose
-	shows := a.shown()
-	for i, s := range a.record.Symbols {
-		if s.Name != "" && shows[i+1] {
-			lines = append(lines, prose{{symbol, s.Symbol}}.and(plain, " "+a.units.in(s.Unit).unit).and(faint, " "+a.units.words(s.Name)))
-		}
-	}
-	if len(lines) == 0 {
+	g := grid{dense: true, columns: columnsOf("", "", "")}
+	if a.meanings == nil {
 		return nil
 	}
-	return []block{heading{level: 3, words: words("Symbols")},
-		paragraph{words("Numbers that stand in a formula itself are in N, m, Pa and days.")}, calculation{lines: lines, running: true}}
+	for _, m := range *a.meanings {
+		if m.used {
+			g.rows = append(g.rows, []prose{{{symbol, m.text()}}, words(a.units.in(m.unit).unit), words(a.units.words(m.explanation()))})
+		}
+	}
+	if len(g.rows) == 0 {
+		return nil
+	}
+	return []block{paragraph{words("A stroke tells two meanings of the same letters apart. A number in a formula has its unit with it; powers of an age are of days.")}, g}
 }
 
 // sources are the numbered sources.
 func (a *author) sources() []block {
+	if len(a.references.sources) == 0 {
+		return nil
+	}
 	points := make([]prose, len(a.references.sources))
 	for i, s := range a.references.sources {
 		points[i] = words(fmt.Sprintf("[%d%s] %s", i+1, dagger(s), sourceWords(s)))
 	}
-	return []block{heading{level: 3, words: words("Sources")}, calculation{lines: points, running: true}}
+	return []block{list{points: points, columns: 2}}
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -58,18 +59,19 @@ func TestATableOfACheck(t *testing.T) {
 // with its dagger, and note.
 func TestLinesOfACheck(t *testing.T) {
 	page := calculationPage(passed(t, Settings{}, lists))
-	require.Contains(t, page, "- (1) M_y = **−200 kN·m** moment [1]\n")
-	require.Contains(t, page, "- (2) M_d = k·M_y = 1.5·(−200 kN·m) = **−300 kN·m** [2†]; hogging\n")
-	require.Contains(t, page, "- **geometry**:\n- L = **20 m** length [1]\n")
+	require.Contains(t, page, "|  | Symbol = formula | = numbers | = result | Remark, source |\n|---|---|---|---|---|\n| (1) | M_y |  | **−200 kN·m** | [1] |\n")
+	require.Contains(t, page, "| (2) | M_d = k·M_y | 1.5·(−200 kN·m) | **−300 kN·m** | [2†]; hogging |\n")
+	require.Contains(t, page, "**geometry**\n\n| Symbol | Meaning | Value | Source |\n|---|---|---:|---|\n| L | length | 20 m | [1] |\n")
 }
 
-// Symbols that show checks stand with their meaning, those of inputs with their input;
-// sources are numbered as lines refer to them.
+// Each symbol of the sheet stands once with its meaning; sources are numbered as lines
+// refer to them.
 func TestSymbolsAndSources(t *testing.T) {
 	page := calculationPage(passed(t, Settings{}, lists))
-	require.Contains(t, page, "### Symbols\n\nNumbers that stand in a formula itself are in N, m, Pa and days.\n\n- M_y kN·m moment\n- k  a factor\n- M_d kN·m design moment\n")
-	require.NotContains(t, page, "- L m length")
-	require.Contains(t, page, "### Sources\n\n- [1] a book p. 1\n- [2†] a standard 5.1\n")
+	for _, row := range []string{"| M_y | kN·m | moment about y, sagging + |", "| k |  | a factor |", "| M_d | kN·m | design moment |", "| L | m | length |"} {
+		require.Equal(t, 1, strings.Count(page, row), row)
+	}
+	require.Contains(t, page, " Sources\n\n- [1] a book p. 1\n- [2†] a standard 5.1\n")
 }
 
 // A source that the record does not list is numbered behind it, once.
@@ -88,7 +90,7 @@ func TestFactorsOfACheckWithoutATable(t *testing.T) {
 	page := calculationPage(passed(t, Settings{}, first(func(s *stages.SituationRecord) {
 		s.Checks[0].Factors = []stages.Factor{{Cause: "weight", Value: 1.03}, {Cause: "wind", Value: -1}}
 	})))
-	require.Contains(t, page, "- **A compression** at x = 10 m; factors: weight × 1.03, wind × −1\n- no derivation is given with this check\n")
+	require.Contains(t, page, "**A compression at x = 10 m; factors: weight × 1.03, wind × −1**\n\nNo derivation is given with this check.\n")
 }
 
 // A line that was printed with a check is referred to by another, a given one is
@@ -97,5 +99,5 @@ func TestASecondCheckRefersToTheFirst(t *testing.T) {
 	page := calculationPage(passed(t, Settings{}, lists, func(r *stages.Record) {
 		r.Stages[2].Situations[0].Checks[0].Lines, r.Stages[2].Situations[0].Checks[0].Tables = []int{1, 2}, []int{1}
 	}))
-	require.Contains(t, page, "- table 1: R_d = **145 kN**, with check 1 A\n- (1) M_y = **−200 kN·m** moment [1]\n- (2) M_d = **−300 kN·m**, with check 1 A\n")
+	require.Contains(t, page, "|  | table 1: R_d |  | **145 kN** | with check 1 A |\n| (1) | M_y |  | **−200 kN·m** | [1] |\n| (2) | M_d |  | **−300 kN·m** | with check 1 A |\n")
 }

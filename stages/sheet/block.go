@@ -70,7 +70,8 @@ type grid struct {
 	rows    [][]prose
 	dense   bool // many short rows: set in parts beside each other
 	open    bool // with room to write in its rows
-	small   bool // a table of a derivation, in small type
+	small   bool // a table of a derivation
+	ledger  bool // lines of calculation: formula, numbers, result
 	strong  int  // number of the row that stands out, the first is 1; 0 for none
 }
 

@@ -8,27 +8,22 @@ import (
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// calculation is the sheet for an independent checker.
+// calculation is the sheet for an independent checker: what comes out, then what it
+// rests on, then each stage; what derives the numbers is its appendix.
 func (a *author) calculation() document {
-	a.derived = nil
-	inputs := a.inputs()
-	var body []block
-	for _, stage := range a.record.Stages {
-		body = append(body, a.stage(stage)...)
-	}
 	d := document{title: "Temporary stages of element " + a.record.Element, foot: a.foot("Calculation")}
-	d.blocks = append(d.blocks, a.head(d.title)...)
-	d.blocks = append(d.blocks, a.governing()...)
-	d.blocks = append(d.blocks, a.stageList()...)
-	d.blocks = append(d.blocks, heading{level: 2, words: words("Basis")}, list{points: pointsOf(append(append([]string{}, a.record.Basis...), figureWords)), columns: 2})
-	d.blocks = append(d.blocks, inputs...)
-	d.blocks = append(d.blocks, body...)
-	d.blocks = append(d.blocks, heading{level: 2, words: words("Exclusions")}, list{points: pointsOf(a.record.NotChecked), columns: 2})
-	if len(a.derived) > 0 {
-		d.blocks = append(append(d.blocks, heading{level: 2, words: words("Appendix: derivation of the checks"), fresh: true}), a.derived...)
+	for _, part := range [][]block{
+		a.head(d.title), a.comesOut(), a.governing(), a.drawn(), a.basis(), a.materials(), a.weights(), a.tendons(),
+	} {
+		d.blocks = append(d.blocks, part...)
 	}
+	for _, stage := range a.record.Stages {
+		d.blocks = append(d.blocks, a.stage(stage)...)
+	}
+	d.blocks = append(d.blocks, heading{level: 1, words: words("Appendix"), fresh: true})
 	d.blocks = append(d.blocks, a.appendix()...)
 	return d
 }
@@ -48,8 +43,50 @@ func (a *author) head(title string) []block {
 		}},
 		heading{level: 4, words: words("Caution")},
 		list{points: caution, columns: 2},
-		alarm{words("Result: " + a.verdict())},
 	}
+}
+
+// comesOut is the outcome with the strengths that it rests on, and the exclusions beside it.
+func (a *author) comesOut() []block {
+	left := append([]block{alarm{words("Result: " + a.verdict())}}, a.strengths()...)
+	if len(a.record.NotChecked) == 0 {
+		return left
+	}
+	right := []block{heading{level: 4, words: words("Exclusions: not checked here")}, list{points: pointsOf(a.record.NotChecked)}}
+	return []block{beside{columns: [][]block{left, right}}}
+}
+
+// strengths are the strength that is assumed in each stage and the largest that one of
+// its checks requires.
+func (a *author) strengths() []block {
+	g := grid{caption: words("Characteristic cylinder strength, " + a.units.in(formula.Pascal).unit + ": assumed, and required by the checks of the stage"), columns: columnsOf("Stage", ">Age d", ">assumed", ">required")}
+	for _, stage := range a.record.Stages {
+		for i, s := range stage.Situations {
+			required := none
+			if most := requiredIn(s); most > 0 {
+				required = a.bare(most, formula.Pascal, limits.AtLeast)
+			}
+			g.rows = append(g.rows, row(numbered(stage, i)+" "+s.Name, days(s.Age, math.Round), number(s.Strength*a.units.in(formula.Pascal).factor), required))
+		}
+	}
+	return []block{g}
+}
+
+// requiredIn is the largest characteristic cylinder strength that a check of a situation
+// requires, Pa; 0 for none.
+func requiredIn(s stages.SituationRecord) float64 {
+	most := 0.0
+	for _, c := range s.Checks {
+		if c.Required.Symbol == "f_ck_t" {
+			most = math.Max(most, c.Required.Value)
+		}
+	}
+	return most
+}
+
+// bare is a value on the safe side without its unit.
+func (a *author) bare(value float64, unit formula.Unit, sense limits.Sense) string {
+	return strings.TrimSuffix(a.units.safe(value, unit, sense), " "+a.units.in(unit).unit)
 }
 
 func (a *author) unitWords() string {
@@ -171,7 +208,39 @@ func (a *author) numbersOf(c stages.Check) []string {
 	if !numeric(c) {
 		return []string{unknown, "", unknown, unknown, unknown}
 	}
-	return []string{a.demand(c), compare(c.Sense), a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense), a.units.quantity(c.Margin, c.Limit.Unit), ratio(c)}
+	demand, limit := a.compared(c)
+	return []string{demand, compare(c.Sense), limit, a.units.safe(c.Margin, c.Limit.Unit, limits.AtMost), ratio(c)}
+}
+
+// compared are demand and limit of a check, each rounded to the safe side, with as many
+// figures as it takes to see which is larger; a stress of the other sign is spelled out.
+func (a *author) compared(c stages.Check) (demand, limit string) {
+	against := limits.AtLeast // a demand that must not be more is rounded up
+	if c.Sense == limits.AtLeast {
+		against = limits.AtMost
+	}
+	value, words := c.Demand.Value, ""
+	if c.Kind == limits.Tension && value < 0 {
+		value, against, words = -value, limits.AtMost, " compression"
+	}
+	for digits := figures; ; digits++ {
+		demand, limit = a.units.cut(value, c.Demand.Unit, digits, against), a.units.cut(c.Limit.Value, c.Limit.Unit, digits, c.Sense)
+		if digits == mostDigits || c.State != stages.Pass || words != "" || c.Demand.Value == c.Limit.Value || !a.units.crossed(c, digits, against) {
+			return demand + words, limit
+		}
+	}
+}
+
+// crossed is true when so many figures print a check that passes as one that fails.
+func (u Units) crossed(c stages.Check, digits int, against limits.Sense) bool {
+	of := func(value float64, sense limits.Sense) float64 {
+		return cutAt(value*u.of(value, c.Limit.Unit).factor, digits, cutOf(sense)) / u.of(value, c.Limit.Unit).factor
+	}
+	demand, limit := of(c.Demand.Value, against), of(c.Limit.Value, c.Sense)
+	if c.Sense == limits.AtLeast {
+		return demand < limit*(1-1e-12)
+	}
+	return demand > limit*(1+1e-12)
 }
 
 // numeric is true for a check that compares numbers: it is evaluated, and does not only
@@ -183,7 +252,8 @@ func numeric(c stages.Check) bool {
 // unknown stands in place of the numbers of a check that is not evaluated.
 const unknown = "n/e"
 
-// none stands in place of a ratio to a limit of zero: the margin says how far it is.
+// none stands in place of a ratio to a limit of zero, or of a demand of the other sign:
+// the margin says how far it is.
 const none = "—"
 
 // ratio is the utilisation with two decimals, near 1 with three: what passes below
@@ -193,7 +263,7 @@ func ratio(c stages.Check) string {
 	switch near := math.Abs(u-1) < 0.005+1e-9; { // what two decimals may print as 1.00, and the rounding of the difference
 	case c.State == stages.NotEvaluated:
 		return unknown
-	case c.Limit.Value == 0:
+	case c.Limit.Value == 0, c.Demand.Value < 0:
 		return none
 	case !near:
 		return fmt.Sprintf("%.2f", u)
@@ -203,21 +273,6 @@ func ratio(c stages.Check) string {
 		u = math.Max(1.001, up(u*1000)/1000)
 	}
 	return fmt.Sprintf("%.3f", u)
-}
-
-// stageList is each situation with its static system, loads and factors.
-func (a *author) stageList() []block {
-	g := grid{columns: columnsOf("", "Situation", ">Age d", "Weight", "Static system", ">Weight ×", ">Dynamic ×", "Actions beside self-weight")}
-	for _, stage := range a.record.Stages {
-		for i, s := range stage.Situations {
-			age := days(s.Age, math.Round)
-			if s.Until > s.Age {
-				age += " to " + days(s.Until, math.Round)
-			}
-			g.rows = append(g.rows, row(numbered(stage, i), s.Name, age, kindOf(s), a.system(s), rangeOf(s.Weight), rangeOf(s.Dynamic), a.loadsWords(s)))
-		}
-	}
-	return []block{heading{level: 2, words: words("Stages, static systems, factors")}, g}
 }
 
 // numbered is the number of a situation: of its stage, and its own where the

@@ -10,29 +10,26 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// checks are the table of the checks of a situation; their derivations are kept for
-// the appendix.
+// checks are the table of the checks of a situation.
 func (a *author) checks(stage stages.StageRecord, k int) []block {
 	s := stage.Situations[k]
 	g := grid{
-		caption: words("Checks, each derived in the appendix; limits are rounded to the safe side"),
-		columns: columnsOf("", "Check", "", ">x "+a.units.in(formula.Metre).unit, "Place", ">Demand", "", ">Limit", ">Margin", ">Utilisation", "State"),
+		caption: words("Checks, derived in the appendix; limits and margins rounded down, what is required up"),
+		columns: columnsOf("", "Check", "", ">x "+a.units.in(formula.Metre).unit, "Place", ">Demand", "", ">Limit", ">Margin", ">Util.", "State", ">Requires"),
 		strong:  worstOf(s.Checks),
 	}
 	x := a.units.aligned(formula.Metre)
 	for i, c := range s.Checks {
-		cells := append([]string{letter(i), c.Name, c.LimitState, x.text(c.X), a.units.words(c.Place)}, a.numbersOf(c)...)
-		state := a.outcome(c)
+		cells := append([]string{letter(i), c.Name, c.LimitState, x.text(c.X), a.placeOf(c)}, a.numbersOf(c)...)
+		state := string(c.State)
 		if c.State == stages.NotEvaluated {
-			state = state.and(plain, ": "+a.units.words(c.Note))
+			state += ": " + a.units.words(c.Note)
 		}
-		g.rows = append(g.rows, append(row(cells...), state))
+		g.rows = append(g.rows, append(row(append(cells, state)...), a.required(c)))
 	}
 	var blocks []block
 	if len(s.Checks) > 0 {
 		blocks = append(blocks, g)
-		a.derived = append(a.derived, heading{level: 3, words: words(fmt.Sprintf("%s %s, age %s d", numbered(stage, k), s.Name, days(s.Age, math.Round)))})
-		a.derived = append(a.derived, a.derivations(s.Checks, numbered(stage, k))...)
 	}
 	if len(s.NotChecked) > 0 {
 		blocks = append(blocks, paragraph{prose{{faint, "Excluded from this situation: " + a.units.words(strings.Join(s.NotChecked, "; ")) + "."}}})
@@ -40,26 +37,34 @@ func (a *author) checks(stage stages.StageRecord, k int) []block {
 	return blocks
 }
 
-// derivations are the tables and lines of each check; checks without a table of
-// their own stand beside each other.
-func (a *author) derivations(checks []stages.Check, situation string) []block {
-	var blocks []block
-	var lines []prose
-	for i, c := range checks {
-		name, place := letter(i)+" "+c.Name, " at x = "+a.units.place(c.X)
-		tables, proof := a.proof(situation+" "+letter(i), c.Proof)
-		if len(tables) == 0 {
-			lines = append(lines, bold(name).and(plain, place+factorWords(c)))
-		} else {
-			blocks = append(blocks, calculation{lines: lines, running: true}, heading{level: 4, words: words(name + place)})
-			blocks, lines = append(blocks, tables...), nil
-		}
-		if len(c.Tables)+len(c.Lines) == 0 {
-			proof = []prose{words("no derivation is given with this check")}
-		}
-		lines = append(append(lines, proof...), a.comparison(c))
+// placeOf is the place of a check without the x that stands beside it.
+func (a *author) placeOf(c stages.Check) string {
+	return a.units.words(strings.Replace(c.Place, fmt.Sprintf(", x = %.3f m", c.X), "", 1))
+}
+
+// required is the value that a check needs, as a minimum.
+func (a *author) required(c stages.Check) prose {
+	if c.Required.Value <= 0 {
+		return nil
 	}
-	return append(blocks, calculation{lines: lines, running: true})
+	return prose{{symbol, a.symbolOf(c.Required)}}.and(plain, " ≥ "+a.units.safe(c.Required.Value, c.Required.Unit, limits.AtLeast))
+}
+
+// derivations are those of the checks of all situations.
+func (a *author) derivations() []block {
+	var blocks []block
+	for _, stage := range a.record.Stages {
+		for k, s := range stage.Situations {
+			if len(s.Checks) > 0 {
+				blocks = append(blocks, heading{level: 3, words: words(fmt.Sprintf("%s %s, age %s d", numbered(stage, k), s.Name, days(s.Age, math.Round)))})
+			}
+			for i, c := range s.Checks {
+				title := words(letter(i) + " " + c.Name + " at x = " + a.units.place(c.X) + a.factorWords(c))
+				blocks = append(append(blocks, heading{level: 4, words: title}), a.proof(numbered(stage, k)+" "+letter(i), c)...)
+			}
+		}
+	}
+	return blocks
 }
 
 // letter names a check of a situation: A, B … Z, A1, B1 …
@@ -84,14 +89,6 @@ func worstOf(checks []stages.Check) int {
 	return 0
 }
 
-// demand is what is there; a stress of either sign is spelled out.
-func (a *author) demand(c stages.Check) string {
-	if c.Kind == limits.Tension && c.Demand.Value < 0 {
-		return a.units.quantity(-c.Demand.Value, c.Demand.Unit) + " compression"
-	}
-	return a.units.quantity(c.Demand.Value, c.Demand.Unit)
-}
-
 func compare(sense limits.Sense) string {
 	if sense == limits.AtLeast {
 		return "≥"
@@ -104,27 +101,41 @@ func (a *author) outcome(c stages.Check) prose {
 	if c.Required.Value <= 0 {
 		return words(string(c.State))
 	}
-	return words(string(c.State)+": requires ").and(symbol, c.Required.Symbol).and(plain, " ≥ "+a.units.safe(c.Required.Value, c.Required.Unit, limits.AtLeast))
+	return append(words(string(c.State)+": requires "), a.required(c)...)
 }
 
 // comparison is demand against limit, with what the result is conditional on.
 func (a *author) comparison(c stages.Check) prose {
 	var end prose
 	if numeric(c) {
-		end = prose{{symbol, c.Demand.Symbol}}.and(plain, " = "+a.demand(c)+" "+compare(c.Sense)+" ").
-			and(symbol, c.Limit.Symbol).and(plain, " = "+a.units.safe(c.Limit.Value, c.Limit.Unit, c.Sense)+": ")
+		demand, limit := a.compared(c)
+		end = prose{{symbol, a.symbolOf(c.Demand)}}.and(plain, " = "+demand+" "+compare(c.Sense)+" ").
+			and(symbol, a.symbolOf(c.Limit)).and(plain, " = "+limit+": ")
 	}
 	outcome := a.outcome(c)
 	outcome[0].kind = strong
 	end = append(end, outcome...)
 	if numeric(c) || c.Source != (formula.Source{}) { // else nothing was compared with a limit
-		end = end.and(faint, a.references.behind(c.Source))
+		end = end.and(plain, a.references.behind(c.Source))
 	}
 	if c.Condition != "" {
 		end = end.and(plain, "; conditional on "+a.units.words(c.Condition))
 	}
 	if c.Note != "" {
-		end = end.and(faint, "; "+a.units.words(c.Note))
+		end = end.and(plain, "; "+a.units.words(c.Note))
 	}
 	return end
+}
+
+// factorWords are the factors under which the demand of a check without a table is
+// worst.
+func (a *author) factorWords(c stages.Check) string {
+	if len(c.Tables) > 0 || len(c.Factors) == 0 {
+		return ""
+	}
+	texts := make([]string, len(c.Factors))
+	for i, f := range c.Factors {
+		texts[i] = f.Cause + " × " + shortest(f.Value, 0)
+	}
+	return "; factors: " + strings.Join(texts, ", ")
 }

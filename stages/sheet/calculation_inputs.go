@@ -3,43 +3,192 @@ package sheet
 import (
 	"fmt"
 	"maps"
+	"slices"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 )
 
-func (a *author) inputs() []block {
-	blocks := append([]block{heading{level: 2, words: words("Inputs")}}, a.sectionFigures()...)
-	blocks = append(blocks, a.groups(a.record.Inputs, false))
-	for _, group := range a.record.Inputs { // from here on the inputs are known
-		for _, l := range a.linesOf(group.Lines) {
-			a.inputsKnown[l.Result.Symbol+" = "+l.Expression] = l.Result.Value
-		}
-	}
-	blocks = append(blocks, a.weights()...)
-	return append(blocks, a.paths()...)
-}
-
-// groups are groups of lines under their titles; lines are known from one group
-// to the next, or each is complete.
-func (a *author) groups(groups []stages.Group, known bool) block {
-	var lines []prose
-	a.known = maps.Clone(a.inputsKnown)
-	for _, group := range groups {
-		if !known {
-			a.known = maps.Clone(a.inputsKnown)
-		}
-		lines = append(append(lines, bold(a.units.words(group.Title)).and(plain, ":")), a.lines(a.linesOf(group.Lines))...)
-	}
-	return calculation{lines: lines, running: true}
-}
-
 // figureWords say once what the figures of each situation show.
 const figureWords = "Figures: M and V from nominal self-weight, from the mean prestress (V its vertical part) and in total; " +
 	"stresses minimum and maximum over all service factors with the limits at that age, hatched beyond the limit; " +
 	"reactions R characteristic with dynamic factors, minimum to maximum."
 
+// basis is how the numbers were got and with which signs, and the partial factors.
+func (a *author) basis() []block {
+	points := append(slices.Clone(a.record.Basis), figureWords)
+	blocks := []block{heading{level: 2, words: words("Basis, signs")}, list{points: pointsOf(points), columns: 2}}
+	return append(blocks, a.partialFactors()...)
+}
+
+// partialFactors are those of the checks, with the clause that gives them.
+func (a *author) partialFactors() []block {
+	if len(a.record.Factors) == 0 {
+		return nil
+	}
+	g := grid{caption: words("Partial factors, minimum to maximum; weight tolerance and dynamic factor stand with each stage"),
+		columns: columnsOf("Limit state", "Checks", "Weight", "Prestress", "Variable actions", "Actions with factors of their own", "Source")}
+	for _, f := range a.record.Factors {
+		kinds := make([]string, len(f.Checks))
+		for i, k := range f.Checks {
+			kinds[i] = string(k)
+		}
+		own := make([]string, len(f.Actions))
+		for i, k := range f.Actions {
+			own[i] = string(k.Kind) + " " + rangeOf(k.Factor)
+		}
+		source := none
+		if f.Source != (formula.Source{}) {
+			source = a.references.source(f.Source) + " " + f.Source.Place
+		}
+		g.rows = append(g.rows, row(f.LimitState, strings.Join(kinds, ", "), rangeOf(f.Weight), rangeOf(f.Prestress), rangeOf(f.Variable), strings.Join(own, ", "), source))
+	}
+	return []block{heading{level: 2, words: words("Partial factors")}, g}
+}
+
+// materials are what was put in, but the weight. Groups of the same quantities, such as
+// tendons or bars, are one table.
+func (a *author) materials() []block {
+	blocks := []block{heading{level: 2, words: words("Materials and section")}}
+	a.known = maps.Clone(a.inputsKnown)
+	var short []block // small tables, set beside each other
+	groups := a.record.Inputs
+	for len(groups) > 0 {
+		n := 1
+		for n < len(groups) && a.alikeGroups(groups[0], groups[n]) {
+			n++
+		}
+		switch {
+		case a.derivesWeight(groups[0]):
+		case n > 1 && len(groups[0].Lines) > 2:
+			blocks = append(blocks, a.groupTable(groups[:n]))
+		case n > 1:
+			short = append(short, a.groupTable(groups[:n]))
+		default:
+			short = append(short, a.groupLines(groups[0])...)
+		}
+		groups = groups[n:]
+	}
+	blocks = append(blocks, halves(short)...)
+	for _, group := range a.record.Inputs { // from here on the inputs are known
+		for _, l := range a.linesOf(group.Lines) {
+			a.inputsKnown[l.Result.Symbol+" = "+l.Expression] = l.Result.Value
+		}
+	}
+	return blocks
+}
+
+// halves are tables in two columns of about the same number of rows, in order.
+func halves(tables []block) []block {
+	rows := func(list []block) (n int) {
+		for _, b := range list {
+			n += 2 + len(b.(grid).rows)
+		}
+		return n
+	}
+	if len(tables) < 2 {
+		return tables
+	}
+	k := 1
+	for k < len(tables)-1 && rows(tables[:k+1]) <= rows(tables[k+1:])+2 {
+		k++
+	}
+	return []block{beside{columns: [][]block{tables[:k], tables[k:]}, long: true}}
+}
+
+// derivesWeight is true for the group whose lines add up the weight.
+func (a *author) derivesWeight(group stages.Group) bool {
+	return slices.ContainsFunc(a.linesOf(group.Lines), func(l formula.Line) bool { return l.Result.Symbol == "G" && l.Expression != "" })
+}
+
+// alikeGroups is true for groups of given values of the same quantities.
+func (a *author) alikeGroups(g, other stages.Group) bool {
+	lines, others := a.linesOf(g.Lines), a.linesOf(other.Lines)
+	return len(lines) > 0 && slices.EqualFunc(lines, others, func(l, m formula.Line) bool {
+		return l.Result.Symbol == m.Result.Symbol && l.Result.Unit == m.Result.Unit && l.Expression == "" && m.Expression == ""
+	})
+}
+
+// groupTable is a table with a row for each group and a column for each quantity.
+func (a *author) groupTable(groups []stages.Group) block {
+	titles := make([]string, len(groups))
+	for i, group := range groups {
+		titles[i] = a.units.words(group.Title)
+	}
+	kind := commonWords(titles)
+	g := grid{caption: words(strings.TrimSpace(kind) + ": "), columns: columnsOf("")}
+	for i, l := range a.linesOf(groups[0].Lines) {
+		g.columns = append(g.columns, column{prose{{symbol, a.symbolOf(l.Result)}}, true})
+		if i > 0 {
+			g.caption = g.caption.and(plain, "; ")
+		}
+		g.caption = g.caption.and(symbol, a.symbolOf(l.Result)).and(plain, " "+a.units.words(a.sharedName(groups, i)))
+	}
+	g.columns = append(g.columns, columnsOf("Source")...)
+	for i, group := range groups {
+		cells, marks := row(strings.TrimPrefix(titles[i], kind)), ""
+		for k, l := range a.linesOf(group.Lines) {
+			own := strings.TrimPrefix(l.Result.Name, a.sharedName(groups, k))
+			cells = append(cells, words(strings.TrimSpace(a.units.quantity(l.Result.Value, l.Result.Unit)+" "+own)))
+			if source := a.references.behind(l.Source); !strings.Contains(marks, source) {
+				marks += source
+			}
+		}
+		g.rows = append(g.rows, append(cells, words(strings.TrimLeft(marks, " ;"))))
+	}
+	return g
+}
+
+// sharedName is what the names of a quantity in all groups have in common.
+func (a *author) sharedName(groups []stages.Group, line int) string {
+	names := make([]string, len(groups))
+	for i, group := range groups {
+		names[i] = a.linesOf(group.Lines)[line].Result.Name
+	}
+	if len(slices.Compact(slices.Clone(names))) == 1 {
+		return names[0]
+	}
+	return commonWords(names)
+}
+
+// commonWords are the words with which all texts begin.
+func commonWords(texts []string) string {
+	common := texts[0]
+	for _, t := range texts {
+		for !strings.HasPrefix(t, common) {
+			common = common[:strings.LastIndexByte(strings.TrimRight(common, " "), ' ')+1]
+		}
+	}
+	return common[:strings.LastIndexByte(common, ' ')+1]
+}
+
+// groupLines are a group of its own: symbol, meaning, value, source.
+func (a *author) groupLines(group stages.Group) []block {
+	g := grid{columns: columnsOf("Symbol", "Meaning", ">Value", "Source")}
+	if group.Title != "" {
+		g.caption = words(a.units.words(group.Title))
+	}
+	for _, l := range a.linesOf(group.Lines) {
+		what := prose{{symbol, a.symbolOf(l.Result)}}
+		value := a.units.quantity(l.Result.Value, l.Result.Unit)
+		if l.Expression != "" {
+			formula, numbers, result := a.parts(l, a.units.quantity)
+			what, value = append(formula.and(plain, " = "), numbers...), result
+		}
+		name := words(a.units.words(l.Result.Name))
+		if l.Note != "" {
+			name = name.and(plain, "; "+a.units.words(l.Note))
+		}
+		g.rows = append(g.rows, []prose{what, name, words(value), words(strings.TrimLeft(a.references.behind(l.Source), " ;"))})
+	}
+	if len(g.rows) == 0 {
+		return nil
+	}
+	return []block{g}
+}
+
+// weights are the parts of the self-weight, then how they add up.
 func (a *author) weights() []block {
 	if len(a.record.Weights) == 0 {
 		return nil
@@ -47,11 +196,23 @@ func (a *author) weights() []block {
 	force := a.units.aligned(formula.Newton, forcesOf(a.record.Weights)...)
 	x := a.units.aligned(formula.Metre)
 	length, unit := a.units.in(formula.Metre).unit, a.units.in(formula.Newton).unit
-	g := grid{dense: true, caption: words("Self-weight, nominal"), columns: columnsOf("Part", ">from "+length, ">to "+length, ">centre x "+length, ">y "+length, ">z "+length, ">"+unit)}
-	for _, w := range a.record.Weights {
-		g.rows = append(g.rows, row(w.Mark, x.text(w.From), x.text(w.To), x.text(w.Centre), x.text(w.Y), x.text(w.Z), force.text(w.Force)))
+	g := grid{columns: columnsOf("", "Part", ">from "+length, ">to "+length, ">centre x "+length, ">y "+length, ">z "+length, ">"+unit)}
+	for i, w := range a.record.Weights {
+		g.rows = append(g.rows, row(fmt.Sprint(i+1), w.Mark, x.text(w.From), x.text(w.To), x.text(w.Centre), x.text(w.Y), x.text(w.Z), force.text(w.Force)))
 	}
-	return []block{g}
+	blocks := []block{heading{level: 2, words: words("Self-weight, nominal")}, g}
+	for _, group := range a.record.Inputs {
+		if a.derivesWeight(group) {
+			l := a.newLedger(asRounded)
+			for _, line := range a.linesOf(group.Lines) {
+				if line.Expression != "" { // what is given stands in the table
+					l.row(0, line)
+				}
+			}
+			blocks = append(blocks, l.blocks()...)
+		}
+	}
+	return blocks
 }
 
 func forcesOf(loads []stages.Load) []float64 {
@@ -60,70 +221,4 @@ func forcesOf(loads []stages.Load) []float64 {
 		forces[i] = l.Force
 	}
 	return forces
-}
-
-// paths are the tendon paths; two that mirror each other in y share their rows.
-func (a *author) paths() []block {
-	if len(a.record.Tendons) == 0 {
-		return nil
-	}
-	length := a.units.in(formula.Metre).unit
-	g := grid{
-		dense:   true,
-		caption: words("Tendon paths, ends of segments; θ is the sum of angles in space and s the length, both from the left anchor"),
-		columns: columnsOf("Tendon", ">x "+length, ">y "+length, ">z "+length, ">θ rad", ">s "+length),
-	}
-	x := a.units.aligned(formula.Metre)
-	mirror := false
-	printed := map[int]bool{}
-	for i, t := range a.record.Tendons {
-		if printed[i] {
-			continue
-		}
-		marks, paired := []string{t.Mark}, false
-		for k := i + 1; k < len(a.record.Tendons); k++ {
-			if u := a.record.Tendons[k]; !paired && !printed[k] && mirrored(t, u) {
-				marks, paired, printed[k], mirror = append(marks, u.Mark), true, true, true
-			}
-		}
-		for _, p := range t.Points {
-			y := x.text(p.Y)
-			if paired {
-				y = bothSigns(y)
-			}
-			g.rows = append(g.rows, row(strings.Join(marks, ", "), x.text(p.X), y, x.text(p.Z), fmt.Sprintf("%.4f", p.Angle), x.text(p.Length)))
-		}
-	}
-	if mirror {
-		g.caption = g.caption.and(plain, "; upper sign for the first-named tendon")
-	}
-	return []block{g}
-}
-
-// bothSigns is a printed number with the sign of the first of two tendons above
-// that of the second.
-func bothSigns(y string) string {
-	switch {
-	case strings.Trim(y, "0.") == "":
-		return y
-	case strings.HasPrefix(y, "−"):
-		return "∓" + strings.TrimPrefix(y, "−")
-	}
-	return "±" + y
-}
-
-// mirrored is true for tendons whose paths are the same, point by point, but for
-// the sign of y.
-func mirrored(t, u stages.TendonRecord) bool {
-	if len(t.Points) != len(u.Points) {
-		return false
-	}
-	for i, p := range t.Points {
-		q := u.Points[i]
-		q.Y = -q.Y
-		if p != q {
-			return false
-		}
-	}
-	return true
 }

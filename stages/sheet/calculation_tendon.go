@@ -1,110 +1,216 @@
 package sheet
 
 import (
-	"math"
+	"fmt"
+	"slices"
 	"strings"
 
-	"github.com/tempstage/tempstage/loads/tendon"
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 )
 
-func (a *author) tendonForces(s stages.SituationRecord) []block {
-	if len(s.Tendons) == 0 {
+// tendons are all that is the same in every stage: paths, stressing, elastic losses.
+func (a *author) tendons() []block {
+	if len(a.record.Tendons) == 0 {
 		return nil
 	}
-	var all []float64
-	for _, t := range s.Tendons {
-		all = append(all, t.Left, t.Middle, t.Right)
+	blocks := []block{heading{level: 2, words: words("Tendons")}}
+	blocks = append(append(blocks, a.paths()...), a.stressing()...)
+	return append(blocks, a.elasticLosses()...)
+}
+
+// paths are the tendon paths with the curve of each stretch; two that mirror each other
+// in y share their rows.
+func (a *author) paths() []block {
+	length := a.units.in(formula.Metre).unit
+	g := grid{
+		caption: words("Paths: the curve is from this point to the next; θ is the sum of angles in space and s the length, both from the left anchor"),
+		columns: columnsOf("Tendon", ">x "+length, ">y "+length, ">z "+length, ">θ rad", ">s "+length, "Elevation", "Plan"),
 	}
-	force, unit := a.units.aligned(formula.Newton, all...), a.units.in(formula.Newton).unit
-	g := grid{caption: words("Tendon forces at this stage"), columns: columnsOf("Tendon", ">Left "+unit, ">Middle "+unit, ">Right "+unit, "")}
-	for _, alike := range alikeTendons(s.Tendons) {
-		t := alike[0]
-		bond := "not bonded"
-		if t.Bonded {
-			bond = "bonded"
+	x := a.units.aligned(formula.Metre)
+	mirror := false
+	printed := map[int]bool{}
+	for i, t := range a.record.Tendons {
+		if printed[i] {
+			continue
 		}
-		if t.Given != "" {
-			bond += "; force given by " + t.Given // quoted as it stands
-		}
-		g.rows = append(g.rows, row(marksOf(alike), force.text(t.Left), force.text(t.Middle), force.text(t.Right), bond))
-	}
-	return []block{g}
-}
-
-// loss is a part of what a tendon has lost.
-type loss struct {
-	title string
-	value func(tendon.Losses) float64
-}
-
-var losses = []loss{
-	{"friction", func(l tendon.Losses) float64 { return l.Friction }},
-	{"draw-in", func(l tendon.Losses) float64 { return l.DrawIn }},
-	{"elastic", func(l tendon.Losses) float64 { return l.Elastic }},
-	{"shrinkage", func(l tendon.Losses) float64 { return l.Shrinkage }},
-	{"creep", func(l tendon.Losses) float64 { return l.Creep }},
-	{"relaxation", func(l tendon.Losses) float64 { return l.Relaxation }},
-}
-
-// losses are the parts of what the tendons have lost; parts that none has are
-// left out.
-func (a *author) losses(s stages.SituationRecord) []block {
-	groups := alikeTendons(s.Tendons)
-	g := grid{caption: words("Losses at mid-length from jacking force, " + a.units.in(formula.Pascal).unit), columns: columnsOf("Tendon")}
-	for _, alike := range groups {
-		g.rows = append(g.rows, row(marksOf(alike)))
-	}
-	for _, part := range losses {
-		values := make([]float64, len(groups))
-		for i, alike := range groups {
-			values[i] = part.value(alike[0].Losses)
-		}
-		a.addColumn(&g, part.title, formula.Pascal, values, 0)
-	}
-	if len(g.columns) == 1 {
-		return nil
-	}
-	return []block{g}
-}
-
-// alikeTendons groups tendons whose forces, bond and losses are the same.
-func alikeTendons(tendons []stages.TendonForce) [][]stages.TendonForce {
-	var groups [][]stages.TendonForce
-next:
-	for _, t := range tendons {
-		for i, g := range groups {
-			if alike(t.Left, g[0].Left) && alike(t.Middle, g[0].Middle) && alike(t.Right, g[0].Right) && t.Bonded == g[0].Bonded && t.Given == g[0].Given && alikeLosses(t.Losses, g[0].Losses) {
-				groups[i] = append(groups[i], t)
-				continue next
+		marks, paired := []string{t.Mark}, false
+		for k := i + 1; k < len(a.record.Tendons); k++ {
+			if u := a.record.Tendons[k]; !paired && !printed[k] && mirrored(t, u) {
+				marks, paired, printed[k], mirror = append(marks, u.Mark), true, true, true
 			}
 		}
-		groups = append(groups, []stages.TendonForce{t})
+		name := strings.Join(marks, ", ") + kindWords(t)
+		for _, p := range t.Points {
+			y := x.text(p.Y)
+			if paired {
+				y = bothSigns(y)
+			}
+			g.rows = append(g.rows, row(name, x.text(p.X), y, x.text(p.Z), fmt.Sprintf("%.4f", p.Angle), x.text(p.Length), p.Elevation, p.Plan))
+		}
 	}
-	return groups
+	if mirror {
+		g.caption = g.caption.and(plain, "; upper sign for the first-named tendon")
+	}
+	g.dense = true
+	return []block{g}
 }
 
-// alikeLosses is true for losses that are the same part by part.
-func alikeLosses(l, other tendon.Losses) bool {
-	for _, part := range losses {
-		if !alike(part.value(l), part.value(other)) {
+// kindWords say what is not a tendon in a duct.
+func kindWords(t stages.TendonRecord) string {
+	switch {
+	case t.Pretensioned:
+		return ", pretensioned"
+	case t.External:
+		return ", external"
+	}
+	return ""
+}
+
+// bothSigns is a printed number with the sign of the first of two tendons above
+// that of the second.
+func bothSigns(y string) string {
+	switch {
+	case strings.Trim(y, "0.") == "":
+		return y
+	case strings.HasPrefix(y, "−"):
+		return "∓" + strings.TrimPrefix(y, "−")
+	}
+	return "±" + y
+}
+
+// mirrored is true for tendons whose paths are the same, point by point, but for
+// the sign of y.
+func mirrored(t, u stages.TendonRecord) bool {
+	if len(t.Points) != len(u.Points) {
+		return false
+	}
+	for i, p := range t.Points {
+		q := u.Points[i]
+		q.Y = -q.Y
+		if p != q {
 			return false
 		}
 	}
 	return true
 }
 
-// alike is true for numbers that no sheet prints apart: 1e-9 is above the rounding
-// of the computation and below the last printed figure.
-func alike(a, b float64) bool {
-	return a == b || math.Abs(a-b) <= 1e-9*math.Max(math.Abs(a), math.Abs(b))
+// stressing are all jackings in order: stress and force at the jack, draw-in with its reach
+// and the force after it, and the extension from datum to full. Tendons jacked one after
+// the other with the same numbers share a row.
+func (a *author) stressing() []block {
+	force, length, stress := a.units.in(formula.Newton).unit, a.units.in(formula.Metre).unit, a.units.in(formula.Pascal).unit
+	small := a.units.small()
+	g := grid{
+		caption: words("Stressing. Gauge: force at the gauge with jack friction, at the datum and full; draw-in at each jacked anchor, its reach along x and the force after lock-off; extension from datum to full"),
+		columns: columnsOf("Stage", "Tendons", "Jacked at", ">Stress "+stress, ">Force "+force, ">Gauge at datum "+force, ">Gauge full "+force, ">Draw-in "+small, ">Reach left "+length, ">Reach right "+length, ">After left "+force, ">After right "+force, ">Extension left "+small, ">Extension right "+small),
+	}
+	for _, stage := range a.record.Stages {
+		for i, s := range stage.Situations {
+			list := s.Stressing
+			for len(list) > 0 {
+				n := 1
+				for n < len(list) && sameStressing(list[n], list[0]) {
+					n++
+				}
+				g.rows = append(g.rows, a.stressingRow(numbered(stage, i), list[:n]))
+				list = list[n:]
+			}
+		}
+	}
+	if len(g.rows) == 0 {
+		return nil
+	}
+	return []block{g}
 }
 
-func marksOf(tendons []stages.TendonForce) string {
-	marks := make([]string, len(tendons))
-	for i, t := range tendons {
-		marks[i] = t.Mark
+// sameStressing is true for jackings of which no sheet prints two numbers.
+func sameStressing(p, q stages.Stressing) bool {
+	ends := func(e, f stages.Ends) bool { return alike(e.Left, f.Left) && alike(e.Right, f.Right) }
+	return p.How == q.How && p.Ends == q.Ends && p.Given == q.Given && alike(p.Stress, q.Stress) && alike(p.Force, q.Force) && alike(p.Gauge, q.Gauge) && alike(p.Datum, q.Datum) &&
+		alike(p.DrawIn, q.DrawIn) && ends(p.Reach, q.Reach) && ends(p.After, q.After) && ends(p.Extends, q.Extends)
+}
+
+func (a *author) stressingRow(stage string, list []stages.Stressing) []prose {
+	p := list[0]
+	marks := make([]string, len(list))
+	for i, q := range list {
+		marks[i] = q.Mark
 	}
-	return strings.Join(marks, ", ")
+	name := strings.Join(marks, ", ")
+	if p.How != "stress" {
+		name += " (" + p.How + ")"
+	}
+	if p.Given != "" {
+		name += "; force given by " + p.Given // quoted as it stands
+	}
+	force := func(v float64) string { return number(v * a.units.in(formula.Newton).factor) }
+	short := func(v float64) string {
+		if v == 0 {
+			return none
+		}
+		return strings.TrimSuffix(a.units.inSmall(v), " "+a.units.small())
+	}
+	x := a.units.aligned(formula.Metre)
+	reach := func(v float64) string {
+		if v == 0 {
+			return none
+		}
+		return x.text(v)
+	}
+	return row(stage, name, p.Ends, number(p.Stress*a.units.in(formula.Pascal).factor), force(p.Force), force(p.Datum), force(p.Gauge), short(p.DrawIn),
+		reach(p.Reach.Left), reach(p.Reach.Right), force(p.After.Left), force(p.After.Right), short(p.Extends.Left), short(p.Extends.Right))
+}
+
+// elasticLosses are those at mid-length after each situation in which tendons are
+// stressed: what the tendons jacked later have taken from those before.
+func (a *author) elasticLosses() []block {
+	g := grid{caption: words("Elastic loss at mid-length by the tendons stressed later, after each stressing, " + a.units.in(formula.Pascal).unit), columns: columnsOf("Tendon")}
+	var marks []string
+	var steps []stages.SituationRecord
+	for _, stage := range a.record.Stages {
+		for i, s := range stage.Situations {
+			if len(s.Stressing) > 0 {
+				steps, g.columns = append(steps, s), append(g.columns, columnsOf(">stage "+numbered(stage, i))...)
+				for _, t := range s.Tendons {
+					if !slices.Contains(marks, t.Mark) {
+						marks = append(marks, t.Mark)
+					}
+				}
+			}
+		}
+	}
+	var rows [][]string
+	for _, mark := range marks {
+		cells := []string{mark}
+		for _, s := range steps {
+			cells = append(cells, a.elasticLoss(s, mark))
+		}
+		if i := slices.IndexFunc(rows, func(r []string) bool { return slices.Equal(r[1:], cells[1:]) }); i >= 0 {
+			rows[i][0] += ", " + mark
+			continue
+		}
+		rows = append(rows, cells)
+	}
+	for _, cells := range rows {
+		g.rows = append(g.rows, row(cells...))
+	}
+	if len(rows) == 0 {
+		return nil
+	}
+	return []block{g}
+}
+
+// elasticLoss is that of a tendon, as the table of losses of that situation prints it.
+func (a *author) elasticLoss(s stages.SituationRecord, mark string) string {
+	values := make([]float64, len(s.Tendons))
+	for i, t := range s.Tendons {
+		values[i] = t.Losses.Elastic
+	}
+	for _, t := range s.Tendons {
+		if t.Mark == mark {
+			return a.units.aligned(formula.Pascal, values...).text(t.Losses.Elastic)
+		}
+	}
+	return none
 }

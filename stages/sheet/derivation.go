@@ -10,28 +10,6 @@ import (
 	"github.com/tempstage/tempstage/stages/internal/derive"
 )
 
-// line is one line of calculation: symbol = formula = numbers put in = result, then
-// what it is, its source and a note.
-func (a *author) line(l formula.Line, print func(float64, formula.Unit) string, named bool) prose {
-	t := prose{{symbol, l.Result.Symbol}}
-	if l.Expression != "" {
-		t = append(t.and(plain, " = "), symbolic(l.Expression)...)
-		if len(l.Operands) > 0 {
-			put := typesetting{operand: func(symbol string) prose { return putIn(l.Operands, symbol, print) }}
-			t = append(t.and(plain, " = "), put.of(l.Expression)...)
-		}
-	}
-	t = t.and(plain, " = ").and(strong, print(l.Result.Value, l.Result.Unit))
-	if (named || l.Expression == "") && l.Result.Name != "" {
-		t = t.and(faint, " "+a.units.words(l.Result.Name))
-	}
-	t = t.and(faint, a.references.behind(l.Source))
-	if l.Note != "" {
-		t = t.and(faint, "; "+a.units.words(l.Note))
-	}
-	return t
-}
-
 // putIn is the number of an operand, in brackets where it is negative.
 func putIn(operands []formula.Quantity, symbol string, print func(float64, formula.Unit) string) prose {
 	for _, q := range operands {
@@ -55,56 +33,58 @@ func (a *author) linesOf(numbers []int) []formula.Line {
 	return lines
 }
 
-// proves is true for the number of a line that shows a check.
-func (a *author) proves(line int) bool {
-	for _, stage := range a.record.Stages {
-		if slices.ContainsFunc(checksOf(stage), func(c stages.Check) bool { return slices.Contains(c.Lines, line) }) {
-			return true
-		}
-	}
-	return false
-}
-
-// lines are the lines that do not stand in this part of the sheet already, or among
-// the inputs, with the same value.
-func (a *author) lines(list []formula.Line) []prose {
-	var texts []prose
+// fresh are the lines that do not stand in this part of the sheet already, or among the
+// inputs, with the same value.
+func (a *author) fresh(list []formula.Line) []formula.Line {
+	var new []formula.Line
 	for _, l := range list {
 		key := l.Result.Symbol + " = " + l.Expression
 		if before, ok := a.known[key]; ok && before == l.Result.Value {
 			continue
 		}
 		a.known[key] = l.Result.Value
-		texts = append(texts, a.line(l, a.units.quantity, true))
+		new = append(new, l)
 	}
-	return texts
+	return new
 }
 
-// proof is what shows a check: its tables, and its lines by number. What was printed
-// with another check is referred to.
-func (a *author) proof(check string, p derive.Proof) (tables []block, lines []prose) {
-	for _, n := range p.Tables {
+// lines are the fresh lines of a list as a table.
+func (a *author) lines(list []formula.Line) []block {
+	l := a.newLedger(asRounded)
+	for _, line := range a.fresh(list) {
+		l.row(0, line)
+	}
+	return l.blocks()
+}
+
+// proof is what shows a check: its tables, then its lines. What was printed with another
+// check is referred to.
+func (a *author) proof(check string, c stages.Check) []block {
+	var blocks []block
+	l := a.newLedger(asWritten)
+	for _, n := range c.Tables {
 		t := a.record.Tables[n-1]
 		if where, ok := a.tableAt[n]; ok {
-			lines = append(lines, words(fmt.Sprintf("table %d: ", n)).and(symbol, t.Sum.Symbol).
-				and(plain, " = ").and(strong, a.units.exact(t.Sum.Value, t.Sum.Unit)).and(faint, ", with check "+where))
+			l.words(words(fmt.Sprintf("table %d: ", n)).and(symbol, a.symbolOf(t.Sum)), a.units.exact(t.Sum.Value, t.Sum.Unit), "with check "+where)
 			continue
 		}
 		a.tableAt[n] = check
-		tables = append(tables, a.table(t))
+		blocks = append(blocks, a.table(t))
 	}
-	for _, n := range p.Lines {
-		l, _ := a.record.Line(n) // checked by printable
-		number := prose{{faint, fmt.Sprintf("(%d) ", n)}}
-		if where, ok := a.lineAt[n]; ok && l.Expression != "" {
-			lines = append(lines, append(number, span{symbol, l.Result.Symbol}).and(plain, " = ").
-				and(strong, a.units.exact(l.Result.Value, l.Result.Unit)).and(faint, ", with check "+where))
+	for _, n := range c.Lines {
+		line, _ := a.record.Line(n) // checked by printable
+		if where, ok := a.lineAt[n]; ok && line.Expression != "" {
+			l.words(prose{{symbol, a.symbolOf(line.Result)}}, a.units.exact(line.Result.Value, line.Result.Unit), "with check "+where)
+			l.rows[len(l.rows)-1][0] = words(fmt.Sprintf("(%d)", n))
 			continue
 		}
 		a.lineAt[n] = check
-		lines = append(lines, append(number, a.line(l, a.units.exact, false)...))
+		l.row(n, line)
 	}
-	return tables, lines
+	if len(c.Tables)+len(c.Lines) == 0 {
+		blocks = append(blocks, paragraph{words("No derivation is given with this check.")})
+	}
+	return append(append(blocks, l.blocks()...), paragraph{a.comparison(c)})
 }
 
 // digits prints the numbers of a column of a table with its last digit.
@@ -119,9 +99,14 @@ func (a *author) table(t derive.Table) block {
 	if several {
 		g.columns = append(g.columns, columnsOf(">"+onWhat[t.By])...)
 	}
-	for _, c := range append(t.Columns[:len(t.Columns):len(t.Columns)], t.Value) {
-		g.columns = append(g.columns, column{a.units.headed(c.Symbol, c.Unit), true})
+	for _, c := range t.Columns {
+		g.columns = append(g.columns, column{a.units.headed(a.symbolOf(formula.Q(c.Symbol, 0, c.Unit, "")), c.Unit), true})
 	}
+	value := a.symbolOf(formula.Q(t.Value.Symbol, 0, t.Value.Unit, ""))
+	if t.Value.Symbol == t.Sum.Symbol {
+		value = a.symbolOf(t.Sum)
+	}
+	g.columns = append(g.columns, column{a.units.headed(value, t.Value.Unit), true})
 	g.columns = append(g.columns, column{words("factors"), true}, column{words(a.units.head("product", t.Sum.Unit)), true})
 	for _, r := range t.Rows {
 		cells := row(a.units.words(r.Label))
@@ -135,7 +120,7 @@ func (a *author) table(t derive.Table) block {
 			}
 			cells = append(cells, words(text))
 		}
-		cells = append(cells, words(a.units.digits(r.Value, t.Value.Unit, t.Value.Last)), factors(r.Factors),
+		cells = append(cells, words(a.units.digits(r.Value, t.Value.Unit, t.Value.Last)), a.factors(r.Factors),
 			words(a.units.digits(r.Product, t.Sum.Unit, t.SumAt)))
 		g.rows = append(g.rows, cells)
 	}
@@ -152,7 +137,7 @@ var onWhat = map[derive.Relation]string{derive.Bending: "section state", derive.
 // tableCaption says what a table adds up, at which point, and on which section state or
 // cut where all rows have the same.
 func (a *author) tableCaption(t derive.Table, several bool) prose {
-	caption := words(fmt.Sprintf("Table %d: ", t.Number)).and(symbol, t.Sum.Symbol)
+	caption := words(fmt.Sprintf("Table %d: ", t.Number)).and(symbol, a.symbolOf(t.Sum))
 	if t.By == derive.Bending {
 		y, z := a.units.digits(t.Y, formula.Metre, t.YAt), a.units.digits(t.Z, formula.Metre, t.ZAt)
 		caption = caption.and(plain, fmt.Sprintf(" at y = %s %[3]s, z = %[2]s %[3]s", y, z, a.units.in(formula.Metre).unit))
@@ -163,26 +148,13 @@ func (a *author) tableCaption(t derive.Table, several bool) prose {
 	return caption
 }
 
-func factors(list []derive.Factor) prose {
+func (a *author) factors(list []derive.Factor) prose {
 	var t prose
 	for i, f := range list {
 		if i > 0 {
 			t = t.and(plain, " · ")
 		}
-		t = t.and(symbol, f.Symbol).and(plain, " "+shortest(f.Value, 0))
+		t = t.and(symbol, a.symbolOf(formula.Q(f.Symbol, 0, formula.One, f.Name))).and(plain, " "+shortest(f.Value, 0))
 	}
 	return t
-}
-
-// factorWords are the factors under which the demand of a check without a table is
-// worst.
-func factorWords(c stages.Check) string {
-	texts := make([]string, len(c.Factors))
-	for i, f := range c.Factors {
-		texts[i] = f.Cause + " × " + shortest(f.Value, 0)
-	}
-	if len(texts) == 0 {
-		return ""
-	}
-	return "; factors: " + strings.Join(texts, ", ")
 }

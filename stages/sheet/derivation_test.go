@@ -29,21 +29,18 @@ func TestNoNumberOfADerivationIsLost(t *testing.T) {
 		a, err := newAuthor(storedRecord(t), Settings{Units: units})
 		require.NoError(t, err)
 		page := renderMarkdown(a.calculation(), "")
-		for i := range a.record.Lines {
-			if !a.proves(i + 1) { // it stands where its group does
-				continue
-			}
-			l, err := a.record.Line(i + 1)
+		for _, i := range proving(a.record) {
+			l, err := a.record.Line(i)
 			require.NoError(t, err)
-			require.Contains(t, page, fmt.Sprintf("- (%d) %s = ", i+1, escapeMarkdown(l.Result.Symbol)))
-			_, rest, _ := strings.Cut(page, fmt.Sprintf("- (%d) ", i+1))
+			_, rest, found := strings.Cut(page, fmt.Sprintf("| (%d) | %s", i, escapeMarkdown(a.symbolOf(l.Result))))
+			require.True(t, found, "line %d", i)
 			line, _, _ := strings.Cut(rest, "\n")
 			for _, q := range append(slices.Clone(l.Operands), l.Result) {
 				require.Contains(t, line, a.units.exact(q.Value, q.Unit))
 			}
 		}
 		for _, table := range a.record.Tables {
-			_, rest, found := strings.Cut(page, fmt.Sprintf("**Table %d: %s", table.Number, table.Sum.Symbol))
+			_, rest, found := strings.Cut(page, fmt.Sprintf("**Table %d: %s", table.Number, escapeMarkdown(a.symbolOf(table.Sum))))
 			require.True(t, found, "table %d", table.Number)
 			rows := strings.Split(rest, "\n")[4:] // behind caption, head and rule
 			for k, r := range table.Rows {
@@ -64,9 +61,21 @@ func TestNoNumberOfADerivationIsLost(t *testing.T) {
 			require.Contains(t, page, fmt.Sprintf("| %d | %s | %s | %s |", s.Number, s.Name, a.units.column(s.X, formula.Metre), a.units.column(s.A, formula.SquareMetre)))
 		}
 		require.Equal(t, 1, strings.Count(page, "**Section states**"))
-		require.Equal(t, 1, strings.Count(page, "### Symbols"))
-		require.Equal(t, 1, strings.Count(page, "### Sources"))
+		require.Equal(t, 1, strings.Count(page, " Symbols\n"))
+		require.Equal(t, 1, strings.Count(page, " Sources\n"))
 	}
+}
+
+// proving are the numbers of the lines that show checks.
+func proving(record stages.Record) []int {
+	var list []int
+	for _, stage := range record.Stages {
+		for _, c := range checksOf(stage) {
+			list = append(list, c.Lines...)
+		}
+	}
+	slices.Sort(list)
+	return slices.Compact(list)
 }
 
 // What the SI sheet prints of a table recomputes: the products add up to the sum.
@@ -91,15 +100,15 @@ func TestPrintedProductsAddUp(t *testing.T) {
 func TestWhatIsPrintedIsReferredTo(t *testing.T) {
 	a, err := newAuthor(storedRecord(t), Settings{})
 	require.NoError(t, err)
-	p := a.record.Stages[0].Situations[0].Checks[0].Proof
-	tables, lines := a.proof("1 A", p)
-	require.Len(t, tables, 1)
-	require.Len(t, lines, 2)
-	tables, lines = a.proof("2 B", p)
-	require.Empty(t, tables)
-	require.Len(t, lines, 3)
-	for _, l := range lines {
-		require.Contains(t, l.raw(), ", with check 1 A")
+	c := a.record.Stages[0].Situations[0].Checks[0]
+	blocks := a.proof("1 A", c)
+	require.Len(t, blocks, 3, "a table, a ledger, the comparison")
+	require.Len(t, blocks[1].(grid).rows, 2)
+	blocks = a.proof("2 B", c)
+	require.Len(t, blocks, 2)
+	require.Len(t, blocks[0].(grid).rows, 3)
+	for _, r := range blocks[0].(grid).rows {
+		require.Equal(t, "with check 1 A", r[len(r)-1].raw())
 	}
 }
 

@@ -23,7 +23,7 @@ func ExampleWriteFiles() {
 	// S-1--b-a9be9e-operation.html
 	// S-1--b-a9be9e-operation.md
 	// S-1--b-a9be9e-record.json
-	// S-1--b-a9be9e-section.svg <nil>
+	// S-1--b-a9be9e-sequence.svg <nil>
 }
 
 // The operation sheet of a stage that fails names no limit.

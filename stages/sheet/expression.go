@@ -21,12 +21,13 @@ func symbolHTML(symbol string) string {
 // its operands as symbols or as numbers.
 type typesetting struct {
 	operand func(symbol string) prose
-	bare    bool // an operand needs no brackets under a power
+	bare    bool                      // an operand needs no brackets under a power
+	number  func(*ast.BasicLit) prose // none: as it stands
 }
 
 // symbolic is an expression in symbols; one that cannot be read stays as it is.
 func symbolic(expression string) prose {
-	return typesetting{func(symbol_ string) prose { return prose{{symbol, symbol_}} }, true}.of(expression)
+	return typesetting{operand: func(symbol_ string) prose { return prose{{symbol, symbol_}} }, bare: true}.of(expression)
 }
 
 func (t typesetting) of(expression string) prose {
@@ -42,6 +43,9 @@ func (t typesetting) node(node ast.Expr) prose {
 	case *ast.ParenExpr:
 		return t.bracketed("(", n.X)
 	case *ast.BasicLit:
+		if t.number != nil {
+			return t.number(n)
+		}
 		return literal(n.Value)
 	case *ast.Ident:
 		if n.Name == "pi" {

@@ -64,8 +64,22 @@ func days(value float64, cut func(float64) float64) string { return trimmed(cut(
 // safe is a value with its unit, rounded to the side where nobody is misled, see
 // [cutOf].
 func (u Units) safe(value float64, unit formula.Unit, sense limits.Sense) string {
+	return u.cut(value, unit, figures, sense)
+}
+
+// cut is a value with so many figures and its unit, rounded as [Units.safe] does.
+func (u Units) cut(value float64, unit formula.Unit, digits int, sense limits.Sense) string {
 	p := u.of(value, unit)
-	return strings.TrimSpace(rounded(value*p.factor, figures, cutOf(sense)) + " " + p.unit)
+	return strings.TrimSpace(rounded(value*p.factor, digits, cutOf(sense)) + " " + p.unit)
+}
+
+// cutAt is a value cut to so many figures.
+func cutAt(value float64, digits int, cut func(float64) float64) float64 {
+	if math.Abs(value) < least {
+		return 0
+	}
+	scale := math.Pow(10, float64(digits-1-int(math.Floor(math.Log10(math.Abs(value))))))
+	return cut(value*scale) / scale
 }
 
 // shortest is a value with all the digits that it was written down with, and so many

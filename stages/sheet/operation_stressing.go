@@ -10,9 +10,9 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// stressing are the tables that the stressing crew works by: what each step is stressed
+// stressingTable are the tables that the stressing crew works by: what each step is stressed
 // to, and the readings of each tendon.
-func (a *author) stressing(stage stages.StageRecord) []block {
+func (a *author) stressingTable(stage stages.StageRecord) []block {
 	var blocks []block
 	for i, s := range stage.Situations {
 		if len(s.Stressing) == 0 {
@@ -47,7 +47,7 @@ func (a *author) jackings(s stages.SituationRecord) grid {
 		if p.How != "stress" {
 			name = p.How + " " + name
 		}
-		cells := []string{fmt.Sprint(p.Step), name, strings.TrimSuffix(strings.TrimPrefix(strings.TrimSuffix(p.Ends, " ends"), "the "), " end"), a.bare(p.Stress, formula.Pascal), a.bare(p.Force, formula.Newton), a.bare(p.Datum, formula.Newton), a.bare(p.Gauge, formula.Newton), a.greatest(p)}
+		cells := []string{fmt.Sprint(p.Step), name, strings.TrimSuffix(strings.TrimPrefix(strings.TrimSuffix(p.Ends, " ends"), "the "), " end"), a.nearest(p.Stress, formula.Pascal), a.nearest(p.Force, formula.Newton), a.nearest(p.Datum, formula.Newton), a.nearest(p.Gauge, formula.Newton), a.greatest(p)}
 		cells = append(cells, a.stretch(p.Extends.Left), a.stretch(p.Extends.Right), a.stretch(p.Extends.Left+p.Extends.Right), a.stretch(p.Kept), a.stretch(p.DrawIn), "")
 		g.rows, marks = append(g.rows, row(cells...)), nil
 	}
@@ -70,8 +70,8 @@ func (a *author) greatest(p stages.Stressing) string {
 	return a.force(p.Limit*p.Area*p.Gauge/p.Force, limits.AtMost)
 }
 
-// bare is a value without its unit, to the nearest; none for nothing.
-func (a *author) bare(value float64, unit formula.Unit) string {
+// nearest is a value without its unit, to the nearest; none for nothing.
+func (a *author) nearest(value float64, unit formula.Unit) string {
 	if value == 0 {
 		return none
 	}

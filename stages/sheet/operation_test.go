@@ -168,7 +168,7 @@ func TestACheckWithoutDerivation(t *testing.T) {
 	c.Proof = derive.Proof{}
 	var out bytes.Buffer
 	require.NoError(t, sheet.WriteMarkdown(&out, record, sheet.Settings{}))
-	require.Contains(t, out.String(), "no derivation is given with this check")
+	require.Contains(t, out.String(), "No derivation is given with this check.")
 	for _, page := range pages(t, record) {
 		valid(t, page)
 	}

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"maps"
+	"slices"
 
 	"github.com/tempstage/tempstage/stages"
 )
@@ -18,19 +19,26 @@ func (a *author) main() document {
 // results are the sheet of a calculation without stages.
 func (a *author) results() document {
 	d := document{title: "Calculation of " + a.record.Element, foot: a.foot("Calculation")}
-	inputs := a.inputs()
+	inputs := append(append(a.drawn(), a.materials()...), a.tendons()...)
 	var body []block
 	for i, p := range a.record.Results {
 		body = append(body, a.result(i, p)...)
 	}
-	d.blocks = append(d.blocks, a.head(d.title)...)
+	d.blocks = append(append(d.blocks, a.head(d.title)...), alarm{words("Result: " + a.verdict())})
 	d.blocks = append(d.blocks, heading{level: 2, words: words("Basis")}, list{points: pointsOf(a.record.Basis), columns: 2})
 	d.blocks = append(d.blocks, inputs...)
 	d.blocks = append(d.blocks, body...)
 	if len(a.record.NotChecked) > 0 {
 		d.blocks = append(d.blocks, heading{level: 2, words: words("Exclusions")}, list{points: pointsOf(a.record.NotChecked), columns: 2})
 	}
-	d.blocks = append(d.blocks, a.sources()...)
+	for _, part := range []struct {
+		title  string
+		blocks []block
+	}{{"Symbols", a.symbols()}, {"Sources", a.sources()}} {
+		if len(part.blocks) > 0 {
+			d.blocks = append(append(d.blocks, heading{level: 2, words: words(part.title)}), part.blocks...)
+		}
+	}
 	return d
 }
 
@@ -48,10 +56,17 @@ func (a *author) result(i int, p stages.ResultRecord) []block {
 		blocks = append(blocks, a.values(t))
 	}
 	a.known = maps.Clone(a.inputsKnown)
-	if lines := a.lines(a.linesOf(p.Lines)); len(lines) > 0 {
-		blocks = append(blocks, calculation{lines: lines})
-	}
-	return blocks
+	return append(append(blocks, a.derivedIn(p.Lines)...), a.groupLines(stages.Group{Lines: a.givenIn(p.Lines)})...)
+}
+
+// derivedIn are the lines that derive a value, as a ledger.
+func (a *author) derivedIn(numbers []int) []block {
+	return a.lines(a.linesOf(slices.DeleteFunc(slices.Clone(numbers), func(n int) bool { return a.linesOf([]int{n})[0].Expression == "" })))
+}
+
+// givenIn are the numbers of the lines that state a value.
+func (a *author) givenIn(numbers []int) []int {
+	return slices.DeleteFunc(slices.Clone(numbers), func(n int) bool { return a.linesOf([]int{n})[0].Expression != "" })
 }
 
 // values is a table of numbers, each column in one unit with the same decimals.

@@ -116,13 +116,13 @@ type author struct {
 	units       Units
 	fingerprint string
 	references  *references
+	meanings    *meanings           // of symbols
 	inputsKnown map[string]float64  // lines of the inputs: symbol and formula to value
 	known       map[string]float64  // lines that are in this part of the sheet already
 	tableAt     map[int]string      // the check with which a table was printed
 	lineAt      map[int]string      // the check with which a line was printed
 	printed     map[string]repeated // by kind of figure or table
 	same        []string            // what was not printed again
-	derived     []block             // derivations of checks, for the appendix
 }
 
 func newAuthor(record stages.Record, settings Settings) (*author, error) {

@@ -63,7 +63,7 @@ func ExampleWriteMarkdown() {
 	var out strings.Builder
 	err := sheet.WriteMarkdown(&out, record, sheet.Settings{})
 	_, table, _ := strings.Cut(out.String(), "**Table 1: ")
-	fmt.Println(strings.Join(strings.SplitN(table, "\n", 11)[:10], "\n")) // how a stress adds up, and the lines behind it
+	fmt.Println(strings.Join(strings.SplitN(table, "\n", 13)[:12], "\n")) // how a stress adds up, and the lines behind it
 	fmt.Println(err)
 	// Output:
 	// σ_c at y = −0.6000 m, z = 1.6000 m, section state 1**
@@ -74,8 +74,10 @@ func ExampleWriteMarkdown() {
 	// | T1 | 1 | 1261.5 | 1.00000 | −0.1400 | 0.6200 | −1261 | −265 | −10 | −0.255 | r 1.1 | −0.280 |
 	// | **sum** |  |  |  |  |  |  |  |  |  |  | **−1.761** |
 	//
-	// - (1) σ_comp = −σ_c = −(−1.761 MPa) = **1.761 MPa** [1]
-	// - (2) σ_c_max = k_c·f_ck_t = 0.6·27.14 MPa = **16.283 MPa** [2†]
+	// |  | Symbol = formula | = numbers | = result | Remark, source |
+	// |---|---|---|---|---|
+	// | (1) | σ_comp = −σ_c | −(−1.761 MPa) | **1.761 MPa** | [1] |
+	// | (2) | σ_c_max = k_c·f_ck_t | 0.6·27.14 MPa | **16.283 MPa** | [2†] |
 	// <nil>
 }
 
@@ -138,5 +140,5 @@ func TestAConditionalStageSaysWhatToShow(t *testing.T) {
 	var out bytes.Buffer
 	require.Equal(t, sheet.ExitFail, sheet.Command(nil, &out, io.Discard, record, nil))
 	require.Contains(t, out.String(), "CONDITIONAL on the hold points of the operation sheets")
-	require.Contains(t, out.String(), "conditional: requires f_ck_t ≥ ")
+	require.Contains(t, out.String(), "**conditional: requires** f_ck_t ≥ ")
 }

@@ -47,9 +47,9 @@ func TestEverySettingOfASupportIsNamed(t *testing.T) {
 	}
 }
 
-// 5 mm / 25.4 = 0.1969 in, 120 kN / 4.4482 = 26.98 kip, 80 000 kN/m · 0.3048/4.4482 = 5482 kip/ft.
+// 5 mm / 25.4 = 0.20 in, 120 kN / 4.4482 = 26.98 kip, 80 000 kN/m · 0.3048/4.4482 = 5482 kip/ft.
 func TestSettingsOfASupportInUSUnits(t *testing.T) {
-	require.Equal(t, "on 1 jack at x = 6.562 ft, y = 0 ft, 5482 kip/ft each, set 0.1969 in above first contact, preloaded to 26.98 kip each",
+	require.Equal(t, "on 1 jack at x = 6.562 ft, y = 0 ft, 5482 kip/ft each, set 0.2 in above first contact, preloaded to 26.98 kip each",
 		systemOf(US, stages.Support{X: 2, Role: stages.Jack, Stiffness: 80e6, Level: 0.005, Preload: 120e3}))
 }
 

@@ -24,7 +24,7 @@ func leaders(list []drawn) (found [][2]vgPoint) {
 }
 
 // apart is how far a stretch of a line is from a box.
-func apart(box vg.Rectangle, a, b vgPoint) float64 {
+func parted(box vg.Rectangle, a, b vgPoint) float64 {
 	least := math.Inf(1)
 	for i := range 201 {
 		p := at(a.X+(b.X-a.X)*vg.Length(i)/200, a.Y+(b.Y-a.Y)*vg.Length(i)/200)
@@ -47,10 +47,10 @@ func ownIsNearest(t *testing.T, svg string, x map[string]float64, marks map[stri
 			if strings.HasPrefix(words, "lift") {
 				box.Min.Y -= 8.5 // its second line
 			}
-			from := apart(box, m[0], m[1])
+			from := parted(box, m[0], m[1])
 			for _, l := range leaders(list) {
 				if math.Abs(float64(l[0].X-m[1].X)) < 0.05 && math.Abs(float64(l[0].Y-m[1].Y)) < 0.6 {
-					from = math.Min(from, apart(box, l[0], l[1]))
+					from = math.Min(from, parted(box, l[0], l[1]))
 				}
 			}
 			if name == words {

@@ -115,6 +115,24 @@ func (u Units) of(value float64, unit formula.Unit) printed {
 	return u.in(unit)
 }
 
+// small is the unit of small lengths.
+func (u Units) small() string { return short[u.filled()][formula.Metre].unit }
+
+// inSmall is a length in the unit of small lengths, without the unit.
+func (u Units) inSmall(value float64) string {
+	p := short[u.filled()][formula.Metre].printed
+	return p.nearest(value * p.factor)
+}
+
+// nearest is a printed value with four figures; a part of an inch has two decimals, for
+// less than a hundredth nobody sets out.
+func (p printed) nearest(value float64) string {
+	if size := math.Abs(value); p.unit == "in" && size >= 0.1 && size < 1 {
+		return trimmed(value, 2)
+	}
+	return number(value)
+}
+
 // head is the title of a column: what it holds and its unit.
 func (u Units) head(title string, unit formula.Unit) string {
 	return strings.TrimSpace(title + " " + u.in(unit).unit)
@@ -135,7 +153,7 @@ func (u Units) place(value float64) string {
 // coordinates and lengths to the millimetre.
 func (u Units) quantity(value float64, unit formula.Unit) string {
 	p := u.of(value, unit)
-	text := number(value * p.factor)
+	text := p.nearest(value * p.factor)
 	if unit == formula.Metre && p == u.in(unit) {
 		text = trimmed(value*p.factor, 3)
 	}

@@ -1,0 +1,157 @@
+package sheet
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"unicode"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages/internal/derive"
+)
+
+// meaning is what a symbol stands for on a sheet. Two meanings of the same letters are
+// told apart by strokes: s, s′.
+type meaning struct {
+	letters string
+	unit    formula.Unit
+	head    string   // what it is, without the place, tendon or age that differ from line to line
+	names   []string // all that a record says of it
+	says    string   // what the sheet itself says of a symbol of its tables
+	strokes int
+	used    bool // on this sheet
+}
+
+// ofTables are the symbols of columns of tables, which have no name in a record.
+var ofTables = []derive.Symbol{
+	{Symbol: "n", Unit: formula.One, Name: "tendons in a row"}, {Symbol: "P", Unit: formula.Newton, Name: "force of each of them"},
+	{Symbol: "cos", Unit: formula.One, Name: "cosine of the angle between tendon and x"}, {Symbol: "cos_y", Unit: formula.One, Name: "the same with y"}, {Symbol: "cos_z", Unit: formula.One, Name: "the same with z"},
+	{Symbol: "x", Unit: formula.Metre, Name: "place along the element"}, {Symbol: "y", Unit: formula.Metre, Name: "place across, + to the left"}, {Symbol: "z", Unit: formula.Metre, Name: "level"},
+	{Symbol: "N", Unit: formula.Newton, Name: "normal force, tension +"}, {Symbol: "M_y", Unit: formula.NewtonMetre, Name: "moment about y, sagging +"}, {Symbol: "M_z", Unit: formula.NewtonMetre, Name: "moment about z, + for tension at −y"},
+	{Symbol: "V_y", Unit: formula.Newton, Name: "shear across"}, {Symbol: "V_z", Unit: formula.Newton, Name: "vertical shear"}, {Symbol: "T", Unit: formula.NewtonMetre, Name: "torque about the shear centre"},
+	{Symbol: "A", Unit: formula.SquareMetre, Name: "area of the section state"}, {Symbol: "y_c", Unit: formula.Metre, Name: "place of the centroid across"}, {Symbol: "z_c", Unit: formula.Metre, Name: "level of the centroid"},
+	{Symbol: "I_y", Unit: formula.MetreToFourth, Name: "second moment about y of the section state"}, {Symbol: "I_z", Unit: formula.MetreToFourth, Name: "second moment about z of the section state"}, {Symbol: "I_yz", Unit: formula.MetreToFourth, Name: "product moment of the section state"},
+	{Symbol: "τ_Vy", Unit: perArea, Name: "shear stress under V_y = 1"}, {Symbol: "τ_Vz", Unit: perArea, Name: "shear stress under V_z = 1"}, {Symbol: "τ_T", Unit: perVolume, Name: "shear stress under T = 1"},
+	{Symbol: "σ", Unit: formula.Pascal, Name: "stress of a row, tension +"},
+}
+
+// headOf is a name without what differs from line to line: what stands behind a comma or
+// a figure, or behind the words of, for and at.
+func headOf(name string) string {
+	for _, end := range []string{",", ";", ":", " of ", " for ", " at ", " required "} {
+		if before, _, cut := strings.Cut(name, end); cut && before != "number" {
+			name = before
+		}
+	}
+	if i := strings.IndexFunc(name, unicode.IsDigit); i > 0 && strings.HasSuffix(name[:i], " ") {
+		name = name[:i]
+	}
+	return strings.TrimSpace(name)
+}
+
+// means is true for a quantity of this meaning: of the same unit, and one name says what
+// the other says or more.
+func (m *meaning) means(unit formula.Unit, head string) bool {
+	return m.unit == unit && (head == "" || m.head == "" || oneSaysMore(m.head, head) || oneSaysMore(head, m.head))
+}
+
+func oneSaysMore(short, long string) bool {
+	return short == long || strings.HasPrefix(long, short+" ") || strings.HasSuffix(long, " "+short)
+}
+
+// meanings are those of symbols, in their order.
+type meanings []*meaning
+
+func meaningsOf(symbols []derive.Symbol) *meanings {
+	list := &meanings{}
+	for _, s := range ofTables {
+		*list = append(*list, &meaning{letters: s.Symbol, unit: s.Unit, head: headOf(s.Name), says: s.Name})
+	}
+	for _, s := range symbols {
+		list.of(s)
+	}
+	return list
+}
+
+// of is the meaning of a symbol: one that is known, or a new one.
+func (list *meanings) of(s derive.Symbol) *meaning {
+	same := 0
+	var found *meaning
+	for _, m := range *list {
+		if m.letters != s.Symbol {
+			continue
+		}
+		same++
+		if m.unit == s.Unit && slices.Contains(m.names, s.Name) {
+			return m
+		}
+		if found == nil && m.means(s.Unit, headOf(s.Name)) {
+			found = m
+		}
+	}
+	if found == nil {
+		found = &meaning{letters: s.Symbol, unit: s.Unit, strokes: same}
+		*list = append(*list, found)
+	}
+	if s.Name != "" {
+		found.names = append(found.names, s.Name)
+	}
+	if found.head == "" {
+		found.head = headOf(s.Name)
+	}
+	return found
+}
+
+// text is the symbol as it is printed: strokes stand before the first index.
+func (m *meaning) text() string {
+	letter, index, found := strings.Cut(m.letters, "_")
+	text := letter + strings.Repeat("′", m.strokes)
+	if found {
+		text += "_" + index
+	}
+	return text
+}
+
+// meaningOf is the meaning of a quantity that is printed.
+func (a *author) meaningOf(q formula.Quantity) *meaning {
+	if a.meanings == nil {
+		a.meanings = meaningsOf(a.record.Symbols)
+	}
+	m := a.meanings.of(derive.Symbol{Symbol: q.Symbol, Unit: q.Unit, Name: q.Name})
+	m.used = true
+	return m
+}
+
+// symbolOf is the symbol of a quantity as this sheet prints it.
+func (a *author) symbolOf(q formula.Quantity) string { return a.meaningOf(q).text() }
+
+// detail is the name of a quantity whose symbol stands for several of a kind: of another
+// tendon, another zone. It is empty where the list of symbols says all.
+func (a *author) detail(q formula.Quantity) string {
+	if m := a.meaningOf(q); len(m.names) < 2 {
+		return ""
+	}
+	return q.Name
+}
+
+// size is a number with its unit in a name.
+var size = regexp.MustCompile(`\d+(\.\d+)?( (d|m²|m|MPa)\b)?`)
+
+// explanation is what the list of symbols says of one: where lines name several of a
+// kind, what their names have in common.
+func (m *meaning) explanation() string {
+	if m.says != "" || len(m.names) == 0 {
+		return m.says
+	}
+	common := m.names[0]
+	if len(m.names) == 1 {
+		return common
+	}
+	common = size.ReplaceAllString(common, "…")
+	for _, name := range m.names[1:] {
+		if size.ReplaceAllString(name, "…") != common {
+			return m.head
+		}
+	}
+	return common
+}
