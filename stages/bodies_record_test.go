@@ -93,3 +93,19 @@ func TestTheStrengthAtTheAnchorsIsAHoldPoint(t *testing.T) {
 		require.NotEqual(t, stages.AtAnchors, h.Kind, "letting down needs no strength")
 	}
 }
+
+// Anchors in two elements of the same strength are one hold point that names both: step 2
+// of the cantilever stresses from S1 to S4.
+func TestAnchorsInTwoElementsAreOneHoldPoint(t *testing.T) {
+	g, plan := balancedCantilever(t, 2, 1, false)
+	r := run(t, g, plan)
+	var named [][]string
+	for _, h := range r.Stages[1].Situations[0].HoldPoints {
+		if h.Kind == stages.AtAnchors {
+			named = append(named, h.Pieces)
+		}
+	}
+	require.Equal(t, [][]string{{"S1", "S4"}}, named)
+	require.Equal(t, []string{"S1", "S4"}, r.Stages[1].Situations[0].Added)
+	require.Equal(t, []string{"S1", "S4"}, r.Stages[1].Situations[0].Joined)
+}

@@ -40,18 +40,28 @@ func (r *run) anchorPoints(s *situation, checks []checked) ([]derive.HoldPoint, 
 		if mean == 0 {
 			continue
 		}
-		h := derive.HoldPoint{Kind: AtAnchors, Check: check, Required: formula.Q("f_cm_0", mean, formula.Pascal, "mean cylinder strength")}
-		if cube, err := concrete.CubeFor(mean); err == nil { // none above the strength classes
-			h.Tested = []formula.Quantity{formula.Q("f_cm_0_cube", cube, formula.Pascal, "mean cube strength")}
+		assumed := s.concrete[k].Mean
+		same := slices.IndexFunc(list, func(h derive.HoldPoint) bool { return h.Required.Value == mean && h.Assumed.Value == assumed })
+		if same < 0 {
+			same, list = len(list), append(list, anchorPoint(mean, assumed, check))
 		}
-		assumed := formula.Q("f_cm_t", s.concrete[k].Mean, formula.Pascal, "mean cylinder strength assumed")
-		h.Assumed = &assumed
 		if len(r.girder.Pieces) > 1 {
-			h.Pieces = []string{r.girder.Pieces[k].Element.Mark}
+			list[same].Pieces = append(list[same].Pieces, r.girder.Pieces[k].Element.Mark)
 		}
-		list = append(list, h)
 	}
 	return list, nil
+}
+
+// anchorPoint is the hold point of a mean cylinder strength (Pa), with what is assumed and
+// the number of the check that rests on it.
+func anchorPoint(mean, assumed float64, check int) derive.HoldPoint {
+	h := derive.HoldPoint{Kind: AtAnchors, Check: check, Required: formula.Q("f_cm_0", mean, formula.Pascal, "mean cylinder strength")}
+	if cube, err := concrete.CubeFor(mean); err == nil { // none above the strength classes
+		h.Tested = []formula.Quantity{formula.Q("f_cm_0_cube", cube, formula.Pascal, "mean cube strength")}
+	}
+	q := formula.Q("f_cm_t", assumed, formula.Pascal, "mean cylinder strength assumed")
+	h.Assumed = &q
+	return h
 }
 
 // anchoredIn are the pieces carried in which a tendon has an anchor.

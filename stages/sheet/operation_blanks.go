@@ -26,8 +26,7 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 		is     bool
 		labels []string
 	}{
-		{f.lifts, []string{"Greatest rope out of plumb; traffic, services clear"}},
-		{f.lifts || f.hauls, []string{"Wind limit, at height, gust / mean, by chart of"}},
+		{f.lifts, []string{"Greatest rope out of plumb", "Traffic and services clear", "Tag lines, restraint against swing", "Gantry: bearing grout of the last span closed"}},
 		{f.hauls, []string{"Carrier, axle groups, which are linked", "Restraint of the element on the carrier", "Speed limit; route, gradient and crossfall checked"}},
 		{f.jacks, []string{"Jack numbers, which are linked, calibration", "Stroke, packing, lock rings", "Greatest difference between jacks per step", "Stacks: height, horizontal force"}},
 		{f.stores, []string{"Dunnage and ground, permissible pressure", "Restraint against tipping"}},
@@ -35,7 +34,7 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 		{f.builds, []string{
 			"Step number; element weighed, weight", "Frame position; anchor bars, number and force", "Other arm: state, equipment on it", "Greatest out-of-balance; nothing else on the deck",
 			"Pier props and ties, readings", "Trial fit; epoxy batch, open time", "Bars: order, force; face pressure, mean and min", "Bars released when",
-			"Greatest delay, left to right", "Target level and slope, equipment at, tolerance", "Wind limit, height, gust or mean",
+			"Greatest delay, left to right", "Target level and slope, equipment at, tolerance",
 		}},
 	} {
 		if of.is {
@@ -44,7 +43,11 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 			}
 		}
 	}
-	return append(blocks, part{name: "blanks", blocks: []block{form{columns: 2, pairs: pairs}}})
+	blocks = append(blocks, part{name: "blanks", blocks: []block{form{columns: 2, pairs: pairs}}})
+	if f.lifts || f.hauls || f.builds {
+		blocks = append(blocks, part{name: "blanks", blocks: []block{form{columns: 1, pairs: [][2]string{{"Wind limit ______ " + length + "/s, gust / mean, at the height ______ " + length + ", when parked ______ " + length + "/s, by the chart of", ""}}}}})
+	}
+	return blocks
 }
 
 func hasPair(pairs [][2]string, label string) bool {

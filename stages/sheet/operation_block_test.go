@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -35,6 +37,22 @@ func TestTheFootOfAnOperationSheet(t *testing.T) {
 	for _, page := range operationPages(passed(t, Settings{})) {
 		require.Contains(t, page, "| Safe state to return to |  |\n| Closed out, time |  |\n| Signed off |  |\n| Prepared |  |\n| Checked |  |\n| Responsible engineer |  |\n")
 	}
+}
+
+// The type of an operation sheet is read at arm's length: 8 pt and more, and nothing that
+// the style sets is below 7 pt.
+func TestTypeOfOperationSheets(t *testing.T) {
+	sizes := regexp.MustCompile(`font(?:-size)?: ([\d.]+)pt`).FindAllStringSubmatch(operationStyle, -1)
+	require.NotEmpty(t, sizes)
+	for _, m := range sizes {
+		size, err := strconv.ParseFloat(m[1], 64)
+		require.NoError(t, err)
+		require.GreaterOrEqual(t, size, 7.0, m[0])
+	}
+	for _, rule := range []string{".site { font-size: 8pt;", ".site table, .site caption, .site ul, .site ul.two { font-size: 8pt;"} {
+		require.Contains(t, operationStyle, rule)
+	}
+	require.NotRegexp(t, `font-size: [\d.]+(%|em)`, operationStyle)
 }
 
 // Every reason to stop is on every sheet, in full, with those of its kind of work.

@@ -122,7 +122,7 @@ func (a *author) readingWords(stage stages.StageRecord) []block {
 		"Reactions + upwards; x along, y to the left looking along +x, z up."
 	if i := slices.IndexFunc(stage.Situations, suspended); i >= 0 {
 		use += fmt.Sprintf(" The dynamic factor, × %s, acts below the hook: it is in the characteristic and ULS reactions, not in the static ones. "+
-			"A chart that contains a hoisting factor is entered with the static maximum, another with the characteristic one, each with the lifting gear.", rangeOf(stage.Situations[i].Dynamic))
+			"A chart that contains a hoisting factor is entered with the static maximum, another with the characteristic one, each with the lifting gear.", coveredRange(stage.Situations[i].Dynamic))
 	}
 	read := "at rest, first the total, then each share of the measured total. Go on only if total and every share are within their bands. " +
 		"The bands include ± 1 % for the gauges; accuracy of those used: ± ______ % (must be 1 % or better)."

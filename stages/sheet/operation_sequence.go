@@ -23,7 +23,7 @@ func featuresOf(stage stages.StageRecord) features {
 		f.hauls = f.hauls || phase == limits.Hauling
 		f.stores = f.stores || phase == limits.Storing
 		f.seats = f.seats || phase == limits.Seating
-		f.builds = f.builds || len(s.Added)+len(s.Joined) > 0
+		f.builds = f.builds || len(s.Joined) > 0 || len(s.Added) > 0 && phase == limits.Stressing
 	}
 	return f
 }
@@ -76,11 +76,11 @@ func (a *author) movements(i int) []string {
 	if f.builds {
 		list = append(list,
 			"Deck clear of all that is not listed below. Trial fit; epoxy within its open time; close the joint with the bars in their order.",
-			"Left and right in turn, never out of balance by more than one element; release bars only after the tendons of the step are locked off.")
+			"Left and right in turn only within the greatest out-of-balance below: the calculation has both arms complete. Release bars only as below.")
 	}
 	if f.stresses {
 		list = append(list,
-			"Nobody behind a jack under pressure. All ends of a step together: to the datum, mark the strands, then in equal steps to full.",
+			"Nobody behind a jack under pressure. All ends of a step together: to the datum, mark the strands, then in ____ equal steps to full.",
 			"Read the extension: outside its limits, stop; no re-stressing and no letting down without the engineer. Lock off, read the draw-in, then the next step. Cut strands only after the engineer has accepted every extension.")
 	}
 	if f.lifts {

@@ -158,7 +158,7 @@ func (a *author) stressingWords(s stages.SituationRecord) prose {
 		unit, factor, decimals := a.inSmall()
 		text = text.and(plain, fmt.Sprintf(", expected sum of all %s %s, measured ________", trimmed(sum*factor, decimals), unit))
 	}
-	text = text.and(plain, ". Extensions: "+strings.Join(tails, " or ")+". ").and(strong, "Assumed: ").and(plain, strings.Join(steels, "; ")+
+	text = text.and(plain, "; of the draw-in ± ____ "+a.shortUnit()+". Extensions: "+strings.Join(tails, " or ")+". ").and(strong, "Assumed: ").and(plain, strings.Join(steels, "; ")+
 		". Correction by certificate: k = (E·A assumed) / (E·A certificate); expect k times the extension listed: compare the measured one ÷ k.")
 	if len(documents) > 0 {
 		text = text.and(plain, " Forces and extensions marked — are as given by "+strings.Join(documents, ", ")+".")

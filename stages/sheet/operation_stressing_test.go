@@ -74,10 +74,10 @@ func TestReadingsOfEachTendon(t *testing.T) {
 func TestWordsOfTheStressingSheet(t *testing.T) {
 	page := operationPages(passed(t, Settings{}, pulled))[0]
 	for _, words := range []string{
-		"**Tolerance** of one tendon ± 15 % or by the specification; of the mean of all ± ____ % by the specification, expected sum of all 453 mm, measured ________.",
+		"**Tolerance** of one tendon ± 15 % or by the specification; of the mean of all ± ____ % by the specification, expected sum of all 453 mm, measured ________; of the draw-in ± ____ mm.",
 		"Extensions: from the datum to full, 0.8 m of strand in each jack included.", "**Assumed:** E 195000 MPa, A 150 mm² a strand.",
 		"k = (E·A assumed) / (E·A certificate); expect k times the extension listed: compare the measured one ÷ k.",
-		"Nobody behind a jack under pressure. All ends of a step together: to the datum, mark the strands, then in equal steps to full.",
+		"Nobody behind a jack under pressure. All ends of a step together: to the datum, mark the strands, then in ____ equal steps to full.",
 		"outside its limits, stop; no re-stressing and no letting down without the engineer.", "Cut strands only after the engineer has accepted every extension.",
 		"| Jack numbers |  |", "| Gauge numbers |  |", "| Calibration date |  |", "| Coil, certificate |  |", "| Strands cut, date |  |", "| Grout by (date) |  |", "| Engineer accepts |  |",
 	} {
@@ -123,7 +123,7 @@ func moved(up, along [3]float64) func(*stages.SituationRecord) {
 func TestMovementWhileStressing(t *testing.T) {
 	hog := moved([3]float64{-1.2, 9.96, -1.2}, [3]float64{0, -3, -6})
 	page := operationPages(passed(t, Settings{}, pulled, first(hog)))[0]
-	require.Contains(t, page, "**Movement:** highest at x = 10 m, 10 mm; ends −1.2 mm and −1.2 mm; shortens by 6 mm; rises between its supports and bears on those below only.")
+	require.Contains(t, page, "**Movement:** highest at x = 10 m, 10 mm; ends −1.2 mm and −1.2 mm; shortens by 6 mm; bears on the supports below only.")
 	require.NotContains(t, operationPages(passed(t, Settings{}, pulled))[0], "Movement", "the record has none")
 	page = operationPages(passed(t, Settings{}, pulled, first(hog), func(r *stages.Record) {
 		r.Stages[2].Situations[0].Stressing = r.Stages[0].Situations[0].Stressing
@@ -142,19 +142,20 @@ func TestRoomToWriteByKindOfWork(t *testing.T) {
 	}
 	plain := at(func(*stages.SituationRecord) {})
 	for words, page := range map[string]string{
-		"| Crane: type, configuration, counterweight, boom |  |  |":      operationPages(passed(t, Settings{}))[1],
-		"| Wind limit, at height, gust / mean, by chart of |  |":         operationPages(passed(t, Settings{}))[1],
-		"Trial lift 100 mm, hold ____ min":                               operationPages(passed(t, Settings{}))[1],
-		"if the total exceeds its band, stop: the element is still held": operationPages(passed(t, Settings{}))[1],
-		"| Greatest difference between jacks per step |  |":              at(func(s *stages.SituationRecord) { s.Supports = []stages.Support{{Role: stages.Jack}} }),
-		"| Restraint of the element on the carrier |  |":                 at(func(s *stages.SituationRecord) { s.Phase = "hauling" }),
-		"| Grout strength before transfer, order of release |  |":        at(func(s *stages.SituationRecord) { s.Phase = "seating" }),
-		"| Greatest delay, left to right |  |":                           at(func(s *stages.SituationRecord) { s.Added = []string{"S4"} }),
-		"| Target level and slope, equipment at, tolerance |  |":         at(func(s *stages.SituationRecord) { s.Joined = []string{"S4"} }),
+		"| Crane: type, configuration, counterweight, boom |  |  |":                                                  operationPages(passed(t, Settings{}))[1],
+		"| Wind limit ______ m/s, gust / mean, at the height ______ m, when parked ______ m/s, by the chart of |  |": operationPages(passed(t, Settings{}))[1],
+		"Trial lift 100 mm, hold ____ min":                                                                           operationPages(passed(t, Settings{}))[1],
+		"if the total exceeds its band, stop: the element is still held":                                             operationPages(passed(t, Settings{}))[1],
+		"| Greatest difference between jacks per step |  |":                                                          at(func(s *stages.SituationRecord) { s.Supports = []stages.Support{{Role: stages.Jack}} }),
+		"| Restraint of the element on the carrier |  |":                                                             at(func(s *stages.SituationRecord) { s.Phase = "hauling" }),
+		"| Grout strength before transfer, order of release |  |":                                                    at(func(s *stages.SituationRecord) { s.Phase = "seating" }),
+		"| Greatest delay, left to right |  |":                                                                       at(func(s *stages.SituationRecord) { s.Added, s.Phase = []string{"S4"}, "stressing" }),
+		"| Target level and slope, equipment at, tolerance |  |":                                                     at(func(s *stages.SituationRecord) { s.Joined = []string{"S4"} }),
 	} {
 		require.Contains(t, page, words)
 		require.NotContains(t, plain, words)
 	}
+	require.NotContains(t, at(func(s *stages.SituationRecord) { s.Added = []string{"S4"} }), "Greatest delay", "another element in the yard")
 	require.Contains(t, plain, "| Dunnage and ground, permissible pressure |  |")
 	require.Equal(t, 1, strings.Count(plain, "permissible difference |"))
 }

@@ -19,7 +19,7 @@ const operationStyle = `
 .site .holds td:first-child { white-space: normal; width: 15%; }
 .site .holds td:nth-child(3) { white-space: normal; width: 10%; }
 .site .holds td:nth-child(4), .site .holds td:nth-child(5) { width: 11%; border-left: 0.25pt solid #777; }
-.site .readings td:first-child { width: 23%; }
+.site .readings td:first-child { width: 26%; }
 .site .readings td:first-child, .site .readings td:nth-child(3) { white-space: normal; }
 .site .readings th:nth-child(5), .site .readings th:nth-child(9) { width: 6.5%; }
 .site .readings .open th:last-child { width: 8%; }

@@ -47,7 +47,7 @@ func TestOperationSheetOfAStageThatPasses(t *testing.T) {
 		"**Weight:** 120 kN (12.24 t) nominal, calculated, × 1; CoG x = 6 m, y = 0 m, z = 0.4 m; dynamic factor × 1 to 1.1.", "**Other actions:** none permitted.",
 		"**Not valid until signed below by the responsible engineer. Every check made passes; see exclusions.**", "Hold points: verify and sign each before proceeding", "**Excluded:** ",
 		"Sequence of operations", "Positions, readings and reactions", "Stop, make safe and consult the engineer if", "cracking, unusual noise, anchor slip or jack leakage",
-		"| Wind limit, at height, gust / mean, by chart of |  |", "Set down by sheet 3 only, its hold points signed.", "Responsible engineer", "A licensed engineer must confirm every result", "Exclusion zone", "Safe state to return to", "Signals",
+		"| Wind limit ______ m/s, gust / mean, at the height ______ m, when parked ______ m/s, by the chart of |  |", "Set down by sheet 3 only, its hold points signed.", "Responsible engineer", "A licensed engineer must confirm every result", "Exclusion zone", "Safe state to return to", "Signals",
 	} {
 		require.Contains(t, sheets[1], words)
 	}

@@ -14,8 +14,16 @@ func (a *author) operationWeight(stage stages.StageRecord) []prose {
 	return append(bySituation(stage, "Weight", func(s stages.SituationRecord) string {
 		m := s.Mass
 		return fmt.Sprintf("%s (%s) nominal, calculated, × %s; CoG x = %s, y = %s, z = %s; dynamic factor × %s.",
-			a.units.quantity(m.Weight, formula.Newton), a.units.quantity(m.Mass, formula.Kilogram), rangeOf(s.Weight), a.units.place(m.X), a.units.place(m.Y), a.units.place(m.Z), rangeOf(s.Dynamic))
+			a.units.quantity(m.Weight, formula.Newton), a.units.quantity(m.Mass, formula.Kilogram), coveredRange(s.Weight), a.units.place(m.X), a.units.place(m.Y), a.units.place(m.Z), coveredRange(s.Dynamic))
 	}), bySituation(stage, "Other actions", a.loadList)...)
+}
+
+// coveredRange is a range of factors that the calculation covers, rounded inwards.
+func coveredRange(r stages.Range) string {
+	if low, high := rounded(r.Least, figures, up), rounded(r.Most, figures, down); r.Least != r.Most {
+		return low + " to " + high
+	}
+	return number(r.Least)
 }
 
 // together are texts in one paragraph.

@@ -73,3 +73,10 @@ func TestWhatComesBackIsSaidAgain(t *testing.T) {
 		require.Contains(t, list[i], "Weight from "+from+" on: ")
 	}
 }
+
+// What the calculation covers is rounded inwards: nobody reads a wider tolerance.
+func TestFactorsOnTheWeightAreRoundedInwards(t *testing.T) {
+	require.Equal(t, "0.9701 to 1.034", coveredRange(stages.Range{Least: 0.97001, Most: 1.03499}))
+	require.Equal(t, "0.97 to 1.03", coveredRange(stages.Range{Least: 0.97, Most: 1.03}))
+	require.Equal(t, "1.235", coveredRange(stages.Range{Least: 1.23456, Most: 1.23456}))
+}
