@@ -45,7 +45,7 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 	}
 	blocks = append(blocks, part{name: "blanks", blocks: []block{form{columns: 2, pairs: pairs}}})
 	if f.lifts || f.hauls || f.builds {
-		blocks = append(blocks, part{name: "blanks", blocks: []block{form{columns: 1, pairs: [][2]string{{"Wind limit ______ " + length + "/s, gust / mean, at the height ______ " + length + ", when parked ______ " + length + "/s, by the chart of", ""}}}}})
+		blocks = append(blocks, part{name: "blanks", blocks: []block{form{columns: 1, pairs: [][2]string{{"Wind limit ______ " + a.units.speed() + ", gust / mean, at the height ______ " + length + ", when parked ______ " + a.units.speed() + ", by the chart of", ""}}}}})
 	}
 	return blocks
 }

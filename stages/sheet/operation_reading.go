@@ -41,7 +41,7 @@ func (a *author) readings(of resting) block {
 	length, unit := a.units.in(formula.Metre).unit, a.units.in(formula.Newton).unit
 	x := a.units.aligned(formula.Metre)
 	g := grid{open: true, columns: columnsOf("Support", ">x "+length, ">y "+length, ">z "+length,
-		">static "+unit+" min", ">max", ">characteristic "+unit+" min", ">max", ">ULS "+unit+" min", ">max", ">go on within", "Measured "+unit, "Share %")}
+		">static "+unit+" min", ">max", ">char. "+unit+" min", ">max", ">ULS "+unit+" min", ">max", ">go on within", "Read "+unit, "Share %")}
 	if of.names != "" {
 		g.caption = words(of.names)
 	}
@@ -118,7 +118,7 @@ func inwards(r stages.Range, factor float64, decimals int) string {
 
 // readingWords say what each reaction is for and how readings are compared.
 func (a *author) readingWords(stage stages.StageRecord) []block {
-	use := "Static: at rest. Characteristic: with the dynamic factor and all actions, against rated capacities and working load limits. ULS: for ground, concrete and stacks. " +
+	use := "Static: at rest. Char.: characteristic, with the dynamic factor and all actions, against rated capacities and working load limits. ULS: for ground, concrete and stacks. " +
 		"Reactions + upwards; x along, y to the left looking along +x, z up."
 	if i := slices.IndexFunc(stage.Situations, suspended); i >= 0 {
 		use += fmt.Sprintf(" The dynamic factor, × %s, acts below the hook: it is in the characteristic and ULS reactions, not in the static ones. "+

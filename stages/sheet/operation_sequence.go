@@ -86,7 +86,7 @@ func (a *author) movements(i int) []string {
 	if f.lifts {
 		list = append(list,
 			"Hold-downs, formwork and shear keys free, ropes plumb. Take up the load in steps; if the total exceeds its band, stop: the element is still held.",
-			"Trial lift 100 mm, hold ____ min: read every gauge, write the readings below, check levels, anchors and brakes. Go on only inside both bands.",
+			"Trial lift "+a.units.trial()+", hold ____ min: read every gauge, write the readings below, check levels, anchors and brakes. Go on only inside both bands.",
 			"Lift, travel, slew or lower: one movement at a time. "+a.setDownWords(i))
 	}
 	if f.jacks {
@@ -99,6 +99,22 @@ func (a *author) movements(i int) []string {
 		list = append(list, "Lower in steps on to all supports; check contact, position and level of each; brace before slackening; release the lifting gear last.")
 	}
 	return list
+}
+
+// trial is how high a trial lift is.
+func (u Units) trial() string {
+	if u.filled() == US {
+		return "4 in"
+	}
+	return "100 mm"
+}
+
+// speed is the unit of the wind speed.
+func (u Units) speed() string {
+	if u.filled() == US {
+		return "mph"
+	}
+	return "m/s"
 }
 
 // setDownWords name the sheet on which a lift is set down.

@@ -155,6 +155,9 @@ func TestRoomToWriteByKindOfWork(t *testing.T) {
 		require.Contains(t, page, words)
 		require.NotContains(t, plain, words)
 	}
+	us := operationPages(passed(t, Settings{Units: US}))[1]
+	require.Contains(t, us, "Trial lift 4 in, hold")
+	require.Contains(t, us, "| Wind limit ______ mph, gust / mean, at the height ______ ft, when parked ______ mph, by the chart of |  |")
 	require.NotContains(t, at(func(s *stages.SituationRecord) { s.Added = []string{"S4"} }), "Greatest delay", "another element in the yard")
 	require.Contains(t, plain, "| Dunnage and ground, permissible pressure |  |")
 	require.Equal(t, 1, strings.Count(plain, "permissible difference |"))

@@ -36,7 +36,7 @@ func TestTheTableOfReadings(t *testing.T) {
 	for _, c := range g.columns {
 		heads = append(heads, c.title.raw())
 	}
-	require.Equal(t, []string{"Support", "x m", "y m", "z m", "static kN min", "max", "characteristic kN min", "max", "ULS kN min", "max", "go on within", "Measured kN", "Share %"}, heads)
+	require.Equal(t, []string{"Support", "x m", "y m", "z m", "static kN min", "max", "char. kN min", "max", "ULS kN min", "max", "go on within", "Read kN", "Share %"}, heads)
 	require.Equal(t, [][]string{
 		{"1 pad", "2.000", "−0.500", "0.000", "155", "165", "150", "170", "140", "230", "20.8 to 21.9 %", "", ""},
 		{"2 pad", "2.000", "0.300", "0.000", "156", "166", "151", "171", "141", "231", "20.9 to 22.0 %", "", ""},
@@ -51,8 +51,8 @@ func TestTheTableOfReadings(t *testing.T) {
 // 720.225 / 4.448222 = 161.913 up, 780.225 / 4.448222 = 175.401 down.
 func TestTheTableOfReadingsInUSUnits(t *testing.T) {
 	rows, g := readingRows(t, US, 0)
-	require.Equal(t, "characteristic kip min", g.columns[6].title.raw())
-	require.Equal(t, "Measured kip", g.columns[11].title.raw())
+	require.Equal(t, "char. kip min", g.columns[6].title.raw())
+	require.Equal(t, "Read kip", g.columns[11].title.raw())
 	require.Equal(t, []string{"1 pad", "6.562", "−1.640", "0.000", "34.84", "37.1", "33.72", "38.22", "31.47", "51.71", "20.8 to 21.9 %", "", ""}, rows[0])
 	require.Equal(t, "162.0 to 175.4 kip", rows[3][10])
 }
@@ -238,7 +238,7 @@ func TestTheUseOfEachReactionIsSaid(t *testing.T) {
 	pages := operationPages(passed(t, Settings{}, func(r *stages.Record) { r.Stages[1].Situations[0].Dynamic = stages.Range{Least: 0.9, Most: 1.1} }))
 	for _, words := range []string{
 		"**Readings:** at rest, first the total, then each share of the measured total.", "The bands include ± 1 % for the gauges; accuracy of those used: ± ______ % (must be 1 % or better).",
-		"Static: at rest. Characteristic: with the dynamic factor and all actions, against rated capacities and working load limits. ULS: for ground, concrete and stacks.",
+		"Static: at rest. Char.: characteristic, with the dynamic factor and all actions, against rated capacities and working load limits. ULS: for ground, concrete and stacks.",
 		"Reactions + upwards; x along, y to the left looking along +x, z up.",
 	} {
 		require.Contains(t, pages[0], words)
