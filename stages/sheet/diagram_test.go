@@ -211,3 +211,25 @@ func TestLimitsAreDrawnInTheDiagramsOfStress(t *testing.T) {
 	figures = figuresOf(passed(t, Settings{}, sagging, first(func(s *stages.SituationRecord) { s.Checks[0].Kind = limits.WebShear })))
 	require.Zero(t, hatched(figures["stage-1-top"].svg))
 }
+
+// A picture that a stage draws has one scale on the paper in both directions, whatever its
+// shape, and labels that stand at one place do not hide each other.
+func TestPicturesOfStagesAreToScale(t *testing.T) {
+	for _, size := range [][2]float64{{40, 12}, {6, 30}, {20, 20}} {
+		w, h := size[0], size[1]
+		f := stages.Figure{Title: "Crane", XUnit: "m", YUnit: "m", Lines: []stages.Polyline{{Name: "boom", Points: [][2]float64{{0, 0}, {w, 0}, {w, h}}}}}
+		for _, words := range []string{"hook 12 t", "R = 400 kN", "pier P2", "slew 35°", "radius 12 m", "gantry"} {
+			f.Texts = append(f.Texts, stages.Text{At: [2]float64{w, h}, Text: words})
+		}
+		svg := passed(t, Settings{}).recordChart(f).svg()
+		noCollision(t, svg, halfWidth)
+		var boom []vgPoint
+		for _, d := range drawnIn(t, svg) {
+			if d.pen == thickPen && len(d.points) == 3 {
+				boom = d.points
+			}
+		}
+		require.Len(t, boom, 3)
+		require.InEpsilon(t, w/h, float64(boom[1].X-boom[0].X)/float64(boom[2].Y-boom[1].Y), 1e-3, "%g by %g m", w, h)
+	}
+}

@@ -91,7 +91,7 @@ func dimensioned(d stages.Drawing, least, most section.Point) []stages.Wall {
 		y, z := math.Abs(p.Y-q.Y), math.Abs(p.Z-q.Z)
 		along := y < 0.1*wide && z < 0.5*deep // of a web
 		if isSlab(v) {
-			along = y < 0.4*wide && z < 0.2*deep
+			along = y < 0.5*wide && z < 0.2*deep
 		}
 		same := math.Abs(v.Thickness-w.Thickness) < 5e-4 && isSlab(v) == isSlab(w) // to the millimetre
 		return math.Hypot(y, z) < 0.12*math.Max(wide, deep) || same && along
