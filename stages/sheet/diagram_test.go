@@ -221,8 +221,10 @@ func TestPicturesOfStagesAreToScale(t *testing.T) {
 		for _, words := range []string{"hook 12 t", "R = 400 kN", "pier P2", "slew 35°", "radius 12 m", "gantry"} {
 			f.Texts = append(f.Texts, stages.Text{At: [2]float64{w, h}, Text: words})
 		}
-		svg := passed(t, Settings{}).recordChart(f).svg()
-		noCollision(t, svg, halfWidth)
+		c := passed(t, Settings{}).recordChart(f)
+		require.Equal(t, w/h > 2.5, c.width == pageWidth, "%g by %g m", w, h)
+		svg := c.svg()
+		noCollision(t, svg, c.width)
 		var boom []vgPoint
 		for _, d := range drawnIn(t, svg) {
 			if d.pen == thickPen && len(d.points) == 3 {
@@ -232,4 +234,18 @@ func TestPicturesOfStagesAreToScale(t *testing.T) {
 		require.Len(t, boom, 3)
 		require.InEpsilon(t, w/h, float64(boom[1].X-boom[0].X)/float64(boom[2].Y-boom[1].Y), 1e-3, "%g by %g m", w, h)
 	}
+}
+
+// Figures stand two beside each other, a wide one alone.
+func TestFiguresInPairs(t *testing.T) {
+	var names []string
+	for _, b := range inPairs([]figure{{name: "a"}, {name: "b"}, {name: "c"}, {name: "D", wide: true}, {name: "E", wide: true}, {name: "f"}}) {
+		row := ""
+		for _, f := range b.(drawings).figures {
+			row += f.name
+		}
+		names = append(names, row)
+	}
+	require.Equal(t, []string{"ab", "c", "D", "E", "f"}, names)
+	require.Empty(t, inPairs(nil))
 }

@@ -40,11 +40,21 @@ func (a *author) diagrams(stage stages.StageRecord, i int) []block {
 		}
 	}
 	for k, f := range s.Figures {
-		figures = append(figures, a.described(figure{name: fmt.Sprintf("%s-figure-%d", name, k+1), svg: a.recordChart(f).svg(), caption: f.Title}))
+		c := a.recordChart(f)
+		figures = append(figures, a.described(figure{name: fmt.Sprintf("%s-figure-%d", name, k+1), svg: c.svg(), caption: f.Title, wide: c.width == pageWidth}))
 	}
+	return inPairs(figures)
+}
+
+// inPairs are figures two beside each other, wide ones alone.
+func inPairs(figures []figure) []block {
 	var blocks []block
-	for k := 0; k < len(figures); k += 2 {
-		blocks = append(blocks, drawings{figures[k:min(k+2, len(figures))]})
+	for len(figures) > 0 {
+		n := min(2, len(figures))
+		if figures[0].wide || figures[n-1].wide {
+			n = 1
+		}
+		blocks, figures = append(blocks, drawings{figures[:n:n]}), figures[n:]
 	}
 	return blocks
 }
@@ -174,9 +184,6 @@ func briefly(tendons []stages.TendonForce) string {
 func (a *author) recordChart(f stages.Figure) chart {
 	x, y := a.units.in(formula.Unit(f.XUnit)), a.units.in(formula.Unit(f.YUnit))
 	c := chart{title: y.unit, unit: x.unit, width: halfWidth, height: chartHeight, equal: f.XUnit == f.YUnit && f.XUnit == string(formula.Metre)}
-	if c.equal {
-		c.height *= 1.6
-	}
 	for i, l := range f.Lines {
 		var points plotter.XYs
 		for _, p := range l.Points {
@@ -187,5 +194,21 @@ func (a *author) recordChart(f stages.Figure) chart {
 	for _, t := range f.Texts {
 		c.notes = append(c.notes, note{t.At[0] * x.factor, t.At[1] * y.factor, a.units.words(t.Text)})
 	}
+	if c.equal {
+		c.width, c.height = c.onPaper().shape()
+	}
 	return c
+}
+
+// shape is the size of a picture of one scale: over the page where it is much longer than
+// high, and as high as it then needs.
+func (c chart) shape() (width, height vg.Length) {
+	const long, axis, most = 2.5, 30, 1.8
+	x0, x1, y0, y1 := c.span()
+	width = halfWidth
+	if x1-x0 > long*(y1-y0) {
+		width = pageWidth
+	}
+	height = axis + (width-axis)*vg.Length((y1-y0)/(x1-x0))
+	return width, max(chartHeight*0.8, min(chartHeight*most, height))
 }

@@ -60,13 +60,17 @@ func (e *elevationSketch) plan(height vg.Length) {
 		c := p.on(r.X, r.Y)
 		p.signs = append(p.signs, vg.Rectangle{Min: at(c.X-3, c.Y-3), Max: at(c.X+3, c.Y+3)})
 	}
+	m := e.situation.Mass
+	centre := p.on(m.X, m.Y)
+	if m.Weight > 0 {
+		e.line(thick, at(centre.X-4, centre.Y), at(centre.X+4, centre.Y))
+		e.line(thick, at(centre.X, centre.Y-4), at(centre.X, centre.Y+4))
+		p.signs = append(p.signs, vg.Rectangle{Min: at(centre.X-5, centre.Y-5), Max: at(centre.X+5, centre.Y+5)})
+	}
 	for i, r := range e.situation.Reactions {
 		p.name(p.on(r.X, r.Y), i+1, e.author.units.place(r.Y))
 	}
-	if m := e.situation.Mass; m.Weight > 0 {
-		centre := p.on(m.X, m.Y)
-		e.line(thick, at(centre.X-4, centre.Y), at(centre.X+4, centre.Y))
-		e.line(thick, at(centre.X, centre.Y-4), at(centre.X, centre.Y+4))
+	if m.Weight > 0 {
 		e.label(centre, "CoG")
 	}
 }

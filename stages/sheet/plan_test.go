@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -94,4 +95,24 @@ func TestNamesOfManySupports(t *testing.T) {
 			require.Len(t, words[fmt.Sprintf("jacks %d, %d at x = %s", 2*i+1, 2*i+2, units.place(2+3*float64(i)))], 1)
 		}
 	}
+}
+
+// The name of a support does not stand on the sign of the centre of gravity beside it.
+func TestNamesInThePlanDoNotHideTheCentre(t *testing.T) {
+	svg := elevationOf(t, 0, first(func(s *stages.SituationRecord) {
+		s.Reactions[2].X, s.Reactions[2].Y = 9.5, -0.1
+		s.Mass.X, s.Mass.Y = 10, -0.1
+	})).svg
+	crosses := 0
+	for words, boxes := range written(t, svg) {
+		for _, box := range boxes {
+			for _, d := range drawnIn(t, svg) {
+				if d.pen == thickPen && len(d.points) == 2 && math.Abs(float64(d.points[1].X-d.points[0].X)-8) < 0.01 {
+					crosses++
+					require.Greater(t, apart(box, d.points[0], d.points[1]), 0.0, words)
+				}
+			}
+		}
+	}
+	require.Positive(t, crosses)
 }
