@@ -17,6 +17,9 @@ import (
 // chartHeight is the height of a diagram below its legend.
 const chartHeight = 88 * vg.Length(1)
 
+// forceHeight is that of a diagram of tendon forces.
+const forceHeight = 66 * vg.Length(1)
+
 // stressHeight is that of a diagram of stresses.
 const stressHeight = 84 * vg.Length(1)
 
@@ -155,7 +158,7 @@ var pens = []draw.LineStyle{thick, dashed, thin, dotted, chained}
 // a curve.
 func (a *author) forceFigure(stage stages.StageRecord, i int) (figure, bool) {
 	c := a.chart("Tendon force " + a.units.in(formula.Newton).unit)
-	c.tight = true
+	c.tight, c.height = true, forceHeight
 	for k, group := range alikeTendons(stage.Situations[i].Tendons) {
 		var points plotter.XYs
 		for _, p := range group[0].Along {

@@ -46,7 +46,7 @@ func (a *author) elevationOf(stage stages.StageRecord, i int) figure {
 		scale = "depth not to scale"
 	}
 	if slices.Contains(e.carried, false) {
-		scale += "; dashed: not there yet"
+		scale += "; dashed: not yet erected"
 	}
 	if besideAxis(s) {
 		scale += "; plan seen from above, width not to scale"

@@ -70,10 +70,10 @@ func (a *author) sequenceFigure() (figure, bool) {
 	}
 	caption := "Sequence of all stages, " + scale + "."
 	if len(a.record.Tendons) > 0 {
-		caption += " Tendons: bold stressed so far, thin not yet."
+		caption += " Tendons: bold stressed, thin not yet stressed."
 	}
 	if slices.ContainsFunc(panels, func(p panel) bool { return slices.Contains(a.carried(p.situation), false) }) {
-		caption += " Dashed: not there yet."
+		caption += " Dashed: not yet erected."
 	}
 	return a.described(figure{name: "sequence", wide: true, svg: k.done(), caption: caption}), true
 }

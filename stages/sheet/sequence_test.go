@@ -64,7 +64,7 @@ func TestElementsThatAreNotThereAreDashed(t *testing.T) {
 		require.Equal(t, 1, n, "segment %d", i+1)
 		require.Equal(t, pen == thickPen, strings.Contains(f.svg, fmt.Sprintf("segment %d ", i+1)))
 	}
-	require.Contains(t, f.caption, "dashed: not there yet")
+	require.Contains(t, f.caption, "dashed: not yet erected")
 	whole := elevationOf(t, 2, segments)
 	require.NotContains(t, whole.caption, "dashed")
 	require.Equal(t, 1, count(drawnIn(t, whole.svg), thinPen, along(8, soffitAt), along(8, topAt)), "a joint")
@@ -82,7 +82,7 @@ func TestTheSequenceOfStages(t *testing.T) {
 	require.True(t, ok)
 	require.True(t, f.wide)
 	require.Equal(t, "sequence", f.name)
-	require.Equal(t, "Sequence of all stages, length and depth to the same scale. Tendons: bold stressed so far, thin not yet. Dashed: not there yet.", f.caption)
+	require.Equal(t, "Sequence of all stages, length and depth to the same scale. Tendons: bold stressed, thin not yet stressed. Dashed: not yet erected.", f.caption)
 	noCollision(t, f.svg, pageWidth)
 	first, second, third := middleOf(t, f.svg, "1 store, age 3 d"), middleOf(t, f.svg, "2 lift, age 7 d"), middleOf(t, f.svg, "3 set down, age 7 d")
 	require.True(t, first.X < second.X && second.X < third.X)

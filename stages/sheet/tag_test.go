@@ -175,3 +175,23 @@ func TestMarksThatTouchShareALabel(t *testing.T) {
 	require.Equal(t, []vg.Length{9, 16, 9}, []vg.Length{list[0].left, list[0].right, list[0].reach})
 	require.Equal(t, []string{"a", "z", "a2", "b3"}, []string{letterOf(0), letterOf(25), letterOf(26), letterOf(53)})
 }
+
+// Nor do leaders cross in any figure of a calculation: sections, diagrams, the sequence.
+func TestNoLeadersCrossInAnyFigure(t *testing.T) {
+	wide := rectangle()
+	rich(&wide)
+	sagging(&wide)
+	prestressed(&wide)
+	for _, record := range []stages.Record{storedRecord(t), wide} {
+		for _, units := range []Units{SI, US} {
+			for _, f := range everyFigure(t, units, record) {
+				found := leaders(drawnIn(t, f.svg))
+				for i := range found {
+					for _, other := range found[:i] {
+						require.False(t, meet(found[i][0], found[i][1], other[0], other[1]), "%s: %v and %v", f.name, found[i], other)
+					}
+				}
+			}
+		}
+	}
+}
