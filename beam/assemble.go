@@ -38,7 +38,7 @@ func (b *Beam) assemble() blas64.SymmetricBand {
 		Data: make([]float64, b.unknowns*(width+1)),
 	}
 	for i := range b.members {
-		if m := &b.members[i]; !m.leftTip && !m.rightTip { // an overhang holds nothing
+		if m := &b.members[i]; !m.leftTip && !m.rightTip { // an overhang restrains nothing
 			addMember(band, m, b.movements(i))
 		}
 	}

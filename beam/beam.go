@@ -88,8 +88,7 @@ func (b *Beam) Length() float64 {
 	return b.layout.Length
 }
 
-// Layout is a copy of the layout; zero for a beam not made by [New]
-// .
+// Layout is a copy of the layout; zero for a beam not made by [New].
 func (b *Beam) Layout() Layout {
 	if b == nil {
 		return Layout{}

@@ -26,7 +26,7 @@ func complementary(matrix [][]float64, q []float64) (z []float64, ok bool) {
 		}
 		entering = t.partner(leaving)
 		if row = t.ratio(entering); row < 0 {
-			return nil, false // a ray: nothing holds the beam down
+			return nil, false // a ray: the beam can lift off
 		}
 	}
 	return nil, false

@@ -66,7 +66,7 @@ func (b *Beam) Cross(c Crossing) (Envelope, error) {
 	return e, e.check()
 }
 
-// check refuses an envelope that float64 cannot hold.
+// check is an error for an envelope beyond float64.
 func (e Envelope) check() error {
 	all := slices.Concat(e.Moment, e.Shear, e.Reactions, []Bounds{e.BeamMoment, e.BeamShear})
 	for _, b := range all {

@@ -201,7 +201,7 @@ func (b *Beam) react(r *Response, n int, before, after, acting state) {
 	}
 }
 
-// check refuses a response that float64 cannot hold.
+// check is an error for a response beyond float64.
 func (r *Response) check() error {
 	for i := range r.pieces {
 		p := &r.pieces[i]

@@ -18,7 +18,7 @@ type Space struct {
 	primary  primary   // a determinate set of them
 	stress   selfStress
 	contact  spaceContact
-	unheld   []vector6 // motions that no column holds
+	unheld   []vector6 // motions that no column restrains
 	free     []Freedom // the same about the origin
 	member   flexibility
 	grid     []float64 // m, ends, supports and changes of section, rising

@@ -207,7 +207,7 @@ func (s *Space) settled(forces, openings, misfit []float64) error {
 	return nil
 }
 
-// tips is the error that OneWay supports cannot hold the member.
+// tips is the error of OneWay supports that cannot carry the member.
 func (s *Space) tips() error {
 	return fmt.Errorf("%w: OneWay supports cannot carry the member: it would overturn or lift off, or Levels press rigid supports against each other: "+
 		"must have loads whose resultant they can take", ErrBeam)

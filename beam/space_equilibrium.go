@@ -138,7 +138,7 @@ func (s *Space) choosePrimary() {
 	p.invert(s.columns)
 }
 
-// orthogonal takes out of v what the basis holds and makes it a unit vector.
+// orthogonal removes from v its part in the basis and makes it a unit vector.
 func (p *primary) orthogonal(v *vector6) {
 	for i := range p.basis {
 		v.add(-v.dot(&p.basis[i]), &p.basis[i])

@@ -164,7 +164,7 @@ func (s *Space) pushes(forces []float64) error {
 		ErrBeam, m, r.place(), -forces[j]*s.columns[j].scale, r.unit())
 }
 
-// atRest refuses loads that do work on a motion that nothing holds.
+// atRest is an error for loads that do work on a motion without a restraint.
 func (s *Space) atRest(total *vector6, l *SpaceLoads, kept []float64) error {
 	if len(s.unheld) == 0 {
 		return nil

@@ -54,7 +54,7 @@ type spaceOf struct {
 	vertical []int     // of each support: its restraint; −1 when it does not carry
 	part     []float64 // of each support: its part of that force
 	hooks    []hookOf
-	across   []int // of each support: the restraint of the line in which it holds across; −1 for none
+	across   []int // of each support: the restraint of the line in which it restrains across; −1 for none
 	number   int   // of restraints
 }
 

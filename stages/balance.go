@@ -8,7 +8,7 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// balanceChecks are the equilibrium of every body: what holds its roll, uplift of
+// balanceChecks are the equilibrium of every body: restraint of its roll, uplift of
 // each support, overturning about every edge of the supports, sliding.
 func (r *run) balanceChecks(s *situation) (checks []checked, notChecked []unanswered, err error) {
 	for b, a := range s.acts {

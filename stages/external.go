@@ -7,9 +7,9 @@ import (
 	"github.com/tempstage/tempstage/loads/tendon"
 )
 
-// held are the places where the concrete holds an external tendon (m): its anchors
-// and, where there is friction, its deviators. Changes of force by the strain of the
-// concrete are a few per cent, less than what a deviator takes by friction.
+// held are the places where an external tendon is fixed to the concrete (m): its
+// anchors and, where there is friction, its deviators. Changes of force by the strain
+// of the concrete are a few per cent, less than what a deviator takes by friction.
 func held(t tendon.Tendon, path *tendon.Path) []float64 {
 	if !t.External {
 		return nil
@@ -69,7 +69,7 @@ func (r *run) localForces(s *situation) []string {
 		}
 		for n, d := range pull.force.DeviationsAtJack() {
 			after := pull.force.Deviations()[n]
-			words = append(words, fmt.Sprintf("deviator of %s at x = %.3f m: %.1f kN while the jack holds, %.1f kN after lock-off (along %.1f, to the left %.1f, upwards %.1f kN): its fixing, the pull-out and the local bending",
+			words = append(words, fmt.Sprintf("deviator of %s at x = %.3f m: %.1f kN before lock-off, %.1f kN after it (along %.1f, to the left %.1f, upwards %.1f kN): its fixing, the pull-out and the local bending",
 				t.Mark, d.At, d.Force/1e3, after.Force/1e3, after.X/1e3, after.Y/1e3, after.Z/1e3))
 		}
 	}

@@ -149,12 +149,12 @@ func (f *shared) under(into, factors []float64) {
 	}
 }
 
-// holds is true where no support of a set acts against its sense.
+// holds is true where every support of a set acts in its sense.
 func (f *shared) holds(set []int, reactions []float64) bool {
 	return !slices.ContainsFunc(set, func(i int) bool { return reactions[i]*f.of.supports[i].sense() < -1e-9*f.size })
 }
 
-// holdsBetween is holds somewhere on an edge, where every reaction is linear.
+// holdsBetween is holds at some place of an edge, along which every reaction is linear.
 func (f *shared) holdsBetween(set []int, from, to []float64) bool {
 	between := make([]float64, len(from))
 	for _, i := range set {

@@ -12,9 +12,9 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// rollCheck is the check of what holds an element about its axis. A suspended one
-// may be free to turn if its roll axis is above its centre of gravity; one that
-// is may not.
+// rollCheck is the check of the restraint of an element about its axis. A suspended one
+// may be free to turn if its roll axis is above its centre of gravity; one that is may
+// not.
 func (r *run) rollCheck(s *situation, b int) []checked {
 	a := s.acts[b]
 	if a.rollHeld {

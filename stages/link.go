@@ -32,7 +32,7 @@ func (s Support) checkLink() error {
 	}
 	for i, e := range s.Link.Stiffness {
 		if e.BendingAt != nil || e.ShearAt != nil {
-			return fmt.Errorf("in Link %q: Stiffness[%d] has a function: must be numbers, which the record can hold", s.Link.Name, i)
+			return fmt.Errorf("in Link %q: Stiffness[%d] has a function: must be numbers, for the record", s.Link.Name, i)
 		}
 	}
 	switch x := s.X - s.Link.At; {

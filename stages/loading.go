@@ -153,7 +153,7 @@ func (p *progress) action(s *situation, of *Action, cause int) (entry, error) {
 	return entry{of.Mark, a, l, s.states[at], 1, cause, nil, of.Stays && least > 0}, nil
 }
 
-// holds is true when the supports hold a horizontal direction by statics.
+// holds is true when the supports restrain a horizontal direction by statics.
 func (a *arrangement) holds(d Direction) bool {
 	lines := map[float64]bool{}
 	for _, s := range a.supports {

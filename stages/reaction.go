@@ -90,9 +90,9 @@ func (r *run) reactions(s *situation) ([]Reaction, error) {
 	return list, nil
 }
 
-// within leaves of a range what a support can give. A way of sharing that holds under
-// some factors is laid out under all: where it would need the support to act against
-// its sense, another way holds and the support carries nothing.
+// within is a range limited to the sense of a support. A way of sharing that is valid
+// under some factors is calculated under all: where the support would act against its
+// sense, another way is valid and the support carries nothing.
 func within(r Range, s Support) Range {
 	switch sense := s.sense(); {
 	case sense > 0:

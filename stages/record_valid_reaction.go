@@ -82,7 +82,7 @@ func (s SituationRecord) validBodies() error {
 	return nil
 }
 
-// covers is true for a range that holds another, but for the rounding of its sums.
+// covers is true for a range that contains another, but for the rounding of its sums.
 func covers(wide, of Range) bool {
 	slack := 1e-6 * math.Max(math.Abs(wide.Least), math.Abs(wide.Most))
 	return wide.Least <= of.Least+slack && wide.Most >= of.Most-slack

@@ -191,8 +191,8 @@ func once(of func() beam.SpaceLoads) func(up r3.Vec) beam.SpaceLoads {
 	}
 }
 
-// bends is true where the supports answer a curvature: more than two lines of them,
-// or one that holds a rotation. Others answer a twist alone; that of the losses of
+// bends is true where the supports answer a curvature: more than two lines of them, or
+// one that restrains a rotation. Others answer a twist alone; that of the losses of
 // tendons is left out there.
 func (a *arrangement) bends() bool {
 	return len(a.lines(nil)) > 2 || slices.ContainsFunc(a.supports, func(s Support) bool { return s.Fixed || s.RotationalStiffness > 0 })

@@ -2,8 +2,8 @@ package stages
 
 import "fmt"
 
-// What one plan may hold: more than any girder or campaign has, so little that a run
-// ends within minutes. The work grows with situations times tendons.
+// The size of a plan: more than any girder or campaign has, so little that a run ends
+// within minutes. The work grows with situations times tendons.
 const (
 	mostTendons  = 400    // of a girder, with its layers of strands
 	mostSteps    = 1000   // situations of a plan
@@ -14,7 +14,7 @@ const (
 	mostPieces   = 400    // of a girder
 )
 
-// atMost refuses more of something than a plan may hold.
+// atMost is an error for more of something than the limit of a plan.
 func atMost(number, most int, of string) error {
 	if number > most {
 		return fmt.Errorf("%d %s: must be at most %d; take them together, or as several plans", number, of, most)

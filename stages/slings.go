@@ -18,7 +18,7 @@ type hookOf struct {
 }
 
 // hooks are the hooks of the supports of a set, in order, each plumb over lift points
-// that leave it free. Where nothing holds the roll a hook hangs over the centre of
+// that leave it free. Where nothing restrains the roll a hook is over the centre of
 // gravity, along gravity, however the element is under it.
 func (a *arrangement) hooks(set []int, up r3.Vec) []hookOf {
 	var list []hookOf

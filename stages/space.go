@@ -47,9 +47,9 @@ func (r *run) space(a *arrangement, w *way, state *ledger.State, modulus float64
 	return of, nil
 }
 
-// restraints are what the supports of a way hold: along gravity, and the two
-// horizontal directions. A suspended element holds across and along by ropes that
-// incline; a roll that no support holds is held by equal couples at the supports,
+// restraints are what the supports of a way hold: along gravity, and the two horizontal
+// directions. A suspended element is restrained across and along by ropes that incline;
+// a roll that no support restrains is restrained by equal couples at the supports,
 // which stay zero where the element is in balance.
 func (of *spaceOf) restraints(a *arrangement, w *way) ([]beam.Restraint, error) {
 	var list []beam.Restraint
@@ -122,8 +122,8 @@ func (of *spaceOf) restraints(a *arrangement, w *way) ([]beam.Restraint, error) 
 	return list, nil
 }
 
-// lines adds what holds across: supports at one x as one, of more than two the
-// two outermost.
+// lines adds the restraints across: supports at one x as one, of more than two the two
+// outermost.
 func (of *spaceOf) lines(a *arrangement, w *way, list []beam.Restraint, across r3.Vec) []beam.Restraint {
 	least, most := math.Inf(1), math.Inf(-1)
 	for _, i := range w.set {

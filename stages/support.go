@@ -161,7 +161,7 @@ func (s Support) sense() float64 {
 	return 1
 }
 
-// friction is true for a support that holds horizontally by friction.
+// friction is true for a support that restrains horizontally by friction.
 func (s Support) friction() bool {
 	return s.Holds == HoldsByRole && (s.Role == Pad || s.Role == Jack || s.Role == Falsework)
 }
@@ -218,7 +218,7 @@ func (s Support) check(length float64) error {
 	return nil
 }
 
-// near is true for a hook at a place where a crane may hold it.
+// near is true for a hook at a place within the reach of a crane.
 func (h *Hook) near(length float64) bool {
 	return h.X >= -50 && h.X <= length+50 && math.Abs(h.Y) <= 50 && math.Abs(h.Z) <= 200
 }

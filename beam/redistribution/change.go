@@ -32,7 +32,7 @@ type Share struct {
 	// monolithic state by creep, and the form is outside what it is for.
 	Capped   bool
 	Uncapped float64 // what it gave
-	// Derivation holds the lines of the ageing form; empty for the stepwise one.
+	// Derivation is the lines of the ageing form; empty for the stepwise one.
 	Derivation []formula.Line
 }
 

@@ -31,8 +31,8 @@ func (f *Force) Deviations() []Deviation {
 	return f.deviations(f.zones)
 }
 
-// DeviationsAtJack are the forces at every kink while the jacks hold, near a jacked end
-// the largest at a deviator; those of Deviations for a force that is given.
+// DeviationsAtJack are the forces at every kink before lock-off, near a jacked end the
+// largest at a deviator; those of Deviations for a force that is given.
 func (f *Force) DeviationsAtJack() []Deviation {
 	if !f.made() {
 		return nil
@@ -129,7 +129,7 @@ func (p *Path) Sharpest() (curvature, at float64) {
 type AnchorForce struct {
 	At          float64 // m
 	Jacked      bool    // there is a jack
-	Jacking     float64 // largest force here while the jack held, N
+	Jacking     float64 // largest force here before lock-off, N
 	Force       float64 // after lock-off, N
 	Inclination float64 // of the tendon to the x axis, rad
 	X, Y, Z     float64 // components of Force on the concrete: along x, to the left, upwards, N

@@ -35,7 +35,7 @@ func (m Measuring) check(stress float64) error {
 
 // Elongation is the calculated elongation for the stressing record.
 type Elongation struct {
-	Left, Right float64 // read at each end while the jacks hold, m; 0 where there is no jack
+	Left, Right float64 // read at each end before lock-off, m; 0 where there is no jack
 	Total       float64 // of both, m
 	Least, Most float64 // permissible for Total, m
 	Kept        float64 // of Total when the wedges have drawn in: without the tails, which spring back, m

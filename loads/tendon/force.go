@@ -141,8 +141,8 @@ func (f *Force) Range(x float64) (least, most float64) {
 	return o.least, o.most
 }
 
-// AtJack is the force at x while the jacks hold, before lock-off (N, tension); 0 beyond
-// the anchors. For a force that is given it is At, the force after lock-off.
+// AtJack is the force at x before lock-off (N, tension); 0 beyond the anchors. For a
+// force that is given it is At, the force after lock-off.
 func (f *Force) AtJack(x float64) float64 {
 	if !f.made() || !(x >= f.Path.From() && x <= f.Path.To()) {
 		return 0

@@ -19,7 +19,7 @@ type zone struct {
 // force is the force where the exponent is f (N).
 func (z zone) force(f float64) float64 { return z.at0 * math.Exp(z.sign*f) }
 
-// law says which formula holds in a zone.
+// law is the formula of a zone.
 type law int
 
 const (

@@ -35,7 +35,7 @@ type Line struct {
 	Result Quantity `json:"r"`
 	// Expression gives Result.Value from the operands; "" for a given value.
 	Expression string `json:"e,omitempty"`
-	// Operands holds one Quantity for each symbol of Expression.
+	// Operands has one Quantity for each symbol of Expression.
 	Operands []Quantity `json:"o,omitempty"`
 	// Source is the source of the formula or the value.
 	Source Source `json:"src,omitzero"`

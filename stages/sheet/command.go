@@ -59,7 +59,7 @@ func Command(args []string, stdout, stderr io.Writer, record stages.Record, runE
 	return ExitFail
 }
 
-// contradiction reports arguments of which one would be left out without a word.
+// contradiction reports arguments that contradict each other or would be ignored.
 func contradiction(flags *flag.FlagSet, folder string, asJSON bool) error {
 	given := map[string]bool{}
 	flags.Visit(func(f *flag.Flag) { given[f.Name] = true })
@@ -69,7 +69,7 @@ func contradiction(flags *flag.FlagSet, folder string, asJSON bool) error {
 	case given["o"] && folder == "":
 		return fmt.Errorf("flag -o is empty: must be a folder")
 	case given["o"] && asJSON:
-		return fmt.Errorf("flags -o and -json are both given: must be one of them; the folder holds the record as JSON too")
+		return fmt.Errorf("flags -o and -json are both given: must be one of them; the record is in the folder as JSON too")
 	case asJSON && (given["units"] || given["project"] || given["revision"]):
 		return fmt.Errorf("flag -json is given with -units, -project or -revision: must be without them; the record is in SI and has no title block")
 	}

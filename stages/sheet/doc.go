@@ -1,29 +1,27 @@
-// Package sheet prints a [stages.Record] for the people who use it: a calculation
-// sheet for an independent checker, operation sheets for the site, figures, and JSON
-// for a program.
+// Package sheet prints a [stages.Record]: a calculation sheet for an independent
+// checker, operation sheets for the site, figures, and JSON for a program.
 //
 // It renders a Record: it reads no value out of words or symbols, and computes nothing
 // but the largest force along a sling. Units are converted here and nowhere else; the
 // zero value of [Settings] prints in SI. Numbers have four significant figures,
 // coordinates are to the millimetre, ages to a thousandth of a day, and limits are
-// rounded to the safe side. Both sheets carry the [Fingerprint] of the Record. [Command]
-// is the command line that every example program ends in; [WriteFiles] is what it does
-// with -o.
+// rounded to the safe side. Both sheets carry the [Fingerprint] of the Record.
+// [Command] is the command line of the example programs; [WriteFiles] is its flag -o.
 //
 // An aid: a licensed engineer must confirm every result.
 //
 // # Figures
 //
-// Cross-section, elevation of each situation, bending moment and shear, stress at
-// top and bottom with the limits of that age, tendon force, and whatever an
-// operation put into the Record as [stages.Figure]. They are black on white.
+// Cross-section, elevation of each situation, bending moment and shear, stress at top
+// and bottom with the limits of that age, tendon force, and the figures of an
+// operation, see [stages.Figure]. They are black on white.
 //
 // # Neglected
 //
-// Words of the Record are printed as they are, but for measures in them, which
-// are converted to US units where they are recognised, with the metric value behind
-// in brackets; sources are quoted as they are. Numbers inside a formula are in N, m,
-// Pa and days in every sheet. Tendons are drawn straight between the ends of their
-// pieces. Movements of the Record are not printed. Whether an operation sheet fits
+// Words of the Record are printed as they are, but for measures in them, which are
+// converted to US units where they are recognised, with the metric value behind in
+// brackets; sources are quoted as they are. Numbers inside a formula are in N, m, Pa
+// and days in every sheet. Tendons are drawn straight between the ends of their
+// segments. Movements of the Record are not printed. Whether an operation sheet fits
 // one page depends on how many operations and supports its stage has.
 package sheet

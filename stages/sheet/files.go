@@ -59,13 +59,12 @@ func write(w io.Writer, record stages.Record, settings Settings, render func(*au
 	return err
 }
 
-// WriteFiles writes into a folder, which is made if it is missing: calculation
-// and operation sheets as HTML and Markdown, the Record as JSON, and each figure as SVG;
-// no operation sheets of a Record without stages.
-// File names begin with the element's mark, and with a part of its hash where a name
-// cannot hold the mark. All files are written beside their places first and then
-// renamed, so that none is ever half written. It returns the names of
-// the files in order; the error wraps [ErrSheet].
+// WriteFiles writes into a folder, which is made if it is missing: calculation and
+// operation sheets as HTML and Markdown, the Record as JSON, and each figure as SVG; no
+// operation sheets of a Record without stages. File names begin with the element's
+// mark, and a part of its hash where the mark is no valid file name. All files are
+// written under temporary names and then renamed, so that none is ever incomplete. It
+// returns the names of the files in order; the error wraps [ErrSheet].
 func WriteFiles(folder string, record stages.Record, settings Settings) ([]string, error) {
 	files, err := filesOf(record, settings)
 	if err != nil {
@@ -136,9 +135,9 @@ func figuresIn(blocks []block) []figure {
 	return figures
 }
 
-// fileName is a mark with what no file name should hold replaced: letters and
-// digits, '-' and '_' stay. Where that is not the mark itself, 6 digits of the hash
-// of the mark keep apart the files of two marks.
+// fileName is a mark with other characters than letters, digits, '-' and '_' replaced
+// by '-'. Where that is not the mark itself, 6 digits of the hash of the mark
+// distinguish two marks.
 func fileName(mark string) string {
 	name := strings.Map(func(r rune) rune {
 		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' || r == '_' {
@@ -160,8 +159,8 @@ func fileName(mark string) string {
 	return name + "-" + hex.EncodeToString(sum[:3])
 }
 
-// temporaryFile is the name of a new file in a folder with that content; none is left
-// behind when the writing fails.
+// temporaryFile is the name of a new file in a folder with that content; it is removed
+// when the writing fails.
 func temporaryFile(folder, content string) (name string, err error) {
 	temporary, err := os.CreateTemp(folder, ".writing-*")
 	if err != nil {
@@ -181,7 +180,7 @@ func temporaryFile(folder, content string) (name string, err error) {
 	return temporary.Name(), nil
 }
 
-// removed takes away files that are not wanted any more.
+// removed deletes files.
 func removed(names []string) error {
 	var all error
 	for _, name := range names {

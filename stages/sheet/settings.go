@@ -11,18 +11,18 @@ import (
 	"github.com/tempstage/tempstage/stages/internal/derive"
 )
 
-// Settings are how a Record is printed. The zero value prints in SI and leaves
-// project and revision open to be filled in by hand.
+// Settings are the units and the title block of a sheet. The zero value is SI, with
+// project and revision left blank.
 type Settings struct {
-	Units    Units  // SI when left out; an error where it is neither SI nor US
+	Units    Units  // SI or US; "" means SI
 	Project  string // for the title block
 	Revision string // for the title block
 }
 
-// Fingerprint is what both sheets of one Record carry, so that an operation
-// sheet cannot be paired with another calculation: the first 16 digits of the SHA-256 of the
-// Record's JSON, in groups of four. The Record read back from JSON has the same
-// one. The error wraps [ErrSheet]: a Record that JSON cannot hold.
+// Fingerprint identifies a Record on both of its sheets, so that an operation sheet
+// cannot be paired with another calculation: the first 16 digits of the SHA-256 of the
+// Record's JSON, in groups of four. The Record read back from JSON has the same one.
+// The error wraps [ErrSheet]: a Record with a number that is not finite.
 func Fingerprint(record stages.Record) (string, error) {
 	data, err := json.Marshal(record)
 	if err != nil {
@@ -67,8 +67,8 @@ func printable(record stages.Record) error {
 	return nil
 }
 
-// whole reports a table or rows of numbers that are not complete: what is printed of them
-// would be less than was calculated.
+// whole reports a table or rows of numbers that are not complete, which would be
+// printed in part.
 func whole(record stages.Record) error {
 	for _, t := range record.Tables {
 		if len(t.Rows) == 0 {

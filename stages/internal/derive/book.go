@@ -60,8 +60,8 @@ type Book struct {
 	sources map[formula.Source]int
 }
 
-// Lists are what the book holds so far; later additions do not change them. They
-// may share memory with the book and are not to be written to.
+// Lists are the lists of the book so far; later additions do not change them. They may
+// share memory with the book and are not to be written to.
 func (b *Book) Lists() Lists { return b.lists }
 
 // once is the number of content of a kind: a new one after last, or the one that

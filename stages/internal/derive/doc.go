@@ -1,7 +1,7 @@
-// Package derive writes down how a number was got: a [Table] of actions that add
-// up to the demand of a check, and lines of calculation under it, both in the
-// digits that are printed. It holds no statics and never imports package stages;
-// [Check] recomputes what it wrote from the printed digits alone.
+// Package derive writes down how a number was got: a [Table] of actions that add up to
+// the demand of a check, and lines of calculation under it, both in the digits that are
+// printed. It has no statics and never imports package stages; [Check] recomputes what
+// it wrote from the printed digits alone.
 //
 // An aid: a licensed engineer must confirm every result.
 //

@@ -8,7 +8,7 @@ import (
 // Rows are numbers under named columns, in SI: stations along an element, points
 // of a tendon, curves of a figure.
 type Rows struct {
-	Columns []string    `json:"c"` // what each column holds
+	Columns []string    `json:"c"` // name of each column
 	Values  [][]float64 `json:"v"` // one row of them for each place
 }
 

@@ -1,5 +1,5 @@
-// Package ledger holds the numbers of the entries that change the stress of an
-// element: which factors are worst, where along a piece a stress is extreme.
+// Package ledger is the numbers of the entries that change the stress of an element:
+// which factors are worst, where along a piece a stress is extreme.
 //
 // It has no text and knows no stage. A [Combination] is laid out once for a
 // situation and a limit; at each station the entries are summed by cause, and

@@ -33,7 +33,7 @@ type Tendon struct {
 	Duct          float64   // outer diameter, m; 0 for none
 	Piece         int       // the piece that it is in; −1: the one that it passes
 	External      bool      // runs in the void: neither a hole nor part of a section
-	Held          []float64 // of an external tendon: where the concrete holds it, anchors included, m
+	Held          []float64 // of an external tendon: where it is fixed to the concrete, anchors included, m
 	Grip          *Grip     // of pretensioned strands; nil for a tendon
 }
 
