@@ -58,7 +58,7 @@ type spaceOf struct {
 	number   int   // of restraints
 }
 
-// answer is what a load does on a way.
+// answer is the effect of a load on a way.
 type answer struct {
 	load     *load
 	state    *ledger.State

@@ -58,7 +58,7 @@ func (r *run) partsOf(b *body) []part {
 	return parts
 }
 
-// pulls are what parts of the weight give to a support, nominal: upwards on the
+// pulls are the nominal forces of parts of the weight on a support: upwards on the
 // element (favourable), and downwards (unfavourable). Each part is split where the
 // support's influence changes sign.
 func (r *run) pulls(a *arrangement, w *way, support int, parts []part) (favourable, unfavourable float64, err error) {

@@ -1,6 +1,6 @@
 package stages
 
-// causeKind is what a factor is of.
+// causeKind is the kind of a cause.
 type causeKind string
 
 const (

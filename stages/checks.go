@@ -48,8 +48,8 @@ func (r *run) ask(q limits.Question) ([]limits.Limit, []unanswered, error) {
 	return answers, nil, nil
 }
 
-// question is what is asked about a piece; the mark is left out where there is
-// one piece only.
+// question is the question about a piece; the mark is left out where there is one piece
+// only.
 func (r *run) question(s *situation, kind limits.Kind, piece int) limits.Question {
 	q := limits.Question{Kind: kind, Phase: s.Phase, Concrete: s.concrete[piece]}
 	if len(r.girder.Pieces) > 1 {
@@ -63,7 +63,7 @@ func (r *run) question(s *situation, kind limits.Kind, piece int) limits.Questio
 	return q
 }
 
-// carried are the pieces that are there in a situation.
+// carried are the pieces carried in a situation.
 func (s *situation) carried() []int {
 	var list []int
 	for _, b := range s.bodies {
@@ -94,8 +94,8 @@ func (r *run) searches(s *situation, piece int) []sought {
 	return list
 }
 
-// stressChecks are compression and tension of the concrete, and the bars that
-// the tension needs; of the pieces of a girder the worst stands for all.
+// stressChecks are compression and tension of the concrete, and the bars that the
+// tension needs; of the pieces of a girder the governing one is kept.
 func (r *run) stressChecks(s *situation) (checks []checked, notChecked []unanswered, err error) {
 	var kept keeper
 	found := map[limits.Kind]bool{}
@@ -151,7 +151,7 @@ func (k *keeper) keep(key string, c checked) {
 	k.keys, k.checks = append(k.keys, key), append(k.checks, c)
 }
 
-// extreme is the worst stress of a search over the variants of a situation.
+// extreme is the governing stress of a search over the variants of a situation.
 func (r *run) extreme(s *situation, search sought, limit limits.Limit) (worst ledger.Worst, of *variant, err error) {
 	for _, v := range s.cases {
 		demands, err := r.demands(v, limit)
@@ -248,7 +248,7 @@ func (r *run) barsNear(piece int, p *ledger.Stretch, c ledger.Corner) bool {
 	return false
 }
 
-// stressCheck is the check of one stress limit at its worst place.
+// stressCheck is the check of one stress limit at its governing place.
 func (r *run) stressCheck(v *variant, search sought, limit limits.Limit, worst ledger.Worst) checked {
 	name, symbol := "compressive stress", "σ_comp"
 	if search.sign > 0 {
@@ -270,7 +270,7 @@ func (r *run) cornerWords(w ledger.Worst) string {
 	return words
 }
 
-// finish makes the check of a demand, and makes it conditional where it leans on a
+// finish makes the check of a demand, and makes it conditional where it depends on a
 // strength that no test has shown.
 func (r *run) finish(s *situation, q limits.Question, piece int, limit limits.Limit, demand formula.Quantity) checked {
 	check := checked{Check: NewCheck(limit, demand)}
@@ -333,7 +333,7 @@ func (r *run) reserve(q limits.Question, state concrete.State, demand float64) (
 	return least, nil
 }
 
-// ownChecks are those that only the operation knows.
+// ownChecks are those of the operation itself.
 func (r *run) ownChecks(s *situation) ([]checked, []unanswered, error) {
 	if s.Check == nil {
 		return nil, nil, nil
@@ -390,7 +390,7 @@ func (r *run) nominal(s *situation) []float64 {
 	return factors
 }
 
-// inside keeps a place a hair away from the ends.
+// inside is a place moved a little away from the ends.
 func (r *run) inside(x float64) float64 {
 	hair := ledger.Inset * r.girder.Length()
 	return math.Max(hair, math.Min(r.girder.Length()-hair, x))

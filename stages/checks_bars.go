@@ -9,9 +9,9 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// tensionSteel compares the steel that the force in the tension zone needs with
-// the bars given there, where they are used most. Where bars run but none is
-// in the tension zone the tension itself is limited.
+// tensionSteel compares the steel that the force in the tension zone needs with the
+// bars given there, at the place of their largest utilisation. Where bars run but none
+// is in the tension zone the tension itself is limited.
 func (r *run) tensionSteel(s *situation) (checks []checked, notChecked []unanswered, err error) {
 	var kept keeper
 	for _, piece := range s.carried() {

@@ -10,8 +10,8 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// tendonChecks are those of the tendons that a situation stresses; of each kind
-// the worst tendon stands for all.
+// tendonChecks are those of the tendons that a situation stresses; of each kind the
+// governing tendon is printed.
 func (r *run) tendonChecks(s *situation) (checks []checked, notChecked []unanswered, err error) {
 	var kept keeper
 	for _, kind := range []limits.Kind{limits.JackStress, limits.LockOffStress, limits.StressingStrength, limits.AnchorSpacing, limits.AnchorEdge, limits.DuctSpacing} {
@@ -140,8 +140,8 @@ func (r *run) tendonCheck(s *situation, q limits.Question, piece int, limit limi
 	return check, true, nil
 }
 
-// nearestAnchor is the least distance between the anchors of a tendon and those
-// of others that face the same way, less than the asked spacing apart in x.
+// nearestAnchor is the minimum distance between the anchors of a tendon and those of
+// others that face the same way, less than the asked spacing apart in x.
 func (r *run) nearestAnchor(i int) (spacing float64, beside string, x float64) {
 	spacing = math.Inf(1)
 	mine, near := r.paths[i], r.tendons[i].Approval.AnchorSpacing
@@ -159,7 +159,7 @@ func (r *run) nearestAnchor(i int) (spacing float64, beside string, x float64) {
 	return spacing, beside, x
 }
 
-// anchorEdge is the least distance of the anchors of a tendon from the edge.
+// anchorEdge is the minimum distance of the anchors of a tendon from the edge.
 func (r *run) anchorEdge(i int) (edge, x float64) {
 	path := r.paths[i]
 	edge = math.Inf(1)
@@ -171,13 +171,13 @@ func (r *run) anchorEdge(i int) (edge, x float64) {
 	return edge, x
 }
 
-// gapAt is the least clear distance of two ducts and where.
+// gapAt is the minimum clear distance of two ducts and its place.
 type gapAt struct {
 	clear, x float64 // m
 	above    bool    // one is above the other, more than beside it
 }
 
-// gap is the least clear distance of two ducts over their common length.
+// gap is the minimum clear distance of two ducts over their common length.
 func (r *run) gap(i, k int) gapAt { return r.gapAmong(i, k, r.girder.placesOf(r.paths[i])) }
 
 func (r *run) gapAmong(i, k int, places []float64) gapAt {

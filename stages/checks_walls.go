@@ -58,8 +58,8 @@ func (r *run) weakest(s *situation, kind limits.Kind) (answers []pieceLimit, not
 	return answers, notChecked, nil
 }
 
-// wallLimit is the check of one limit at its worst place, and what of it could not
-// be evaluated.
+// wallLimit is the check of one limit at its governing place, and the part that could
+// not be evaluated.
 func (r *run) wallLimit(s *situation, q limits.Question, piece int, limit limits.Limit) (checks []checked, err error) {
 	var worst ledger.Wall
 	var of *variant
@@ -113,7 +113,7 @@ func (r *run) joinedStretches(s *situation) [][2]float64 {
 	return r.ledger.Join(list)
 }
 
-// filling says how the duct of a tendon counts in a wall.
+// filling is the state of the duct of a tendon in a wall.
 func (r *run) filling(s *situation) func(int) section.Filling {
 	return func(i int) section.Filling {
 		if slices.Contains(s.grouted, r.tendons[i].Mark) && !r.tendons[i].Plastic {

@@ -9,9 +9,9 @@ import (
 	"github.com/tempstage/tempstage/section"
 )
 
-// What a support may be off the face on which it bears, common practice without a
-// source: packing below it, the bed of mortar into which it is pressed, the fall of a
-// soffit to both sides of its lowest corner, the slope on which a pad does not slide.
+// Permissible distances of a support from the face on which it bears, common practice
+// without a source: packing below it, bed of mortar, fall of a soffit to both sides of
+// its lowest corner, slope on which a pad does not slide.
 const (
 	packing     = 0.5  // m
 	bedding     = 0.02 // m

@@ -32,9 +32,9 @@ func (r *run) rollCheck(s *situation, b int) []checked {
 	return []checked{c}
 }
 
-// rollAxis is where the axis about which an element turns on lift points that do not
-// hold it passes x: the line through the first and the last of the points, hooks and
-// middles of linked points at which it hangs. Slings that are not side by side turn
+// rollAxis is the place at x of the axis about which an element turns on lift points
+// that do not restrain it: the line through the first and the last of the points, hooks
+// and middles of linked points at which it hangs. Slings that are not side by side turn
 // on their lift points, however high their hook is.
 func (a *arrangement) rollAxis(x float64) section.Point {
 	var first, last r3.Vec

@@ -87,7 +87,7 @@ func (r *run) nearest(s Support, bodies []*body) *body {
 			off := 0.0
 			g := p.Element.Section.At(s.X - p.At).Properties()
 			off = math.Max(off, math.Max(s.Y-g.Centroid.Y-g.Left, g.Centroid.Y-g.Right-s.Y))
-			off += 1e-3 * math.Hypot(s.Y-g.Centroid.Y, math.Max(0, s.X-p.To())+math.Max(0, p.At-s.X)) // the nearer of two that it is in
+			off += 1e-3 * math.Hypot(s.Y-g.Centroid.Y, math.Max(0, s.X-p.To())+math.Max(0, p.At-s.X)) // the nearer of two that contain it
 			if off < least {
 				best, least = b, off
 			}

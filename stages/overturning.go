@@ -11,9 +11,9 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// Nominal horizontal force on what is: the larger of these shares of the
-// vertical load, the second beside the known horizontal forces. BS 5975:2008,
-// 19.2.9.1 (recalled).
+// Nominal horizontal force in a standing situation: the larger of these shares of the
+// vertical load, the second beside the known horizontal forces. BS 5975:2008, 19.2.9.1
+// (recalled).
 const (
 	nominalAlone  = 0.025
 	nominalBeside = 0.01

@@ -147,7 +147,7 @@ func (of *spaceOf) lines(a *arrangement, w *way, list []beam.Restraint, across r
 	return list
 }
 
-// answer is what a load does on a way, with the stiffness of a section where that
+// answer is the effect of a load on a way, with the stiffness of a section where that
 // matters.
 func (r *run) answer(a *arrangement, w *way, l *load, state *ledger.State) (*answer, error) {
 	if !a.elastic {

@@ -38,7 +38,7 @@ type result struct {
 	secondary  float64 // of all tendons over the pier, N·m
 }
 
-// calculation holds what every station needs.
+// calculation is the data of every station.
 type calculation struct {
 	shape     section.Shape
 	mix       concrete.EN1992

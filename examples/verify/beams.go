@@ -5,7 +5,7 @@ import (
 	"github.com/tempstage/tempstage/loads"
 )
 
-// beams is every check on line members under loads that stand still.
+// beams is every check on line members under loads at rest.
 func beams() []Check {
 	rows := singleSpans()
 	rows = append(rows, overhangs()...)
@@ -57,8 +57,8 @@ func ours(layout beam.Layout, set loads.Set, read reading) func() (float64, erro
 	}
 }
 
-// exactly is a closed form on a beam whose numbers are of the order 1: its
-// length or span, its load and its EI are 1, and Unit says what they stand for.
+// exactly is a closed form on a beam whose numbers are of the order 1: its length or
+// span, its load and its EI are 1, and Unit says what they are.
 func exactly(name string, layout beam.Layout, set loads.Set, value float64, unit string, read reading) Check {
 	return Check{
 		Name: name, Package: "beam", Source: statics, Kind: ClosedForm,

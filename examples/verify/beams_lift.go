@@ -7,7 +7,7 @@ import (
 	"github.com/tempstage/tempstage/loads"
 )
 
-// pickPoints is the moments of a uniform member hung or laid on points chosen
+// pickPoints is the moments of a uniform member suspended from or laid on points chosen
 // along it.
 func pickPoints() []Check {
 	const handbook = "PCI Design Handbook, pick-point coefficients"
@@ -35,12 +35,12 @@ func pickPoints() []Check {
 	}
 }
 
-// twoPicks is hung at a from either end.
+// twoPicks is a member suspended at a from either end.
 func twoPicks(a float64) beam.Layout {
 	return uniformBeam(1, beam.Support{At: a}, beam.Support{At: 1 - a})
 }
 
-// onePick is hung at a from one end and lies on the ground at the other.
+// onePick is a member suspended at a from one end and on the ground at the other.
 func onePick(a float64) beam.Layout {
 	return uniformBeam(1, beam.Support{At: a}, beam.Support{At: 1})
 }

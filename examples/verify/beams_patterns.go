@@ -1,15 +1,15 @@
 package main
 
-// pattern is equal spans with a load on those marked 1, by recipes/continuous.py,
-// in wL², wL and L. Of a pattern that is its own mirror image the first half
-// stands here.
+// pattern is equal spans with a load on those marked 1, by recipes/continuous.py, in
+// wL², wL and L. Of a symmetric pattern only the first half is listed
+//.
 type pattern struct {
 	loaded      string
 	moments     []float64   // over the inner supports
 	reactions   []float64   // of all supports
 	shears      []float64   // at the left end of each span
 	peaks       []float64   // largest moment of each loaded span
-	places      []float64   // how far into the span each stands
+	places      []float64   // how far into the span each is
 	inflections [][]float64 // how far into each loaded span the moment changes sign
 }
 

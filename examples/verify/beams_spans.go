@@ -27,7 +27,7 @@ func spanMoment(i int) reading {
 	return func(r *beam.Response) float64 { return spanPeak(r, i).Value }
 }
 
-// spanMomentAt is how far into span i its largest sagging moment stands.
+// spanMomentAt is the place in span i of its largest sagging moment.
 func spanMomentAt(i int) reading {
 	return func(r *beam.Response) float64 { return spanPeak(r, i).At - float64(i) }
 }

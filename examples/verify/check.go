@@ -52,7 +52,7 @@ type Result struct {
 	Pass       bool    `json:"pass"`
 }
 
-// unconfirmed stands behind the source of every recalled value.
+// unconfirmed is printed behind the source of every recalled value.
 const unconfirmed = "unconfirmed, check against the edition in force"
 
 // Run computes our value and compares. A value that cannot be computed or is

@@ -12,7 +12,7 @@ func ages(name string, ours func() (float64, error)) Check {
 	return Check{Name: name, Package: "section/concrete", Ours: ours}
 }
 
-// longAgo stands for t = ∞: what is left of (3.10) is below 1e-6.
+// longAgo is t = ∞: the rest of (3.10) is below 1e-6.
 const longAgo = 1e9 // d
 
 // shrinkage is Tables 3.2 and 3.3 and the printed factors of their formulas.

@@ -44,8 +44,8 @@ func bredtWalls() Check {
 	}}.from(ClosedForm, "Bredt (1896), J = 4·A²/Σ(s/t)").is(value, "in⁴", same(value), "exact")
 }
 
-// wallShears hold the boundary-element stress against the general formula done
-// on the two rectangles of [angle], and a cell against Bredt's flow.
+// wallShears compare the boundary-element stress with the general formula done on the
+// two rectangles of [angle], and a cell against Bredt's flow.
 func wallShears() []Check {
 	const general = "shear flow by the general formula with Iyz, 0.9 × 0.1 about (0.45, 0.05) and 0.15 × 1.1 about (0.075, 0.65); cut off "
 	forces := section.Forces{Vy: 30e3, Vz: 100e3}

@@ -83,8 +83,8 @@ func highwayTruck() []Check {
 	return rows
 }
 
-// tandem is two axles of 25 kip at 4 ft, by its closed form: the resultant and
-// the nearer axle stand as far from the middle on either side.
+// tandem is two axles of 25 kip at 4 ft, by its closed form: the resultant and the
+// nearer axle are as far from the middle on either side.
 func tandem() []Check {
 	axles := train([]float64{25, 25}, []float64{4})
 	var rows []Check

@@ -25,11 +25,11 @@ var (
 	}
 	onTwoSpans = []effect{
 		{"largest moment", "kN·m", largestMoment},
-		{"least moment", "kN·m", func(e beam.Envelope) float64 { return e.BeamMoment.Least.Value }},
+		{"minimum moment", "kN·m", func(e beam.Envelope) float64 { return e.BeamMoment.Least.Value }},
 		{"largest shear", "kN", func(e beam.Envelope) float64 { return e.BeamShear.Most.Value }},
-		{"least shear", "kN", func(e beam.Envelope) float64 { return e.BeamShear.Least.Value }},
+		{"minimum shear", "kN", func(e beam.Envelope) float64 { return e.BeamShear.Least.Value }},
 		{"largest outer reaction", "kN", func(e beam.Envelope) float64 { return e.Reactions[0].Most.Value }},
-		{"least outer reaction", "kN", func(e beam.Envelope) float64 { return e.Reactions[0].Least.Value }},
+		{"minimum outer reaction", "kN", func(e beam.Envelope) float64 { return e.Reactions[0].Least.Value }},
 		{"middle reaction", "kN", func(e beam.Envelope) float64 { return e.Reactions[1].Most.Value }},
 	}
 )
