@@ -120,7 +120,7 @@ func (e Element) unitWeight() float64 {
 	return e.UnitWeight
 }
 
-// Mass is how heavy an element is and where its centre of gravity is.
+// Mass is weight and mass of an element with its centre of gravity.
 type Mass struct {
 	Weight float64 `json:"w"` // nominal, extra weights included, N
 	Mass   float64 `json:"m"` // kg

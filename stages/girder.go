@@ -33,7 +33,7 @@ type Piece struct {
 	WeightGroup string  // elements of one group share one weight tolerance; "": that of all
 }
 
-// Joint is how a piece meets the one on its left.
+// Joint is the joint of an element with the one on its left.
 type Joint string
 
 // The joints.

@@ -252,8 +252,8 @@ func thinned(rows [][]float64, near []float64) [][]float64 {
 	return list
 }
 
-// bend keeps the row between two kept ones that is farthest off their chord, and
-// so on, until none is off it by more than is near.
+// bend keeps the row between two kept ones that is farthest off their chord, and so on,
+// until none is farther off it than near.
 func bend(rows [][]float64, near []float64, keep []bool, from, to int) {
 	a, b := rows[from], rows[to]
 	farthest, off := -1, 1.0

@@ -22,8 +22,8 @@ type Change struct {
 // share. Common practice, no source; tests of the mix narrow it.
 const Band = 0.30
 
-// Share is how far forces move from those before the change towards those of
-// the final system.
+// Share is the part by which forces change from those before the change towards those
+// of the final system.
 type Share struct {
 	Value float64 // 0 to 1: S = S0 + Value·(Sc − S0)
 	Low   float64 // the same with all creep less by Band

@@ -9,7 +9,7 @@ import (
 	"github.com/tempstage/tempstage/loads"
 )
 
-// Restraint is what prestress does to a beam on its supports.
+// Restraint is the effect of prestress on a beam on its supports.
 type Restraint struct {
 	// Primary is the moment in a beam free to bend.
 	Primary Primary

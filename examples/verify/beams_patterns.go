@@ -1,8 +1,7 @@
 package main
 
 // pattern is equal spans with a load on those marked 1, by recipes/continuous.py, in
-// wL², wL and L. Of a symmetric pattern only the first half is listed
-//.
+// wL², wL and L. Of a symmetric pattern only the first half is listed.
 type pattern struct {
 	loaded      string
 	moments     []float64   // over the inner supports

@@ -264,7 +264,7 @@ func (c Curve) piece(x float64) Piece {
 	return c[0]
 }
 
-// From is where the curve starts (m); 0 of one without pieces.
+// From is x of the left end of the curve (m); 0 for one without segments.
 func (c Curve) From() float64 {
 	if len(c) == 0 {
 		return 0
@@ -272,7 +272,7 @@ func (c Curve) From() float64 {
 	return c[0].From
 }
 
-// To is where the curve ends (m); 0 of one without pieces.
+// To is x of the right end of the curve (m); 0 for one without segments.
 func (c Curve) To() float64 {
 	if len(c) == 0 {
 		return 0

@@ -12,7 +12,7 @@ const (
 	ToleranceOfMean   = 0.05 // of the mean of all tendons of a section
 )
 
-// Measuring is how the force and the elongation of a tendon are read on site.
+// Measuring is the method by which force and elongation of a tendon are read on site.
 type Measuring struct {
 	From      float64 // datum: stress at which reading starts, the slack taken up, Pa; 0 (from zero) or at least 1e6 and below the jacking stress
 	Tail      float64 // length of strand from the anchor to the jack's grip, m, 0 or 0.001 to 5, at each jacked end

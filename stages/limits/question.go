@@ -51,7 +51,7 @@ const (
 // Phases are all phases.
 func Phases() []Phase { return []Phase{Stressing, Lifting, Storing, Seating, Hauling} }
 
-// Question is what package stages asks a Standard.
+// Question is a question of package stages to a Standard.
 type Question struct {
 	Kind        Kind           // what is limited
 	Phase       Phase          // what is being done

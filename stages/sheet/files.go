@@ -28,12 +28,11 @@ func WriteMarkdown(w io.Writer, record stages.Record, settings Settings) error {
 }
 
 // WriteOperationHTML writes the operation sheets, each stage on pages of its own, as
-// one self-contained HTML file. A stage that fails, is unchecked, has a check that
-// is not evaluated or a question that nobody answered, and each stage after it, says
-// DO NOT PROCEED and prints no limit; so does a stage that ends with the element off
-// its supports when its set-down does. A conditional stage prints its limits under
-// PROCEED ONLY AFTER. The error is that of [WriteHTML], and one for a Record without
-// stages.
+// one self-contained HTML file. A stage that fails, is unchecked, has a check that is
+// not evaluated or an unanswered question, and each stage after it, says DO NOT PROCEED
+// and prints no limit; so does a stage that ends with the element off its supports when
+// its set-down does. A conditional stage prints its limits under PROCEED ONLY AFTER.
+// The error is that of [WriteHTML], and one for a Record without stages.
 func WriteOperationHTML(w io.Writer, record stages.Record, settings Settings) error {
 	return writeOperations(w, record, settings, func(a *author) string { return renderHTML(a.operations()) })
 }
