@@ -109,7 +109,7 @@ func TestNamesInThePlanDoNotHideTheCentre(t *testing.T) {
 			for _, d := range drawnIn(t, svg) {
 				if d.pen == thickPen && len(d.points) == 2 && math.Abs(float64(d.points[1].X-d.points[0].X)-8) < 0.01 {
 					crosses++
-					require.Greater(t, apart(box, d.points[0], d.points[1]), 0.0, words)
+					require.Greater(t, parted(box, d.points[0], d.points[1]), 0.0, words)
 				}
 			}
 		}

@@ -23,7 +23,7 @@ func leaders(list []drawn) (found [][2]vgPoint) {
 	return found
 }
 
-// apart is how far a stretch of a line is from a box.
+// parted is how far a stretch of a line is from a box.
 func parted(box vg.Rectangle, a, b vgPoint) float64 {
 	least := math.Inf(1)
 	for i := range 201 {
