@@ -114,7 +114,7 @@ func (r Results) Record() (Record, error) {
 // inputs are the data of section, concrete and tendons, and the others as they were given.
 func (r Results) inputs() []lineGroup {
 	var groups []lineGroup
-	if r.Concrete != nil {
+	if !concrete.Missing(r.Concrete) {
 		groups = append(groups, lineGroup{title: "Concrete", lines: r.Concrete.Inputs()})
 	}
 	if r.Section != nil {
@@ -156,6 +156,8 @@ func (r Record) validResults() error {
 		return fmt.Errorf("it has no stage: must have at least one, or results")
 	case len(r.Stages) > 0 && len(r.Results) > 0:
 		return fmt.Errorf("it has %d stages and %d results: must have one of them", len(r.Stages), len(r.Results))
+	case len(r.Results) > 0 && len(r.Factors)+len(r.Appendix) > 0:
+		return fmt.Errorf("it has results with %d partial factors and %d groups of an appendix: must have none", len(r.Factors), len(r.Appendix))
 	case len(r.Results) > 0 && len(r.Inputs) == 0:
 		return fmt.Errorf("it has results and no inputs: must have at least one group of them")
 	}

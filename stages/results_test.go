@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/tempstage/tempstage/loads/tendon"
+	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 )
@@ -89,6 +90,7 @@ func TestResultsThatAreNotCompleteAreRefused(t *testing.T) {
 		{"row 2 with 1 numbers: must be 2", func(r *stages.Results) { r.Parts[0].Tables[0].Rows[1] = []float64{1} }},
 		{"row 1, column M = NaN: must be finite", func(r *stages.Results) { r.Parts[0].Tables[0].Rows[0][1] = math.NaN() }},
 		{"figure 1: title is empty", func(r *stages.Results) { r.Parts[0].Figures = []stages.Figure{{}} }},
+		{"outline 1 at x = 0 m has no concrete", func(r *stages.Results) { r.Section = section.Shape{} }},
 		{"Duct = 0", func(r *stages.Results) {
 			r.Tendons = []tendon.Tendon{{Mark: "T1", Strand: tendon.Y1860S7x157, Strands: 7}}
 		}},
@@ -110,6 +112,9 @@ func TestARecordHasStagesOrResults(t *testing.T) {
 	require.NoError(t, err)
 	staged.Results = results.Results
 	require.ErrorContains(t, staged.Check(), "it has 1 stages and 1 results: must have one of them")
+	factored := results
+	factored.Factors = []stages.PartialFactors{{LimitState: "SLS"}}
+	require.ErrorContains(t, factored.Check(), "it has results with 1 partial factors and 0 groups of an appendix: must have none")
 	results.Results[0].Lines = []int{99}
 	require.ErrorContains(t, results.Check(), "line 99: must be 1 to 3")
 }
