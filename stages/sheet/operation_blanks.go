@@ -15,8 +15,8 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 		blocks = append(blocks, part{name: "blanks", blocks: []block{lifting(force, length)}})
 	}
 	var pairs [][2]string
-	for _, of := range restingAlike(stage) {
-		for _, p := range a.tilts(of.situation) {
+	for _, s := range stage.Situations {
+		for _, p := range a.tilts(s) {
 			if !hasPair(pairs, p[0]) {
 				pairs = append(pairs, p)
 			}

@@ -106,7 +106,7 @@ func magnitude(value float64) int {
 // rounded up and the most value down, with more decimals where nothing would be left
 // between them.
 func inwards(r stages.Range, factor float64, decimals int) string {
-	for decimals = max(0, decimals); ; decimals++ {
+	for decimals = min(max(0, decimals), mostDigits); ; decimals++ {
 		scale := math.Pow(10, float64(decimals))
 		low, high := up(r.Least*factor*scale)/scale, down(r.Most*factor*scale)/scale
 		if low <= high || decimals >= mostDigits {

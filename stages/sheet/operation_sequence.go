@@ -57,6 +57,9 @@ func (a *author) steps(s stages.SituationRecord) []prose {
 			title, _, _ := strings.Cut(event.Title, ", jacked at") // the table says where
 			titles = append(titles, fmt.Sprintf("step %d: %s", k+1, a.units.words(title)))
 		}
+		if len(titles) == 0 {
+			return nil
+		}
 		return pointsOf([]string{strings.Join(titles, "; ")})
 	}
 	for k, event := range s.Events {

@@ -20,7 +20,7 @@ func movesOf(s stages.SituationRecord) []place {
 	}
 	var list []place
 	for _, v := range s.Moves.Values {
-		if v[body] == 1 {
+		if len(v) == len(s.Moves.Columns) && v[body] == 1 {
 			list = append(list, place{v[x], v[up], v[along]})
 		}
 	}
@@ -31,7 +31,7 @@ func movesOf(s stages.SituationRecord) []place {
 // stage; none at first.
 func (a *author) movesBefore(stage stages.StageRecord, k int) []place {
 	var last []place
-	for _, of := range a.record.Stages[:stage.Number] {
+	for _, of := range a.record.Stages {
 		for i, s := range of.Situations {
 			if of.Number == stage.Number && i == k {
 				return last

@@ -97,6 +97,15 @@ func TestWordsOfTheStressingSheet(t *testing.T) {
 	require.NotContains(t, operationPages(passed(t, Settings{}, pulled, atStage(0, fails)))[0], "2520", "no force where the stage may not go ahead")
 }
 
+// The steps of stressing are one line in the sequence: the table has their values.
+func TestStepsOfStressingAreOneLine(t *testing.T) {
+	page := operationPages(passed(t, Settings{}, pulled))[0]
+	require.NotContains(t, page, "\n- \n", "no point without words")
+	page = operationPages(passed(t, Settings{}, stressed, pulled))[0]
+	require.Contains(t, page, "\n- step 1: stress A; step 2: grout A\n")
+	require.NotContains(t, page, "jacking stress 1400 MPa")
+}
+
 // A force that a document gives has no extension, one that is let down none either.
 func TestStressingWithoutExtensions(t *testing.T) {
 	a := passed(t, Settings{}, pulled, first(func(s *stages.SituationRecord) {
@@ -117,6 +126,21 @@ func moved(up, along [3]float64) func(*stages.SituationRecord) {
 			s.Moves.Values = append(s.Moves.Values, []float64{1, x, up[i] / 1000, 0, 0, 0, along[i] / 1000})
 		}
 	}
+}
+
+// A record that nobody checked is printed all the same: rows of movements that are too
+// short, a stage with another number, a body that is not there, forces of nothing.
+func TestOddRecordsArePrinted(t *testing.T) {
+	page := operationPages(passed(t, Settings{}, pulled, first(apart), first(func(s *stages.SituationRecord) {
+		s.Moves = derive.Rows{Columns: []string{"body", "x", "deflection", "along"}, Values: [][]float64{{1}}}
+		s.Stressing[0].Force, s.Stressing[0].Area = 0, 0
+		s.Reactions[2].Body = 9
+		s.Total = stages.Range{Least: 1e-280, Most: 1e-280}
+	}), func(r *stages.Record) { r.Stages[0].Number = 99 }))[0]
+	require.NotContains(t, page, "Movement")
+	require.NotContains(t, page, "NaN")
+	require.Equal(t, "0 to 0", inwards(stages.Range{}, 1, 0))
+	require.Less(t, len(inwards(stages.Range{Least: 1e-280, Most: 1e-280}, 1, 283)), 40)
 }
 
 // How the element moves while it is stressed, from how it stood before.
