@@ -37,7 +37,7 @@ type hurdle struct{ from, to, reach vg.Length }
 const (
 	tagLine  = 8.5 * vg.Length(1) // from line to line
 	tagApart = 1.5 * vg.Length(1) // of one tag over another
-	tagGap   = 2.5 * vg.Length(1) // beside the leader of another
+	tagGap   = 4 * vg.Length(1)   // beside the leader of another
 	tagGroup = 6 * vg.Length(1)   // marks nearer than this share a label
 	tagCrowd = 14                 // more than these are labelled by keys: their leaders would be a fence
 )
@@ -163,7 +163,7 @@ func (t *tagging) put(one tag, lines []string, from, to vg.Length) {
 	for changed := true; changed; {
 		changed = false
 		for _, p := range t.placed {
-			if p.from < s.to+1 && s.from < p.to+1 && s.bottom < p.bottom+p.height+tagApart && p.bottom < s.bottom+s.height {
+			if p.from < s.to+1 && s.from < p.to+1 && s.bottom < p.bottom+p.height+tagApart { // also where it could stand under p: there is the leader of p
 				s.bottom, changed = p.bottom+p.height+tagApart, true
 			}
 		}
@@ -206,7 +206,7 @@ func (t *tagging) draw(k *sketch, level vg.Length, down bool) {
 		return at(x, level+height)
 	}
 	for _, p := range t.placed {
-		if p.bottom-p.reach > 3 && !p.free {
+		if p.bottom-p.reach > 1.5 && !p.free {
 			k.leader(on(p.x, p.reach), on(p.x, p.bottom))
 		}
 	}

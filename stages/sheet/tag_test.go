@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -44,7 +45,7 @@ func ownIsNearest(t *testing.T, svg string, x map[string]float64, marks map[stri
 		others := math.Inf(1)
 		for name, m := range marks {
 			box := boxes[words][0]
-			if strings.HasPrefix(words, "lift") {
+			if strings.HasPrefix(words, "lift") || !strings.HasSuffix(words, "kN") {
 				box.Min.Y -= 8.5 // its second line
 			}
 			from := parted(box, m[0], m[1])
@@ -84,6 +85,50 @@ func TestLabelsOfALiftStandAtTheirArrows(t *testing.T) {
 			ownIsNearest(t, svg, at, marks)
 			noCollision(t, svg, pageWidth)
 		}
+	}
+}
+
+// Wherever loads and lift points are, at least 0.5 m apart: the nearest mark or leader of
+// each label is its own.
+func TestEachLabelIsNearestToItsOwnMark(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 9))
+	for range 150 {
+		var places []float64
+		for range 3 + random.IntN(7) {
+			x := 0.1 + 19.8*random.Float64()
+			if !slices.ContainsFunc(places, func(p float64) bool { return math.Abs(p-x) < 0.5 }) {
+				places = append(places, x)
+			}
+		}
+		a := passed(t, Settings{})
+		s := &a.record.Stages[1].Situations[0]
+		a.record.Weights, s.Supports, s.Reactions = nil, nil, nil
+		marks := map[string][2]vgPoint{}
+		for i, x := range places {
+			if i < 2 {
+				s.Supports = append(s.Supports, stages.Support{X: x, Z: 1.5, Role: stages.LiftPoint})
+				s.Reactions = append(s.Reactions, stages.Reaction{X: x, Z: 1.5, Role: stages.LiftPoint, Characteristic: stages.Range{Least: 95e3 + float64(i)*1e3, Most: 110e3}})
+				marks[fmt.Sprintf("R = %d to 110 kN", 95+i)] = [2]vgPoint{along(x, hungTop-50), along(x, hungTop-50+39)}
+				continue
+			}
+			mark := strings.Repeat("long ", random.IntN(4)) + fmt.Sprintf("block %d", i)
+			a.record.Weights = append(a.record.Weights, stages.Load{Mark: mark, From: x, To: x, Centre: x, Force: 150e3})
+			marks[mark+" 150 kN"] = [2]vgPoint{along(x, hungTop-50), along(x, hungTop-50+16)}
+		}
+		svg := a.elevation(a.record.Stages[1], 0).svg
+		boxes, x := written(t, svg), map[string]float64{}
+		for words := range marks {
+			if mark := strings.TrimSuffix(words, " 150 kN"); len(boxes[words]) == 0 && len(boxes[mark]) == 1 { // in two lines
+				marks[mark] = marks[words]
+				delete(marks, words)
+				words = mark
+			}
+			if len(boxes[words]) == 1 {
+				x[words] = 0
+			}
+		}
+		require.Greater(t, len(x), len(places)/2, "most have their words, not a key")
+		ownIsNearest(t, svg, x, marks)
 	}
 }
 
