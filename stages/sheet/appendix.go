@@ -144,13 +144,18 @@ const (
 
 // laws are the relation of a value to its cells, and of the cells of tendons to
 // force and path.
-func laws(value [2]string, tendons ...[2]string) block {
+func (a *author) laws(value [2]string, tendons ...[2]string) block {
 	t := append(prose{{symbol, value[0]}}.and(plain, " = "), symbolic(value[1])...).and(plain, "; of tendons")
 	for i, of := range tendons {
 		if i > 0 {
 			t = t.and(plain, ",")
 		}
 		t = append(t.and(plain, " ").and(symbol, of[0]).and(plain, " = "), symbolic(of[1])...)
+	}
+	for _, s := range t {
+		if s.kind == symbol {
+			a.meanings.use(s.text)
+		}
 	}
 	return paragraph{t.and(plain, ".")}
 }
@@ -159,7 +164,7 @@ func (a *author) sectionStates() []block {
 	if len(a.record.Sections) == 0 {
 		return nil
 	}
-	law := laws([2]string{"σ", bendingLaw}, [2]string{"N", "-n*P*cos"}, [2]string{"M_y", "n*P*cos*(z - z_c)"}, [2]string{"M_z", "n*P*cos*(y - y_c)"})
+	law := a.laws([2]string{"σ", bendingLaw}, [2]string{"N", "-n*P*cos"}, [2]string{"M_y", "n*P*cos*(z - z_c)"}, [2]string{"M_z", "n*P*cos*(y - y_c)"})
 	length, area, fourth := formula.Metre, formula.SquareMetre, formula.MetreToFourth
 	t := a.newConstants("Section states", "State", constant{"x", length}, constant{"A", area}, constant{"y_c", length}, constant{"z_c", length},
 		constant{"I_y", fourth}, constant{"I_z", fourth}, constant{"I_yz", fourth})
@@ -173,7 +178,7 @@ func (a *author) cuts() []block {
 	if len(a.record.Flows) == 0 {
 		return nil
 	}
-	law := laws([2]string{"τ", shearingLaw}, [2]string{"V_y", "n*P*cos_y"}, [2]string{"V_z", "n*P*cos_z"})
+	law := a.laws([2]string{"τ", shearingLaw}, [2]string{"V_y", "n*P*cos_y"}, [2]string{"V_z", "n*P*cos_z"})
 	t := a.newConstants("Cuts of walls: shear stress under unit forces about the shear centre", "Cut",
 		constant{"x", formula.Metre}, constant{"τ_Vy", perArea}, constant{"τ_Vz", perArea}, constant{"τ_T", perVolume})
 	for _, f := range a.record.Flows {

@@ -72,6 +72,7 @@ type grid struct {
 	open    bool // with room to write in its rows
 	small   bool // a table of a derivation
 	ledger  bool // lines of calculation: formula, numbers, result
+	checks  bool // checks of a situation
 	strong  int  // number of the row that stands out, the first is 1; 0 for none
 }
 

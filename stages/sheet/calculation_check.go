@@ -16,7 +16,7 @@ func (a *author) checks(stage stages.StageRecord, k int) []block {
 	g := grid{
 		caption: words("Checks, derived in the appendix; limits and margins rounded down, what is required up"),
 		columns: columnsOf("", "Check", "", ">x "+a.units.in(formula.Metre).unit, "Place", ">Demand", "", ">Limit", ">Margin", ">Util.", "State", ">Requires"),
-		strong:  worstOf(s.Checks),
+		strong:  worstOf(s.Checks), checks: true,
 	}
 	x := a.units.aligned(formula.Metre)
 	for i, c := range s.Checks {
@@ -52,7 +52,7 @@ func (a *author) required(c stages.Check) prose {
 
 // derivations are those of the checks of all situations.
 func (a *author) derivations() []block {
-	var blocks []block
+	blocks := []block{paragraph{words("Results are printed with the digits with which they recompute; under each table demand and limit are compared as in the main part, each rounded to the safe side.")}}
 	for _, stage := range a.record.Stages {
 		for k, s := range stage.Situations {
 			if len(s.Checks) > 0 {
@@ -122,7 +122,7 @@ func (a *author) comparison(c stages.Check) prose {
 		end = end.and(plain, "; conditional on "+a.units.words(c.Condition))
 	}
 	if c.Note != "" {
-		end = end.and(plain, "; "+a.units.words(c.Note))
+		end = append(end.and(plain, "; "), a.noted(a.units.words(c.Note))...)
 	}
 	return end
 }

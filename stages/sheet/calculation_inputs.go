@@ -38,11 +38,11 @@ func (a *author) partialFactors() []block {
 		for i, k := range f.Actions {
 			own[i] = string(k.Kind) + " " + rangeOf(k.Factor)
 		}
-		source := none
+		source := words(none)
 		if f.Source != (formula.Source{}) {
-			source = a.references.source(f.Source) + " " + f.Source.Place
+			source = append(words(a.references.source(f.Source)+" "), a.noted(f.Source.Place)...)
 		}
-		g.rows = append(g.rows, row(f.LimitState, strings.Join(kinds, ", "), rangeOf(f.Weight), rangeOf(f.Prestress), rangeOf(f.Variable), strings.Join(own, ", "), source))
+		g.rows = append(g.rows, append(row(f.LimitState, strings.Join(kinds, ", "), rangeOf(f.Weight), rangeOf(f.Prestress), rangeOf(f.Variable), strings.Join(own, ", ")), source))
 	}
 	return []block{heading{level: 2, words: words("Partial factors")}, g}
 }

@@ -158,7 +158,7 @@ func (a *author) stressingRow(stage string, list []stages.Stressing) []prose {
 		}
 		return x.text(v)
 	}
-	return row(stage, name, p.Ends, number(p.Stress*a.units.in(formula.Pascal).factor), force(p.Force), force(p.Datum), force(p.Gauge), short(p.DrawIn),
+	return row(stage, name, strings.ReplaceAll(p.Ends, " ", "\u00a0"), number(p.Stress*a.units.in(formula.Pascal).factor), force(p.Force), force(p.Datum), force(p.Gauge), short(p.DrawIn),
 		reach(p.Reach.Left), reach(p.Reach.Right), force(p.After.Left), force(p.After.Right), short(p.Extends.Left), short(p.Extends.Right))
 }
 

@@ -135,6 +135,8 @@ func (p *htmlPage) grid(b grid) {
 		p.add(`<table class="open">` + "\n")
 	case b.small:
 		p.add(`<table class="small">` + "\n")
+	case b.checks:
+		p.add(`<table class="checks">` + "\n")
 	case b.ledger && len(b.columns) == 4:
 		p.add(`<table class="ledger plain">` + "\n")
 	case b.ledger:

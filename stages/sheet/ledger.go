@@ -109,7 +109,7 @@ func (a *author) remark(l formula.Line) prose {
 	}
 	t = t.and(plain, source)
 	if l.Note != "" {
-		t = t.and(plain, "; "+a.units.words(l.Note))
+		t = append(t.and(plain, "; "), a.noted(a.units.words(l.Note))...)
 	}
 	return t
 }

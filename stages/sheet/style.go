@@ -58,6 +58,7 @@ small { font-size: 7pt; }
 .column { flex: 1 1 0; min-width: 0; }
 .half { flex: 0 0 calc(50% - 2.5mm); }
 .small { line-height: 1; }
+.checks td:nth-child(6) { white-space: normal; }
 .ledger { table-layout: fixed; overflow-wrap: anywhere; }
 .ledger th:nth-child(1) { width: 6%; }
 .ledger th:nth-child(2) { width: 33%; }

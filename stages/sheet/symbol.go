@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages/internal/derive"
@@ -102,6 +103,18 @@ func (list *meanings) of(s derive.Symbol) *meaning {
 	return found
 }
 
+// use marks the first meaning of letters as used; it says no where there is none.
+func (list *meanings) use(letters string) bool {
+	if list == nil {
+		return false
+	}
+	i := slices.IndexFunc(*list, func(m *meaning) bool { return m.letters == letters })
+	if i >= 0 {
+		(*list)[i].used = true
+	}
+	return i >= 0
+}
+
 // text is the symbol as it is printed: strokes stand before the first index.
 func (m *meaning) text() string {
 	letter, index, found := strings.Cut(m.letters, "_")
@@ -134,8 +147,25 @@ func (a *author) detail(q formula.Quantity) string {
 	return q.Name
 }
 
+// mentioned is a symbol with an index in running text.
+var mentioned = regexp.MustCompile(`\p{L}_\p{L}[\p{L}\d]*`)
+
+// noted is text in which symbols of the list are set as such.
+func (a *author) noted(text string) prose {
+	var t prose
+	last := 0
+	for _, at := range mentioned.FindAllStringIndex(text, -1) {
+		if before, _ := utf8.DecodeLastRuneInString(text[:at[0]]); inWord(before) || strings.HasPrefix(text[at[1]:], "_") || !a.meanings.use(text[at[0]:at[1]]) {
+			continue
+		}
+		t = t.and(plain, text[last:at[0]]).and(symbol, text[at[0]:at[1]])
+		last = at[1]
+	}
+	return t.and(plain, text[last:])
+}
+
 // size is a number with its unit in a name.
-var size = regexp.MustCompile(`\d+(\.\d+)?( (d|m²|m|MPa)\b)?`)
+var size = regexp.MustCompile(`\b\d+(\.\d+)?( (d|m²|m|MPa)\b)?`)
 
 // explanation is what the list of symbols says of one: where lines name several of a
 // kind, what their names have in common.
@@ -150,8 +180,26 @@ func (m *meaning) explanation() string {
 	common = size.ReplaceAllString(common, "…")
 	for _, name := range m.names[1:] {
 		if size.ReplaceAllString(name, "…") != common {
-			return m.head
+			return m.start()
 		}
+	}
+	return common
+}
+
+// start is how all names begin, in whole words.
+func (m *meaning) start() string {
+	common := m.names[0]
+	for _, name := range m.names[1:] {
+		for common != "" && !strings.HasPrefix(name+" ", common+" ") && !strings.HasPrefix(name+",", common+",") {
+			common = common[:max(0, strings.LastIndexAny(common, " ,:"))]
+		}
+	}
+	common, _, _ = strings.Cut(common, ", tendon")
+	for _, end := range []string{" of", " for", " at", ",", ":"} {
+		common = strings.TrimSuffix(common, end)
+	}
+	if len(common) < len(m.head) {
+		return m.head
 	}
 	return common
 }

@@ -1,0 +1,83 @@
+package sheet
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/tempstage/tempstage/stages"
+)
+
+// headings are the headings of a page with their level.
+func headings(page string) []string {
+	return regexp.MustCompile(`(?m)^#{1,2} .*$`).FindAllString(page, -1)
+}
+
+// The calculation comes in the order in which it is checked: what comes out, drawings,
+// what it rests on, each stage, and what derives the numbers behind all of it.
+func TestTheOrderOfTheCalculation(t *testing.T) {
+	a, err := newAuthor(storedRecord(t), Settings{})
+	require.NoError(t, err)
+	page := renderMarkdown(a.calculation(), "")
+	require.Equal(t, []string{
+		"# Temporary stages of element S-1", "## Governing check of each stage", "## Drawings", "## Basis, signs", "## Partial factors", "## Materials and section", "## Self-weight, nominal", "## Tendons",
+		"## Stage 1: transfer of prestress, age 3 d", "## Stage 2: stressing, age 4 d", "## Stage 3: lift, age 5 d", "## Stage 4: seat, age 28 d",
+		"# Appendix", "## A1 Internal forces and stresses", "## A2 Losses and forces of tendons", "## A3 Concrete strength (what does not change is not repeated)", "## A4 Derivation of the checks",
+		"## A5 Section states and cuts of walls", "## A6 Symbols", "## A7 Sources",
+	}, headings(page))
+	caution, result, exclusions := strings.Index(page, "**Caution**"), strings.Index(page, "**Result: "), strings.Index(page, "**Exclusions: not checked here**")
+	require.True(t, 0 < caution && caution < result && result < exclusions && exclusions < strings.Index(page, "## Governing"), "above the fold")
+}
+
+// The appendix begins on a page of its own, and only it does.
+func TestTheAppendixBeginsAPage(t *testing.T) {
+	a, err := newAuthor(storedRecord(t), Settings{})
+	require.NoError(t, err)
+	page := renderHTML(a.calculation())
+	require.Equal(t, 1, strings.Count(page, `class="fresh"`))
+	require.Contains(t, page, `<h1 class="fresh">Appendix</h1>`)
+	main, appendix, _ := strings.Cut(page, `<h1 class="fresh">Appendix</h1>`)
+	require.NotContains(t, main, `class="ledger"`, "lines by number derive checks: they are in the appendix")
+	require.NotContains(t, main, "Internal forces and stresses: nominal")
+	require.NotContains(t, appendix, "<caption>Checks")
+}
+
+// What stands in the main part of a stage: facts, reactions, tendon forces where they
+// changed, checks.
+func TestAStageOfTheCalculation(t *testing.T) {
+	a, err := newAuthor(storedRecord(t), Settings{})
+	require.NoError(t, err)
+	page := renderMarkdown(a.calculation(), "x-")
+	_, stage, _ := strings.Cut(page, "## Stage 1: ")
+	stage, _, _ = strings.Cut(stage, "## Stage 2: ")
+	last := 0
+	for _, words := range []string{"**Age:** 3 d", "elevation.svg", "**Reactions kN", "**Operations on tendons**", "**Tendon forces at this stage**", "moment.svg", "shear.svg", "top.svg", "bottom.svg", "**Checks"} {
+		at := strings.Index(stage, words)
+		require.Greater(t, at, last, words)
+		last = at
+	}
+	for _, words := range []string{"Losses at mid-length", "tendons.svg", "f_ctm = "} {
+		require.NotContains(t, stage, words)
+		require.Contains(t, page, words)
+	}
+}
+
+// The factors of the checks stand with their clause; kinds of action with their own.
+func TestPartialFactorsAndTheirClauses(t *testing.T) {
+	a, err := newAuthor(storedRecord(t), Settings{})
+	require.NoError(t, err)
+	rows := a.partialFactors()[1].(grid).rows
+	require.Len(t, rows, len(a.record.Factors))
+	for i, f := range a.record.Factors {
+		require.Equal(t, f.LimitState, rows[i][0].raw())
+		require.Equal(t, len(f.Checks)-1, strings.Count(rows[i][1].raw(), ", "))
+		require.Equal(t, []string{rangeOf(f.Weight), rangeOf(f.Prestress), rangeOf(f.Variable)}, []string{rows[i][2].raw(), rows[i][3].raw(), rows[i][4].raw()})
+		for _, own := range f.Actions {
+			require.Contains(t, rows[i][5].raw(), string(own.Kind)+" "+rangeOf(own.Factor))
+		}
+		require.Contains(t, rows[i][6].raw(), f.Source.Place)
+	}
+	require.Nil(t, (&author{record: stages.Record{}}).partialFactors())
+}

@@ -1,0 +1,179 @@
+package sheet
+
+import (
+	"go/ast"
+	"go/parser"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages/internal/derive"
+)
+
+// symbolsIn are the symbols that the blocks of a document print.
+func symbolsIn(blocks []block, seen map[string]bool) {
+	of := func(texts ...prose) {
+		for _, t := range texts {
+			for _, s := range t {
+				if s.kind == symbol {
+					seen[s.text] = true
+				}
+			}
+		}
+	}
+	for _, b := range blocks {
+		switch b := b.(type) {
+		case heading:
+			of(b.words)
+		case paragraph:
+			of(b.words)
+		case list:
+			of(b.points...)
+		case grid:
+			of(b.caption)
+			for _, c := range b.columns {
+				of(c.title)
+			}
+			for _, r := range b.rows {
+				of(r...)
+			}
+		case beside:
+			for _, c := range b.columns {
+				symbolsIn(c, seen)
+			}
+		}
+	}
+}
+
+// Every symbol that the sheet prints is in its list, once, and so with one meaning.
+func TestEverySymbolIsListedOnce(t *testing.T) {
+	for _, units := range []Units{SI, US} {
+		a, err := newAuthor(storedRecord(t), Settings{Units: units})
+		require.NoError(t, err)
+		seen, listed := map[string]bool{}, map[string]int{}
+		symbolsIn(a.calculation().blocks, seen)
+		for _, r := range a.symbols()[1].(grid).rows {
+			listed[r[0].raw()]++
+			require.NotEmpty(t, r[2].raw(), r[0].raw())
+		}
+		require.Greater(t, len(seen), 60)
+		for s := range seen {
+			require.Equal(t, 1, listed[s], s)
+		}
+	}
+}
+
+// Letters with two meanings are told apart; names that differ in tendon, place or age are
+// one meaning.
+func TestMeaningsOfTheSameLetters(t *testing.T) {
+	list := meaningsOf(nil)
+	of := func(letters string, unit formula.Unit, name string) string {
+		return list.of(derive.Symbol{Symbol: letters, Unit: unit, Name: name}).text()
+	}
+	require.Equal(t, "s", of("s", formula.Metre, "distance of the anchor centres of F1L and F1R"))
+	require.Equal(t, "s′", of("s", formula.One, "cement class R"))
+	require.Equal(t, "s", of("s", formula.Metre, "distance of the anchor centres of W1L and W2L"))
+	require.Equal(t, "s″", strings.ReplaceAll(of("s", formula.Metre, "length from the right anchor to x"), "′′", "″"))
+	require.Equal(t, "c_min", of("c_min", formula.Metre, "minimum distance of an anchor centre from the edge, tendon F1L"))
+	require.Equal(t, "c′_min", of("c_min", formula.Metre, "minimum clear distance one above the other"))
+	require.Equal(t, "f_pk", of("f_pk", formula.Pascal, "tensile strength of the strand"))
+	require.Equal(t, "f_pk", of("f_pk", formula.Pascal, "tensile strength"))
+	require.Equal(t, "n′", of("n", formula.One, "strands"), "n are the tendons of a row of a table")
+	require.Equal(t, "n″", strings.ReplaceAll(of("n", formula.One, "number of specimens"), "′′", "″"))
+	require.Equal(t, "k", of("k", formula.One, "share"))
+	require.Equal(t, "k", of("k", formula.One, ""), "one without a name is the first")
+}
+
+// The list says what the names of several of a kind have in common.
+func TestExplanationsOfSymbols(t *testing.T) {
+	list := meaningsOf(nil)
+	for _, name := range []string{"time of drying at 3 d", "time of drying at 14 d"} {
+		list.of(derive.Symbol{Symbol: "t_d", Unit: formula.Day, Name: name})
+	}
+	require.Equal(t, "time of drying at …", list.of(derive.Symbol{Symbol: "t_d", Unit: formula.Day, Name: "time of drying at 3 d"}).explanation())
+	for _, name := range []string{"force at x after friction and draw-in, tendon T1", "force at x after friction and draw-in, tendon T2"} {
+		list.of(derive.Symbol{Symbol: "P_x", Unit: formula.Newton, Name: name})
+	}
+	require.Equal(t, "force at x after friction and draw-in", (*list)[len(*list)-1].explanation())
+	require.Equal(t, "number of specimens", list.of(derive.Symbol{Symbol: "m", Unit: formula.One, Name: "number of specimens"}).explanation())
+}
+
+// Numbers in formulas have the unit that makes the formula right, whatever the units of the
+// sheet: f_ck + 8 MPa, (f_ck/1 MPa)^(2/3), 28 d.
+func TestNumbersOfFormulasHaveUnits(t *testing.T) {
+	fck, t0 := formula.Q("f_ck", 50e6, formula.Pascal, ""), formula.Q("t", 4, formula.Day, "")
+	h0, n := formula.Q("h_0", 0.3, formula.Metre, ""), formula.Q("n", 6, formula.One, "")
+	for _, c := range []struct {
+		expression string
+		result     formula.Unit
+		operands   []formula.Quantity
+		si, us     string
+	}{
+		{"f_ck + 8e6", formula.Pascal, []formula.Quantity{fck}, "f_ck + 8 MPa", "f_ck + 1.1603 ksi"},
+		{"0.3e6*pow(f_ck/1e6, 2/3)", formula.Pascal, []formula.Quantity{fck}, "0.3 MPa·(f_ck/1 MPa)^(2/3)", "0.043511 ksi·(f_ck/0.14504 ksi)^(2/3)"},
+		{"2.12e6*ln(1 + (f_ck + 8e6)/1e7)", formula.Pascal, []formula.Quantity{fck}, "2.12 MPa·ln(1 + (f_ck + 8 MPa)/10 MPa)", "0.30748 ksi·ln(1 + (f_ck + 1.1603 ksi)/1.4504 ksi)"},
+		{"f_ck - 8e6*sqrt(1 + 1/n)", formula.Pascal, []formula.Quantity{fck, n}, "f_ck − 8 MPa·√(1 + 1/n)", "f_ck − 1.1603 ksi·√(1 + 1/n)"},
+		{"0.5*0.6*(1 - f_ck/250e6)*f_ck/1.5", formula.Pascal, []formula.Quantity{fck}, "0.5·0.6·(1 − f_ck/250 MPa)·f_ck/1.5", "0.5·0.6·(1 − f_ck/36.259 ksi)·f_ck/1.5"},
+		{"exp(0.2*(1 - sqrt(28/t)))", formula.One, []formula.Quantity{t0}, "exp(0.2·(1 − √(28 d/t)))", "exp(0.2·(1 − √(28 d/t)))"},
+		{"t/(t + 0.04*sqrt(pow(h_0*1e3, 3)))", formula.One, []formula.Quantity{t0, h0}, "t/(t + 0.04 d·√((h_0·1000/m)^(3)))", "t/(t + 0.04 d·√((h_0·304.8/ft)^(3)))"},
+		{"(1 + pow(1.2*n, 18))/(0.1*pow(h_0*1e3, 1/3))", formula.One, []formula.Quantity{n, h0}, "(1 + (1.2·n)^(18))/(0.1·(h_0·1000/m)^(1/3))", "(1 + (1.2·n)^(18))/(0.1·(h_0·304.8/ft)^(1/3))"},
+		{"f_ck/2 + sqrt(f_ck*f_ck/4)", formula.Pascal, []formula.Quantity{fck}, "f_ck/2 + √(f_ck·f_ck/4)", "f_ck/2 + √(f_ck·f_ck/4)"},
+		{"16.8/sqrt(f_ck/1e6)", formula.One, []formula.Quantity{fck}, "16.8/√(f_ck/1 MPa)", "16.8/√(f_ck/0.14504 ksi)"},
+		{"pow(min(1, 35e6/f_ck), 0.7)", formula.One, []formula.Quantity{fck}, "(min(1, 35 MPa/f_ck))^(0.7)", "(min(1, 5.0763 ksi/f_ck))^(0.7)"},
+	} {
+		line := formula.Line{Result: formula.Q("y", 0, c.result, ""), Expression: c.expression, Operands: c.operands}
+		for units, want := range map[Units]string{SI: c.si, US: c.us} {
+			a := &author{units: units, references: &references{}}
+			symbols, _, _ := a.parts(line, units.exact)
+			_, text, _ := strings.Cut(strings.ReplaceAll(markdownText(symbols), "′", ""), " = ")
+			require.Equal(t, want, text, c.expression)
+		}
+	}
+}
+
+// A formula with a number that no unit fits is printed in SI on a sheet in US units.
+func TestAFormulaThatCannotBeConverted(t *testing.T) {
+	line := formula.Line{Result: formula.Q("w", 0, formula.One, ""), Expression: "3*h_0*h_0*h_0*h_0*h_0", Operands: []formula.Quantity{formula.Q("h_0", 0.3, formula.Metre, "")}}
+	_, numbers, _ := (&author{units: US, references: &references{}}).parts(line, US.exact)
+	require.Contains(t, numbers.raw(), "0.3 m")
+}
+
+// No formula of the stored record is left with a number in base units, and the units of
+// each number make the two sides of a sum the same.
+func TestNoPrintedFormulaHasBaseUnits(t *testing.T) {
+	a, err := newAuthor(storedRecord(t), Settings{})
+	require.NoError(t, err)
+	for i := range a.record.Lines {
+		l, err := a.record.Line(i + 1)
+		require.NoError(t, err)
+		if l.Expression == "" {
+			continue
+		}
+		tree, err := parser.ParseExpr(l.Expression)
+		require.NoError(t, err)
+		u := unitsIn(tree, l)
+		require.False(t, u.open, l.Expression)
+		ast.Inspect(tree, func(n ast.Node) bool {
+			if lit, ok := n.(*ast.BasicLit); ok && strings.Contains(lit.Value, "e6") {
+				require.Equal(t, formula.Pascal, u.of[lit], l.Expression)
+			}
+			return true
+		})
+	}
+	page := calculationPage(a)
+	for _, raw := range []string{"pow(", "sqrt(", "10^(6)", "10^(9)", "10^(7)"} {
+		require.NotContains(t, page, raw)
+	}
+	require.Regexp(t, regexp.MustCompile(`\+ 8 MPa`), page)
+}
+
+// Symbols in notes are set as symbols; names that only look like one are not cut.
+func TestSymbolsInNotes(t *testing.T) {
+	a, err := newAuthor(storedRecord(t), Settings{})
+	require.NoError(t, err)
+	a.symbolOf(formula.Q("σ_s", 0, formula.Pascal, "stress of the bars"))
+	require.Equal(t, "stress σ<sub>s</sub>, r_inf and file_name_2", htmlText(a.noted("stress σ_s, r_inf and file_name_2")))
+}
