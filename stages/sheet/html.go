@@ -10,7 +10,7 @@ import (
 func renderHTML(d document) string {
 	p := &htmlPage{}
 	p.add(`<!DOCTYPE html>` + "\n" + `<html lang="en" xmlns="http://www.w3.org/1999/xhtml"><head><meta charset="utf-8"/>`)
-	p.add("<title>" + escapeHTML(d.title) + "</title>\n<style>" + style + fmt.Sprintf(footStyle, escapeCSS(d.foot)) + partStyles(d.blocks) + "</style></head>\n")
+	p.add("<title>" + escapeHTML(d.title) + "</title>\n<style>" + style + operationStyle + fmt.Sprintf(footStyle, escapeCSS(d.foot)) + partStyles(d.blocks) + "</style></head>\n")
 	if d.site {
 		p.add(`<body class="site">` + "\n")
 	} else {
