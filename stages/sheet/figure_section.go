@@ -94,11 +94,11 @@ func (a *author) sectionSVG(d stages.Drawing, middle float64) string {
 		k.wall(f, w)
 	}
 	k.corners(f, d)
-	for _, w := range walls {
-		k.label(f.at(middleOfWall(w)), a.units.quantity(w.Thickness, formula.Metre))
-	}
 	for _, l := range dots {
 		k.label(l.at, l.mark)
+	}
+	for _, w := range walls {
+		k.label(f.at(middleOfWall(w)), a.units.quantity(w.Thickness, formula.Metre))
 	}
 	return k.done()
 }
@@ -180,4 +180,5 @@ func (k *sketch) ring(centre vg.Point, full bool) {
 	k.SetColor(black)
 	k.Stroke(path)
 	k.avoid([]vg.Point{at(centre.X-radius, centre.Y), at(centre.X+radius, centre.Y)})
+	k.dots = append(k.dots, centre)
 }

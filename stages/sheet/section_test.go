@@ -122,3 +122,36 @@ func TestAWideSectionFillsTheWidth(t *testing.T) {
 	_, height := sizeOf(t, svg)
 	require.InDelta(t, 20+348/9.4+12, height, 0.01)
 }
+
+// The leader of a tendon's mark leads to no other tendon: three in a web, 80 mm apart.
+func TestMarksOfTendonsLeadToTheirOwn(t *testing.T) {
+	svg, list := sectionWith(t, func(r *stages.Record) {
+		box(r)
+		for i, mark := range []string{"W1L", "W2L", "W3L"} {
+			z := 0.15 + 0.08*float64(i)
+			r.Tendons = append(r.Tendons, stages.TendonRecord{Mark: mark, Points: []stages.PathPoint{{X: 0, Y: 2.8, Z: 1 + z}, {X: 10, Y: 2.8, Z: z}, {X: 20, Y: 2.8, Z: 1 + z}}})
+		}
+	})
+	noCollision(t, svg, pageWidth)
+	var dots []vgPoint
+	for _, d := range list {
+		if d.ring && d.pen == inBlack {
+			dots = append(dots, d.points[0])
+		}
+	}
+	require.Len(t, dots, 3)
+	led := 0
+	for _, l := range leaders(list) {
+		for _, dot := range dots {
+			if near(l[0], dot) {
+				led++
+				for _, other := range dots {
+					require.True(t, near(other, dot) || aside(other, l[0], l[1]) > 2.5, "%v leads by %v", l, other)
+				}
+			}
+		}
+	}
+	require.Positive(t, led)
+	require.InDelta(t, 3, aside(at(5, 3), at(0, 0), at(10, 0)), 1e-6)
+	require.InDelta(t, 5, aside(at(13, 4), at(0, 0), at(10, 0)), 1e-6)
+}

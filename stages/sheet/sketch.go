@@ -55,6 +55,7 @@ type sketch struct {
 	words []vg.Rectangle
 	free  vg.Rectangle  // where labels may stand
 	leads [][2]vg.Point // leaders
+	dots  []vg.Point    // signs to which a leader leads
 }
 
 func newSketch(width, height vg.Length) *sketch {
@@ -154,7 +155,7 @@ func (k *sketch) label(p vg.Point, words string) {
 // labelWhere is label with places that belong to the point: elsewhere the words stand only
 // where there is no room.
 func (k *sketch) labelWhere(p vg.Point, words string, belongs func(vg.Point) bool) {
-	const elsewhere = 60
+	const elsewhere, far = 60, 0.5
 	if words = legible(words); words == "" {
 		return
 	}
@@ -166,7 +167,7 @@ func (k *sketch) labelWhere(p vg.Point, words string, belongs func(vg.Point) boo
 		for _, d := range []vg.Point{{X: 0, Y: 1}, {X: 1, Y: 0}, {X: -1, Y: 0}, {X: 0, Y: -1}, {X: 0.8, Y: 0.8}, {X: -0.8, Y: 0.8}, {X: 0.8, Y: -0.8}, {X: -0.8, Y: -0.8}, {X: 0.4, Y: 1}, {X: -0.4, Y: 1}, {X: 0.4, Y: -1}, {X: -0.4, Y: -1}} {
 			centre := at(p.X+d.X*(reach+width/2), p.Y+d.Y*(reach+style.Font.Size/2))
 			box := boxOf(style, centre, words)
-			hidden := k.hidden(box) + k.crossed(p, nearest(p, box)) + float64(ring)*0.01
+			hidden := k.hidden(box) + k.crossed(p, nearest(p, box)) + float64(ring)*far
 			if !belongs(centre) {
 				hidden += elsewhere
 			}
@@ -174,7 +175,7 @@ func (k *sketch) labelWhere(p vg.Point, words string, belongs func(vg.Point) boo
 				best, least = centre, hidden
 			}
 		}
-		if least < 0.1 {
+		if least <= far*float64(ring+1) { // no place further off is better
 			break
 		}
 	}
@@ -228,6 +229,11 @@ func (k *sketch) crossed(from, to vg.Point) float64 {
 	if slices.ContainsFunc(k.leads, func(l [2]vg.Point) bool { return meet(l[0], l[1], from, to) }) {
 		return 50 * letter
 	}
+	for _, dot := range k.dots { // it would lead to that one
+		if dot != from && aside(dot, from, to) < 3 {
+			return 4 * letter
+		}
+	}
 	for _, box := range k.words {
 		for i := range steps + 1 {
 			t := vg.Length(i) / steps
@@ -237,6 +243,16 @@ func (k *sketch) crossed(from, to vg.Point) float64 {
 		}
 	}
 	return 0
+}
+
+// aside is how far a point is from a stretch of a line.
+func aside(p, a, b vg.Point) float64 {
+	length := (b.X-a.X)*(b.X-a.X) + (b.Y-a.Y)*(b.Y-a.Y)
+	t := vg.Length(0)
+	if length > 0 {
+		t = within(((p.X-a.X)*(b.X-a.X)+(p.Y-a.Y)*(b.Y-a.Y))/length, 0, 1)
+	}
+	return math.Hypot(float64(a.X+t*(b.X-a.X)-p.X), float64(a.Y+t*(b.Y-a.Y)-p.Y))
 }
 
 // meet is true where two stretches of a line cross.
