@@ -219,19 +219,19 @@ func (t *constants) add(number int, name string, values ...float64) {
 // symbols are those that this sheet prints in formulas and tables, each once with its one
 // meaning.
 func (a *author) symbols() []block {
-	g := grid{dense: true, columns: columnsOf("", "", "")}
+	var points []prose
 	if a.meanings == nil {
 		return nil
 	}
 	for _, m := range *a.meanings {
 		if m.used {
-			g.rows = append(g.rows, []prose{{{symbol, m.text()}}, words(a.units.in(m.unit).unit), words(a.units.words(m.explanation()))})
+			points = append(points, prose{{symbol, m.text()}}.and(plain, strings.TrimRight(" "+a.units.in(m.unit).unit, " ")+": "+a.units.words(m.explanation())))
 		}
 	}
-	if len(g.rows) == 0 {
+	if len(points) == 0 {
 		return nil
 	}
-	return []block{paragraph{words("A stroke tells two meanings of the same letters apart. A number in a formula has its unit with it; powers of an age are of days.")}, g}
+	return []block{paragraph{words("A stroke tells two meanings of the same letters apart. A number in a formula has its unit with it; powers of an age are of days.")}, list{points: points, columns: 2}}
 }
 
 // sources are the numbered sources.

@@ -68,7 +68,7 @@ func TestLinesOfACheck(t *testing.T) {
 // refer to them.
 func TestSymbolsAndSources(t *testing.T) {
 	page := calculationPage(passed(t, Settings{}, lists))
-	for _, row := range []string{"| M_y | kN·m | moment about y, sagging + |", "| k |  | a factor |", "| M_d | kN·m | design moment |", "| L | m | length |"} {
+	for _, row := range []string{"- M_y kN·m: moment about y, sagging +\n", "- k: a factor\n", "- M_d kN·m: design moment\n", "- L m: length\n"} {
 		require.Equal(t, 1, strings.Count(page, row), row)
 	}
 	require.Contains(t, page, " Sources\n\n- [1] a book p. 1\n- [2†] a standard 5.1\n")

@@ -57,7 +57,9 @@ small { font-size: 7pt; }
 .beside.long { break-inside: auto; }
 .column { flex: 1 1 0; min-width: 0; }
 .half { flex: 0 0 calc(50% - 2.5mm); }
-.small { line-height: 1; }
+.small, .ledger { break-inside: avoid; }
+.small { line-height: 1.05; }
+.ledger { line-height: 1.3; }
 .checks td:nth-child(6) { white-space: normal; }
 .ledger { table-layout: fixed; overflow-wrap: anywhere; }
 .ledger th:nth-child(1) { width: 6%; }

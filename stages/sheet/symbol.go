@@ -165,7 +165,7 @@ func (a *author) noted(text string) prose {
 }
 
 // size is a number with its unit in a name.
-var size = regexp.MustCompile(`\b\d+(\.\d+)?( (d|m²|m|MPa)\b)?`)
+var size = regexp.MustCompile(`\b\d+(\.\d+)?( (m²|d\b|m\b|MPa\b))?`)
 
 // explanation is what the list of symbols says of one: where lines name several of a
 // kind, what their names have in common.
@@ -190,12 +190,12 @@ func (m *meaning) explanation() string {
 func (m *meaning) start() string {
 	common := m.names[0]
 	for _, name := range m.names[1:] {
-		for common != "" && !strings.HasPrefix(name+" ", common+" ") && !strings.HasPrefix(name+",", common+",") {
+		for common != "" && !strings.HasPrefix(name+" ", common+" ") && !strings.HasPrefix(name+",", common+",") && !strings.HasPrefix(name+":", common+":") {
 			common = common[:max(0, strings.LastIndexAny(common, " ,:"))]
 		}
 	}
 	common, _, _ = strings.Cut(common, ", tendon")
-	for _, end := range []string{" of", " for", " at", ",", ":"} {
+	for _, end := range []string{" the", " of", " for", " at", ",", ":"} {
 		common = strings.TrimSuffix(common, end)
 	}
 	if len(common) < len(m.head) {

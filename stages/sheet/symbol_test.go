@@ -55,9 +55,9 @@ func TestEverySymbolIsListedOnce(t *testing.T) {
 		require.NoError(t, err)
 		seen, listed := map[string]bool{}, map[string]int{}
 		symbolsIn(a.calculation().blocks, seen)
-		for _, r := range a.symbols()[1].(grid).rows {
-			listed[r[0].raw()]++
-			require.NotEmpty(t, r[2].raw(), r[0].raw())
+		for _, p := range a.symbols()[1].(list).points {
+			listed[p[0].text]++
+			require.Regexp(t, `: \S`, p.raw())
 		}
 		require.Greater(t, len(seen), 60)
 		for s := range seen {
@@ -98,6 +98,18 @@ func TestExplanationsOfSymbols(t *testing.T) {
 		list.of(derive.Symbol{Symbol: "P_x", Unit: formula.Newton, Name: name})
 	}
 	require.Equal(t, "force at x after friction and draw-in", (*list)[len(*list)-1].explanation())
+	for _, name := range []string{"on the favourable part of the weight", "on the favourable part of the weight: that inside the support line"} {
+		list.of(derive.Symbol{Symbol: "γ_inf", Unit: formula.One, Name: name})
+	}
+	require.Equal(t, "on the favourable part of the weight", (*list)[len(*list)-1].explanation())
+	for _, name := range []string{"outer diameter of the larger duct", "outer diameter of the duct"} {
+		list.of(derive.Symbol{Symbol: "φ", Unit: formula.Metre, Name: name})
+	}
+	require.Equal(t, "outer diameter", (*list)[len(*list)-1].explanation())
+	for _, name := range []string{"resultant, exact over their zone of 1.999 m²", "resultant, exact over their zone of 0.9 m²"} {
+		list.of(derive.Symbol{Symbol: "F_t", Unit: formula.Newton, Name: name})
+	}
+	require.Equal(t, "resultant, exact over their zone of …", (*list)[len(*list)-1].explanation())
 	require.Equal(t, "number of specimens", list.of(derive.Symbol{Symbol: "m", Unit: formula.One, Name: "number of specimens"}).explanation())
 }
 
