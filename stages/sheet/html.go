@@ -125,6 +125,9 @@ func opens(line prose) bool {
 	return len(line) > 1 && line[0].kind == strong && line[1].kind == plain
 }
 
+// shortTable is how many rows a table has at most that is not parted between pages.
+const shortTable = 12
+
 func (p *htmlPage) grid(b grid) {
 	if b.dense {
 		p.dense(b)
@@ -141,6 +144,8 @@ func (p *htmlPage) grid(b grid) {
 		p.add(`<table class="ledger plain">` + "\n")
 	case b.ledger:
 		p.add(`<table class="ledger">` + "\n")
+	case len(b.rows) <= shortTable:
+		p.add(`<table class="short">` + "\n")
 	default:
 		p.add("<table>\n")
 	}

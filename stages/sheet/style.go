@@ -14,7 +14,7 @@ h4 { font-size: 8pt; margin: 1.2mm 0 0.4mm; }
 h1, h2, h3, h4 { break-after: avoid; break-inside: avoid; }
 h2 + p, h3 + p { break-after: avoid; }
 .fresh { break-before: page; }
-p { margin: 0.7mm 0; }
+p { margin: 0.7mm 0; break-inside: avoid; }
 ul { margin: 0.5mm 0; padding-left: 4mm; }
 ul.two { columns: 2; column-gap: 6mm; }
 li { break-inside: avoid; }
@@ -57,7 +57,7 @@ small { font-size: 7pt; }
 .beside.long { break-inside: auto; }
 .column { flex: 1 1 0; min-width: 0; }
 .half { flex: 0 0 calc(50% - 2.5mm); }
-.small, .ledger { break-inside: avoid; }
+.small, .ledger, .short { break-inside: avoid; }
 .small { line-height: 1.05; }
 .ledger { line-height: 1.3; }
 .checks td:nth-child(6) { white-space: normal; }
