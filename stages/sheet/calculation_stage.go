@@ -15,25 +15,31 @@ func (a *author) stage(s stages.StageRecord) []block {
 		if len(s.Situations) > 1 {
 			blocks = append(blocks, heading{level: 3, words: words(numbered(s, i) + " " + s.Situations[i].Name)})
 		}
-		blocks = append(blocks, a.situation(s, i)...)
+		opening, rest := a.situation(s, i)
+		blocks = append(append(blocks, opening...), rest...)
+		if i == 0 { // heading, facts and picture stay on one page
+			kept := len(blocks) - len(rest)
+			blocks = append([]block{beside{columns: [][]block{slices.Clone(blocks[:kept])}}}, blocks[kept:]...)
+		}
 	}
 	return blocks
 }
 
 // situation is what a checker needs of one: where it stands, what acts, what comes out of
-// it. What derives it is in the appendix.
-func (a *author) situation(stage stages.StageRecord, i int) []block {
+// it: its opening, which ends with the picture, and the rest. What derives it is in the
+// appendix.
+func (a *author) situation(stage stages.StageRecord, i int) (opening, blocks []block) {
 	s, number := stage.Situations[i], numbered(stage, i)
-	blocks := append([]block{a.facts(s)}, a.unanswered(s)...)
+	opening = append([]block{a.facts(s)}, a.unanswered(s)...)
 	if elevation := a.elevation(stage, i); i == 0 || !a.repeats("elevation", elevation.svg, number) {
 		a.printed["elevation"] = repeated{elevation.svg, number}
-		blocks = append(blocks, drawings{[]figure{elevation}})
+		opening = append(opening, drawings{[]figure{elevation}})
 	}
-	blocks = append(blocks, a.reactions(s)...)
+	blocks = a.reactions(s)
 	blocks = append(blocks, a.state(s, number)...)
 	blocks = append(blocks, a.diagrams(stage, i)...)
 	blocks = append(blocks, a.samePoints()...)
-	return append(blocks, a.checks(stage, i)...)
+	return opening, append(blocks, a.checks(stage, i)...)
 }
 
 // facts are age, static system, factors and actions of a situation.
