@@ -133,6 +133,10 @@ func (p *htmlPage) grid(b grid) {
 		p.dense(b)
 		return
 	}
+	if kept := len(b.rows) <= shortTable && len(b.caption) > 0; kept { // with its caption
+		p.add(`<div class="kept">` + "\n")
+		defer p.add("</div>\n")
+	}
 	switch {
 	case b.open:
 		p.add(`<table class="open">` + "\n")

@@ -58,6 +58,7 @@ small { font-size: 7pt; }
 .column { flex: 1 1 0; min-width: 0; }
 .half { flex: 0 0 calc(50% - 2.5mm); }
 .small, .ledger, .short { break-inside: avoid; }
+.kept { display: inline-block; width: 100%; vertical-align: top; }
 .small { line-height: 1.05; }
 .ledger { line-height: 1.3; }
 .checks td:nth-child(6) { white-space: normal; }
