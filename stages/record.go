@@ -140,8 +140,9 @@ type BodyRecord struct {
 // Station is the internal forces and the stresses at one x.
 type Station struct {
 	X         float64        // m
-	Weight    section.Forces // of self-weight and actions always present, nominal, on the supports of the situation, about the axis y = z = 0
-	Prestress section.Forces // of the mean prestress, about the same axis
+	Axis      section.Point  // centroid of the gross section there, of the first element that is carried: bending moments are about it, m
+	Weight    section.Forces // of self-weight and actions always present, nominal, on the supports of the situation; T about y = z = 0
+	Prestress section.Forces // of the mean prestress, about the same axes
 	// Stresses at the highest and the lowest corner, minimum and maximum over the
 	// factors of the service limit, Pa, tension +.
 	TopLeast, TopMost       float64

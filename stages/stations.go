@@ -12,12 +12,12 @@ import (
 
 // stationColumns are the columns of rows of stations; one that is zero throughout is
 // left out.
-var stationColumns = []string{"x", "N", "Vy", "Vz", "T", "My", "Mz", "NP", "VyP", "VzP", "TP", "MyP", "MzP", "topLeast", "topMost", "bottomLeast", "bottomMost"}
+var stationColumns = []string{"x", "N", "Vy", "Vz", "T", "My", "Mz", "NP", "VyP", "VzP", "TP", "MyP", "MzP", "topLeast", "topMost", "bottomLeast", "bottomMost", "yc", "zc"}
 
 // fields are the numbers of a station in the order of stationColumns.
 func (s *Station) fields() []*float64 {
 	w, p := &s.Weight, &s.Prestress
-	return []*float64{&s.X, &w.N, &w.Vy, &w.Vz, &w.T, &w.My, &w.Mz, &p.N, &p.Vy, &p.Vz, &p.T, &p.My, &p.Mz, &s.TopLeast, &s.TopMost, &s.BottomLeast, &s.BottomMost}
+	return []*float64{&s.X, &w.N, &w.Vy, &w.Vz, &w.T, &w.My, &w.Mz, &p.N, &p.Vy, &p.Vz, &p.T, &p.My, &p.Mz, &s.TopLeast, &s.TopMost, &s.BottomLeast, &s.BottomMost, &s.Axis.Y, &s.Axis.Z}
 }
 
 func (s Station) row() []float64 {
@@ -168,6 +168,8 @@ func (r *run) station(s *situation, limit limits.Limit, p placeOf) (Station, err
 		return record, err
 	}
 	record.Prestress = r.forces(in, p, one).Plus(r.forces(v.ledger, p, none).Times(-1))
+	record.Axis = r.centroidAt(s, p)
+	record.Weight, record.Prestress = about(record.Weight, record.Axis), about(record.Prestress, record.Axis)
 	empty := Range{Least: math.Inf(1), Most: math.Inf(-1)}
 	top, bottom := empty, empty
 	for _, v := range s.cases {
@@ -186,6 +188,29 @@ func (r *run) station(s *situation, limit limits.Limit, p placeOf) (Station, err
 	}
 	record.TopLeast, record.TopMost, record.BottomLeast, record.BottomMost = top.Least, top.Most, bottom.Least, bottom.Most
 	return record, nil
+}
+
+// centroidAt is the centroid of the gross section of the first element that is carried
+// at a place, on the side of its stretch.
+func (r *run) centroidAt(s *situation, p placeOf) section.Point {
+	x := p.x
+	if p.stretch >= 0 {
+		at := r.ledger.Grid()[p.stretch].At
+		x += ledger.Inset * (at[len(at)/2].X - x)
+	}
+	for _, k := range s.carried() {
+		if of := r.girder.Pieces[k]; x >= of.At && x <= of.To() {
+			return of.Element.Section.At(x - of.At).Properties().Centroid
+		}
+	}
+	return section.Point{}
+}
+
+// about are forces about y = z = 0 with their bending moments about another axis.
+func about(f section.Forces, axis section.Point) section.Forces {
+	f.My += f.N * axis.Z
+	f.Mz += f.N * axis.Y
+	return f
 }
 
 // hairlines are deviations that cannot be seen in a figure of each column: 0.5 % of

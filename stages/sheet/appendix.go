@@ -84,6 +84,7 @@ func (a *author) appendix() []block {
 	add("Internal forces and stresses", a.each(func(stage stages.StageRecord, i int) []block {
 		return a.unless("internal forces and stresses", numbered(stage, i), a.stations(stages.StationsOf(stage.Situations[i].Stations)))
 	}))
+	add("Movements", a.each(a.moves))
 	add("Losses and forces of tendons", a.each(a.lossesAndForces))
 	a.known = maps.Clone(a.inputsKnown)
 	add("Concrete strength (what does not change is not repeated)", a.each(a.strengthLines))

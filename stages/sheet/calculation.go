@@ -213,19 +213,23 @@ const unknown = "n/e"
 // the margin says how far it is.
 const none = "—"
 
-// ratio is the utilisation with two decimals, near 1 with three: what passes below
-// 1 is printed below 1, and what fails above it.
+// ratio is the utilisation rounded up to two decimals, near 1 with three: what passes
+// below 1 is printed below 1, and what fails above it.
 func ratio(c stages.Check) string {
 	u := c.Utilisation
-	switch near := math.Abs(u-1) < 0.005+1e-9; { // what two decimals may print as 1.00, and the rounding of the difference
+	two := u
+	if math.Abs(u) < 1e6 {
+		two = up(u*100) / 100
+	}
+	switch {
 	case c.State == stages.NotEvaluated:
 		return unknown
 	case c.Limit.Value == 0, c.Demand.Value < 0:
 		return none
-	case !near:
-		return fmt.Sprintf("%.2f", u)
+	case two < 1 || u >= 1.005:
+		return fmt.Sprintf("%.2f", two)
 	case c.State == stages.Pass && u < 1:
-		u = math.Min(0.999, down(u*1000)/1000)
+		u = math.Min(0.999, up(u*1000)/1000)
 	case c.State == stages.Fail && u > 1:
 		u = math.Max(1.001, up(u*1000)/1000)
 	}

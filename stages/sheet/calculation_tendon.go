@@ -121,7 +121,28 @@ func (a *author) stressing() []block {
 	if len(g.rows) == 0 {
 		return nil
 	}
-	return []block{g}
+	return append([]block{g}, a.extensionWords()...)
+}
+
+// extensionWords say how the force at the gauge and the extension follow from the rest.
+func (a *author) extensionWords() []block {
+	var points []string
+	for _, stage := range a.record.Stages {
+		for _, s := range stage.Situations {
+			for _, p := range s.Stressing {
+				loss, datum := 1-p.Force/p.Gauge, p.Datum/p.Gauge
+				said := fmt.Sprintf("friction of jack and anchorage %s %% of the force at the gauge, datum %s %% of full, %s of strand in each jack, tolerance ± %s %%",
+					number(100*loss), number(100*datum), a.units.quantity(p.Tail, formula.Metre), number(100*p.Tolerance))
+				if p.Tolerance == 0 {
+					said = strings.Replace(said, "tolerance ± 0 %", "tolerance by the specification", 1)
+				}
+				if !slices.Contains(points, said) {
+					points = append(points, said)
+				}
+			}
+		}
+	}
+	return []block{paragraph{words("Gauge = force/(1 − friction). Extension at an end = ∫(σ − σ_datum) ds/E_p from the jack to where the tendon does not move, friction included, + strand in the jack × (σ_jack − σ_datum)/E_p; the shortening of the concrete is left out. " + strings.Join(points, "; ") + ".")}}
 }
 
 // sameStressing is true for jackings of which no sheet prints two numbers.

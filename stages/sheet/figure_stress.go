@@ -122,9 +122,9 @@ func (a *author) leastMargin(s stages.SituationRecord, diagram []stages.Station,
 			continue
 		}
 		least = c.Margin
-		words := "margin " + a.units.quantity(c.Margin, formula.Pascal)
+		words := "margin " + a.units.safe(c.Margin, formula.Pascal, limits.AtMost)
 		if c.Margin < 0 {
-			words = "exceeded by " + a.units.quantity(-c.Margin, formula.Pascal)
+			words = "exceeded by " + a.units.safe(-c.Margin, formula.Pascal, limits.AtLeast)
 		}
 		at, limit := a.xy(c.X, signs[i]*c.Demand.Value, formula.Pascal), a.xy(c.X, signs[i]*c.Limit.Value, formula.Pascal)
 		found = &gauge{at.X, at.Y, limit.Y, words + " to the " + a.boundWords(c, signs[i])}

@@ -24,8 +24,8 @@ func TestTheOrderOfTheCalculation(t *testing.T) {
 	require.Equal(t, []string{
 		"# Temporary stages of element S-1", "## Governing check of each stage", "## Drawings", "## Basis, signs", "## Partial factors", "## Materials and section", "## Self-weight, nominal", "## Tendons",
 		"## Stage 1: transfer of prestress, age 3 d", "## Stage 2: stressing, age 4 d", "## Stage 3: lift, age 5 d", "## Stage 4: seat, age 28 d",
-		"# Appendix", "## A1 Internal forces and stresses", "## A2 Losses and forces of tendons", "## A3 Concrete strength (what does not change is not repeated)", "## A4 Derivation of the checks",
-		"## A5 Section states and cuts of walls", "## A6 Symbols", "## A7 Sources",
+		"# Appendix", "## A1 Internal forces and stresses", "## A2 Movements", "## A3 Losses and forces of tendons", "## A4 Concrete strength (what does not change is not repeated)", "## A5 Derivation of the checks",
+		"## A6 Section states and cuts of walls", "## A7 Symbols", "## A8 Sources",
 	}, headings(page))
 	caution, result, exclusions := strings.Index(page, "**Caution**"), strings.Index(page, "**Result: "), strings.Index(page, "**Exclusions: not checked here**")
 	require.True(t, 0 < caution && caution < result && result < exclusions && exclusions < strings.Index(page, "## Governing"), "above the fold")
