@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 )
@@ -41,9 +40,7 @@ type bound struct {
 func within(of string, bounds ...bound) error {
 	for _, b := range bounds {
 		if !(b.value >= b.least && b.value <= b.most) {
-			unit := strings.TrimRight(" "+b.unit, " ")
-			return fmt.Errorf("%w: %s.%s = %g%s: must be %s to %s%s%s", ErrRoll, of, b.field, b.value, unit,
-				formula.RangeEnd(b.least), formula.RangeEnd(b.most), unit, formula.Misread(b.value, b.unit, b.least, b.most))
+			return fmt.Errorf("%w: %s", ErrRoll, formula.OutOfRange(of+"."+b.field, b.value, b.unit, "", b.least, b.most))
 		}
 	}
 	return nil

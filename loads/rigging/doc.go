@@ -24,7 +24,6 @@ package rigging
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 )
@@ -48,9 +47,7 @@ type bound struct {
 func within(of string, bounds ...bound) error {
 	for _, b := range bounds {
 		if !(b.value >= b.least && b.value <= b.most) {
-			unit := strings.TrimRight(" "+b.unit, " ")
-			return fmt.Errorf("%w: %s.%s = %g%s: must be %s to %s%s%s", ErrRigging, of, b.field, b.value, unit,
-				formula.RangeEnd(b.least), formula.RangeEnd(b.most), unit, formula.Misread(b.value, b.unit, b.least, b.most))
+			return fmt.Errorf("%w: %s", ErrRigging, formula.OutOfRange(of+"."+b.field, b.value, b.unit, "", b.least, b.most))
 		}
 	}
 	return nil

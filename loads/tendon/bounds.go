@@ -3,7 +3,6 @@ package tendon
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 )
@@ -51,8 +50,7 @@ func withinOrZero(of string, bounds ...bound) error {
 func (b bound) holds(v float64) bool { return v >= b.least && v <= b.most }
 
 func (b bound) refused(of, also string) error {
-	unit := strings.TrimRight(" "+b.unit, " ")
-	return fmt.Errorf("%w: %s%s = %g%s: must be %s%s to %s%s%s", ErrTendon, of, b.field, b.value, unit, also, formula.RangeEnd(b.least), formula.RangeEnd(b.most), unit, formula.Misread(b.value, b.unit, b.least, b.most))
+	return fmt.Errorf("%w: %s", ErrTendon, formula.OutOfRange(of+b.field, b.value, b.unit, also, b.least, b.most))
 }
 
 // positive reports a value that is not finite and above zero.

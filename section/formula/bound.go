@@ -1,8 +1,10 @@
 package formula
 
 import (
+	"fmt"
 	"math"
 	"strconv"
+	"strings"
 )
 
 // misreadings are the units in which a value is given by mistake, and the coherent
@@ -39,4 +41,12 @@ func RangeEnd(v float64) string {
 		return strconv.FormatFloat(v, 'f', 0, 64)
 	}
 	return strconv.FormatFloat(v, 'g', 4, 64)
+}
+
+// OutOfRange are the words of a field whose value is out of its range: the field, the
+// value with its unit, what it must be (also: what else it may be, with a comma behind,
+// or ""), and the question of [Misread].
+func OutOfRange(field string, value float64, unit, also string, least, most float64) string {
+	behind := strings.TrimRight(" "+unit, " ")
+	return fmt.Sprintf("%s = %g%s: must be %s%s to %s%s%s", field, value, behind, also, RangeEnd(least), RangeEnd(most), behind, Misread(value, unit, least, most))
 }

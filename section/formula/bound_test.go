@@ -35,3 +35,8 @@ func TestLimitsAsInAScript(t *testing.T) {
 		require.Equal(t, want, formula.RangeEnd(v))
 	}
 }
+
+func TestOutOfRangeSaysWhatItMustBe(t *testing.T) {
+	require.Equal(t, "Jacking.Stress = 1400 Pa: must be 50e6 to 3000e6 Pa; is it in MPa?", formula.OutOfRange("Jacking.Stress", 1400, "Pa", "", 50e6, 3000e6))
+	require.Equal(t, "Tolerance = 7: must be 0, or 0.0001 to 0.5", formula.OutOfRange("Tolerance", 7, "", "0, or ", 1e-4, 0.5)[:42])
+}

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"encoding/xml"
-	"fmt"
 	"regexp"
 	"strconv"
 	"testing"
@@ -103,5 +102,5 @@ func TestTypeOfFiguresInPrint(t *testing.T) {
 		}
 	}
 	require.Greater(t, n, 400)
-	require.InDeltaSlice(t, []float64{7.0 * 180 / 25.4 * 72 / 600}, printedSizes(t, `<svg viewBox="0 0 600 10"><text style="font-size:7px">`), 1e-9, fmt.Sprint("510 points of paper for 600"))
+	require.InDeltaSlice(t, []float64{7.0 * 180 / 25.4 * 72 / 600}, printedSizes(t, `<svg viewBox="0 0 600 10"><text style="font-size:7px">`), 1e-9, "510 points of paper for 600")
 }
