@@ -125,8 +125,8 @@ func tendonLines(t tendon.Tendon) []formula.Line {
 		line(input, "μ", t.Friction, formula.PerRadian, "friction"),
 		line(input, "k", t.Wobble, formula.RadianPerMetre, "unintentional angular displacement (wobble), in μ(θ + k·s)"),
 		line(approval, "f_cm0", t.Approval.MeanStrength, formula.Pascal, "mean cylinder strength required for full stressing"),
-		line(approval, "s_min", t.Approval.AnchorSpacing, formula.Metre, "minimum spacing of anchor centres"),
-		line(approval, "c_min", t.Approval.EdgeDistance, formula.Metre, "minimum distance of an anchor centre from the edge"),
+		line(approval, "s_min", t.Approval.AnchorSpacing, formula.Metre, "minimum spacing of anchorage centres"),
+		line(approval, "c_min", t.Approval.EdgeDistance, formula.Metre, "minimum distance of an anchorage centre from the edge"),
 	}
 }
 
@@ -142,9 +142,9 @@ func (e Element) sectionInputs() lineGroup {
 	return lineGroup{title: "Gross section at mid-length", lines: []formula.Line{
 		q("A_c", p.Area, formula.SquareMetre, "area"),
 		q("z_c", p.Centroid.Z, formula.Metre, "level of the centroid"),
-		q("I_c", p.SecondMomentY, formula.MetreToFourth, "second moment about y"),
-		q("Iz_c", p.SecondMomentZ, formula.MetreToFourth, "second moment about z"),
-		q("Iyz_c", p.ProductMoment, formula.MetreToFourth, "product moment"),
+		q("I_c", p.SecondMomentY, formula.MetreToFourth, "second moment of area about y"),
+		q("Iz_c", p.SecondMomentZ, formula.MetreToFourth, "second moment of area about z"),
+		q("Iyz_c", p.ProductMoment, formula.MetreToFourth, "product moment of area"),
 		q("z_top", p.Top, formula.Metre, "centroid to top fibre"),
 		q("z_bottom", p.Bottom, formula.Metre, "centroid to bottom fibre"),
 	}}

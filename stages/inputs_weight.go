@@ -18,7 +18,7 @@ func (r *run) weightInputs() lineGroup {
 		n := fmt.Sprint("_", k+1)
 		name := fmt.Sprintf("%s, x = %.3f to %.3f m", p.mark, p.from, p.to)
 		force := formula.Q("G"+n, p.force, formula.Newton, name)
-		group.lines = append(group.lines, r.partLine(p, force))
+		group.lines = append(group.lines, r.partLine(p, n, force))
 		plus := " + "
 		if k == 0 {
 			plus = ""
@@ -59,8 +59,8 @@ func (r *run) rounded(y float64) float64 {
 	return y
 }
 
-// partLine is how the force of a part was got.
-func (r *run) partLine(p part, force formula.Quantity) formula.Line {
+// partLine is how the force of a part was got; n is the index of its symbols.
+func (r *run) partLine(p part, n string, force formula.Quantity) formula.Line {
 	if !p.own {
 		return formula.Given(force, formula.Source{Document: "input"})
 	}
@@ -69,8 +69,8 @@ func (r *run) partLine(p part, force formula.Quantity) formula.Line {
 		return line
 	}
 	unit := r.girder.Pieces[p.piece].Element.unitWeight()
-	derived, err := formula.Derive(force, "γ_conc*A_c*l", formula.Mechanics, formula.Q("γ_conc", unit, formula.NewtonPerCubic, "unit weight"),
-		formula.Q("A_c", p.line[0]/unit, formula.SquareMetre, "gross area"), formula.Q("l", p.to-p.from, formula.Metre, "length"))
+	derived, err := formula.Derive(force, "γ_conc*A_c*L"+n, formula.Mechanics, formula.Q("γ_conc", unit, formula.NewtonPerCubic, "unit weight"),
+		formula.Q("A_c", p.line[0]/unit, formula.SquareMetre, "gross area"), formula.Q("L"+n, p.to-p.from, formula.Metre, "length of "+p.mark))
 	if err != nil {
 		return line
 	}

@@ -259,8 +259,8 @@ func (f *Force) Derivation(x float64, suffix string) ([]formula.Line, error) {
 	}
 	operands := []formula.Quantity{jack.Result,
 		q("μ", t.Friction, formula.PerRadian, "friction"), q("k", t.Wobble, formula.RadianPerMetre, "unintentional angular displacement (wobble)"),
-		q("θ", angle, formula.Radian, fmt.Sprintf("angle from the %s anchor to x", end)),
-		q("s", length, formula.Metre, fmt.Sprintf("length from the %s anchor to x", end)),
+		q("θ", angle, formula.Radian, fmt.Sprintf("angle from the jacked end (%s) to x", end)),
+		q("s", length, formula.Metre, fmt.Sprintf("length from the jacked end (%s) to x", end)),
 	}
 	expression, place := "P_0"+suffix+"*exp(-μ*(θ + k*s))", "5.10.5.2, (5.45)"
 	switch z.law {
@@ -271,16 +271,16 @@ func (f *Force) Derivation(x float64, suffix string) ([]formula.Line, error) {
 		}
 		expression = "P_0" + suffix + "*exp(-μ*(2*(θ_d + k*s_d) - θ - k*s))"
 		place = "5.10.5.2 and 5.10.5.3, (5.45) with friction reversed in the draw-in length"
-		operands = append(operands, q("θ_d", angle, formula.Radian, "angle from that anchor to the end of its draw-in length"),
-			q("s_d", length, formula.Metre, "length from that anchor to the end of its draw-in length"))
+		operands = append(operands, q("θ_d", angle, formula.Radian, "angle from the jacked end to the end of its draw-in length"),
+			q("s_d", length, formula.Metre, "length from the jacked end to the end of its draw-in length"))
 	case leftWhole, rightWhole:
 		expression = "P_a*exp(μ*(θ + k*s))"
-		place = "5.10.5.2 and 5.10.5.3, friction reversed from the anchor"
+		place = "5.10.5.2 and 5.10.5.3, friction reversed from the anchorage"
 		atAnchor := z.at0
 		if side < 0 {
 			atAnchor *= math.Exp(-f.exponent(f.Path.To()))
 		}
-		operands[0] = q("P_a", atAnchor, formula.Newton, fmt.Sprintf("force at the %s anchor after lock-off, solved from ∫ΔP ds = E_p·A_p·w", end))
+		operands[0] = q("P_a", atAnchor, formula.Newton, fmt.Sprintf("force at the %s anchorage after lock-off, solved from ∫ΔP ds = E_p·A_p·w", end))
 	}
 	force, err := formula.Derive(q("P"+suffix, 0, formula.Newton, "force at x after friction and draw-in, tendon "+t.Mark),
 		expression, formula.Source{Document: "EN 1992-1-1:2004", Place: place, Confirm: true}, operands...)

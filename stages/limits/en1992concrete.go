@@ -75,7 +75,7 @@ func (s EN1992) principalTension(q Question) (Limit, error) {
 		formula.Q("γ_c", s.ConcreteFactor, formula.One, "partial factor of concrete"))
 	return Limit{
 		LimitState: Ultimate, Sense: AtMost, Line: line, Source: source, Factors: s.ultimateFactors(), LeansOnStrength: true,
-		Note: "for regions uncracked in bending: the principal tension of the elastic stresses is kept below f_ctd(t)",
+		Note: "for regions uncracked in bending: the principal tension of the elastic stresses is kept below f_ctd_t",
 	}, err
 }
 

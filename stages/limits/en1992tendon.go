@@ -28,19 +28,19 @@ func (s EN1992) tendon(q Question) (Limit, error) {
 	case JackStress:
 		limit.Source = s.source("5.10.2.1(1), (5.41)")
 		limit.Line, err = formula.Derive(formula.Q("σ_p_max", 0, formula.Pascal, "permissible jacking stress"), "min(k_1*f_pk, k_2*f_p01k)", limit.Source,
-			formula.Q("k_1", s.JackTensile, formula.One, "share of f_pk"), fpk, formula.Q("k_2", s.JackProof, formula.One, "share of f_p0.1k"), fp01k)
+			formula.Q("k_1", s.JackTensile, formula.One, "share of f_pk"), fpk, formula.Q("k_2", s.JackProof, formula.One, "share of f_p01k"), fp01k)
 	case LockOffStress:
 		limit.Source = s.source("5.10.3(2), (5.43)")
 		limit.Line, err = formula.Derive(formula.Q("σ_pm0_max", 0, formula.Pascal, "permissible stress after lock-off"), "min(k_7*f_pk, k_8*f_p01k)", limit.Source,
-			formula.Q("k_7", s.LockOffTensile, formula.One, "share of f_pk"), fpk, formula.Q("k_8", s.LockOffProof, formula.One, "share of f_p0.1k"), fp01k)
+			formula.Q("k_7", s.LockOffTensile, formula.One, "share of f_pk"), fpk, formula.Q("k_8", s.LockOffProof, formula.One, "share of f_p01k"), fp01k)
 	case StressingStrength:
 		least("f_cm0", t.Approval.MeanStrength, formula.Pascal, "mean cylinder strength for full stressing, tendon "+t.Mark)
 		limit.LeansOnStrength = true
 		limit.Note = "a tendon stressed fully needs the full strength; EN 1992-1-1:2004 5.10.2.2(4) relaxes it only for one tendon stressed in steps"
 	case AnchorSpacing:
-		least("s_min", t.Approval.AnchorSpacing, formula.Metre, "minimum spacing of anchor centres, tendon "+t.Mark)
+		least("s_min", t.Approval.AnchorSpacing, formula.Metre, "minimum spacing of anchorage centres, tendon "+t.Mark)
 	case AnchorEdge:
-		least("c_min", t.Approval.EdgeDistance, formula.Metre, "minimum distance of an anchor centre from the edge, tendon "+t.Mark)
+		least("c_min", t.Approval.EdgeDistance, formula.Metre, "minimum distance of an anchorage centre from the edge, tendon "+t.Mark)
 	}
 	return limit, err
 }

@@ -91,8 +91,9 @@ func (a *author) appendix() []block {
 	add("Derivation of the checks", a.derivations())
 	add("Creep and shrinkage (what does not change is not repeated)", a.groups(a.record.Appendix))
 	add("Section states and cuts of walls", append(a.sectionStates(), a.cuts()...))
+	sources := a.sources() // first, for the symbols that they mention
 	add("Symbols", a.symbols())
-	add("Sources", a.sources())
+	add("Sources", sources)
 	return blocks
 }
 
@@ -224,15 +225,29 @@ func (a *author) symbols() []block {
 	if a.meanings == nil {
 		return nil
 	}
+	for _, m := range *a.meanings { // explanations may mention what is above
+		if m.used {
+			a.noted(m.explanation())
+		}
+	}
 	for _, m := range *a.meanings {
 		if m.used {
-			points = append(points, prose{{symbol, m.text()}}.and(plain, strings.TrimRight(" "+a.units.in(m.unit).unit, " ")+": "+a.units.words(m.explanation())))
+			says := a.noted(a.units.words(m.explanation()))
+			points = append(points, append(prose{{symbol, m.text()}}.and(plain, a.unitsOf(m)+": "), says...))
 		}
 	}
 	if len(points) == 0 {
 		return nil
 	}
 	return []block{paragraph{words("A stroke tells two meanings of the same letters apart. A number in a formula has its unit with it; powers of an age are of days.")}, list{points: points, columns: 2}}
+}
+
+// unitsOf are the units in which this sheet prints a symbol.
+func (a *author) unitsOf(m *meaning) string {
+	if len(m.units) == 0 {
+		return strings.TrimRight(" "+a.units.in(m.unit).unit, " ")
+	}
+	return strings.TrimRight(" "+strings.Join(m.units, ", "), " ")
 }
 
 // sources are the numbered sources.
@@ -242,7 +257,7 @@ func (a *author) sources() []block {
 	}
 	points := make([]prose, len(a.references.sources))
 	for i, s := range a.references.sources {
-		points[i] = words(fmt.Sprintf("[%d%s] %s", i+1, dagger(s), sourceWords(s)))
+		points[i] = a.noted(fmt.Sprintf("[%d%s] %s", i+1, dagger(s), sourceWords(s)))
 	}
 	return []block{list{points: points, columns: 2}}
 }

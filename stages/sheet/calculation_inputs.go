@@ -18,8 +18,17 @@ const figureWords = "Figures: M and V from nominal self-weight, from the mean pr
 // basis is how the numbers were got and with which signs, and the partial factors.
 func (a *author) basis() []block {
 	points := append(slices.Clone(a.record.Basis), figureWords)
-	blocks := []block{heading{level: 2, words: words("Basis, signs")}, list{points: pointsOf(points), columns: 2}}
+	blocks := []block{heading{level: 2, words: words("Basis, signs")}, list{points: a.notedAll(points), columns: 2}}
 	return append(blocks, a.partialFactors()...)
+}
+
+// notedAll are points in which symbols are set as such.
+func (a *author) notedAll(texts []string) []prose {
+	points := make([]prose, len(texts))
+	for i, text := range texts {
+		points[i] = a.noted(text)
+	}
+	return points
 }
 
 // partialFactors are those of the checks, with the clause that gives them.
@@ -28,7 +37,7 @@ func (a *author) partialFactors() []block {
 		return nil
 	}
 	g := grid{caption: words("Partial factors, minimum to maximum; weight tolerance and dynamic factor stand with each stage"),
-		columns: columnsOf("Limit state", "Checks", "Weight", "Prestress", "Variable actions", "Actions with factors of their own", "Source")}
+		columns: columnsOf("Basis", "Checks", "Weight", "Prestress", "Variable actions", "Actions with factors of their own", "Source")}
 	for _, f := range a.record.Factors {
 		kinds := make([]string, len(f.Checks))
 		for i, k := range f.Checks {
@@ -123,7 +132,7 @@ func (a *author) groupTable(groups []stages.Group) block {
 		if i > 0 {
 			g.caption = g.caption.and(plain, "; ")
 		}
-		g.caption = g.caption.and(symbol, a.symbolOf(l.Result)).and(plain, " "+a.units.words(a.sharedName(groups, i)))
+		g.caption = append(g.caption.and(symbol, a.symbolOf(l.Result)).and(plain, " "), a.noted(a.units.words(a.sharedName(groups, i)))...)
 	}
 	g.columns = append(g.columns, columnsOf("Source")...)
 	for i, group := range groups {
@@ -176,9 +185,9 @@ func (a *author) groupLines(group stages.Group) []block {
 			formula, numbers, result := a.parts(l, a.units.quantity)
 			what, value = append(formula.and(plain, " = "), numbers...), result
 		}
-		name := words(a.units.words(l.Result.Name))
+		name := a.noted(a.units.words(l.Result.Name))
 		if l.Note != "" {
-			name = name.and(plain, "; "+a.units.words(l.Note))
+			name = append(name.and(plain, "; "), a.noted(a.units.words(l.Note))...)
 		}
 		g.rows = append(g.rows, []prose{what, name, words(value), words(strings.TrimLeft(a.references.behind(l.Source), " ;"))})
 	}

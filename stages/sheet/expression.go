@@ -8,13 +8,13 @@ import (
 )
 
 // symbolHTML is a symbol with its indices set low: "σ_c_max" is σ with the
-// indices c,max.
+// indices c,max; the index p01k, which a formula writes without its point, has it.
 func symbolHTML(symbol string) string {
 	letter, index, found := strings.Cut(symbol, "_")
 	if !found || letter == "" || index == "" {
 		return escapeHTML(symbol)
 	}
-	return escapeHTML(letter) + "<sub>" + escapeHTML(strings.ReplaceAll(index, "_", ",")) + "</sub>"
+	return escapeHTML(letter) + "<sub>" + escapeHTML(strings.ReplaceAll(strings.ReplaceAll(index, "_", ","), "p01k", "p0.1k")) + "</sub>"
 }
 
 // typesetting writes an expression of a formula.Line as it is written by hand, with

@@ -101,7 +101,7 @@ func (a *author) operandOf(l formula.Line, name string) string {
 func (a *author) remark(l formula.Line) prose {
 	var t prose
 	if detail := a.detail(l.Result); detail != "" {
-		t = words(a.units.words(detail))
+		t = a.noted(a.units.words(detail))
 	}
 	source := a.references.behind(l.Source)
 	if len(t) == 0 {

@@ -20,20 +20,25 @@ type meaning struct {
 	names   []string // all that a record says of it
 	says    string   // what the sheet itself says of a symbol of its tables
 	strokes int
-	used    bool // on this sheet
+	used    bool     // on this sheet
+	units   []string // in which this sheet prints it, where that depends on its size
 }
 
 // ofTables are the symbols of columns of tables, which have no name in a record.
 var ofTables = []derive.Symbol{
-	{Symbol: "n", Unit: formula.One, Name: "tendons in a row"}, {Symbol: "P", Unit: formula.Newton, Name: "force of each of them"},
-	{Symbol: "cos", Unit: formula.One, Name: "cosine of the angle between tendon and x"}, {Symbol: "cos_y", Unit: formula.One, Name: "the same with y"}, {Symbol: "cos_z", Unit: formula.One, Name: "the same with z"},
+	{Symbol: "n", Unit: formula.One, Name: "tendons in a row"}, {Symbol: "P", Unit: formula.Newton, Name: "force of a tendon; in a table of each of the tendons of a row"},
+	{Symbol: "cos", Unit: formula.One, Name: "cosine of the angle between tendon and x"}, {Symbol: "cos_y", Unit: formula.One, Name: "cosine of the angle between tendon and y"}, {Symbol: "cos_z", Unit: formula.One, Name: "cosine of the angle between tendon and z"},
 	{Symbol: "x", Unit: formula.Metre, Name: "place along the element"}, {Symbol: "y", Unit: formula.Metre, Name: "place across, + to the left"}, {Symbol: "z", Unit: formula.Metre, Name: "level"},
 	{Symbol: "N", Unit: formula.Newton, Name: "normal force, tension +"}, {Symbol: "M_y", Unit: formula.NewtonMetre, Name: "moment about y, sagging +"}, {Symbol: "M_z", Unit: formula.NewtonMetre, Name: "moment about z, + for tension at −y"},
-	{Symbol: "V_y", Unit: formula.Newton, Name: "shear across"}, {Symbol: "V_z", Unit: formula.Newton, Name: "vertical shear"}, {Symbol: "T", Unit: formula.NewtonMetre, Name: "torque about the shear centre"},
-	{Symbol: "A", Unit: formula.SquareMetre, Name: "area of the section state"}, {Symbol: "y_c", Unit: formula.Metre, Name: "place of the centroid across"}, {Symbol: "z_c", Unit: formula.Metre, Name: "level of the centroid"},
-	{Symbol: "I_y", Unit: formula.MetreToFourth, Name: "second moment about y of the section state"}, {Symbol: "I_z", Unit: formula.MetreToFourth, Name: "second moment about z of the section state"}, {Symbol: "I_yz", Unit: formula.MetreToFourth, Name: "product moment of the section state"},
+	{Symbol: "V_y", Unit: formula.Newton, Name: "shear across"}, {Symbol: "V_z", Unit: formula.Newton, Name: "vertical shear"}, {Symbol: "T", Unit: formula.NewtonMetre, Name: "torsional moment about the shear centre"},
+	{Symbol: "A", Unit: formula.SquareMetre, Name: "area of the section properties"}, {Symbol: "y_c", Unit: formula.Metre, Name: "place of the centroid across"}, {Symbol: "z_c", Unit: formula.Metre, Name: "level of the centroid"},
+	{Symbol: "I_y", Unit: formula.MetreToFourth, Name: "second moment of area about y"}, {Symbol: "I_z", Unit: formula.MetreToFourth, Name: "second moment of area about z"}, {Symbol: "I_yz", Unit: formula.MetreToFourth, Name: "product moment of area"},
 	{Symbol: "τ_Vy", Unit: perArea, Name: "shear stress under V_y = 1"}, {Symbol: "τ_Vz", Unit: perArea, Name: "shear stress under V_z = 1"}, {Symbol: "τ_T", Unit: perVolume, Name: "shear stress under T = 1"},
 	{Symbol: "σ", Unit: formula.Pascal, Name: "stress of a row, tension +"},
+	{Symbol: "w", Unit: formula.Metre, Name: "draw-in of the anchorage"}, {Symbol: "ΔP", Unit: formula.Newton, Name: "loss of force by draw-in at a place"},
+	{Symbol: "χ", Unit: formula.One, Name: "ageing coefficient"}, {Symbol: "β", Unit: formula.One, Name: "angle at which the force of an anchorage spreads"},
+	{Symbol: "r_inf", Unit: formula.One, Name: "lower factor on the prestress"}, {Symbol: "r_sup", Unit: formula.One, Name: "upper factor on the prestress"},
+	{Symbol: "V_X", Unit: formula.One, Name: "coefficient of variation"},
 }
 
 // headOf is a name without what differs from line to line: what stands behind a comma or
@@ -125,13 +130,21 @@ func (m *meaning) text() string {
 	return text
 }
 
-// meaningOf is the meaning of a quantity that is printed.
-func (a *author) meaningOf(q formula.Quantity) *meaning {
+// list are the meanings of the symbols of this sheet.
+func (a *author) list() *meanings {
 	if a.meanings == nil {
 		a.meanings = meaningsOf(a.record.Symbols)
 	}
-	m := a.meanings.of(derive.Symbol{Symbol: q.Symbol, Unit: q.Unit, Name: q.Name})
+	return a.meanings
+}
+
+// meaningOf is the meaning of a quantity that is printed.
+func (a *author) meaningOf(q formula.Quantity) *meaning {
+	m := a.list().of(derive.Symbol{Symbol: q.Symbol, Unit: q.Unit, Name: q.Name})
 	m.used = true
+	if p := a.units.of(q.Value, q.Unit).unit; q.Value != 0 && !slices.Contains(m.units, p) {
+		m.units = append(m.units, p)
+	}
 	return m
 }
 
@@ -147,59 +160,19 @@ func (a *author) detail(q formula.Quantity) string {
 	return q.Name
 }
 
-// mentioned is a symbol with an index in running text.
-var mentioned = regexp.MustCompile(`\p{L}_\p{L}[\p{L}\d]*`)
+// mentioned is a symbol in running text: one with an index, or a letter that is no word.
+var mentioned = regexp.MustCompile(`\p{L}(_\p{L}[\p{L}\d]*)+|ΔP|[χβ]|\bw\b`)
 
 // noted is text in which symbols of the list are set as such.
 func (a *author) noted(text string) prose {
 	var t prose
 	last := 0
 	for _, at := range mentioned.FindAllStringIndex(text, -1) {
-		if before, _ := utf8.DecodeLastRuneInString(text[:at[0]]); inWord(before) || strings.HasPrefix(text[at[1]:], "_") || !a.meanings.use(text[at[0]:at[1]]) {
+		if before, _ := utf8.DecodeLastRuneInString(text[:at[0]]); inWord(before) || strings.HasPrefix(text[at[1]:], "_") || !a.list().use(text[at[0]:at[1]]) {
 			continue
 		}
 		t = t.and(plain, text[last:at[0]]).and(symbol, text[at[0]:at[1]])
 		last = at[1]
 	}
 	return t.and(plain, text[last:])
-}
-
-// size is a number with its unit in a name.
-var size = regexp.MustCompile(`\b\d+(\.\d+)?( (m²|d\b|m\b|MPa\b))?`)
-
-// explanation is what the list of symbols says of one: where lines name several of a
-// kind, what their names have in common.
-func (m *meaning) explanation() string {
-	if m.says != "" || len(m.names) == 0 {
-		return m.says
-	}
-	common := m.names[0]
-	if len(m.names) == 1 {
-		return common
-	}
-	common = size.ReplaceAllString(common, "…")
-	for _, name := range m.names[1:] {
-		if size.ReplaceAllString(name, "…") != common {
-			return m.start()
-		}
-	}
-	return common
-}
-
-// start is how all names begin, in whole words.
-func (m *meaning) start() string {
-	common := m.names[0]
-	for _, name := range m.names[1:] {
-		for common != "" && !strings.HasPrefix(name+" ", common+" ") && !strings.HasPrefix(name+",", common+",") && !strings.HasPrefix(name+":", common+":") {
-			common = common[:max(0, strings.LastIndexAny(common, " ,:"))]
-		}
-	}
-	common, _, _ = strings.Cut(common, ", tendon")
-	for _, end := range []string{" the", " of", " for", " at", ",", ":"} {
-		common = strings.TrimSuffix(common, end)
-	}
-	if len(common) < len(m.head) {
-		return m.head
-	}
-	return common
 }

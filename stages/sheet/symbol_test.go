@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
 	"github.com/tempstage/tempstage/stages/internal/derive"
 )
 
@@ -87,30 +88,71 @@ func TestMeaningsOfTheSameLetters(t *testing.T) {
 	require.Equal(t, "k", of("k", formula.One, ""), "one without a name is the first")
 }
 
-// The list says what the names of several of a kind have in common.
+// The list says what the names of several of a kind have in common, in whole sentences.
 func TestExplanationsOfSymbols(t *testing.T) {
-	list := meaningsOf(nil)
-	for _, name := range []string{"time of drying at 3 d", "time of drying at 14 d"} {
-		list.of(derive.Symbol{Symbol: "t_d", Unit: formula.Day, Name: name})
+	for _, c := range []struct {
+		letters, want string
+		unit          formula.Unit
+		names         []string
+	}{
+		{"t_d", "time of drying, from the end of curing to the age", formula.Day, []string{"time of drying at 3 d", "time of drying at 14 d"}},
+		{"t_T", "age at loading, adjusted for temperature", formula.Day, []string{"age 3 d at loading adjusted for temperature", "age 14 d at loading adjusted for temperature"}},
+		{"t_l", "time under load, from the age at loading to the age", formula.Day, []string{"time under load, from 3 d to 14 d", "time under load, from 4 d to 16 d"}},
+		{"P_x", "force at x after friction and draw-in", formula.Newton, []string{"force at x after friction and draw-in, tendon T1", "force at x after friction and draw-in, tendon T2"}},
+		{"γ_inf", "partial factor on the favourable part of the weight, and on stated ties", formula.One, []string{"on the favourable part of the weight", "on the favourable part of the weight: that inside the support line"}},
+		{"φ", "outer diameter of the duct, of the larger of two", formula.Metre, []string{"outer diameter of the larger duct", "outer diameter of the duct"}},
+		{"F_t", "resultant of the tensile stresses: their exact integral over the tension zone", formula.Newton, []string{"resultant of the tensile stresses, exact over their zone of 1.999 m²", "resultant of the tensile stresses, exact over their zone of 0.9 m²"}},
+		{"m", "number of specimens", formula.One, []string{"number of specimens"}},
+		{"q", "width", formula.Metre, []string{"width of the web", "width of the slab"}},
+		{"s", "length along the tendon from the jacked end to x", formula.Metre, []string{"length from the right anchor to x"}},
+	} {
+		list := meaningsOf(nil)
+		for _, name := range c.names {
+			list.of(derive.Symbol{Symbol: c.letters, Unit: c.unit, Name: name})
+		}
+		require.Equal(t, c.want, (*list)[len(*list)-1].explanation())
 	}
-	require.Equal(t, "time of drying at …", list.of(derive.Symbol{Symbol: "t_d", Unit: formula.Day, Name: "time of drying at 3 d"}).explanation())
-	for _, name := range []string{"force at x after friction and draw-in, tendon T1", "force at x after friction and draw-in, tendon T2"} {
-		list.of(derive.Symbol{Symbol: "P_x", Unit: formula.Newton, Name: name})
+}
+
+// No explanation of the stored record has a hole or ends in the middle of a sentence, and
+// symbols in it are set as such.
+func TestEveryExplanationIsWhole(t *testing.T) {
+	a, err := newAuthor(storedRecord(t), Settings{})
+	require.NoError(t, err)
+	a.calculation()
+	for _, p := range a.symbols()[1].(list).points {
+		require.NotRegexp(t, `…| (the|of|at|for|from|to|in|on)$`, p.raw())
+		for _, s := range p {
+			require.False(t, s.kind == plain && regexp.MustCompile(`\p{L}_\p{L}`).MatchString(s.text), p.raw())
+		}
 	}
-	require.Equal(t, "force at x after friction and draw-in", (*list)[len(*list)-1].explanation())
-	for _, name := range []string{"on the favourable part of the weight", "on the favourable part of the weight: that inside the support line"} {
-		list.of(derive.Symbol{Symbol: "γ_inf", Unit: formula.One, Name: name})
+}
+
+// The list has the units in which the sheet prints a symbol: small areas in mm².
+func TestUnitsOfTheListOfSymbols(t *testing.T) {
+	a, err := newAuthor(storedRecord(t), Settings{})
+	require.NoError(t, err)
+	for _, area := range []float64{2e-3, 3e-3} {
+		a.symbolOf(formula.Q("A_x", area, formula.SquareMetre, "area of bars"))
 	}
-	require.Equal(t, "on the favourable part of the weight", (*list)[len(*list)-1].explanation())
-	for _, name := range []string{"outer diameter of the larger duct", "outer diameter of the duct"} {
-		list.of(derive.Symbol{Symbol: "φ", Unit: formula.Metre, Name: name})
+	require.Equal(t, "A_x mm²: area of bars", a.symbols()[1].(list).points[0].raw())
+	a.symbolOf(formula.Q("A_x", 2, formula.SquareMetre, "area of bars"))
+	require.Equal(t, "A_x mm², m²: area of bars", a.symbols()[1].(list).points[0].raw())
+}
+
+// The 0.1 % proof stress has the point in its index that no name in a formula can have.
+func TestTheIndexOfTheProofStress(t *testing.T) {
+	require.Equal(t, "f<sub>p0.1k</sub>", symbolHTML("f_p01k"))
+}
+
+// Symbols that only texts mention are listed too.
+func TestSymbolsThatTextsMention(t *testing.T) {
+	page := calculationPage(passed(t, Settings{}, func(r *stages.Record) {
+		r.Basis = []string{"spread at tan β = 2/3; the modulus with χ = 0.8; solved from ∫ΔP ds = E_q·A_q·w"}
+	}))
+	for _, listed := range []string{"- β: angle at which", "- χ: ageing coefficient", "- ΔP kN: loss", "- w m: draw-in"} {
+		require.Contains(t, page, listed)
 	}
-	require.Equal(t, "outer diameter", (*list)[len(*list)-1].explanation())
-	for _, name := range []string{"resultant, exact over their zone of 1.999 m²", "resultant, exact over their zone of 0.9 m²"} {
-		list.of(derive.Symbol{Symbol: "F_t", Unit: formula.Newton, Name: name})
-	}
-	require.Equal(t, "resultant, exact over their zone of …", (*list)[len(*list)-1].explanation())
-	require.Equal(t, "number of specimens", list.of(derive.Symbol{Symbol: "m", Unit: formula.One, Name: "number of specimens"}).explanation())
 }
 
 // Numbers in formulas have the unit that makes the formula right, whatever the units of the
@@ -187,5 +229,5 @@ func TestSymbolsInNotes(t *testing.T) {
 	a, err := newAuthor(storedRecord(t), Settings{})
 	require.NoError(t, err)
 	a.symbolOf(formula.Q("σ_s", 0, formula.Pascal, "stress of the bars"))
-	require.Equal(t, "stress σ<sub>s</sub>, r_inf and file_name_2", htmlText(a.noted("stress σ_s, r_inf and file_name_2")))
+	require.Equal(t, "stress σ<sub>s</sub>, r<sub>inf</sub> and file_name_2", htmlText(a.noted("stress σ_s, r_inf and file_name_2")))
 }
