@@ -32,16 +32,16 @@ var basisPoints = []basisPoint{
 	{"Sections: exact polygon sums.", always},
 	{"Ducts: net section with all ducts out until a tendon is grouted, then transformed with its steel at Ep/Ecm(t).", (*run).postTensioned},
 	{"Pretensioned strands: bonded from the beginning; the force just before release acts on the section transformed with their gripped area, which gives the elastic loss exactly. Over the transmission length force and gripped area grow linearly, and stresses are checked with its long and its short value.", (*run).anyStrands},
-	{"External tendons: no hole and no bond. They act on the section at their own place in it, as the forces at their anchors and deviators do; later stressing, creep and shrinkage change their force by the mean strain of the concrete between the places where they are held (deviators with friction hold).", (*run).anyExternal},
+	{"External tendons: no hole and no bond. They act on the section at their own place in it, as the forces at their anchorages and deviators do; later stressing, creep and shrinkage change their force by the mean strain of the concrete between the places where they are held (deviators with friction hold).", (*run).anyExternal},
 	{"Further pulls of a tendon: losses so far, as a mean along it, are inside the force measured at the jack; time-dependent losses are counted from the last pull.", (*run).pulledAgain},
-	{"Stress is a sum of entries, each on the section properties at its date: weight on each set of supports and its change, each stressing, elastic and time-dependent losses, levels, actions.", always},
-	{"Extremes are sought over the ranges of all causes (weight, dynamic factor, prestress, actions, levels), entries of one cause together, at every corner of the outline along the element; near anchors between the corners as well.", always},
-	{"Anchorage zones: the force of an anchor spreads at tan β = 2/3 along the walls (EN 1992-1-1:2004, 8.10.3(5)). Until a point is within the spread, the part of that tendon in its stress counts with any factor from 0 to 1; its shear counts in full at once.", (*run).postTensioned},
+	{"Stress is a sum of entries, each on the section properties at its date: weight with the reactions of each set of supports and its change, each stressing, elastic and time-dependent losses, levels, actions.", always},
+	{"Extremes are sought over the ranges of all causes (weight, dynamic factor, prestress, actions, levels), entries of one cause together, at every corner of the outline along the element; near anchorages between the corners as well.", always},
+	{"Anchorage zones: the force of an anchorage spreads at tan β = 2/3 along the walls (EN 1992-1-1:2004, 8.10.3(5)). Until a point is within the spread, the part of that tendon in its stress counts with any factor from 0 to 1; its shear counts in full at once.", (*run).postTensioned},
 	{"Walls: shear by the flows of the walls under both shears and torsion about the shear centre, on the wall thickness normal to the wall less the allowance for ducts. Where the section varies, the forces of inclined slabs are part of the flow. Thin-wall flows differ from the exact solution by up to 4 %.", always},
 	{"Open walls: torsion at the face is added by magnitude.", (*run).anyOpen},
 	{"Supports: forces by statics; where they share by stiffness and level, by the flexibility of the element in bending and torsion; where nothing is stated, the extremes over every statically determinate set (bounded).", always},
 	{"Reactions: static for readings, characteristic with dynamic factors against rated capacities, ULS for ground, concrete and stacks.", always},
-	{"Equilibrium: every part of the weight is split where its lever or its influence changes sign, each side with its factor; what stands has a nominal horizontal force of 2.5 % of its weight, or 1 % beside known horizontal forces (BS 5975).", always},
+	{"Equilibrium: every part of the weight is split where its lever or its influence changes sign, each side with its factor; an element standing on supports has a nominal horizontal force of 2.5 % of its weight, or 1 % beside known horizontal forces (BS 5975).", always},
 	{"Tendon forces: friction and unintentional angular displacement by exp(−μ(θ + k·s)) with θ in space and s along the tendon, draw-in with friction reversed, elastic loss by tendons stressed later at the same section.", (*run).postTensioned},
 	{"Creep, shrinkage and relaxation: EN 1992-1-1:2004 (5.46) from the stressing of each tendon to the age of the situation, the creep of each lasting change of stress by itself; the loss acts on the concrete beside the steel.", (*run).longTerm},
 	{"Movements: the curvature of each lasting change of stress on the modulus at its date, times 1 + φ if it came at once and 1 + 0.8·φ if it grew (E by which φ is divided as in (5.46)), integrated twice, referred to the supports as rigid and level; band: creep ±30 %.", always},
@@ -104,7 +104,7 @@ func (r *run) notChecked() []string {
 		words = append(words, "time-dependent losses: creep, shrinkage and relaxation are left out of every force and stress")
 	}
 	if r.longTerm() {
-		words = append(words, "redistribution by creep of what comes from supports out of level, and where nothing says how supports share")
+		words = append(words, "redistribution by creep of the effects of differential support level, and where nothing says how supports share")
 	}
 	for _, t := range r.tendons {
 		if r.longTerm() && t.Strand.Relaxation == 0 {
@@ -115,7 +115,7 @@ func (r *run) notChecked() []string {
 		words = append(words, "differential creep and shrinkage between elements that act as one: neglected; a stitch that shrinks 0.2 mm/m more than the halves it joins gets a tension of several MPa before it relaxes")
 	}
 	if r.anyOpen() {
-		words = append(words, "shear stress of warping torsion in open sections: the walls carry the whole torque as Saint-Venant's; creep and losses by the stress of warping; supports and diaphragms that restrain warping; warping of elements that are joined side by side")
+		words = append(words, "shear stress of warping torsion in open sections: the walls carry the whole torsional moment as Saint-Venant's; creep and losses by the stress of warping; supports and diaphragms that restrain warping; warping of elements that are joined side by side")
 	}
 	words = append(append(words, r.girder.unlikeConcretes()...), r.unstressed()...)
 	return append(words, neverChecked...)
@@ -142,7 +142,7 @@ func (r *run) unstressed() (words []string) {
 // neverChecked are what no run checks.
 var neverChecked = []string{
 	"limits of deflection, camber and bow: movements are given, not checked",
-	"anchorage zones: bursting and spalling reinforcement, bearing under the anchor plates, shear between web and flange from the spreading force",
+	"anchorage zones: bursting and spalling reinforcement, bearing under the anchorages, shear between web and flange from the spreading force",
 	"slings, hoists, cranes, dunnage, ground and bearings under the reactions given",
 	"transverse bending of slabs and webs, local bending and punching at lift points and supports, distortion of the section",
 	"lateral buckling: stability of the element as a flexible beam while it is suspended or stands on soft bearings",

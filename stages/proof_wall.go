@@ -65,7 +65,7 @@ func (r *run) shearTable(book *derive.Book, c *Check, v *variant, w ledger.Wall,
 	if math.Abs(taper/w.Cut.Net) < nothing {
 		return r.table(book, c, draft)
 	}
-	draft.Of = formula.Q("τ_V", sum.Value-taper/w.Cut.Net, formula.Pascal, "shear stress of shear force and torque, as in an even member")
+	draft.Of = formula.Q("τ_V", sum.Value-taper/w.Cut.Net, formula.Pascal, "shear stress of shear force and torsional moment, as in an even member")
 	if err := r.table(book, c, draft); err != nil {
 		return err
 	}

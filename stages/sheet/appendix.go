@@ -71,7 +71,7 @@ func dagger(s formula.Source) string {
 }
 
 // appendix is what derives the numbers of the sheet, each once: effects along the element,
-// losses, strengths, checks, creep, section states, symbols and sources.
+// losses, strengths, checks, creep, section properties, symbols and sources.
 func (a *author) appendix() []block {
 	var blocks []block
 	number := 0
@@ -90,7 +90,7 @@ func (a *author) appendix() []block {
 	add("Concrete strength (what does not change is not repeated)", a.each(a.strengthLines))
 	add("Derivation of the checks", a.derivations())
 	add("Creep and shrinkage (what does not change is not repeated)", a.groups(a.record.Appendix))
-	add("Section states and cuts of walls", append(a.sectionStates(), a.cuts()...))
+	add("Section properties and wall sections", append(a.sectionStates(), a.cuts()...))
 	sources := a.sources() // first, for the symbols that they mention
 	add("Symbols", a.symbols())
 	add("Sources", sources)
@@ -168,7 +168,7 @@ func (a *author) sectionStates() []block {
 	}
 	law := a.laws([2]string{"σ", bendingLaw}, [2]string{"N", "-n*P*cos"}, [2]string{"M_y", "n*P*cos*(z - z_c)"}, [2]string{"M_z", "n*P*cos*(y - y_c)"})
 	length, area, fourth := formula.Metre, formula.SquareMetre, formula.MetreToFourth
-	t := a.newConstants("Section states", "State", constant{"x", length}, constant{"A", area}, constant{"y_c", length}, constant{"z_c", length},
+	t := a.newConstants("Section properties", "Section", constant{"x", length}, constant{"A", area}, constant{"y_c", length}, constant{"z_c", length},
 		constant{"I_y", fourth}, constant{"I_z", fourth}, constant{"I_yz", fourth})
 	for _, s := range a.record.Sections {
 		t.add(s.Number, s.Name, s.X, s.A, s.Y, s.Z, s.Iy, s.Iz, s.Iyz)
@@ -181,7 +181,7 @@ func (a *author) cuts() []block {
 		return nil
 	}
 	law := a.laws([2]string{"τ", shearingLaw}, [2]string{"V_y", "n*P*cos_y"}, [2]string{"V_z", "n*P*cos_z"})
-	t := a.newConstants("Cuts of walls: shear stress under unit forces about the shear centre", "Cut",
+	t := a.newConstants("Wall sections: shear stress under unit forces about the shear centre", "Wall section",
 		constant{"x", formula.Metre}, constant{"τ_Vy", perArea}, constant{"τ_Vz", perArea}, constant{"τ_T", perVolume})
 	for _, f := range a.record.Flows {
 		t.add(f.Number, a.units.words(f.Name), f.X, f.Vy, f.Vz, f.T)

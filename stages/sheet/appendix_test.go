@@ -33,8 +33,8 @@ func lists(r *stages.Record) {
 // Section states and cuts have their values under their own heads.
 func TestConstantsOfTheAppendix(t *testing.T) {
 	page := calculationPage(passed(t, Settings{}, lists))
-	require.Contains(t, page, "|  | State | x m | A m² | y_c m | z_c m | I_y m⁴ | I_z m⁴ | I_yz m⁴ |\n|---|---|---:|---:|---:|---:|---:|---:|---:|\n| 1 | gross | 10 | 1.5 | −0.1 | 0.75 | 0.28125 | 0.125 | 0.01 |")
-	require.Contains(t, page, "|  | Cut | x m | τ_Vy 1/m² | τ_Vz 1/m² | τ_T 1/m³ |\n|---|---|---:|---:|---:|---:|\n| 1 | web at 2.400 m | 8 | 0.5 | 1.25 | 0.75 |")
+	require.Contains(t, page, "|  | Section | x m | A m² | y_c m | z_c m | I_y m⁴ | I_z m⁴ | I_yz m⁴ |\n|---|---|---:|---:|---:|---:|---:|---:|---:|\n| 1 | gross | 10 | 1.5 | −0.1 | 0.75 | 0.28125 | 0.125 | 0.01 |")
+	require.Contains(t, page, "|  | Wall section | x m | τ_Vy 1/m² | τ_Vz 1/m² | τ_T 1/m³ |\n|---|---|---:|---:|---:|---:|\n| 1 | web at 2.400 m | 8 | 0.5 | 1.25 | 0.75 |")
 	require.Contains(t, page, "σ = N/A − ((M_y·I_z − M_z·I_yz)·(z − z_c) + (M_z·I_y − M_y·I_yz)·(y − y_c))/(I_y·I_z − I_yz^(2)); of tendons N = −n·P·cos, M_y = n·P·cos·(z − z_c), M_z = n·P·cos·(y − y_c).")
 	require.Contains(t, page, "τ = V_y·τ_Vy + V_z·τ_Vz + T·τ_T; of tendons V_y = n·P·cos_y, V_z = n·P·cos_z.")
 }

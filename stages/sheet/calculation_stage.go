@@ -49,6 +49,7 @@ func (a *author) facts(s stages.SituationRecord) block {
 		until = fmt.Sprintf(" to %s d", days(s.Until, math.Round))
 	}
 	text := bold("Age: ").and(plain, fmt.Sprintf("%s d%s (project day %s), weight %s, %s. ", days(s.Age, math.Round), until, days(s.Day, math.Round), kindOf(s), a.system(s))).
+		and(strong, "Level, sharing: ").and(plain, a.supportLevels(s.Supports)+"; "+a.sharing(s)+". ").
 		and(strong, "Factors: ").and(plain, "weight tolerance × "+rangeOf(s.Weight)+", dynamic × "+rangeOf(s.Dynamic)+". ").
 		and(strong, "Actions beside self-weight: ").and(plain, a.loadsWords(s)+". ").
 		and(strong, "Strength: ").and(plain, a.units.words(s.Basis)+".")
@@ -75,9 +76,9 @@ func (a *author) state(s stages.SituationRecord, number string) []block {
 	case len(points) == 0:
 		return forces
 	case len(forces) == 0:
-		return []block{heading{level: 4, words: words("Operations on tendons")}, list{points: points}}
+		return []block{heading{level: 4, words: words("Stressing and grouting")}, list{points: points}}
 	}
-	return []block{beside{columns: [][]block{{heading{level: 4, words: words("Operations on tendons")}, list{points: points}}, forces}}}
+	return []block{beside{columns: [][]block{{heading{level: 4, words: words("Stressing and grouting")}, list{points: points}}, forces}}}
 }
 
 // reactions are those of each support in their three ranges, which are rounded outwards.

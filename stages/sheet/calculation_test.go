@@ -18,9 +18,9 @@ func TestTheFactsOfASituation(t *testing.T) {
 	page := calculationPage(passed(t, Settings{}, func(r *stages.Record) { r.Stages[1].Situations[0].Dynamic = stages.Range{Least: 0.9, Most: 1.1} },
 		another(func(s *stages.SituationRecord) { s.Age, s.Day, s.Until = 4, 9, 30 })))
 	for _, facts := range []string{
-		"**Age:** 3 d (project day 3), weight carried forward, on 2 pads at x = 2 m, y = −0.5 m and 0.3 m; 1 pad at x = 16 m, y = −0.1 m. **Factors:** weight tolerance × 0.97 to 1.03, dynamic × 1. **Actions beside self-weight:** none. **Strength:** ",
+		"**Age:** 3 d (project day 3), weight carried forward, on 2 pads at x = 2 m, y = −0.5 m and 0.3 m; 1 pad at x = 16 m, y = −0.1 m. **Level, sharing:** at the soffit; by statics. **Factors:** weight tolerance × 0.97 to 1.03, dynamic × 1. **Actions beside self-weight:** none. **Strength:** ",
 		"**Age:** 4 d to 30 d (project day 9), weight carried forward, on 2 pads at",
-		"**Age:** 7 d (project day 7), weight transient, suspended from 1 lift point at x = 3 m, y = −0.1 m; 1 lift point at x = 17 m, y = −0.1 m. **Factors:** weight tolerance × 0.97 to 1.03, dynamic × 0.9 to 1.1.",
+		"**Age:** 7 d (project day 7), weight transient, suspended from 1 lift point at x = 3 m, y = −0.1 m; 1 lift point at x = 17 m, y = −0.1 m. **Level, sharing:** z = 1.5 m; by statics. **Factors:** weight tolerance × 0.97 to 1.03, dynamic × 0.9 to 1.1.",
 	} {
 		require.Contains(t, page, facts)
 	}

@@ -132,7 +132,7 @@ func (a *author) table(t derive.Table) block {
 }
 
 // onWhat is what the number of a row of a table refers to.
-var onWhat = map[derive.Relation]string{derive.Bending: "section state", derive.Shearing: "cut"}
+var onWhat = map[derive.Relation]string{derive.Bending: "section properties", derive.Shearing: "wall section"}
 
 // tableCaption says what a table adds up, at which point, and on which section state or
 // cut where all rows have the same.

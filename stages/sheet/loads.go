@@ -94,6 +94,9 @@ func (a *author) loadsWords(s stages.SituationRecord) string {
 	texts := make([]string, len(s.Loads))
 	for i, l := range s.Loads {
 		texts[i] = a.loadPlace(l) + ", " + a.loadSize(l)
+		if d := stages.Direction(l.Direction); d == stages.Transverse || d == stages.Along { // its lever
+			texts[i] += ", at z = " + a.units.place(l.Z)
+		}
 	}
 	return strings.Join(texts, "; ")
 }

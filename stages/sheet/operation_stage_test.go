@@ -57,7 +57,7 @@ func TestOtherLoadsOfEachKind(t *testing.T) {
 	}
 	var out bytes.Buffer
 	require.NoError(t, sheet.WriteMarkdown(&out, record, sheet.Settings{}))
-	require.Contains(t, out.String(), "**Actions beside self-weight:** line load from 2 m to 6 m, resultant at x = 4 m, 40 kN in all (spread); point load at x = 3 m, y = −0.05 m, 12.34 kN upwards; wind from 0 m to 12 m, resultant at x = 6 m, 5 kN to the right in all (spread); braking at x = 4 m, 3 kN towards +x; couple at x = 5 m, 60 kN·m clockwise. **")
+	require.Contains(t, out.String(), "**Actions beside self-weight:** line load from 2 m to 6 m, resultant at x = 4 m, 40 kN in all (spread); point load at x = 3 m, y = −0.05 m, 12.34 kN upwards; wind from 0 m to 12 m, resultant at x = 6 m, 5 kN to the right in all (spread), at z = 0 m; braking at x = 4 m, 3 kN towards +x, at z = 0 m; couple at x = 5 m, 60 kN·m clockwise. **")
 	page := operations(t, record)[0]
 	for _, words := range []string{
 		"**Other actions:** line load from 2 m to 6 m, resultant at x = 4 m, 40 kN in all (spread); point load at x = 3 m, y = −0.05 m, 12.34 kN upwards;", "; couple at x = 5 m, 60 kN·m clockwise; no others permitted.",
@@ -144,7 +144,7 @@ func TestALiftIsSuspendedFromItsLiftPoints(t *testing.T) {
 	var out bytes.Buffer
 	require.NoError(t, sheet.WriteMarkdown(&out, record, sheet.Settings{}))
 	require.Contains(t, out.String(), "(project day 7), weight transient, "+system+".")
-	require.Contains(t, out.String(), "| 1 lift point, equalised: blocks | 2.400 | −0.200 |")
+	require.Contains(t, out.String(), "| 1 lift point, equalised (blocks) | 2.400 | −0.200 |")
 	require.Contains(t, out.String(), "| 4 lift point | 9.600 | 0.150 |")
 	require.Contains(t, out.String(), "carried forward, on 2 pads at x = 2.4 m, y = −0.2 m and 0.15 m; 1 pad at x = 9.6 m, y = −0.05 m.")
 	require.NotContains(t, out.String(), "±0.2")

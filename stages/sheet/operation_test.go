@@ -130,14 +130,14 @@ func TestReactionsHaveEachTheirUse(t *testing.T) {
 	s.Reactions[1].Bounded, s.Reactions[1].Share = true, nil
 	page := operations(t, record)[1]
 	for _, words := range []string{
-		"| 1 lift point, equalised: blocks | 2.400 | −0.123 | 0.800 | 30 | 30 | 27 | 33.01 | 20 | 44.56 | 24.0 to 25.3 % |  |  |",
-		"| 2 lift point, equalised: blocks, bounded | 2.400 | 0.200 | 0.800 |", "| no measuring band |  |  |", "| **116.4** | **123.6** |  |  |  |  | **115.3 to 124.8 kN** |  |  |",
+		"| 1 lift point, equalised (blocks) | 2.400 | −0.123 | 0.800 | 30 | 30 | 27 | 33.01 | 20 | 44.56 | 24.0 to 25.3 % |  |  |",
+		"| 2 lift point, equalised (blocks), bounded | 2.400 | 0.200 | 0.800 |", "| no measuring band |  |  |", "| **116.4** | **123.6** |  |  |  |  | **115.3 to 124.8 kN** |  |  |",
 	} {
 		require.Contains(t, page, words)
 	}
 	var out bytes.Buffer
 	require.NoError(t, sheet.WriteMarkdown(&out, record, sheet.Settings{}))
-	require.Contains(t, out.String(), "| 1 lift point, equalised: blocks | 2.400 | −0.123 |")
+	require.Contains(t, out.String(), "| 1 lift point, equalised (blocks) | 2.400 | −0.123 |")
 	require.Contains(t, out.String(), "| bounded |")
 	s.Reactions[2].Share = nil
 	require.Contains(t, operations(t, record)[1], "| — |  |  |", "no share of a total that may vanish")

@@ -25,7 +25,7 @@ func TestTheOrderOfTheCalculation(t *testing.T) {
 		"# Temporary stages of element S-1", "## Governing check of each stage", "## Drawings", "## Basis, signs", "## Partial factors", "## Materials and section", "## Self-weight, nominal", "## Tendons",
 		"## Stage 1: transfer of prestress, age 3 d", "## Stage 2: stressing, age 4 d", "## Stage 3: lift, age 5 d", "## Stage 4: seat, age 28 d",
 		"# Appendix", "## A1 Internal forces and stresses", "## A2 Movements", "## A3 Losses and forces of tendons", "## A4 Concrete strength (what does not change is not repeated)", "## A5 Derivation of the checks",
-		"## A6 Section states and cuts of walls", "## A7 Symbols", "## A8 Sources",
+		"## A6 Section properties and wall sections", "## A7 Symbols", "## A8 Sources",
 	}, headings(page))
 	caution, result, exclusions := strings.Index(page, "**Caution**"), strings.Index(page, "**Result: "), strings.Index(page, "**Exclusions: not checked here**")
 	require.True(t, 0 < caution && caution < result && result < exclusions && exclusions < strings.Index(page, "## Governing"), "above the fold")
@@ -53,7 +53,7 @@ func TestAStageOfTheCalculation(t *testing.T) {
 	_, stage, _ := strings.Cut(page, "## Stage 1: ")
 	stage, _, _ = strings.Cut(stage, "## Stage 2: ")
 	last := 0
-	for _, words := range []string{"**Age:** 3 d", "elevation.svg", "**Reactions kN", "**Operations on tendons**", "**Tendon forces at this stage**", "moment.svg", "shear.svg", "top.svg", "bottom.svg", "**Checks"} {
+	for _, words := range []string{"**Age:** 3 d", "elevation.svg", "**Reactions kN", "**Stressing and grouting**", "**Tendon forces at this stage**", "moment.svg", "shear.svg", "top.svg", "bottom.svg", "**Checks"} {
 		at := strings.Index(stage, words)
 		require.Greater(t, at, last, words)
 		last = at

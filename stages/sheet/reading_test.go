@@ -197,8 +197,8 @@ func TestABoundedReactionHasNoMeasuringBand(t *testing.T) {
 // A support's name says its number, role, group and whether it is bounded.
 func TestNamesOfSupports(t *testing.T) {
 	require.Equal(t, "1 support", supportName(0, stages.Reaction{}))
-	require.Equal(t, "3 jack, equalised: ring A", supportName(2, stages.Reaction{Role: stages.Jack, Group: "ring A"}))
-	require.Equal(t, "12 lift point, equalised: blocks, bounded", supportName(11, stages.Reaction{Role: stages.LiftPoint, Group: "blocks", Bounded: true}))
+	require.Equal(t, "3 jack, equalised (ring A)", supportName(2, stages.Reaction{Role: stages.Jack, Group: "ring A"}))
+	require.Equal(t, "12 lift point, equalised (blocks), bounded", supportName(11, stages.Reaction{Role: stages.LiftPoint, Group: "blocks", Bounded: true}))
 }
 
 // Situations that rest alike share a table with both names; a difference in one

@@ -141,7 +141,7 @@ func suspended(s stages.SituationRecord) bool {
 func supportName(i int, r stages.Reaction) string {
 	name := fmt.Sprintf("%d %s", i+1, roleOf(r.Role))
 	if r.Group != "" {
-		name += ", " + groupWords(r.Group)
+		name += ", equalised (" + r.Group + ")"
 	}
 	if r.Bounded {
 		name += ", bounded"
