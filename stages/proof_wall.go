@@ -49,7 +49,7 @@ func (r *run) transmitted(apart []ledger.ApartAt) []ledger.ApartAt {
 // shearTable adds the table of the shear stress of a wall, of which a unit torque
 // gives torque.
 func (r *run) shearTable(book *derive.Book, c *Check, v *variant, w ledger.Wall, items []ledger.Item, torque float64, sum formula.Quantity) error {
-	name := fmt.Sprintf("wall %.3f m thick, net %.3f m", w.Cut.Thickness(), w.Cut.Net)
+	name := sectionWords(w)
 	number := book.Flow(w.X, name, w.Cut.Y/w.Cut.Net, w.Cut.Z/w.Cut.Net, torque)
 	draft := derive.Draft{Of: sum, By: derive.Shearing, At: w.At}
 	var bends section.Forces // under the factors
@@ -71,6 +71,17 @@ func (r *run) shearTable(book *derive.Book, c *Check, v *variant, w ledger.Wall,
 	}
 	return taperLines(book, c, draft.Of, sum, bends, w.Cut)
 }
+
+// sectionWords name a section through a wall by its ends, with the shear centre about which
+// torsion is taken.
+func sectionWords(w ledger.Wall) string {
+	from, to := w.Cut.From, w.Cut.To
+	return fmt.Sprintf("wall from y = %.3f m, z = %.3f m to y = %.3f m, z = %.3f m: thickness %.3f m, net %.3f m; shear centre y = %.3f m, z = %.3f m",
+		from.Y, from.Z, to.Y, to.Z, w.Cut.Thickness(), w.Cut.Net, upright(w.Centre.Y), upright(w.Centre.Z))
+}
+
+// upright is a coordinate without the sign of a zero.
+func upright(v float64) float64 { return math.Round(v*1e3)/1e3 + 0 }
 
 // taperLines add what normal force and moments do to the shear stress of a wall where
 // the section varies.

@@ -78,6 +78,8 @@ func (a *author) appendix() []block {
 	add := func(title string, parts []block) {
 		if len(parts) > 0 {
 			number++
+			tables := 0
+			numberTables(parts, number, &tables)
 			blocks = append(append(blocks, heading{level: 2, words: words(fmt.Sprintf("A%d %s", number, title))}), parts...)
 		}
 	}
@@ -88,7 +90,7 @@ func (a *author) appendix() []block {
 	add("Losses and forces of tendons", a.each(a.lossesAndForces))
 	a.known = maps.Clone(a.inputsKnown)
 	add("Concrete strength (what does not change is not repeated)", a.each(a.strengthLines))
-	add("Derivation of the checks", a.derivations())
+	add("Derivation of the checks", append(a.explained(), a.derivations()...))
 	add("Creep and shrinkage (what does not change is not repeated)", a.groups(a.record.Appendix))
 	add("Section properties and wall sections", append(a.sectionStates(), a.cuts()...))
 	sources := a.sources() // first, for the symbols that they mention
@@ -186,7 +188,7 @@ func (a *author) cuts() []block {
 	for _, f := range a.record.Flows {
 		t.add(f.Number, a.units.words(f.Name), f.X, f.Vy, f.Vz, f.T)
 	}
-	return []block{law, t.grid}
+	return []block{law, paragraph{a.noted(a.units.words(flowWords))}, t.grid}
 }
 
 // constant is a column of a table of what tables of derivations refer to by number.

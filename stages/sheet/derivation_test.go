@@ -60,7 +60,7 @@ func TestNoNumberOfADerivationIsLost(t *testing.T) {
 		for _, s := range a.record.Sections {
 			require.Contains(t, page, fmt.Sprintf("| %d | %s | %s | %s |", s.Number, s.Name, a.units.column(s.X, formula.Metre), a.units.column(s.A, formula.SquareMetre)))
 		}
-		require.Equal(t, 1, strings.Count(page, "**Section properties**"))
+		require.Equal(t, 1, strings.Count(page, ": Section properties**"))
 		require.Equal(t, 1, strings.Count(page, " Symbols\n"))
 		require.Equal(t, 1, strings.Count(page, " Sources\n"))
 	}

@@ -25,8 +25,10 @@ thead { display: table-header-group; }
 tr { break-inside: avoid; }
 thead, thead tr { break-after: avoid; }
 tbody tr:first-child { break-before: avoid; }
+tbody tr:nth-child(2), tbody tr:last-child { break-before: avoid; }
+table + p { break-before: avoid; }
 th { text-align: left; vertical-align: bottom; border-top: 0.8pt solid #000; border-bottom: 0.5pt solid #000; padding: 0.15mm 0.9mm; }
-td { border-bottom: 0.25pt solid #777; padding: 0.1mm 0.9mm 0.3mm; vertical-align: top; }
+td { border-bottom: 0.25pt solid #777; padding: 0.35mm 0.9mm 0.3mm; vertical-align: top; }
 .right { text-align: right; }
 td.right { white-space: nowrap; }
 tr.worst td { font-weight: bold; }
@@ -71,14 +73,15 @@ small { font-size: 7pt; }
 .plain th:nth-child(2) { width: 32%; }
 .plain th:nth-child(3) { width: 12%; }
 .plain th:nth-child(4) { width: 18%; }
-.small td, .small th { padding: 0.3mm 0.7mm 0.1mm; }
+.small td, .small th { padding: 0.45mm 0.7mm 0.15mm; }
 .small td { border-bottom-width: 0.2pt; border-bottom-color: #aaa; }
 .dense { gap: 4mm; }
 .dense table { margin: 0.4mm 0; }
-.dense td, .dense th { padding: 0.1mm 0.6mm 0.25mm; }
+.dense td, .dense th { padding: 0.3mm 0.6mm 0.25mm; }
 .dense td.right { white-space: nowrap; }
 .dense th { padding-top: 0.3mm; }
 .dense td { border-bottom-width: 0.2pt; border-bottom-color: #aaa; }
+tbody tr:first-child td { padding-top: 0.6mm; }
 figure { margin: 0.6mm 0; break-inside: avoid; }
 figure svg { display: block; width: 100%; height: auto; }
 figcaption { font-size: 7pt; }

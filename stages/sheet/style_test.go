@@ -44,3 +44,11 @@ func TestFontSizes(t *testing.T) {
 	require.NotContains(t, style, "zoom")
 	require.NotContains(t, style, "scale(")
 }
+
+// The first row of a table stands clear of the rule under its head, and neither it nor the
+// last row stands alone on a page; what a check comes to stays with its table.
+func TestRowsOfTablesInPrint(t *testing.T) {
+	require.Regexp(t, `(?m)^tbody tr:first-child td \{ padding-top: 0\.6mm; \}$`, style)
+	require.Contains(t, style, "\ntbody tr:nth-child(2), tbody tr:last-child { break-before: avoid; }\n")
+	require.Contains(t, style, "\ntable + p { break-before: avoid; }\n")
+}

@@ -1,0 +1,49 @@
+package sheet
+
+import (
+	"regexp"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/internal/derive"
+)
+
+// The appendix says once how required values, bonded bars, reactions and unit shear stresses
+// were got, with symbols set as such.
+func TestWhatIsExplainedOnce(t *testing.T) {
+	a, err := newAuthor(storedRecord(t), Settings{})
+	require.NoError(t, err)
+	page := calculationPage(a)
+	for _, says := range []string{
+		"value at which its demand equals its limit; a mean strength counts as characteristic strength plus 8 MPa", "F_t = ∫σ dA over", "ULS with the partial factors of the ULS row",
+		"V·S/(I·t)", "T/(2·A·t)", "1.2·Σφ for ducts not grouted or of plastic, 0.5·Σφ for grouted metal ducts",
+	} {
+		require.Regexp(t, regexp.QuoteMeta(says), page)
+	}
+	require.Contains(t, htmlText(a.explained()[0].(paragraph).words), "A<sub>s,req</sub> = F<sub>t</sub>/σ<sub>s</sub>")
+	other := calculationPage(passed(t, Settings{}))
+	require.NotContains(t, other, "F_t =")
+	require.NotContains(t, other, "plus 8 MPa", "no concrete of EN 1992")
+}
+
+// Each table of the appendix that has a caption has a number, also beside another; those of
+// checks keep theirs.
+func TestTablesOfTheAppendixAreNumbered(t *testing.T) {
+	of := func(caption string) grid { return grid{caption: words(caption)} }
+	blocks := []block{of("losses"), beside{columns: [][]block{{of("forces")}, {of("")}}}, of("Table 7: R_d"), of("last")}
+	n := 0
+	numberTables(blocks, 2, &n)
+	require.Equal(t, []block{of2("Table A2.1: ", "losses"), beside{columns: [][]block{{of2("Table A2.2: ", "forces")}, {of("")}}}, of("Table 7: R_d"), of2("Table A2.3: ", "last")}, blocks)
+}
+
+func of2(number, caption string) grid { return grid{caption: words(number).and(plain, caption)} }
+
+// The name of a wall section is converted with its ends.
+func TestAWallSectionInUSUnits(t *testing.T) {
+	page := calculationPage(passed(t, Settings{Units: US}, lists, func(r *stages.Record) {
+		r.Flows = []derive.Flow{derive.NewFlow(1, 8, "wall from y = 1.200 m, z = 0.300 m to y = 1.500 m, z = 0.300 m", 1, 1, 1)}
+	}))
+	require.Contains(t, page, "wall from y = 3.937 ft (1.200 m), z = 0.984 ft (0.300 m)")
+}
