@@ -31,7 +31,7 @@ func TestHoldPointsThatNoStageIsWithout(t *testing.T) {
 	require.Equal(t, [][3]string{
 		{"Previous stage", "stage 1, store, complete and its sheet signed off", ""}, {"Age of the element", "7 d (project day 7) or more", ""}, survey,
 	}, points(t, 1))
-	require.Equal(t, "stage 2, lift, complete and its sheet signed off", points(t, 2)[0][1])
+	require.Equal(t, "stage 2, lift: trial lift within its bands, sheet signed up to there, element suspended over its supports", points(t, 2)[0][1], "it cannot be complete before it is set down")
 }
 
 // The heads of the table leave no doubt which column is required and which assumed.

@@ -80,14 +80,13 @@ func (a *author) warning(i int, reasons [][]string) []block {
 	return nil
 }
 
-// exclusions are where in the calculation it says what is not checked, and how much: a
-// crew reads one line.
+// exclusions are the kinds of what is not checked, in one line; the calculation lists
+// them.
 func (a *author) exclusions(stage stages.StageRecord) []block {
-	every, here := len(a.record.NotChecked), len(openOf(stage))
-	if every+here == 0 {
+	if len(a.record.NotChecked)+len(openOf(stage)) == 0 {
 		return nil
 	}
-	return []block{paragraph{bold("Excluded: ").and(plain, fmt.Sprintf("equipment, jacks, bearings and ground under the reactions given; all that the calculation lists: %d for every stage, %d for this one.", every, here))}}
+	return []block{paragraph{bold("Excluded: ").and(plain, "equipment, rigging, jacks, bearings and ground under the reactions given; all that the calculation lists as not checked.")}}
 }
 
 // reasonsOf is why a stage may not go ahead: its checks that fail or are not
@@ -141,7 +140,7 @@ func refusal(reasons []string) []block {
 
 func (a *author) operation(i int, reasons [][]string) []block {
 	stage := a.record.Stages[i]
-	banner := invalid + ". Every check made passes; see exclusions."
+	banner := invalid + "."
 	if slices.ContainsFunc(checksOf(stage), func(c stages.Check) bool { return c.State == stages.Conditional }) {
 		banner = after + ". " + invalid + "."
 	}
@@ -153,10 +152,10 @@ func (a *author) operation(i int, reasons [][]string) []block {
 	blocks = append(blocks, a.operationSupports(stage)...)
 	blocks = append(blocks, a.toFillIn(stage)...)
 	blocks = append(blocks, paragraph{together(a.operationWeight(stage))})
-	blocks = append(blocks, heading{level: 2, words: words("Stop, make safe and consult the engineer if")}, list{points: pointsOf(stopsOf(stage)), columns: 2})
+	blocks = append(blocks, heading{level: 2, words: words("Stop, make safe and consult the engineer if")}, list{points: pointsOf(a.stopsOf(i)), columns: 2})
 	blocks = append(blocks, a.exclusions(stage)...)
 	return append(blocks, part{name: "signed", blocks: []block{form{columns: 3, pairs: [][2]string{
-		{"Safe state to return to", ""}, {"Closed out, time", ""}, {"Signed off", ""}, {"Prepared", ""}, {"Checked", ""}, {"Responsible engineer", ""},
+		{"Safe state to return to", ""}, {a.closeOut(i), ""}, {"Signed off", ""}, {"Prepared", ""}, {"Checked", ""}, {"Responsible engineer", ""},
 	}}}})
 }
 

@@ -43,11 +43,22 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 			}
 		}
 	}
-	blocks = append(blocks, part{name: "blanks", blocks: []block{form{columns: 2, pairs: pairs}}})
+	blocks = append(blocks, paragraph{bold("Limits and data to fill in: do not start while blank.")}, part{name: "blanks", blocks: []block{form{columns: 2, pairs: pairs}}})
 	if f.lifts || f.hauls || f.builds {
-		blocks = append(blocks, part{name: "blanks", blocks: []block{form{columns: 1, pairs: [][2]string{{"Wind limit ______ " + a.units.speed() + ", gust / mean, at the height ______ " + length + ", when parked ______ " + a.units.speed() + ", by the chart of", ""}}}}})
+		blocks = append(blocks, part{name: "blanks", blocks: []block{form{columns: 1, pairs: [][2]string{{a.windLimit(stage), ""}}}}})
 	}
 	return blocks
+}
+
+// windLimit is the wind that the calculation used, which is the upper limit, and room for
+// that of the chart.
+func (a *author) windLimit(stage stages.StageRecord) string {
+	length, speed := a.units.in(formula.Metre).unit, a.units.speed()
+	chart := "______ " + speed + ", gust / mean, height ______ " + length + ", parked ______ " + speed + ", chart of"
+	if wind := a.windOf(stage); wind != "" {
+		return "Calculation: " + wind + "; stop at the lower of this and the chart " + chart
+	}
+	return "Calculation: no wind; wind limit of the chart " + chart
 }
 
 func hasPair(pairs [][2]string, label string) bool {

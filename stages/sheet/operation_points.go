@@ -18,8 +18,7 @@ func (a *author) holdPoints(i int) block {
 	stage := a.record.Stages[i]
 	t := holdTable{grid: grid{open: true, columns: columnsOf("Hold point", "Requirement", "Assumed", "Result", "Signed, time")}, shown: map[string]string{}, strongest: map[string]float64{}}
 	if i > 0 {
-		before := a.record.Stages[i-1]
-		t.add("Previous stage", fmt.Sprintf("stage %d, %s, complete and its sheet signed off", before.Number, before.Name), "")
+		t.add("Previous stage", previous(a.record.Stages[i-1]), "")
 	}
 	for k := range stage.Situations {
 		a.holdPointsOf(&t, i, k)
@@ -126,6 +125,9 @@ func (a *author) holdPoint(h derive.HoldPoint) (point, required, assumed string)
 		point += " of " + strings.Join(h.Pieces, ", ")
 	}
 	required = a.strength(h.Required, h.AtMost)
+	if h.Kind == "friction" && !h.AtMost {
+		required = "coefficient of friction between element and supports (clean, dry, no oil or ice) " + compare(limits.AtLeast) + " " + a.units.cut(h.Required.Value, h.Required.Unit, 2, limits.AtLeast)
+	}
 	for _, q := range h.Tested {
 		required += ", or " + a.strength(q, h.AtMost)
 	}

@@ -84,19 +84,19 @@ func (a *author) movements(i int) []string {
 	if f.stresses {
 		list = append(list,
 			"Nobody behind a jack under pressure. All ends of a step together: to the datum, mark the strands, then in ____ equal steps to full.",
-			"Read the extension: outside its limits, stop; no re-stressing and no letting down without the engineer. Lock off, read the draw-in, then the next step. Cut strands only after the engineer has accepted every extension.")
+			"Read the extension. "+outside+" Within its limits: lock off, read the draw-in, then the next step. Cut strands only after the engineer has accepted every extension.")
 	}
 	if f.lifts {
 		list = append(list,
-			"Hold-downs, formwork and shear keys free, ropes plumb. Take up the load in steps; if the total exceeds its band, stop: the element is still held.",
-			"Trial lift "+a.units.trial()+", hold ____ min: read every gauge, write the readings below, check levels, anchors and brakes. Go on only inside both bands.",
-			"Lift, travel, slew or lower: one movement at a time. "+a.setDownWords(i))
+			a.setDownWords(i, "lifting")+a.freed(i)+" free, ropes plumb. Take up the load in steps; stop only if the total is above its maximum.",
+			"Trial lift: at "+a.units.trial()+" clear hold ____ min; read every gauge, write the readings below, check levels, anchors and brakes. Stop also if the total is below its minimum or a share is outside its band. "+lowered,
+			"Lift, travel, slew or lower: one movement at a time. "+a.setDownBy(i))
 	}
 	if f.jacks {
 		list = append(list, "Jack in equal steps, linked jacks together; follow with lock rings or packing, never more than one step behind. Read every gauge at each step.")
 	}
 	if f.hauls {
-		list = append(list, "Set down on the carrier, check positions, restrain the element, then release the lifting gear. Travel at the agreed speed; stop before each change of gradient.")
+		list = append(list, a.setDownWords(i, "hauling")+"Set down on the carrier, check positions, restrain the element, then release the lifting gear. Travel at the agreed speed; stop before each change of gradient.")
 	}
 	if f.stores || f.seats {
 		list = append(list, "Lower in steps on to all supports; check contact, position and level of each; brace before slackening; release the lifting gear last.")
@@ -118,36 +118,4 @@ func (u Units) speed() string {
 		return "mph"
 	}
 	return "m/s"
-}
-
-// setDownWords name the sheet on which a lift is set down.
-func (a *author) setDownWords(i int) string {
-	for k := i + 1; k < len(a.record.Stages); k++ {
-		if !transient(a.record.Stages[k]) {
-			return fmt.Sprintf("Set down by sheet %d only, its hold points signed.", a.record.Stages[k].Number)
-		}
-	}
-	return "Set down in the position calculated only."
-}
-
-// stopsOf are the conditions under which work stops.
-func stopsOf(stage stages.StageRecord) []string {
-	list := []string{"a hold point above is not met"}
-	f := featuresOf(stage)
-	if f.stresses {
-		list = append(list,
-			"an extension, draw-in or gauge force is outside its limit",
-			"a strand slips or breaks")
-	}
-	list = append(list, "the measured total, or a share of it, is outside its band above", "a support or lift point is not where it is listed, or settles")
-	if f.builds {
-		list = append(list, "a support lifts off, a joint opens, or a level differs from its target")
-	}
-	if f.lifts || f.hauls {
-		list = append(list, "the wind, a level or a rope out of plumb exceeds its limit")
-	}
-	return append(list,
-		"cracking, unusual noise, anchor slip or jack leakage is noticed",
-		"somebody is in the exclusion zone, or a signal is not understood",
-		"the sequence or the equipment is not as planned")
 }

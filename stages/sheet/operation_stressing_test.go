@@ -78,7 +78,7 @@ func TestWordsOfTheStressingSheet(t *testing.T) {
 		"Extensions: from the datum to full, 0.8 m of strand in each jack included.", "**Assumed:** E 195000 MPa, A 150 mm² a strand.",
 		"k = (E·A assumed) / (E·A certificate); expect k times the extension listed: compare the measured one ÷ k.",
 		"Nobody behind a jack under pressure. All ends of a step together: to the datum, mark the strands, then in ____ equal steps to full.",
-		"outside its limits, stop; no re-stressing and no letting down without the engineer.", "Cut strands only after the engineer has accepted every extension.",
+		"Outside its limits: hold the pressure, do NOT lock off, keep clear, call the engineer; no re-stressing and no letting down without the engineer.", "Cut strands only after the engineer has accepted every extension.",
 		"| Jack numbers |  |", "| Gauge numbers |  |", "| Calibration date |  |", "| Coil, certificate |  |", "| Strands cut, date |  |", "| Grout by (date) |  |", "| Engineer accepts |  |",
 	} {
 		require.Contains(t, page, words)
@@ -166,22 +166,22 @@ func TestRoomToWriteByKindOfWork(t *testing.T) {
 	}
 	plain := at(func(*stages.SituationRecord) {})
 	for words, page := range map[string]string{
-		"| Crane: type, configuration, counterweight, boom |  |  |":                                                  operationPages(passed(t, Settings{}))[1],
-		"| Wind limit ______ m/s, gust / mean, at the height ______ m, when parked ______ m/s, by the chart of |  |": operationPages(passed(t, Settings{}))[1],
-		"Trial lift 100 mm, hold ____ min":                                                                           operationPages(passed(t, Settings{}))[1],
-		"if the total exceeds its band, stop: the element is still held":                                             operationPages(passed(t, Settings{}))[1],
-		"| Greatest difference between jacks per step |  |":                                                          at(func(s *stages.SituationRecord) { s.Supports = []stages.Support{{Role: stages.Jack}} }),
-		"| Restraint of the element on the carrier |  |":                                                             at(func(s *stages.SituationRecord) { s.Phase = "hauling" }),
-		"| Grout strength before transfer, order of release |  |":                                                    at(func(s *stages.SituationRecord) { s.Phase = "seating" }),
-		"| Greatest delay, left to right |  |":                                                                       at(func(s *stages.SituationRecord) { s.Added, s.Phase = []string{"S4"}, "stressing" }),
-		"| Target level and slope, equipment at, tolerance |  |":                                                     at(func(s *stages.SituationRecord) { s.Joined = []string{"S4"} }),
+		"| Crane: type, configuration, counterweight, boom |  |  |":                                                                  operationPages(passed(t, Settings{}))[1],
+		"| Calculation: no wind; wind limit of the chart ______ m/s, gust / mean, height ______ m, parked ______ m/s, chart of |  |": operationPages(passed(t, Settings{}))[1],
+		"Trial lift: at 100 mm clear hold ____ min":                                                                                  operationPages(passed(t, Settings{}))[1],
+		"stop only if the total is above its maximum.":                                                                               operationPages(passed(t, Settings{}))[1],
+		"| Greatest difference between jacks per step |  |":                                                                          at(func(s *stages.SituationRecord) { s.Supports = []stages.Support{{Role: stages.Jack}} }),
+		"| Restraint of the element on the carrier |  |":                                                                             at(func(s *stages.SituationRecord) { s.Phase = "hauling" }),
+		"| Grout strength before transfer, order of release |  |":                                                                    at(func(s *stages.SituationRecord) { s.Phase = "seating" }),
+		"| Greatest delay, left to right |  |":                                                                                       at(func(s *stages.SituationRecord) { s.Added, s.Phase = []string{"S4"}, "stressing" }),
+		"| Target level and slope, equipment at, tolerance |  |":                                                                     at(func(s *stages.SituationRecord) { s.Joined = []string{"S4"} }),
 	} {
 		require.Contains(t, page, words)
 		require.NotContains(t, plain, words)
 	}
 	us := operationPages(passed(t, Settings{Units: US}))[1]
-	require.Contains(t, us, "Trial lift 4 in, hold")
-	require.Contains(t, us, "| Wind limit ______ mph, gust / mean, at the height ______ ft, when parked ______ mph, by the chart of |  |")
+	require.Contains(t, us, "Trial lift: at 4 in clear hold")
+	require.Contains(t, us, "wind limit of the chart ______ mph, gust / mean, height ______ ft, parked ______ mph, chart of |  |")
 	require.NotContains(t, at(func(s *stages.SituationRecord) { s.Added = []string{"S4"} }), "Greatest delay", "another element in the yard")
 	require.Contains(t, plain, "| Dunnage and ground, permissible pressure |  |")
 	require.Equal(t, 1, strings.Count(plain, "permissible difference |"))

@@ -135,8 +135,7 @@ func TestAConditionIsNoRefusal(t *testing.T) {
 		s.Checks[0].Required = formula.Q("f", 25e6, formula.Pascal, "strength")
 	})))
 	require.Contains(t, pages[0], "**"+after+". "+invalid+".**")
-	require.NotContains(t, pages[0], "Every check made passes")
 	for _, page := range pages[1:] {
-		require.Contains(t, page, "**"+invalid+". Every check made passes; see exclusions.**")
+		require.Contains(t, page, "**"+invalid+".**", "no praise that reads as a release")
 	}
 }

@@ -1,0 +1,134 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/tempstage/tempstage/stages"
+)
+
+// What is done on a stop: of a lift, and of stressing.
+const (
+	lowered = "On a stop: hold, do not travel, lower back to where it came from."
+	outside = "Outside its limits: hold the pressure, do NOT lock off, keep clear, call the engineer; no re-stressing and no letting down without the engineer."
+)
+
+// previous is what must be shown of the stage before: complete, or, where the element does
+// not stand at its end, signed up to there, for it is closed out after the set-down.
+func previous(before stages.StageRecord) string {
+	name := fmt.Sprintf("stage %d, %s", before.Number, before.Name)
+	switch last := before.Situations[len(before.Situations)-1]; {
+	case !transient(before):
+		return name + ", complete and its sheet signed off"
+	case suspended(last):
+		return name + ": trial lift within its bands, sheet signed up to there, element suspended over its supports"
+	}
+	return name + ": readings within their bands, sheet signed up to there, element at the place of this stage"
+}
+
+// closeOut is what is closed out with a sheet: that of a transient stage with the next.
+func (a *author) closeOut(i int) string {
+	switch {
+	case transient(a.record.Stages[i]):
+		return fmt.Sprintf("Closed out by sheet %d, time", a.record.Stages[i].Number+1)
+	case i > 0 && transient(a.record.Stages[i-1]):
+		return fmt.Sprintf("Close out sheet %d after set-down; this sheet, time", a.record.Stages[i-1].Number)
+	}
+	return "Closed out, time"
+}
+
+// setDownWords are the sheets to sign before a transient stage begins, to the one on which
+// the element stands again.
+func (a *author) setDownWords(i int, work string) string {
+	k := a.setDownAt(i)
+	if k < 0 || !transient(a.record.Stages[i]) {
+		return ""
+	}
+	sheets := fmt.Sprintf("sheet %d (set-down)", a.record.Stages[k].Number)
+	if k > i+1 {
+		sheets = fmt.Sprintf("sheets %d to %d (set-down)", a.record.Stages[i+1].Number, a.record.Stages[k].Number)
+	}
+	return "Before " + work + ": sign the hold points of " + sheets + " except the previous stage. "
+}
+
+// setDownBy names the sheet on which a lift is set down.
+func (a *author) setDownBy(i int) string {
+	if k := a.setDownAt(i); k > 0 {
+		return fmt.Sprintf("Set down by sheet %d only.", a.record.Stages[k].Number)
+	}
+	return "Set down in the position calculated only."
+}
+
+// setDownAt is the next stage at whose end the element stands; −1 for none.
+func (a *author) setDownAt(i int) int {
+	for k := i + 1; k < len(a.record.Stages); k++ {
+		if !transient(a.record.Stages[k]) {
+			return k
+		}
+	}
+	return -1
+}
+
+// freed is what must be free before the load is taken up: of the formwork on the bed only.
+func (a *author) freed(i int) string {
+	if a.fromBed(i) {
+		return "Hold-downs, formwork and shear keys"
+	}
+	return "Hold-downs and restraints"
+}
+
+// fromBed is true for a stage that begins on the casting bed: until then the element was
+// only stressed.
+func (a *author) fromBed(i int) bool {
+	return !slices.ContainsFunc(a.record.Stages[:i], func(s stages.StageRecord) bool { return !featuresOf(s).stresses })
+}
+
+// stopsOf are the conditions under which work stops, by the kinds of work of a stage.
+func (a *author) stopsOf(i int) []string {
+	f := featuresOf(a.record.Stages[i])
+	list := []string{"a hold point above is not met"}
+	if f.stresses {
+		list = append(list, "an extension, draw-in or gauge force is outside its limit: hold the pressure, do NOT lock off, keep clear", "a strand slips or breaks")
+	}
+	if f.lifts {
+		list = append(list, "the total is above its maximum at take-up; at "+a.units.trial()+" clear also below its minimum, or a share outside its band: hold, do not travel, lower back")
+	} else {
+		list = append(list, "the measured total, or a share of it, is outside its band above")
+	}
+	list = append(list, "a support or lift point is not where it is listed, or settles")
+	if f.builds {
+		list = append(list, "a support lifts off, a joint opens, or a level differs from its target")
+	}
+	var limited []string
+	for _, of := range []struct {
+		is   bool
+		what string
+	}{{f.lifts || f.hauls || f.builds, "the wind"}, {f.lifts || f.hauls, "a level"}, {f.lifts, "a rope out of plumb"}} {
+		if of.is {
+			limited = append(limited, of.what)
+		}
+	}
+	if len(limited) > 0 {
+		list = append(list, strings.Join(limited, " or ")+" exceeds its limit")
+	}
+	noticed := "cracking or unusual noise is noticed"
+	if f.stresses || f.jacks {
+		noticed = "cracking, unusual noise, anchor slip or jack leakage is noticed"
+	}
+	return append(list, noticed, "somebody is in the exclusion zone, or a signal is not understood", "the sequence or the equipment is not as planned")
+}
+
+// windOf are the wind actions of a stage as the calculation used them, each once.
+func (a *author) windOf(stage stages.StageRecord) string {
+	var list []string
+	for _, s := range stage.Situations {
+		for _, l := range s.Loads {
+			text := a.units.words(l.Mark) + " (" + a.loadSize(l) + ")"
+			if strings.Contains(strings.ToLower(l.Mark), "wind") && !slices.Contains(list, text) {
+				list = append(list, text)
+			}
+		}
+	}
+	return strings.Join(list, "; ")
+}

@@ -1,0 +1,69 @@
+package sheet
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// A lift and its set-down do not wait for each other: before lifting all of the set-down is
+// signed but the previous stage, which asks for the trial lift only; the lift is closed out
+// with the set-down.
+func TestALiftAndItsSetDownDoNotWaitForEachOther(t *testing.T) {
+	pages := operationPages(passed(t, Settings{}))
+	require.Contains(t, pages[1], "- Before lifting: sign the hold points of sheet 3 (set-down) except the previous stage. Hold-downs and restraints free, ropes plumb.")
+	require.Contains(t, pages[1], "one movement at a time. Set down by sheet 3 only.")
+	require.Contains(t, pages[1], "| Closed out by sheet 3, time |")
+	require.Contains(t, pages[2], "| Previous stage | stage 2, lift: trial lift within its bands, sheet signed up to there, element suspended over its supports |")
+	require.Contains(t, pages[2], "| Close out sheet 2 after set-down; this sheet, time |")
+	for _, page := range []string{pages[0], pages[2]} {
+		require.NotContains(t, page, "Before lifting")
+	}
+}
+
+// A haul before a lift is not suspended, and all sheets to the set-down are signed first.
+func TestAHaulBeforeALift(t *testing.T) {
+	a := passed(t, Settings{}, func(r *stages.Record) {
+		haul := r.Stages[0]
+		haul.Situations = []stages.SituationRecord{haul.Situations[0]}
+		haul.Situations[0].Standing, haul.Situations[0].Phase = false, string(limits.Hauling)
+		r.Stages[0] = haul
+	})
+	pages := operationPages(a)
+	require.Contains(t, pages[0], "- Before hauling: sign the hold points of sheets 2 to 3 (set-down) except the previous stage. Set down on the carrier,")
+	require.Contains(t, pages[1], "| Previous stage | stage 1, store: readings within their bands, sheet signed up to there, element at the place of this stage |")
+	require.NotContains(t, pages[0], "plumb")
+}
+
+// At take-up a total that is still too small is no reason to stop; clear of the supports it
+// is. The formwork is named on a lift from the bed only.
+func TestTakeUpAndTrialLift(t *testing.T) {
+	page := operationPages(passed(t, Settings{}))[1]
+	for _, words := range []string{
+		"Take up the load in steps; stop only if the total is above its maximum.\n",
+		"- Trial lift: at 100 mm clear hold ____ min;", "Stop also if the total is below its minimum or a share is outside its band. On a stop: hold, do not travel, lower back to where it came from.\n",
+	} {
+		require.Contains(t, page, words)
+	}
+	require.NotContains(t, page, "shear keys")
+	page = operationPages(passed(t, Settings{}, pulled))[1]
+	require.Contains(t, page, "Hold-downs, formwork and shear keys free, ropes plumb.")
+}
+
+// Limits without a number are blanks, and once on the page it says that nothing starts
+// while one is blank; the wind of the calculation is the upper limit.
+func TestBlanksAndTheWindOfTheCalculation(t *testing.T) {
+	wind := stages.Load{Mark: "wind, 15 m/s", Direction: string(stages.Transverse), To: 20, Centre: 10, Force: 20.4e3, Presence: stages.Range{Least: -1, Most: 1}}
+	a := passed(t, Settings{}, atStage(1, func(s *stages.SituationRecord) {
+		s.Loads = []stages.Load{wind, {Mark: "form", Centre: 3, Force: 4e3, Presence: always}}
+	}))
+	pages := operationPages(a)
+	require.Contains(t, pages[1], "| Calculation: wind, 15 m/s (20.4 kN across in all (spread), both ways); stop at the lower of this and the chart ______ m/s, gust / mean, height ______ m, parked ______ m/s, chart of |  |")
+	for _, page := range pages {
+		require.Equal(t, 1, strings.Count(page, "do not start while blank"))
+	}
+}
