@@ -52,7 +52,7 @@ func TestADocumentDoesNotHideAnotherCondition(t *testing.T) {
 		s.Checks = append(s.Checks, stages.Check{Kind: limits.Sliding, Name: "sliding of the bearing", State: stages.Conditional, Sense: limits.AtMost,
 			Demand: formula.Q("H", 10e3, formula.Newton, ""), Limit: formula.Q("H_Rd", 20e3, formula.Newton, ""), Condition: "grout to be tested", Required: formula.Q("f_g", 30.0001e6, formula.Pascal, "grout strength")})
 	})))[0]
-	require.Contains(t, page, "| Condition | grout to be tested; grout strength ≥ 30.01 MPa |")
+	require.Contains(t, page, "| Condition | grout to be tested; grout strength ≥ 30.5 MPa |")
 }
 
 // strengthNeeded makes the first check conditional on a strength of 25.0001 MPa.
@@ -71,7 +71,7 @@ func TestTheValueOfAConditionIsNeverLost(t *testing.T) {
 	with := func(points ...derive.HoldPoint) string {
 		return operationPages(passed(t, Settings{}, first(strengthNeeded), first(func(s *stages.SituationRecord) { s.HoldPoints = points })))[0]
 	}
-	const value = "; characteristic cylinder strength ≥ 25.01 MPa |"
+	const value = "; characteristic cylinder strength ≥ 25.5 MPa |"
 	require.Contains(t, with(), "| Condition | strength to be proved by test"+value)
 	require.Contains(t, with(strengthPoint(24e6)), "| Condition | strength to be proved by test"+value, "the hold point asks for less")
 	require.Contains(t, with(strengthPoint(25.0001e6)), "| Condition | strength to be proved by test |")
@@ -88,7 +88,7 @@ func TestAConditionalStressingStrengthKeepsItsCondition(t *testing.T) {
 		s.Checks = append(s.Checks, stages.Check{Kind: limits.StressingStrength, Name: "strength at stressing", State: stages.Conditional, Sense: limits.AtLeast, Condition: "cubes cured beside the element",
 			Demand: formula.Q("f_cm", 34e6, formula.Pascal, ""), Limit: formula.Q("f_cm_min", 30.0001e6, formula.Pascal, "mean cylinder strength")})
 	})))[0]
-	require.Contains(t, page, "| Strength at stressing | mean cylinder strength ≥ 30.01 MPa | 34 MPa |")
+	require.Contains(t, page, "| Strength at stressing | mean cylinder strength ≥ 30.5 MPa | 34 MPa |")
 	require.Contains(t, page, "| Condition | cubes cured beside the element |")
 }
 

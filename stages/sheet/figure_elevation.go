@@ -51,8 +51,12 @@ func (a *author) elevationOf(stage stages.StageRecord, i int) figure {
 	if besideAxis(s) {
 		scale += "; plan seen from above, width not to scale"
 	}
+	name := "-elevation"
+	if a.site {
+		name = "-positions"
+	}
 	return figure{
-		name: situationName(stage, i) + "-elevation", wide: true, svg: e.done(),
+		name: situationName(stage, i) + name, wide: true, svg: e.done(),
 		caption: fmt.Sprintf("%s %s, %s.", numbered(stage, i), s.Name, scale),
 	}
 }

@@ -58,13 +58,18 @@ type named struct {
 func (e *elevationSketch) named() []named {
 	var list []named
 	for i, w := range e.author.record.Weights {
-		if !e.carried[i] {
+		if !e.carried[i] || e.author.site && w.Own {
 			continue
 		}
 		list = append(list, named{w, [2]string{w.Mark, e.author.units.quantity(w.Force, formula.Newton)}})
 	}
 	for _, l := range e.situation.Loads {
 		list = append(list, named{l, [2]string{e.author.units.words(l.Mark), e.author.loadSize(l)}})
+	}
+	for i := range list {
+		if e.author.site {
+			list[i].words[1] = ""
+		}
 	}
 	return list
 }
@@ -98,7 +103,7 @@ func (e *elevationSketch) loadTags() []tag {
 		if how == asStrip {
 			continue
 		}
-		t := tag{x: e.paper(l.Centre), reach: e.tail(), forms: [][]string{{l.words[0] + " " + l.words[1]}, {l.words[0], l.words[1]}}, key: letterOf(len(tags))}
+		t := tag{x: e.paper(l.Centre), reach: e.tail(), forms: formsOf(l.words), key: letterOf(len(tags))}
 		t.left, t.right = t.x-1, t.x+1
 		switch how {
 		case asWords:
@@ -113,9 +118,17 @@ func (e *elevationSketch) loadTags() []tag {
 	}
 	for _, s := range e.strips {
 		x := e.stripAnchor(s, tags)
-		tags = append(tags, tag{x: x, left: x, right: x, reach: stripHeight * vg.Length(s.level+1), forms: [][]string{{s.words[0] + " " + s.words[1]}, {s.words[0], s.words[1]}}, key: letterOf(len(tags))})
+		tags = append(tags, tag{x: x, left: x, right: x, reach: stripHeight * vg.Length(s.level+1), forms: formsOf(s.words), key: letterOf(len(tags))})
 	}
 	return tags
+}
+
+// formsOf are the mark and the size of a load in one line and in two.
+func formsOf(words [2]string) [][]string {
+	if words[1] == "" {
+		return [][]string{{words[0]}}
+	}
+	return [][]string{{words[0] + " " + words[1]}, {words[0], words[1]}}
 }
 
 // stripAnchor is where the label of a strip belongs: its middle, or elsewhere on it where

@@ -61,6 +61,9 @@ func (e *elevationSketch) supportTag(place []int) tag {
 	x := "at x = " + e.author.units.place(r.X)
 	reaction := e.reactionWords(place)
 	_, numbers, _ := strings.Cut(names, " ")
+	if e.author.site {
+		return tag{forms: [][]string{{names + " " + x}, {names, x}}, key: numbers}
+	}
 	return tag{forms: [][]string{{names + " " + x, reaction}, {names, x, reaction}}, key: numbers}
 }
 

@@ -105,12 +105,14 @@ func filesOf(record stages.Record, settings Settings) ([]file, error) {
 	prefix := fileName(record.Element) + "-"
 	calculation := a.main()
 	files := []file{{prefix + "calculation.html", renderHTML(calculation)}, {prefix + "calculation.md", renderMarkdown(calculation, prefix)}}
+	figures := figuresIn(calculation.blocks)
 	if len(record.Stages) > 0 {
 		operations := a.operations()
+		figures = append(figures, figuresIn(operations.blocks)...)
 		files = append(files, file{prefix + "operation.html", renderHTML(operations)}, file{prefix + "operation.md", renderMarkdown(operations, prefix)})
 	}
 	files = append(files, file{prefix + "record.json", data.String()})
-	for _, f := range figuresIn(calculation.blocks) {
+	for _, f := range figures {
 		files = append(files, file{prefix + f.name + ".svg", `<?xml version="1.0" encoding="UTF-8"?>` + "\n" + f.svg})
 	}
 	return files, nil

@@ -60,13 +60,15 @@ func TestFilesOfARecord(t *testing.T) {
 	}
 	markdown, err := os.ReadFile(filepath.Join(folder, "S-1--b-a9be9e-calculation.md"))
 	require.NoError(t, err)
+	operation, err := os.ReadFile(filepath.Join(folder, "S-1--b-a9be9e-operation.md"))
+	require.NoError(t, err)
 	for _, name := range names {
 		content, err := os.ReadFile(filepath.Join(folder, name))
 		require.NoError(t, err)
 		require.NotEmpty(t, content)
 		if strings.HasSuffix(name, ".svg") {
 			wellFormed(t, content)
-			require.Contains(t, string(markdown), "("+name+")", "the figure is linked")
+			require.Contains(t, string(markdown)+string(operation), "("+name+")", "the figure is linked")
 		}
 	}
 }

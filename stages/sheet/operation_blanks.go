@@ -43,22 +43,28 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 			}
 		}
 	}
-	blocks = append(blocks, paragraph{bold("Limits and data to fill in: do not start while blank.")}, part{name: "blanks", blocks: []block{form{columns: 2, pairs: pairs}}})
-	if f.lifts || f.hauls || f.builds {
-		blocks = append(blocks, part{name: "blanks", blocks: []block{form{columns: 1, pairs: [][2]string{{a.windLimit(stage), ""}}}}})
+	blank := bold("Limits and data: do not start while blank. ")
+	if a.windy(stage) {
+		blank = append(blank, a.windLimit(stage)...)
 	}
-	return blocks
+	return append(blocks, paragraph{blank}, part{name: "blanks", blocks: []block{form{columns: 2, pairs: pairs}}})
+}
+
+// windy is true for a stage whose sheet asks for the wind limit.
+func (a *author) windy(stage stages.StageRecord) bool {
+	f := featuresOf(stage)
+	return f.lifts || f.hauls || f.builds
 }
 
 // windLimit is the wind that the calculation used, which is the upper limit, and room for
 // that of the chart.
-func (a *author) windLimit(stage stages.StageRecord) string {
+func (a *author) windLimit(stage stages.StageRecord) prose {
 	length, speed := a.units.in(formula.Metre).unit, a.units.speed()
-	chart := "______ " + speed + ", gust / mean, height ______ " + length + ", parked ______ " + speed + ", chart of"
+	chart := "______ " + speed + ", gust / mean, height ______ " + length + ", parked ______ " + speed + ", chart of __________"
 	if wind := a.windOf(stage); wind != "" {
-		return "Calculation: " + wind + "; stop at the lower of this and the chart " + chart
+		return bold("Wind: ").and(plain, "calculation: "+wind+"; stop at the lower of this and the chart "+chart)
 	}
-	return "Calculation: no wind; wind limit of the chart " + chart
+	return bold("Wind: ").and(plain, "calculation: none; limit of the chart "+chart)
 }
 
 func hasPair(pairs [][2]string, label string) bool {
@@ -74,8 +80,8 @@ func hasPair(pairs [][2]string, label string) bool {
 func lifting(force, length string) grid {
 	g := grid{open: true, columns: columnsOf("Lifting supervisor: strike out what does not apply", "Crane or hoist 1, at supports ______", "Crane or hoist 2, at supports ______")}
 	for _, label := range []string{
-		"Crane: type, configuration, counterweight, boom", "Radius at pick / slew / set, " + length,
-		"Chart or rated capacity − deductions = derated, " + force, "Gross load with lifting gear, " + force + "; % of derated",
+		"Crane: type, counterweight, boom; radius at pick / slew / set, " + length,
+		"Chart or rated − deductions = derated, " + force + "; gross load, % of it",
 		"Outriggers: maximum " + force + ", mat, permissible ground pressure", "Gantry: position, legs, trolleys; anchor bars, number and force",
 		"Rigging and anchors: sketch no., WLL, angles, what is equalised",
 	} {

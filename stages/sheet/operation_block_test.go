@@ -64,7 +64,7 @@ func TestEveryReasonToStopIsThere(t *testing.T) {
 	const jacks, tail = "- cracking, unusual noise, anchor slip or jack leakage is noticed\n", "- somebody is in the exclusion zone, or a signal is not understood\n- the sequence or the equipment is not as planned\n"
 	pages := operationPages(passed(t, Settings{}, pulled))
 	require.Contains(t, pages[0], head+"- an extension, draw-in or gauge force is outside its limit: hold the pressure, do NOT lock off, keep clear\n- a strand slips or breaks\n"+rest+jacks+tail)
-	require.Contains(t, pages[1], head+"- the total is above its maximum at take-up; at 100 mm clear also below its minimum, or a share outside its band: hold, do not travel, lower back\n"+
+	require.Contains(t, pages[1], head+"- take-up: the total is above its maximum; 100 mm clear: the total or a share is outside its band: hold, do not travel, lower back\n"+
 		place+"- the wind or a level or a rope out of plumb exceeds its limit\n- cracking or unusual noise is noticed\n"+tail)
 	require.Contains(t, pages[2], head+rest+"- cracking or unusual noise is noticed\n"+tail)
 	for _, page := range pages[1:] {
@@ -80,7 +80,7 @@ func TestTheOrderOfTheBlocks(t *testing.T) {
 	page, last := operationPages(passed(t, Settings{}))[0], -1
 	for _, words := range []string{
 		"| Project |", "An aid.", invalid, "## Hold points: verify and sign each before proceeding", "## Sequence of operations: one movement at a time",
-		"## Positions, readings and reactions", "| Support", "**Readings:**", "| Levels of the supports, permissible difference |", "**Weight:**", "**Other actions:**", "## Stop, make safe", "**Excluded:**", "| Prepared |",
+		"## Positions, readings and reactions", "| Support", "**Readings:**", "do not start while blank", "| Levels of the supports, permissible difference |", "**Weight:**", "**Other actions:**", "## Stop, make safe", "**Excluded:**", "| Prepared |",
 	} {
 		at := strings.Index(page, words)
 		require.Greater(t, at, last, words)

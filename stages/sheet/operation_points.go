@@ -166,7 +166,19 @@ func (a *author) strength(q formula.Quantity, atMost bool) string {
 	if atMost {
 		sense = limits.AtMost
 	}
+	if q.Unit == formula.Pascal && !atMost {
+		return q.Name + " " + compare(sense) + " " + a.concrete(q.Value)
+	}
 	return q.Name + " " + compare(sense) + " " + a.units.safe(q.Value, q.Unit, sense)
+}
+
+// concrete is a required strength as a yard reads it: up to the next 0.5 MPa or 0.1 ksi.
+func (a *author) concrete(value float64) string {
+	unit, steps := a.units.in(formula.Pascal), 2.0
+	if a.units.filled() == US {
+		steps = 10
+	}
+	return trimmed(up(value*unit.factor*steps)/steps, 1) + " " + unit.unit
 }
 
 // before are the tendons as situation k of stage i meets them.

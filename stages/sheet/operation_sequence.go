@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 	"github.com/tempstage/tempstage/stages/limits"
 )
@@ -12,6 +13,9 @@ import (
 // features of a stage: what is done in it, which the crew needs other words and other
 // room to write for.
 type features struct{ lifts, jacks, stresses, hauls, stores, seats, builds bool }
+
+// stressingOnly is true for a stage in which nothing but tendons is worked on.
+func (f features) stressingOnly() bool { return f == features{stresses: true} }
 
 func featuresOf(stage stages.StageRecord) features {
 	var f features
@@ -34,8 +38,8 @@ func (a *author) sequence(i int) []prose {
 	stage := a.record.Stages[i]
 	var points []prose
 	for i, s := range stage.Situations {
-		system := a.system(s)
-		if i > 0 && system == a.system(stage.Situations[i-1]) {
+		system := a.onSite(s)
+		if i > 0 && system == a.onSite(stage.Situations[i-1]) {
 			system = "supports unchanged"
 		}
 		t := bold(numbered(stage, i)+" "+s.Name).and(plain, fmt.Sprintf(", age %s d or more, %s", days(s.Age, up), system))
@@ -99,7 +103,9 @@ func (a *author) movements(i int) []string {
 		list = append(list, a.setDownWords(i, "hauling")+"Set down on the carrier, check positions, restrain the element, then release the lifting gear. Travel at the agreed speed; stop before each change of gradient.")
 	}
 	if f.stores || f.seats {
-		list = append(list, "Lower in steps on to all supports; check contact, position and level of each; brace before slackening; release the lifting gear last.")
+		list = append(list,
+			"Lower in steps on to all supports; check contact, position and level of each; lower to ______ "+a.units.in(formula.Newton).unit+" left on the hooks, gear still attached; brace before slackening.",
+			"Read the supports by jack or load cell; out of band: take the load back on the hooks; release only within the band, the lifting gear last. Where supports cannot be read: levels and contact only.")
 	}
 	return list
 }

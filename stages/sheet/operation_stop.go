@@ -92,7 +92,7 @@ func (a *author) stopsOf(i int) []string {
 		list = append(list, "an extension, draw-in or gauge force is outside its limit: hold the pressure, do NOT lock off, keep clear", "a strand slips or breaks")
 	}
 	if f.lifts {
-		list = append(list, "the total is above its maximum at take-up; at "+a.units.trial()+" clear also below its minimum, or a share outside its band: hold, do not travel, lower back")
+		list = append(list, "take-up: the total is above its maximum; "+a.units.trial()+" clear: the total or a share is outside its band: hold, do not travel, lower back")
 	} else {
 		list = append(list, "the measured total, or a share of it, is outside its band above")
 	}
@@ -119,13 +119,17 @@ func (a *author) stopsOf(i int) []string {
 	return append(list, noticed, "somebody is in the exclusion zone, or a signal is not understood", "the sequence or the equipment is not as planned")
 }
 
+// isWind is true for an action that its mark calls wind: the record has no other word for
+// its kind.
+func isWind(l stages.Load) bool { return strings.Contains(strings.ToLower(l.Mark), "wind") }
+
 // windOf are the wind actions of a stage as the calculation used them, each once.
 func (a *author) windOf(stage stages.StageRecord) string {
 	var list []string
 	for _, s := range stage.Situations {
 		for _, l := range s.Loads {
 			text := a.units.words(l.Mark) + " (" + a.loadSize(l) + ")"
-			if strings.Contains(strings.ToLower(l.Mark), "wind") && !slices.Contains(list, text) {
+			if isWind(l) && !slices.Contains(list, text) {
 				list = append(list, text)
 			}
 		}

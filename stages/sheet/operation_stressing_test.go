@@ -166,22 +166,22 @@ func TestRoomToWriteByKindOfWork(t *testing.T) {
 	}
 	plain := at(func(*stages.SituationRecord) {})
 	for words, page := range map[string]string{
-		"| Crane: type, configuration, counterweight, boom |  |  |":                                                                  operationPages(passed(t, Settings{}))[1],
-		"| Calculation: no wind; wind limit of the chart ______ m/s, gust / mean, height ______ m, parked ______ m/s, chart of |  |": operationPages(passed(t, Settings{}))[1],
-		"Trial lift: at 100 mm clear hold ____ min":                                                                                  operationPages(passed(t, Settings{}))[1],
-		"stop only if the total is above its maximum.":                                                                               operationPages(passed(t, Settings{}))[1],
-		"| Greatest difference between jacks per step |  |":                                                                          at(func(s *stages.SituationRecord) { s.Supports = []stages.Support{{Role: stages.Jack}} }),
-		"| Restraint of the element on the carrier |  |":                                                                             at(func(s *stages.SituationRecord) { s.Phase = "hauling" }),
-		"| Grout strength before transfer, order of release |  |":                                                                    at(func(s *stages.SituationRecord) { s.Phase = "seating" }),
-		"| Greatest delay, left to right |  |":                                                                                       at(func(s *stages.SituationRecord) { s.Added, s.Phase = []string{"S4"}, "stressing" }),
-		"| Target level and slope, equipment at, tolerance |  |":                                                                     at(func(s *stages.SituationRecord) { s.Joined = []string{"S4"} }),
+		"| Crane: type, counterweight, boom; radius at pick / slew / set, m |  |  |":                                             operationPages(passed(t, Settings{}))[1],
+		"calculation: none; limit of the chart ______ m/s, gust / mean, height ______ m, parked ______ m/s, chart of __________": operationPages(passed(t, Settings{}))[1],
+		"Trial lift: at 100 mm clear hold ____ min":                                                                              operationPages(passed(t, Settings{}))[1],
+		"stop only if the total is above its maximum.":                                                                           operationPages(passed(t, Settings{}))[1],
+		"| Greatest difference between jacks per step |  |":                                                                      at(func(s *stages.SituationRecord) { s.Supports = []stages.Support{{Role: stages.Jack}} }),
+		"| Restraint of the element on the carrier |  |":                                                                         at(func(s *stages.SituationRecord) { s.Phase = "hauling" }),
+		"| Grout strength before transfer, order of release |  |":                                                                at(func(s *stages.SituationRecord) { s.Phase = "seating" }),
+		"| Greatest delay, left to right |  |":                                                                                   at(func(s *stages.SituationRecord) { s.Added, s.Phase = []string{"S4"}, "stressing" }),
+		"| Target level and slope, equipment at, tolerance |  |":                                                                 at(func(s *stages.SituationRecord) { s.Joined = []string{"S4"} }),
 	} {
 		require.Contains(t, page, words)
 		require.NotContains(t, plain, words)
 	}
 	us := operationPages(passed(t, Settings{Units: US}))[1]
 	require.Contains(t, us, "Trial lift: at 4 in clear hold")
-	require.Contains(t, us, "wind limit of the chart ______ mph, gust / mean, height ______ ft, parked ______ mph, chart of |  |")
+	require.Contains(t, us, "limit of the chart ______ mph, gust / mean, height ______ ft, parked ______ mph, chart of __________")
 	require.NotContains(t, at(func(s *stages.SituationRecord) { s.Added = []string{"S4"} }), "Greatest delay", "another element in the yard")
 	require.Contains(t, plain, "| Dunnage and ground, permissible pressure |  |")
 	require.Equal(t, 1, strings.Count(plain, "permissible difference |"))

@@ -3,26 +3,28 @@ package sheet
 // operationStyle is the look of operation sheets on top of [style]: text of 8 pt to read
 // at arm's length, nothing below 7 pt, room to write, one page for each operation.
 const operationStyle = `
-.site { font-size: 8pt; line-height: 1.06; }
+.site { font-size: 8pt; line-height: 1.03; }
 .site small { font-size: 7.2pt; }
 .site p { margin: 0.2mm 0; }
 .site h4 { font-size: 8pt; margin: 0.3mm 0; }
 .site h1 { font-size: 12.5pt; margin: 0 0 0.8mm; }
 .site h2 { margin: 0.7mm 0 0.1mm; }
 .site table { margin: 0.3mm 0; }
-.site table, .site caption, .site ul, .site ul.two { font-size: 8pt; line-height: 1.04; }
+.site table, .site caption, .site ul, .site ul.two { font-size: 8pt; line-height: 1.01; }
 .site td, .site th { padding: 0.2mm 0.8mm; }
 .site .alarm { font-size: 10pt; padding: 0.7mm 2mm; margin: 0.5mm 0; }
 .site .open td { height: 4.1mm; }
 .site ul { margin: 0.1mm 0; }
 .site figcaption { display: none; }
+.site figure { margin: 0; }
 .site .holds td:first-child { white-space: normal; width: 15%; }
 .site .holds td:nth-child(3) { white-space: normal; width: 10%; }
 .site .holds td:nth-child(4), .site .holds td:nth-child(5) { width: 11%; border-left: 0.25pt solid #777; }
-.site .readings td:first-child { width: 25%; }
-.site .readings td:first-child, .site .readings td:nth-child(3) { white-space: normal; }
-.site .readings th:nth-child(5), .site .readings th:nth-child(7), .site .readings th:nth-child(9) { width: 7%; }
+.site .readings td:first-child { width: 19%; white-space: normal; }
+.site .readings td:nth-child(3), .site .cranes td:first-child { white-space: normal; }
 .site .readings .open th:last-child { width: 8%; }
+.site .cranes td:first-child { width: 46%; }
+.site .cranes .open td { height: auto; border-left: 0.25pt solid #777; }
 .site .readings td:nth-last-child(-n+2), .site .stressing td, .site .extensions td { border-left: 0.25pt solid #777; }
 .site .stressing td, .site .stressing th, .site .readings td, .site .readings th { padding: 0.2mm 0.6mm; }
 .site .stressing td:nth-child(2) { white-space: nowrap; }
@@ -36,5 +38,5 @@ const operationStyle = `
 .site .blanks .open td:nth-child(1) { width: 1%; }
 .site .blanks .open th:last-child, .site .blanks .open th:nth-last-child(2) { width: 28%; }
 .site table.form td, .site table.form th { height: 4.2mm; padding: 0.2mm 1mm; }
-.site .signed table.form td, .site .signed table.form th { height: 5.5mm; }
+.site .signed table.form td, .site .signed table.form th { height: 5.2mm; }
 `

@@ -13,9 +13,12 @@ import (
 func (a *author) operationWeight(stage stages.StageRecord) []prose {
 	return append(bySituation(stage, "Weight", func(s stages.SituationRecord) string {
 		m := s.Mass
+		if featuresOf(stage).stressingOnly() {
+			return fmt.Sprintf("%s (%s) nominal.", a.units.quantity(m.Weight, formula.Newton), a.units.quantity(m.Mass, formula.Kilogram))
+		}
 		return fmt.Sprintf("%s (%s) nominal, calculated, × %s; CoG x = %s, y = %s, z = %s; dynamic factor × %s.",
 			a.units.quantity(m.Weight, formula.Newton), a.units.quantity(m.Mass, formula.Kilogram), coveredRange(s.Weight), a.units.place(m.X), a.units.place(m.Y), a.units.place(m.Z), coveredRange(s.Dynamic))
-	}), bySituation(stage, "Other actions", a.loadList)...)
+	}), bySituation(stage, "Other actions", func(s stages.SituationRecord) string { return a.loadList(s, a.windy(stage)) })...)
 }
 
 // coveredRange is a range of factors that the calculation covers, rounded inwards.
@@ -38,14 +41,20 @@ func together(texts []prose) prose {
 	return all
 }
 
-// loadList are the actions of a situation beside its weight.
-func (a *author) loadList(s stages.SituationRecord) string {
+// loadList are the actions of a situation beside its weight; wind may be named before.
+func (a *author) loadList(s stages.SituationRecord, windNamed bool) string {
 	if len(s.Loads) == 0 {
 		return "none permitted."
 	}
 	var list []string
 	for _, l := range s.Loads {
+		if windNamed && isWind(l) {
+			continue
+		}
 		list = append(list, a.loadPlace(l)+", "+a.loadSize(l))
+	}
+	if len(list) == 0 {
+		return "wind as above only."
 	}
 	return strings.Join(list, "; ") + "; no others permitted."
 }

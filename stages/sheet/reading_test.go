@@ -14,7 +14,7 @@ import (
 // readingRows are the cells of the table of readings of a stage.
 func readingRows(t *testing.T, units Units, stage int, changes ...func(*stages.Record)) (rows [][]string, g grid) {
 	a := passed(t, Settings{Units: units}, changes...)
-	g = a.readings(restingAlike(a.record.Stages[stage])[0]).(grid)
+	g = a.readings(restingAlike(a.record.Stages[stage])[0], featuresOf(a.record.Stages[stage])).(grid)
 	for _, r := range g.rows {
 		var cells []string
 		for _, c := range r {
@@ -29,19 +29,20 @@ func readingRows(t *testing.T, units Units, stage int, changes ...func(*stages.R
 // Each support has its place, its ranges in the order of the heads, its band and room to
 // write; the last row is the total at rest. Bands with ± 1 % for the gauges, inwards: share
 // 21.1 − 2·0.211·0.789 = 20.77 % up, 21.6 + 2·0.216·0.784 = 21.94 % down; total 727.5 · 0.99
-// = 720.2 up, 772.5 · 1.01 = 780.2 down.
+// = 720.2 up, 772.5 · 1.01 = 780.2 down. At the nominal 750 kN: 20.8 % = 156, 21.9 % = 164.25
+// down, 20.9 % = 156.75 up, 22 % = 165, 56.6 % = 424.5 up, 57.8 % = 433.5 down.
 func TestTheTableOfReadings(t *testing.T) {
 	rows, g := readingRows(t, SI, 0)
 	var heads []string
 	for _, c := range g.columns {
 		heads = append(heads, c.title.raw())
 	}
-	require.Equal(t, []string{"Support", "x m", "y m", "z m", "static kN min", "max", "char. kN min", "max", "ULS kN min", "max", "go on within", "Read kN", "Share %"}, heads)
+	require.Equal(t, []string{"Support", "x m", "y m", "z m", "static kN min", "max", "char. kN min", "max", "ULS kN min", "max", "go on within", "at 750 kN", "Read kN", "Share %"}, heads)
 	require.Equal(t, [][]string{
-		{"1 pad", "2.000", "−0.500", "0.000", "155", "165", "150", "170", "140", "230", "20.8 to 21.9 %", "", ""},
-		{"2 pad", "2.000", "0.300", "0.000", "156", "166", "151", "171", "141", "231", "20.9 to 22.0 %", "", ""},
-		{"3 pad", "16.000", "−0.100", "0.000", "416", "442", "410", "450", "400", "600", "56.6 to 57.8 %", "", ""},
-		{"total", "", "", "", "727.5", "772.5", "", "", "", "", "720.3 to 780.2 kN", "", ""},
+		{"1 pad", "2.000", "−0.500", "0.000", "155", "165", "150", "170", "140", "230", "20.8 to 21.9 %", "156 to 164", "", ""},
+		{"2 pad", "2.000", "0.300", "0.000", "156", "166", "151", "171", "141", "231", "20.9 to 22.0 %", "157 to 165", "", ""},
+		{"3 pad", "16.000", "−0.100", "0.000", "416", "442", "410", "450", "400", "600", "56.6 to 57.8 %", "425 to 433", "", ""},
+		{"total", "", "", "", "727", "773", "727", "773", "____", "____", "721 to 780 kN", "", "", ""},
 	}, rows)
 	require.True(t, g.open)
 	require.Equal(t, "1 store", g.caption.raw())
@@ -52,9 +53,10 @@ func TestTheTableOfReadings(t *testing.T) {
 func TestTheTableOfReadingsInUSUnits(t *testing.T) {
 	rows, g := readingRows(t, US, 0)
 	require.Equal(t, "char. kip min", g.columns[6].title.raw())
-	require.Equal(t, "Read kip", g.columns[11].title.raw())
-	require.Equal(t, []string{"1 pad", "6.562", "−1.640", "0.000", "34.84", "37.1", "33.72", "38.22", "31.47", "51.71", "20.8 to 21.9 %", "", ""}, rows[0])
-	require.Equal(t, "162.0 to 175.4 kip", rows[3][10])
+	require.Equal(t, "at 169 kip", g.columns[11].title.raw())
+	require.Equal(t, "Read kip", g.columns[12].title.raw())
+	require.Equal(t, []string{"1 pad", "6.562", "−1.640", "0.000", "34.84", "37.1", "33.72", "38.22", "31.47", "51.71", "20.8 to 21.9 %", "35.08 to 36.92", "", ""}, rows[0])
+	require.Equal(t, "162 to 175 kip", rows[3][10])
 }
 
 // A range covers what was found: a minimum is rounded down, also below zero, a maximum
@@ -96,7 +98,7 @@ func TestBandsAreRoundedInwards(t *testing.T) {
 	require.Equal(t, none, shareBand(stages.Reaction{}))
 	a := &author{units: SI}
 	require.Equal(t, "3881 to 3959 kN", a.totalBand(stages.Range{Least: 3920e3, Most: 3920e3}))
-	require.Equal(t, "−101.0 to 101.0 kN", a.totalBand(stages.Range{Least: -100e3, Most: 100e3}), "the gauges widen both ends")
+	require.Equal(t, "−101 to 101 kN", a.totalBand(stages.Range{Least: -100e3, Most: 100e3}), "the gauges widen both ends")
 }
 
 // hoisted is a lift of 3,920 kN on two points that share equally, ± 3 %.
@@ -110,7 +112,7 @@ func hoisted(r *stages.Record) {
 }
 
 // printedBand is a band of the printed sheet, and what the crew reads against it.
-var printedBand = regexp.MustCompile(`([−\d.]+) to ([−\d.]+) (kN|%)\*{0,2} \|  \|  \|$`)
+var printedBand = regexp.MustCompile(`\| \*{0,2}([−\d.]+) to ([−\d.]+) (kN|%)\*{0,2} \|.*\|  \|  \|$`)
 
 // verdict is what a reader of a printed sheet does with readings (kN) of its supports, who
 // has nothing else: the words say first the total, then each share.
@@ -180,7 +182,7 @@ func TestReadingsBodyByBody(t *testing.T) {
 		names, bands = append(names, r[0]), append(bands, r[10])
 	}
 	require.Equal(t, []string{"1 pad", "2 pad", "total of L, M", "3 pad", "total of R"}, names)
-	require.Equal(t, []string{"49.5 to 50.5 %", "49.5 to 50.5 %", "307.9 to 334.3 kN", "100.0 to 100.0 %", "411.9 to 446.4 kN"}, bands)
+	require.Equal(t, []string{"49.5 to 50.5 %", "49.5 to 50.5 %", "308 to 334 kN", "100.0 to 100.0 %", "412 to 446 kN"}, bands)
 	page := operationPages(passed(t, Settings{}, first(apart)))[0]
 	require.Contains(t, page, "With several bodies, a share is of the total of its own body.")
 	require.NotContains(t, operationPages(passed(t, Settings{}))[0], "several bodies")
@@ -190,7 +192,7 @@ func TestReadingsBodyByBody(t *testing.T) {
 func TestABoundedReactionHasNoMeasuringBand(t *testing.T) {
 	bounded := first(func(s *stages.SituationRecord) { s.Reactions[2].Bounded, s.Reactions[2].Share = true, nil })
 	rows, _ := readingRows(t, SI, 0, bounded)
-	require.Equal(t, []string{"3 pad, bounded", "16.000", "−0.100", "0.000", "416", "442", "410", "450", "400", "600", "no measuring band", "", ""}, rows[2])
+	require.Equal(t, []string{"3 pad, bounded", "16.000", "−0.100", "0.000", "416", "442", "410", "450", "400", "600", "no measuring band", "—", "", ""}, rows[2])
 	require.Contains(t, operationPages(passed(t, Settings{}, bounded))[0], "A bounded reaction has no measuring band: nothing says how the supports share.")
 }
 
@@ -237,15 +239,15 @@ func TestSituationsThatRestAlikeShareATable(t *testing.T) {
 func TestTheUseOfEachReactionIsSaid(t *testing.T) {
 	pages := operationPages(passed(t, Settings{}, func(r *stages.Record) { r.Stages[1].Situations[0].Dynamic = stages.Range{Least: 0.9, Most: 1.1} }))
 	for _, words := range []string{
-		"**Readings:** at rest, first the total, then each share of the measured total.", "The bands include ± 1 % for the gauges; accuracy of those used: ± ______ % (must be 1 % or better).",
-		"Static: at rest. Char.: characteristic, with the dynamic factor and all actions, against rated capacities and working load limits. ULS: for ground, concrete and stacks.",
-		"Reactions + upwards; x along, y to the left looking along +x, z up.",
+		"**Readings:** at rest, first the total, then each share of the measured total.", "Bands include ± 1 % for the gauges; those used: ± ____ % (must be 1 % or better).",
+		"Static: at rest. Char.: characteristic, with the dynamic factor and all actions, against rated capacities and working load limits. ULS: for ground, concrete and stacks; totals left blank: of the engineer.",
+		"Reactions + upwards; x along, y to the left looking along +x, z up. End x = 0 points to ",
 	} {
 		require.Contains(t, pages[0], words)
 	}
-	const hook = "The dynamic factor, × 0.9 to 1.1, acts below the hook: it is in the characteristic and ULS reactions, not in the static ones. A chart that contains a hoisting factor is entered with the static maximum, another with the characteristic one, each with the lifting gear."
-	require.Contains(t, pages[1], hook)
-	require.NotContains(t, pages[0]+pages[2], "hook")
+	require.Contains(t, pages[1], "**Readings:** net = gauge − lifting gear below the gauge. At rest, first the total,")
+	require.Contains(t, pages[1], "| Gauge no. | gauge kN | − gear kN | = net kN | Share % |")
+	require.NotContains(t, pages[0]+pages[2], "hoisting factor")
 }
 
 // Differences of level are most values: 0.01 rad over 14 m are 140 mm, 0.0123 rad over

@@ -123,6 +123,7 @@ type author struct {
 	lineAt      map[int]string      // the check with which a line was printed
 	printed     map[string]repeated // by kind of figure or table
 	same        []string            // what was not printed again
+	site        bool                // elevations for operation sheets: places and names, no numbers to mistake for limits of readings
 }
 
 func newAuthor(record stages.Record, settings Settings) (*author, error) {

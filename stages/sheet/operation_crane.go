@@ -1,0 +1,128 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+)
+
+// craneLoads is what a crane or hoist is chosen by, for each lift point and for those that
+// may hang on one hook: all at one x, and all of the body.
+func (a *author) craneLoads(s stages.SituationRecord) []block {
+	if !suspended(s) {
+		return nil
+	}
+	sets := hooksOf(s.Reactions)
+	heads := []string{"Crane loads, " + a.units.in(formula.Newton).unit}
+	static := []string{"A, the chart includes the hoisting factor: static maximum"}
+	dynamic := []string{"B, it does not: characteristic maximum (dynamic included)"}
+	ultimate := []string{"ULS maximum, for ground and concrete"}
+	gear := []string{"+ lifting gear, in B × " + rounded(math.Max(1, s.Dynamic.Most), figures, up) + "; C, slings and anchors = B"}
+	for _, set := range sets {
+		name := numbersOf(set)
+		if len(set) > 2 && len(set) == len(s.Reactions) {
+			name = "all"
+		}
+		heads, gear = append(heads, ">"+name), append(gear, "____")
+		at := func(of func(stages.Reaction) float64, total stages.Range, known bool) string {
+			return a.gauge(togetherAtMost(s, set, of, total, known), up)
+		}
+		c, known := characteristicTotal(s, s.Total)
+		alone := len(s.Bodies) == 0
+		static = append(static, at(func(r stages.Reaction) float64 { return r.Static.Most }, s.Total, alone))
+		dynamic = append(dynamic, at(func(r stages.Reaction) float64 { return r.Characteristic.Most }, c, alone && known))
+		ultimate = append(ultimate, at(func(r stages.Reaction) float64 { return r.Ultimate.Most }, stages.Range{}, false))
+	}
+	g := grid{open: true, columns: columnsOf(heads...)}
+	for _, cells := range [][]string{static, dynamic, gear, ultimate} {
+		g.rows = append(g.rows, row(cells...))
+	}
+	return []block{part{name: "cranes", blocks: []block{g}}}
+}
+
+// togetherAtMost is not less than the greatest force of lift points together: the sum of
+// their greatest forces, which need not act at once, or the total where they are all.
+func togetherAtMost(s stages.SituationRecord, set []int, of func(stages.Reaction) float64, total stages.Range, known bool) float64 {
+	sum := 0.0
+	for _, k := range set {
+		sum += of(s.Reactions[k])
+	}
+	if known && len(set) == len(s.Reactions) {
+		return total.Most
+	}
+	return sum
+}
+
+// hooksOf are the numbers of the lift points that may hang on one hook: each alone, those
+// at one x, and all.
+func hooksOf(reactions []stages.Reaction) [][]int {
+	var sets, pairs [][]int
+	all := make([]int, len(reactions))
+	for i, r := range reactions {
+		sets, all[i] = append(sets, []int{i}), i
+		k := slices.IndexFunc(pairs, func(p []int) bool { return math.Abs(reactions[p[0]].X-r.X) < 1e-6 && reactions[p[0]].Body == r.Body })
+		if k < 0 {
+			pairs = append(pairs, []int{i})
+		} else {
+			pairs[k] = append(pairs[k], i)
+		}
+	}
+	for _, p := range pairs {
+		if len(p) > 1 && len(p) < len(reactions) {
+			sets = append(sets, p)
+		}
+	}
+	if len(reactions) > 1 {
+		sets = append(sets, all)
+	}
+	return sets
+}
+
+// numbersOf are the numbers of supports as a crew counts them: 1 + 2.
+func numbersOf(set []int) string {
+	texts := make([]string, len(set))
+	for i, k := range set {
+		texts[i] = fmt.Sprint(k + 1)
+	}
+	return strings.Join(texts, " + ")
+}
+
+// supportNumbers are the names of supports, those that share equally by their numbers.
+func supportNumbers(reactions []stages.Reaction) []string {
+	names := make([]string, len(reactions))
+	for i, r := range reactions {
+		group := r.Group
+		r.Group = ""
+		names[i] = supportName(i, r)
+		if group != "" {
+			names[i] += ", " + equalised(reactions, group)
+		}
+	}
+	return names
+}
+
+// equalised names the supports of a group by their numbers.
+func equalised(reactions []stages.Reaction, group string) string {
+	var set []int
+	for i, r := range reactions {
+		if r.Group == group {
+			set = append(set, i)
+		}
+	}
+	return numbersOf(set) + " equalised"
+}
+
+// onSite is where an element rests with groups of supports by their numbers.
+func (a *author) onSite(s stages.SituationRecord) string {
+	text := a.system(s)
+	for _, r := range s.Reactions {
+		if r.Group != "" {
+			text = strings.ReplaceAll(text, "("+groupWords(r.Group)+")", "("+equalised(s.Reactions, r.Group)+")")
+		}
+	}
+	return text
+}

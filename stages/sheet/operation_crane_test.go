@@ -1,0 +1,108 @@
+package sheet
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/tempstage/tempstage/stages"
+)
+
+// craned are four lift points, the right two equalised: 1 and 2 at x = 3 m, 3 and 4 at 17 m.
+func craned(r *stages.Record) {
+	s := &r.Stages[1].Situations[0]
+	point := func(x, y float64, group string) stages.Reaction {
+		return stages.Reaction{X: x, Y: y, Z: 1.5, Role: stages.LiftPoint, Group: group, Nominal: 187.5e3, Static: stages.Range{Least: 181e3, Most: 195.2e3},
+			Share: &stages.Range{Least: 0.25, Most: 0.25}, Characteristic: stages.Range{Least: 160e3, Most: 216.4e3}, Ultimate: stages.Range{Least: 150e3, Most: 290e3}}
+	}
+	s.Reactions = []stages.Reaction{point(3, -0.5, ""), point(3, 0.3, ""), point(17, -0.5, "rear"), point(17, 0.3, "rear")}
+	s.Supports = nil
+	for _, p := range s.Reactions {
+		s.Supports = append(s.Supports, stages.Support{X: p.X, Y: p.Y, Z: p.Z, Role: p.Role, Group: p.Group})
+	}
+	s.Dynamic = stages.Range{Least: 0.9, Most: 1.1}
+}
+
+// What a chart is entered with: A static maxima, B characteristic ones, both rounded up, for
+// each point, for two on one hook (195.2 + 195.2 = 390.4) and for all, which carry the total:
+// 772.5 kN and 772.5 · 1.1 = 849.75 kN; 4 · 290 = 1160 kN.
+func TestCraneLoads(t *testing.T) {
+	page := operationPages(passed(t, Settings{}, craned))[1]
+	for _, line := range []string{
+		"| Crane loads, kN | 1 | 2 | 3 | 4 | 1 + 2 | 3 + 4 | all |",
+		"| A, the chart includes the hoisting factor: static maximum | 196 | 196 | 196 | 196 | 391 | 391 | 773 |",
+		"| B, it does not: characteristic maximum (dynamic included) | 217 | 217 | 217 | 217 | 433 | 433 | 850 |",
+		"| + lifting gear, in B × 1.1; C, slings and anchors = B | ____ | ____ | ____ | ____ | ____ | ____ | ____ |",
+		"| ULS maximum, for ground and concrete | 290 | 290 | 290 | 290 | 580 | 580 | 1160 |",
+	} {
+		require.Contains(t, page, line)
+	}
+	page = operationPages(passed(t, Settings{}, craned, atStage(1, func(s *stages.SituationRecord) {
+		s.Loads = []stages.Load{{Mark: "form", Centre: 3, Force: 4e3, Presence: always}}
+	})))[1]
+	require.Contains(t, page, "| 433 | 433 | 866 |", "with a vertical action the sum of the maxima, 4 · 216.4 kN")
+	for _, other := range []int{0, 2} {
+		require.NotContains(t, operationPages(passed(t, Settings{}, craned))[other], "Crane loads")
+	}
+}
+
+// Supports that share equally are named by their numbers in table and sequence.
+func TestGroupsAreNamedByTheNumbersOfTheirSupports(t *testing.T) {
+	page := operationPages(passed(t, Settings{}, craned))[1]
+	require.Contains(t, page, "| 3 lift point, 3 + 4 equalised | 17.000 |")
+	require.Contains(t, page, "2 lift points at x = 17 m, y = −0.5 m and 0.3 m (3 + 4 equalised)")
+	require.NotContains(t, page, "rear")
+}
+
+// Beside its share each point has its band at the nominal total: 24.626 to 25.376 % inwards
+// are 24.7 to 25.3 %, of 750 kN 185.25 to 189.75, inwards.
+func TestEachPointHasItsBandAtTheNominalTotal(t *testing.T) {
+	page := operationPages(passed(t, Settings{}, craned))[1]
+	require.Contains(t, page, "| go on within | at 750 kN |")
+	require.Contains(t, page, "| 1 lift point | 3.000 | −0.500 | 1.500 | 24.7 to 25.3 % | 186 to 189 |  |  |  |  |  |")
+}
+
+// The total under a vertical action has no characteristic value in the record: it is left
+// to the engineer, as that of ULS is.
+func TestTotalsThatTheRecordDoesNotHave(t *testing.T) {
+	loads := func(l ...stages.Load) string {
+		return operationPages(passed(t, Settings{}, first(func(s *stages.SituationRecord) { s.Loads, s.Dynamic = l, stages.Range{Least: 0.9, Most: 1.1} })))[0]
+	}
+	require.Contains(t, loads(), "| **727** | **773** | **654** | **850** | **____** | **____** |", "727.5 · 0.9 = 654.75, 772.5 · 1.1 = 849.75")
+	across := stages.Load{Mark: "wind", Direction: string(stages.Transverse), To: 20, Centre: 10, Force: 8e3, Presence: always}
+	require.Contains(t, loads(across), "| **654** | **850** |")
+	require.Contains(t, loads(stages.Load{Mark: "form", Centre: 3, Force: 4e3, Presence: always}), "| **727** | **773** | **____** | **____** | **____** | **____** |")
+}
+
+// The elevation of an operation sheet has places and names, and no number that reads as a
+// limit of the gauges; that of the calculation has them.
+func TestTheElevationOnSiteHasNoForces(t *testing.T) {
+	a := passed(t, Settings{}, weighed(stages.Load{Mark: "diaphragm", From: 4, To: 5, Centre: 4.5, Force: 50e3}))
+	for i := range a.record.Stages {
+		list := figuresIn(a.operationSupports(a.record.Stages[i]))
+		require.Len(t, list, 1)
+		require.NotRegexp(t, `R = |\d kN`, list[0].svg)
+		require.Contains(t, list[0].svg, ">diaphragm<")
+		require.Contains(t, list[0].svg, "at x = ")
+		require.True(t, strings.HasSuffix(list[0].name, "-positions"))
+		require.Regexp(t, `R = .* kN`, a.elevation(a.record.Stages[i], 0).svg)
+	}
+}
+
+// On pads nothing is released before the supports carry what they must.
+func TestSetDownIsReadWithTheGearAttached(t *testing.T) {
+	page := operationPages(passed(t, Settings{}))[2]
+	require.Contains(t, page, "lower to ______ kN left on the hooks, gear still attached; brace before slackening.\n")
+	require.Contains(t, page, "- Read the supports by jack or load cell; out of band: take the load back on the hooks; release only within the band, the lifting gear last. Where supports cannot be read: levels and contact only.\n")
+}
+
+// A sheet on which nothing but stressing is done has the bands and no forces for design.
+func TestAStressingSheetHasNoForcesForDesign(t *testing.T) {
+	page := operationPages(passed(t, Settings{}, pulled, first(func(s *stages.SituationRecord) { s.Phase = "stressing" })))[0]
+	require.Contains(t, page, "| Support | x m | y m | z m | go on within | at 750 kN | Read kN | Share % |")
+	require.Contains(t, page, "**Weight:** 750 kN (76.48 t) nominal. ")
+	for _, words := range []string{"CoG", "dynamic factor", "Static:", "ULS", "char."} {
+		require.NotContains(t, page, words)
+	}
+}
