@@ -91,7 +91,7 @@ func (a *author) appendix() []block {
 	a.known = maps.Clone(a.inputsKnown)
 	add("Concrete strength (what does not change is not repeated)", a.each(a.strengthLines))
 	add("Derivation of the checks", append(a.explained(), a.derivations()...))
-	add("Creep and shrinkage (what does not change is not repeated)", a.groups(a.record.Appendix))
+	add("Creep and shrinkage (a formula and what does not change is not repeated)", a.groups(a.record.Appendix))
 	add("Section properties and wall sections", append(a.sectionStates(), a.cuts()...))
 	sources := a.sources() // first, for the symbols that they mention
 	add("Symbols", a.symbols())
@@ -129,11 +129,22 @@ func (a *author) strengthLines(stage stages.StageRecord, i int) []block {
 	return a.lines(a.linesOf(stage.Situations[i].Concrete))
 }
 
-// groups are groups of lines under their titles, but for lines that stand with one before.
+// groups are groups of lines under their titles, but for lines that stand with one before;
+// a formula is printed once, later only the numbers put in.
 func (a *author) groups(groups []stages.Group) []block {
 	var blocks []block
+	seen := map[string]bool{}
 	for _, group := range groups {
-		if lines := a.lines(a.linesOf(group.Lines)); len(lines) > 0 {
+		l := a.newLedger(asRounded)
+		for _, line := range a.fresh(a.linesOf(group.Lines)) {
+			l.row(0, line)
+			if key := line.Result.Symbol + " = " + line.Expression; line.Expression != "" && seen[key] {
+				l.rows[len(l.rows)-1][1] = prose{{symbol, a.symbolOf(line.Result)}}
+			} else {
+				seen[key] = true
+			}
+		}
+		if lines := l.blocks(); len(lines) > 0 {
 			blocks = append(append(blocks, heading{level: 4, words: words(a.units.words(group.Title))}), lines...)
 		}
 	}

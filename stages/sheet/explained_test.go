@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -46,4 +47,17 @@ func TestAWallSectionInUSUnits(t *testing.T) {
 		r.Flows = []derive.Flow{derive.NewFlow(1, 8, "wall from y = 1.200 m, z = 0.300 m to y = 1.500 m, z = 0.300 m", 1, 1, 1)}
 	}))
 	require.Contains(t, page, "wall from y = 3.937 ft (1.200 m), z = 0.984 ft (0.300 m)")
+}
+
+// A formula of creep and shrinkage is printed once; at other ages only the numbers put in
+// and the result.
+func TestFormulasOfTheAppendixAreNotRepeated(t *testing.T) {
+	page := calculationPage(passed(t, Settings{}, lists, func(r *stages.Record) {
+		r.Lines = append(r.Lines, derive.Line{Result: derive.Number{Symbol: 3, Value: -600e3}, Expression: "k*M_y", Operands: []derive.Number{{Symbol: 2, Value: 3}, {Symbol: 1, Value: -200e3}}, Source: 2})
+		r.Appendix = []stages.Group{{Title: "at 3 d", Lines: []int{2}}, {Title: "at 4 d", Lines: []int{4}}, {Title: "at 5 d", Lines: []int{4}}}
+		r.Stages[0].Situations[0].Checks[0].Lines = nil
+	}))
+	require.Equal(t, 1, strings.Count(page, "| M_d = k·M_y |"))
+	require.Contains(t, page, "| M_d | 3·(−200 kN·m) | **−600 kN·m** | [2†] |")
+	require.NotContains(t, page, "at 5 d")
 }
