@@ -80,7 +80,7 @@ func (a *author) walls(d stages.Drawing, where string) []block {
 	cuts := slices.Clone(d.Walls)
 	slices.SortStableFunc(cuts, func(v, w stages.Wall) int { return int(math.Round((v.Thickness - w.Thickness) * 1e3)) })
 	length := a.units.in(formula.Metre).unit
-	g := grid{caption: words("Wall thicknesses" + where + ", " + length + ", at the mid points y, z of the cuts"), columns: columnsOf(">Thickness", "Mid points")}
+	g := grid{caption: words("Wall thicknesses" + where + ", " + length + ", at the mid points y, z of the wall sections"), columns: columnsOf(">Thickness", "Mid points")}
 	x := a.units.aligned(formula.Metre)
 	for len(cuts) > 0 {
 		n := 1
