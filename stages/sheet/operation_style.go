@@ -12,6 +12,7 @@ const operationStyle = `
 .site table { margin: 0.3mm 0; }
 .site table, .site caption, .site ul, .site ul.two { font-size: 8pt; line-height: 1.01; }
 .site td, .site th { padding: 0.2mm 0.8mm; }
+.site tbody tr:first-child td { padding-top: 0.3mm; }
 .site .alarm { font-size: 10pt; padding: 0.7mm 2mm; margin: 0.5mm 0; }
 .site .open td { height: 4.1mm; }
 .site ul { margin: 0.1mm 0; }
