@@ -184,7 +184,7 @@ func attack(t *testing.T, r *rand.Rand, of script) {
 		kept := reflect.New(p.at.Type()).Elem()
 		kept.Set(p.at)
 		for k, v := range hostile(p.at) {
-			if r.IntN(attackShare) != 0 {
+			if r.IntN(attackShare) != 0 || underRace && r.IntN(4) != 0 {
 				continue
 			}
 			p.at.Set(v)

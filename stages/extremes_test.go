@@ -40,6 +40,9 @@ func furtherScripts(t testing.TB) []script {
 // value, and there are words or a record of finite numbers.
 func TestEveryNumberOfEveryInputMayBeNonsense(t *testing.T) {
 	values := []float64{math.NaN(), math.Inf(1), math.Inf(-1), -1, 0, 1e300, -1e300, 5e-324}
+	if underRace {
+		values = values[3:5]
+	}
 	tried := map[string]bool{}
 	for n, of := range furtherScripts(t) {
 		_, err := of.Plan.Run(of.Girder, limits.EN1992{})

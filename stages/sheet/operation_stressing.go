@@ -159,7 +159,7 @@ func (a *author) stressingWords(s stages.SituationRecord) prose {
 		text = text.and(plain, fmt.Sprintf(", expected sum of all %s %s, measured ________", trimmed(sum*factor, decimals), unit))
 	}
 	text = text.and(plain, "; of the draw-in ± ____ "+a.shortUnit()+". Extensions: "+strings.Join(tails, " or ")+". ").and(strong, "Assumed: ").and(plain, strings.Join(steels, "; ")+
-		". Correction by certificate: k = (E·A assumed) / (E·A certificate); expect k times the extension listed: compare the measured one ÷ k.")
+		". Correction by certificate: k = (E·A assumed) / (E·A certificate); expect k times the extension listed: compare the measured one ÷ k. The force at the gauge stays as listed whatever the certificate says, and is never above the greatest listed, even to reach the extension. Left is the end x = 0. After lock-off: both ends together, without the strand in the jacks and the draw-in.")
 	if len(documents) > 0 {
 		text = text.and(plain, " Forces and extensions marked — are as given by "+strings.Join(documents, ", ")+".")
 	}

@@ -1,0 +1,6 @@
+//go:build !race
+
+package stages_test
+
+// underRace is true with the race detector.
+const underRace = false

@@ -1,0 +1,17 @@
+package sheet
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// A certificate changes what extension is expected, not the force that is pulled.
+func TestTheGaugeForceStaysAsListed(t *testing.T) {
+	record := storedRecord(t)
+	a, err := newAuthor(record, Settings{})
+	require.NoError(t, err)
+	page := operationPages(a)[0]
+	require.Contains(t, page, "The force at the gauge stays as listed whatever the certificate says, and is never above the greatest listed, even to reach the extension.")
+	require.Contains(t, page, "Left is the end x = 0.")
+}

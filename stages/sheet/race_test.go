@@ -1,0 +1,7 @@
+//go:build race
+
+package sheet
+
+// underRace is true with the race detector, which makes tests ten times as long: random
+// ones try fewer values then, the run without it tries all.
+const underRace = true
