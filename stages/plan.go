@@ -186,7 +186,7 @@ func (r *run) record() Record {
 
 // newTendonRecord is a tendon with the ends of the segments of its path.
 func newTendonRecord(t tendon.Tendon, path *tendon.Path) TendonRecord {
-	record := TendonRecord{Mark: t.Mark, Strands: t.Strands, Strand: t.Strand.Name, External: t.External}
+	record := TendonRecord{Mark: t.Mark, Strands: t.Strands, Strand: t.Strand.Name, External: t.External, Approval: t.Approval.Reference}
 	for _, x := range path.Breaks() {
 		p := path.At(x)
 		elevation, plan := t.Elevation.KindAt(x), t.Plan.KindAt(x)

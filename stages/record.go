@@ -68,6 +68,8 @@ type TendonRecord struct {
 	External     bool `json:"external,omitempty"`     // outside the concrete between anchors and deviators
 	Pretensioned bool `json:"pretensioned,omitempty"` // a layer stressed on the bed
 
+	Approval string `json:"approval,omitempty"` // reference of the approval of its anchorages
+
 	Points []PathPoint `json:"points"` // ends of its segments, from the left
 }
 

@@ -30,6 +30,8 @@ func TestStressingRecord(t *testing.T) {
 	require.InEpsilon(t, (1350e6-0.008/12*195e9)*area, s.After.Left, 1e-9, "the draw-in reaches over the whole tendon")
 	require.Equal(t, 0.05, s.Tolerance)
 
+	require.Equal(t, of.Approval.Reference, r.Tendons[0].Approval)
+	require.NotEmpty(t, r.Tendons[0].Approval)
 	points := r.Tendons[0].Points
 	require.Equal(t, "straight", points[0].Elevation)
 	require.Equal(t, "", points[len(points)-1].Plan)
