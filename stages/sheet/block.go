@@ -53,8 +53,9 @@ type paragraph struct{ words prose }
 
 // list is a list of points in so many columns.
 type list struct {
-	points  []prose
-	columns int
+	points   []prose
+	columns  int
+	numbered bool // in order, from 1
 }
 
 // calculation is lines of calculation in small type.

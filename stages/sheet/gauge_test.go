@@ -13,5 +13,5 @@ func TestTheGaugeForceStaysAsListed(t *testing.T) {
 	require.NoError(t, err)
 	page := operationPages(a)[0]
 	require.Contains(t, page, "The force at the gauge stays as listed whatever the certificate says, and is never above the greatest listed, even to reach the extension.")
-	require.Contains(t, page, "Left is the end x = 0.")
+	require.Contains(t, page, "| permitted mm: x\u00a0=\u00a00 |")
 }

@@ -78,15 +78,18 @@ func (p *htmlPage) points(b list) {
 	if len(b.points) == 0 {
 		return
 	}
-	class := ""
+	tag, class := "ul", ""
 	if b.columns > 1 {
 		class = ` class="two"`
 	}
-	p.add("<ul" + class + ">\n")
+	if b.numbered {
+		tag = "ol"
+	}
+	p.add("<" + tag + class + ">\n")
 	for _, point := range b.points {
 		p.add("<li>" + htmlText(point) + "</li>\n")
 	}
-	p.add("</ul>\n")
+	p.add("</" + tag + ">\n")
 }
 
 func (p *htmlPage) calculation(b calculation) {

@@ -20,7 +20,7 @@ import (
 var allowed = map[string]struct{ in, attributes string }{
 	"html": {"", "lang xmlns"}, "head": {"html", ""}, "meta": {"head", "charset"}, "title": {"head svg", ""}, "desc": {"svg", ""}, "style": {"head", ""},
 	"body": {"html", "class"}, "h1": {"body div", "class"}, "h2": {"body div", "class"}, "h3": {"body div", "class"}, "h4": {"body div", "class"},
-	"p": {"body div", "class"}, "div": {"body div", "class"}, "ul": {"body div", "class"}, "li": {"ul", ""},
+	"p": {"body div", "class"}, "div": {"body div", "class"}, "ul": {"body div", "class"}, "ol": {"body div", ""}, "li": {"ul ol", ""},
 	"table": {"body div", "class"}, "caption": {"table", ""}, "thead": {"table", ""}, "tbody": {"table", ""}, "tr": {"thead tbody", "class"},
 	"th": {"tr", "class"}, "td": {"tr", "class"}, "figure": {"div", "class"}, "figcaption": {"figure", ""},
 	"b": {"p li td span", ""}, "small": {"p li td span", ""}, "span": {"p", ""},

@@ -49,9 +49,9 @@ func (p *markdownPage) block(b block) {
 	case alarm:
 		p.line("\n**%s**\n", escapeMarkdown(b.words.raw()))
 	case list:
-		p.points(b.points)
+		p.points(b.points, b.numbered)
 	case calculation:
-		p.points(b.lines)
+		p.points(b.lines, false)
 	case grid:
 		p.grid(b)
 	case form:
@@ -65,9 +65,13 @@ func (p *markdownPage) block(b block) {
 	}
 }
 
-func (p *markdownPage) points(points []prose) {
-	for _, t := range points {
-		p.line("- %s", opening(markdownText(t)))
+func (p *markdownPage) points(points []prose, numbered bool) {
+	for i, t := range points {
+		mark := "-"
+		if numbered {
+			mark = fmt.Sprintf("%d.", i+1)
+		}
+		p.line("%s %s", mark, opening(markdownText(t)))
 	}
 }
 

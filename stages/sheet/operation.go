@@ -146,7 +146,7 @@ func (a *author) operation(i int, reasons [][]string) []block {
 	}
 	blocks := append([]block{alarm{words(banner)}}, a.warning(i, reasons)...)
 	blocks = append(blocks, heading{level: 2, words: words("Hold points: verify and sign each before proceeding")}, part{name: "holds", blocks: []block{a.holdPoints(i)}})
-	blocks = append(blocks, heading{level: 2, words: words("Sequence of operations: one movement at a time")}, list{points: a.sequence(i)})
+	blocks = append(blocks, heading{level: 2, words: words("Sequence of operations: one movement at a time")}, a.sequence(i))
 	blocks = append(blocks, a.stressingTable(stage)...)
 	blocks = append(blocks, heading{level: 2, words: words("Positions, readings and reactions")})
 	blocks = append(blocks, a.operationSupports(stage)...)

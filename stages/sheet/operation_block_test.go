@@ -50,7 +50,7 @@ func TestTypeOfOperationSheets(t *testing.T) {
 		require.NoError(t, err)
 		require.GreaterOrEqual(t, size, 7.0, m[0])
 	}
-	for _, rule := range []string{".site { font-size: 8pt;", ".site table, .site caption, .site ul, .site ul.two { font-size: 8pt;"} {
+	for _, rule := range []string{".site { font-size: 8pt;", ".site table, .site caption, .site ul, .site ul.two, .site ol { font-size: 8pt;"} {
 		require.Contains(t, operationStyle, rule)
 	}
 	require.NotRegexp(t, `font-size: [\d.]+(%|em)`, operationStyle)
@@ -63,7 +63,7 @@ func TestEveryReasonToStopIsThere(t *testing.T) {
 	const rest = "- the measured total, or a share of it, is outside its band above\n" + place
 	const jacks, tail = "- cracking, unusual noise, anchor slip or jack leakage is noticed\n", "- somebody is in the exclusion zone, or a signal is not understood\n- the sequence or the equipment is not as planned\n"
 	pages := operationPages(passed(t, Settings{}, pulled))
-	require.Contains(t, pages[0], head+"- an extension, draw-in or gauge force is outside its limit: hold the pressure, do NOT lock off, keep clear\n- a strand slips or breaks\n"+rest+jacks+tail)
+	require.Contains(t, pages[0], head+"- extension, draw-in or gauge force outside limits: do NOT lock off\n- a strand slips or breaks\n"+rest+jacks+tail)
 	require.Contains(t, pages[1], head+"- take-up: the total is above its maximum; 100 mm clear: the total or a share is outside its band: hold, do not travel, lower back\n"+
 		place+"- the wind or a level or a rope out of plumb exceeds its limit\n- cracking or unusual noise is noticed\n"+tail)
 	require.Contains(t, pages[2], head+rest+"- cracking or unusual noise is noticed\n"+tail)

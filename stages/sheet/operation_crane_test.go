@@ -100,7 +100,7 @@ func TestSetDownIsReadWithTheGearAttached(t *testing.T) {
 // A sheet on which nothing but stressing is done has the bands and no forces for design.
 func TestAStressingSheetHasNoForcesForDesign(t *testing.T) {
 	page := operationPages(passed(t, Settings{}, pulled, first(func(s *stages.SituationRecord) { s.Phase = "stressing" })))[0]
-	require.Contains(t, page, "| Support | x m | y m | z m | go on within | at 750 kN | Read kN | Share % |")
+	require.Contains(t, page, "| Support | x m | y m | go on within | at 750 kN | Read kN | Share % |")
 	require.Contains(t, page, "**Weight:** 750 kN (76.48 t) nominal. ")
 	for _, words := range []string{"CoG", "dynamic factor", "Static:", "ULS", "char."} {
 		require.NotContains(t, page, words)

@@ -69,11 +69,8 @@ func (a *author) holdPointsOf(t *holdTable, i, k int) {
 			once("Condition", a.condition(s, c), "")
 		}
 	}
-	if tendons := tendonsIn(a.before(i, k)); tendons != "" {
-		once("Tendons stressed", tendons, "")
-	}
-	if marks := groutedIn(a.before(i, k), s.Tendons); len(marks) > 0 {
-		t.add(numbered(stage, k)+": Grouting", "ducts of "+strings.Join(marks, ", ")+" filled, shown by the record of grouting", "")
+	if point, tendons := a.tendonsIn(a.before(i, k)); tendons != "" {
+		once(point, tendons, "")
 	}
 }
 
@@ -126,7 +123,7 @@ func (a *author) holdPoint(h derive.HoldPoint) (point, required, assumed string)
 	}
 	required = a.strength(h.Required, h.AtMost)
 	if h.Kind == "friction" && !h.AtMost {
-		required = "coefficient of friction between element and supports (clean, dry, no oil or ice) " + compare(limits.AtLeast) + " " + a.units.cut(h.Required.Value, h.Required.Unit, 2, limits.AtLeast)
+		required = "coefficient between element and supports (clean, dry, no oil or ice) " + compare(limits.AtLeast) + " " + a.units.cut(h.Required.Value, h.Required.Unit, 2, limits.AtLeast)
 	}
 	for _, q := range h.Tested {
 		required += ", or " + a.strength(q, h.AtMost)
@@ -193,34 +190,43 @@ func (a *author) before(i, k int) []stages.TendonForce {
 	return situations[len(situations)-1].Tendons
 }
 
-// groutedIn are the tendons that are bonded now and were not before.
-func groutedIn(before, now []stages.TendonForce) []string {
+// groutedIn are the tendons that are bonded now and were not before, strands of the bed
+// left out.
+func (a *author) groutedIn(before, now []stages.TendonForce) []string {
 	var marks []string
 	for _, t := range now {
-		if t.Bonded && !slices.ContainsFunc(before, func(u stages.TendonForce) bool { return u.Mark == t.Mark && u.Bonded }) {
+		if t.Bonded && !a.tendonOf(t.Mark).Pretensioned && !slices.ContainsFunc(before, func(u stages.TendonForce) bool { return u.Mark == t.Mark && u.Bonded }) {
 			marks = append(marks, t.Mark)
 		}
 	}
 	return marks
 }
 
-// tendonsIn are the tendons that are stressed, and those of them grouted; "" for
-// none.
-func tendonsIn(tendons []stages.TendonForce) string {
+// tendonsIn are the hold point and the tendons that are stressed, and those of them grouted,
+// which the record of grouting shows; "" for none. Strands of the bed are not grouted.
+func (a *author) tendonsIn(tendons []stages.TendonForce) (point, required string) {
 	var stressed, grouted []string
+	ducts := 0
 	for _, t := range tendons {
 		stressed = append(stressed, t.Mark)
+		if a.tendonOf(t.Mark).Pretensioned {
+			continue
+		}
+		ducts++
 		if t.Bonded {
 			grouted = append(grouted, t.Mark)
 		}
 	}
+	point, required = "Tendons stressed", strings.Join(stressed, ", ")
 	switch {
 	case len(stressed) == 0:
-		return ""
+		return "", ""
+	case ducts == 0:
+		return point, required
 	case len(grouted) == 0:
-		return strings.Join(stressed, ", ") + "; none grouted"
+		return point, required + "; none grouted"
 	case len(grouted) == len(stressed):
-		return strings.Join(stressed, ", ") + "; all grouted"
+		return "Tendons grouted", required + ", by the record"
 	}
-	return strings.Join(stressed, ", ") + "; grouted: " + strings.Join(grouted, ", ")
+	return point, required + "; grouted by the record: " + strings.Join(grouted, ", ")
 }

@@ -51,14 +51,18 @@ func (a *author) readings(of resting, f features) block {
 	if len(s.Bodies) == 0 {
 		nominal = ">at " + a.nominalTotal(s, 0) + " " + unit
 	}
-	heads := append([]string{"Support", ">x " + length, ">y " + length, ">z " + length}, forces...)
+	places := []string{">x " + length, ">y " + length, ">z " + length}
+	if f.stressingOnly() {
+		places = places[:2] // nothing is lifted
+	}
+	heads := append(append([]string{"Support"}, places...), forces...)
 	g := grid{open: true, columns: columnsOf(append(append(heads, ">go on within", nominal), room...)...)}
 	if of.names != "" {
 		g.caption = words(of.names)
 	}
 	names := supportNumbers(s.Reactions)
 	for k, r := range s.Reactions {
-		cells := []string{names[k], x.text(r.X), x.text(r.Y), x.text(r.Z)}
+		cells := append([]string{names[k]}, []string{x.text(r.X), x.text(r.Y), x.text(r.Z)}[:len(places)]...)
 		if len(forces) > 0 {
 			for _, range_ := range []stages.Range{r.Static, r.Characteristic, r.Ultimate} {
 				least, most := a.gauged(range_)
@@ -69,18 +73,18 @@ func (a *author) readings(of resting, f features) block {
 		g.rows = append(g.rows, row(cells...))
 		if last := k+1 == len(s.Reactions) || s.Reactions[k+1].Body != r.Body; last && r.Body > 0 && r.Body <= len(s.Bodies) {
 			b := s.Bodies[r.Body-1]
-			g.rows = append(g.rows, a.totalRow(s, "total of "+strings.Join(b.Elements, ", "), r.Body, b.Total, len(forces), len(room)))
+			g.rows = append(g.rows, a.totalRow(s, "total of "+strings.Join(b.Elements, ", "), r.Body, b.Total, len(places), len(forces), len(room)))
 		}
 	}
 	if len(s.Bodies) == 0 {
-		g.rows = append(g.rows, a.totalRow(s, "total", 0, s.Total, len(forces), len(room)))
+		g.rows = append(g.rows, a.totalRow(s, "total", 0, s.Total, len(places), len(forces), len(room)))
 	}
 	return g
 }
 
 // totalRow is the row of the total of a body, 0 for the only one.
-func (a *author) totalRow(s stages.SituationRecord, name string, body int, r stages.Range, forces, room int) []prose {
-	cells := []string{name, "", "", ""}
+func (a *author) totalRow(s stages.SituationRecord, name string, body int, r stages.Range, places, forces, room int) []prose {
+	cells := append([]string{name}, make([]string, places)...)
 	if forces > 0 {
 		least, most := a.gauged(r)
 		cells = append(cells, least, most)

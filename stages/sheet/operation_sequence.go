@@ -3,7 +3,6 @@ package sheet
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
@@ -33,39 +32,36 @@ func featuresOf(stage stages.StageRecord) features {
 }
 
 // sequence are the situations of a stage in order with what is done in each, then the
-// movements of its kinds of work.
-func (a *author) sequence(i int) []prose {
-	stage := a.record.Stages[i]
-	var points []prose
-	for i, s := range stage.Situations {
-		system := a.onSite(s)
-		if i > 0 && system == a.onSite(stage.Situations[i-1]) {
-			system = "supports unchanged"
-		}
-		t := bold(numbered(stage, i)+" "+s.Name).and(plain, fmt.Sprintf(", age %s d or more, %s", days(s.Age, up), system))
-		if s.Until > s.Age {
-			t = t.and(plain, fmt.Sprintf("; calculated to age %s d", days(s.Until, down)))
-		}
-		points = append(append(points, t), a.steps(s)...)
+// movements of its kinds of work. Where tendons are stressed it is one list in order.
+func (a *author) sequence(i int) list {
+	if featuresOf(a.record.Stages[i]).stresses {
+		return list{points: a.stressingSequence(i), numbered: true}
 	}
-	return append(points, pointsOf(a.movements(i))...)
+	var points []prose
+	for k, s := range a.record.Stages[i].Situations {
+		points = append(append(points, a.situationHead(i, k)), a.steps(s)...)
+	}
+	return list{points: append(append(points, pointsOf(a.building(i))...), pointsOf(a.movements(i))...)}
 }
 
-// steps are what is done to tendons and elements in a situation, in order; the values of
-// stressing are in a table of their own.
+// situationHead is situation k of stage i with its age and supports.
+func (a *author) situationHead(i, k int) prose {
+	stage := a.record.Stages[i]
+	s := stage.Situations[k]
+	system := a.onSite(s)
+	if k > 0 && system == a.onSite(stage.Situations[k-1]) {
+		system = "supports unchanged"
+	}
+	t := bold(numbered(stage, k)+" "+s.Name).and(plain, fmt.Sprintf(", age %s d or more, %s", days(s.Age, up), system))
+	if s.Until > s.Age {
+		t = t.and(plain, fmt.Sprintf("; calculated to age %s d", days(s.Until, down)))
+	}
+	return t
+}
+
+// steps are what is done to tendons and elements in a situation, in order, with the values.
 func (a *author) steps(s stages.SituationRecord) []prose {
 	var points []prose
-	if len(s.Stressing) > 0 {
-		var titles []string
-		for k, event := range s.Events {
-			title, _, _ := strings.Cut(event.Title, ", jacked at") // the table says where
-			titles = append(titles, fmt.Sprintf("step %d: %s", k+1, a.units.words(title)))
-		}
-		if len(titles) == 0 {
-			return nil
-		}
-		return pointsOf([]string{strings.Join(titles, "; ")})
-	}
 	for k, event := range s.Events {
 		e := words(fmt.Sprintf("step %d: %s", k+1, a.units.words(event.Title)))
 		for _, l := range a.linesOf(event.Lines) {
@@ -76,20 +72,21 @@ func (a *author) steps(s stages.SituationRecord) []prose {
 	return points
 }
 
-// movements are what the crew does, in order, by the kinds of work of a stage.
+// building is what is done first where an element is added or joined.
+func (a *author) building(i int) []string {
+	if !featuresOf(a.record.Stages[i]).builds {
+		return nil
+	}
+	return []string{
+		"Deck clear of all that is not listed below. Trial fit; epoxy within its open time; close the joint with the bars in their order.",
+		"Left and right in turn only within the greatest out-of-balance below: the calculation has both arms complete. Release bars only as below.",
+	}
+}
+
+// movements are what the crew does, in order, by the other kinds of work of a stage.
 func (a *author) movements(i int) []string {
 	var list []string
 	f := featuresOf(a.record.Stages[i])
-	if f.builds {
-		list = append(list,
-			"Deck clear of all that is not listed below. Trial fit; epoxy within its open time; close the joint with the bars in their order.",
-			"Left and right in turn only within the greatest out-of-balance below: the calculation has both arms complete. Release bars only as below.")
-	}
-	if f.stresses {
-		list = append(list,
-			"Nobody behind a jack under pressure. All ends of a step together: to the datum, mark the strands, then in ____ equal steps to full.",
-			"Read the extension. "+outside+" Within its limits: lock off, read the draw-in, then the next step. Cut strands only after the engineer has accepted every extension.")
-	}
 	if f.lifts {
 		list = append(list,
 			a.setDownWords(i, "lifting")+a.freed(i)+" free, ropes plumb. Take up the load in steps; stop only if the total is above its maximum.",

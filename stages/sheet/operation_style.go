@@ -10,12 +10,13 @@ const operationStyle = `
 .site h1 { font-size: 12.5pt; margin: 0 0 0.8mm; }
 .site h2 { margin: 0.7mm 0 0.1mm; }
 .site table { margin: 0.3mm 0; }
-.site table, .site caption, .site ul, .site ul.two { font-size: 8pt; line-height: 1.01; }
+.site table, .site caption, .site ul, .site ul.two, .site ol { font-size: 8pt; line-height: 1.01; }
 .site td, .site th { padding: 0.2mm 0.8mm; }
 .site tbody tr:first-child td { padding-top: 0.3mm; }
 .site .alarm { font-size: 10pt; padding: 0.7mm 2mm; margin: 0.5mm 0; }
 .site .open td { height: 4.1mm; }
-.site ul { margin: 0.1mm 0; }
+.site ul, .site ol { margin: 0.1mm 0; }
+.site ol { padding-left: 4.5mm; }
 .site figcaption { display: none; }
 .site figure { margin: 0; }
 .site .holds td:first-child { white-space: normal; width: 15%; }
@@ -28,13 +29,22 @@ const operationStyle = `
 .site .cranes .open td { height: auto; border-left: 0.25pt solid #777; }
 .site .readings td:nth-last-child(-n+2), .site .stressing td, .site .extensions td { border-left: 0.25pt solid #777; }
 .site .stressing td, .site .stressing th, .site .readings td, .site .readings th { padding: 0.2mm 0.6mm; }
-.site .stressing td:nth-child(2) { white-space: nowrap; }
-.site .stressing .open th:last-child { width: 17%; }
-.site .stressing .open th:nth-last-child(2) { width: auto; }
-.site .extensions table { table-layout: fixed; }
-.site .extensions .open th { width: 9%; }
-.site .extensions .open th:nth-child(1) { width: 5%; }
-.site .extensions .open th:nth-child(3) { width: 14%; }
+.site .stressing td { white-space: nowrap; }
+.site .jacks table, .site .extensions table { table-layout: fixed; }
+.site .jacks td { border-left: 0.25pt solid #777; }
+.site .jacks td, .site .jacks th, .site .extensions td, .site .extensions th { padding: 0.2mm 0.5mm; }
+.site .coil p { line-height: 4.2mm; }
+.site .jacks .open th:first-child { width: 24.5%; }
+.site .jacks .open th:nth-child(4n+2) { width: 8.3%; }
+.site .jacks .open th:nth-child(4n+3) { width: 7%; }
+.site .jacks .open th:nth-child(4n+4) { width: 8%; }
+.site .jacks .open th:nth-child(4n+5) { width: 14.5%; }
+.site .extensions td { white-space: normal; }
+.site .extensions .open th, .site .extensions .open th:nth-last-child(n) { width: auto; }
+.site .extensions .open th:nth-child(1):nth-last-child(n) { width: 3.6%; }
+.site .extensions .open th:nth-child(2):nth-last-child(n) { width: 6.2%; }
+.site .extensions .open th:nth-child(n+3):nth-child(-n+5):nth-last-child(n) { width: 9%; }
+.site .stressing ~ .readings td:first-child { white-space: nowrap; width: 1%; }
 .site .blanks .open td { border-left: 0.25pt solid #777; }
 .site .blanks .open td:nth-child(1) { width: 1%; }
 .site .blanks .open th:last-child, .site .blanks .open th:nth-last-child(2) { width: 28%; }

@@ -79,12 +79,18 @@ func TestManyTendonsInALegend(t *testing.T) {
 // Hold points name the tendons that must be stressed and grouted before: those of the
 // situation before, not those of the one that begins.
 func TestTendonsThatMustBeStressedBefore(t *testing.T) {
-	of := func(tendons ...stages.TendonForce) string { return tendonsIn(tendons) }
+	bed := &author{record: stages.Record{Tendons: []stages.TendonRecord{{Mark: "L1", Pretensioned: true}}}}
+	of := func(tendons ...stages.TendonForce) string {
+		point, required := bed.tendonsIn(tendons)
+		return point + ": " + required
+	}
 	c := cables()
-	require.Empty(t, of())
-	require.Equal(t, "A, B; none grouted", of(c[0], c[1]))
-	require.Equal(t, "A, C; grouted: C", of(c[0], c[2]))
-	require.Equal(t, "C; all grouted", of(c[2]))
+	require.Equal(t, ": ", of())
+	require.Equal(t, "Tendons stressed: A, B; none grouted", of(c[0], c[1]))
+	require.Equal(t, "Tendons stressed: A, C; grouted by the record: C", of(c[0], c[2]))
+	require.Equal(t, "Tendons grouted: C, by the record", of(c[2]))
+	require.Equal(t, "Tendons stressed: L1", of(stages.TendonForce{Mark: "L1", Bonded: true}), "strands of the bed are not grouted")
+	require.Equal(t, "Tendons stressed: L1, C; grouted by the record: C", of(stages.TendonForce{Mark: "L1", Bonded: true}, c[2]))
 	a := passed(t, Settings{}, func(r *stages.Record) {
 		r.Stages[0].Situations[0].Tendons = c[:1]
 		r.Stages[1].Situations[0].Tendons = c
@@ -92,18 +98,21 @@ func TestTendonsThatMustBeStressedBefore(t *testing.T) {
 	pages := operationPages(a)
 	require.NotContains(t, pages[0], "Tendons stressed", "nothing is stressed before the first")
 	require.Contains(t, pages[1], "| Tendons stressed | A; none grouted |")
-	require.Contains(t, pages[2], "| Tendons stressed | A, B, C; grouted: C |")
+	require.Contains(t, pages[2], "| Tendons stressed | A, B, C; grouted by the record: C |")
 }
 
-// Ducts that are filled in a situation are a hold point of that situation, once.
-func TestGroutingIsAHoldPoint(t *testing.T) {
+// Ducts that are filled in a situation cannot be shown before it: the hold point is that of
+// what comes after.
+func TestGroutingIsAHoldPointOfWhatFollows(t *testing.T) {
 	pages := operationPages(passed(t, Settings{}, func(r *stages.Record) {
 		r.Stages[0].Situations[0].Tendons = cables()[:2]
-		r.Stages[1].Situations[0].Tendons = cables()
-		r.Stages[2].Situations[0].Tendons = cables()
+		r.Stages[1].Situations[0].Tendons = cables()[2:]
+		r.Stages[2].Situations[0].Tendons = cables()[2:]
 	}))
-	require.NotContains(t, pages[0], "Grouting")
-	require.Contains(t, pages[1], "| 2: Grouting | ducts of C filled, shown by the record of grouting |")
-	require.NotContains(t, pages[2], "Grouting", "it was before")
-	require.Equal(t, []string{"A"}, groutedIn([]stages.TendonForce{{Mark: "A"}}, []stages.TendonForce{{Mark: "A", Bonded: true}, {Mark: "B"}}), "stressed before, bonded now")
+	for _, page := range pages[:2] {
+		require.NotContains(t, page, "routing")
+		require.NotContains(t, page, "record")
+	}
+	require.Contains(t, pages[2], "| Tendons grouted | C, by the record |")
+	require.Equal(t, []string{"A"}, (&author{}).groutedIn([]stages.TendonForce{{Mark: "A"}}, []stages.TendonForce{{Mark: "A", Bonded: true}, {Mark: "B"}}), "stressed before, bonded now")
 }

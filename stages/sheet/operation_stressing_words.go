@@ -1,0 +1,161 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// said are texts, each once.
+type said []string
+
+func (list *said) once(text string) {
+	if text != "" && !slices.Contains(*list, text) {
+		*list = append(*list, text)
+	}
+}
+
+func (list said) or() string { return strings.Join(list, " or ") }
+
+// stressingWords say how readings are compared, what extensions and gauge forces contain,
+// and what is not stressed.
+func (a *author) stressingWords(stage stages.StageRecord, s stages.SituationRecord) prose {
+	text := a.toleranceWords(s)
+	for _, more := range []prose{a.contentsOf(s), a.gaugeWords(s), a.steelWords(s)} {
+		text = append(text.and(plain, " "), more...)
+	}
+	if marks := a.notStressed(stage); marks != "" {
+		text = text.and(plain, " ").and(strong, "Not stressed on this sheet: ").and(plain, marks+".")
+	}
+	return text
+}
+
+// toleranceWords are the tolerances of extensions, those that are not known to be filled in.
+func (a *author) toleranceWords(s stages.SituationRecord) prose {
+	var tolerances said
+	at, mm, sum := a.endsOf(s), a.shortUnit(), 0.0
+	for _, p := range s.Stressing {
+		sum += p.Extends.Left + p.Extends.Right
+		if p.Tolerance > 0 {
+			tolerances.once("± " + rounded(p.Tolerance*100, figures, down) + " %")
+		} else {
+			tolerances.once("± ____ %")
+		}
+	}
+	each := "of a tendon "
+	if at.both() {
+		each = "of each end and of both together "
+	}
+	text := bold("Tolerance ").and(plain, each+tolerances.or()+". By the specification: mean of all ± ____ %")
+	if sum > 0 {
+		text = text.and(plain, fmt.Sprintf(" (sum %s %s, read ÷ k ________)", a.stretch(sum), mm))
+	}
+	if at.both() {
+		text = text.and(plain, ", difference of the two ends at most ____ "+mm)
+	}
+	return text.and(plain, ", draw-in ± ____ "+mm+".")
+}
+
+// contentsOf is what the extensions of a situation contain, and what is left of them.
+func (a *author) contentsOf(s stages.SituationRecord) prose {
+	var contents said
+	for _, p := range s.Stressing {
+		contents.once(a.contents(p))
+	}
+	both := ""
+	if a.endsOf(s).both() {
+		both = " of both ends"
+	}
+	return bold("Extension: ").and(plain, contents.or()+". ").and(strong, "After lock-off").
+		and(plain, " (for the record): extension"+both+" less draw-in and stretch of the strand in the jack.")
+}
+
+// contents are what the extensions of a tendon include, and what they do not.
+func (a *author) contents(p stages.Stressing) string {
+	text := "from no force to full, no datum is set"
+	if p.Datum > 0 {
+		text = fmt.Sprintf("from the datum (%s %% of full) to full", rounded(p.Datum/p.Gauge*100, 3, math.Round))
+	}
+	if p.Tail > 0 {
+		return text + ", with " + a.units.quantity(p.Tail, formula.Metre) + " of strand in each jack"
+	}
+	return text + ", without the strand in the jack"
+}
+
+// gaugeWords are the friction in the gauge forces, and what the greatest comes from.
+func (a *author) gaugeWords(s stages.SituationRecord) prose {
+	var friction, basis, documents said
+	for _, p := range s.Stressing {
+		if p.Gauge > p.Force {
+			friction.once("with " + rounded((1-p.Force/p.Gauge)*100, 3, math.Round) + " % friction of jack and anchorage")
+		} else {
+			friction.once("without friction of jack and anchorage, add it by the calibration")
+		}
+		basis.once(a.basisOf(s, p))
+		documents.once(p.Given)
+	}
+	text := bold("Gauge: ").and(plain, friction.or()+"; never above "+basis.or()+
+		". The force at the gauge stays as listed whatever the certificate says, and is never above the greatest listed, even to reach the extension.")
+	if len(documents) > 0 {
+		text = text.and(plain, " Forces and extensions marked — are as given by "+strings.Join(documents, ", ")+".")
+	}
+	return text
+}
+
+// basisOf is the stress and clause of the greatest force at the gauge.
+func (a *author) basisOf(s stages.SituationRecord, p stages.Stressing) string {
+	if p.Limit == 0 {
+		return "____ by the engineer where none is listed"
+	}
+	text := a.units.safe(p.Limit, formula.Pascal, limits.AtMost)
+	for _, c := range s.Checks {
+		if c.Kind == limits.JackStress && math.Abs(c.Limit.Value-p.Limit) <= 1e-6*p.Limit {
+			return text + ", " + c.Source.Document + " " + c.Source.Place
+		}
+	}
+	return text
+}
+
+// steelWords are the steel and anchorages that the calculation assumes, and how extensions
+// are corrected by the certificate of the steel.
+func (a *author) steelWords(s stages.SituationRecord) prose {
+	var steels, approvals, fixed said
+	at := a.endsOf(s)
+	for _, p := range s.Stressing {
+		t := a.tendonOf(p.Mark)
+		steel := "E " + a.units.quantity(p.Modulus, formula.Pascal) + ", A " + a.units.quantity(a.strandArea(p), formula.SquareMetre) + " a strand"
+		if t.Strand != "" {
+			steel = t.Strand + ", " + steel
+		}
+		steels.once(steel)
+		approvals.once(t.Approval)
+		switch {
+		case !jackedLeft(p):
+			fixed.once(p.Mark + " at " + at.left)
+		case !jackedRight(p):
+			fixed.once(p.Mark + " at " + at.right)
+		}
+	}
+	text := bold("Assumed: ").and(plain, strings.Join(steels, "; ")+"; k = (E·A assumed) / (E·A certificate): expect k times the extension listed, compare each one read ÷ k.")
+	if len(approvals) > 0 {
+		text = text.and(plain, " ").and(strong, "Anchors: ").and(plain, strings.Join(approvals, "; ")+".")
+	}
+	if len(fixed) > 0 {
+		text = text.and(plain, " ").and(strong, "Anchor without a jack: ").and(plain, strings.Join(fixed, ", ")+", watch it for slip.")
+	}
+	return text
+}
+
+// strandArea is the area of one strand of a tendon (m²); of the tendon where the record
+// does not have it.
+func (a *author) strandArea(p stages.Stressing) float64 {
+	if t := a.tendonOf(p.Mark); t.Strands > 0 {
+		return p.Area / float64(t.Strands)
+	}
+	return p.Area
+}
