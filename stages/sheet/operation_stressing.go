@@ -33,7 +33,7 @@ func (a *author) stressingTable(stage stages.StageRecord) []block {
 // jackings is a row for each step of stressing, tendons with the same values together.
 func (a *author) jackings(s stages.SituationRecord) grid {
 	force, mm, at := a.units.in(formula.Newton).unit, a.shortUnit(), a.endsOf(s)
-	heads := []string{"Step", "Tendons", "Strands", "Jacks", ">stress " + a.units.in(formula.Pascal).unit, ">at anchor " + force, ">gauge " + force + ": datum", ">full", ">never above"}
+	heads := []string{"Step", "Tendons", capital(a.steelOf(s.Stressing)), "Jacks", ">stress " + a.units.in(formula.Pascal).unit, ">at anchor " + force, ">gauge " + force + ": datum", ">full", ">never above"}
 	heads = append(heads, at.heads(">extension "+mm+": ", ">")...)
 	if at.both() {
 		heads = append(heads, ">both")

@@ -116,6 +116,16 @@ func (a *author) strandsOf(p stages.Stressing) string {
 	return a.units.quantity(p.Area, formula.SquareMetre)
 }
 
+// steelOf is what tendons are made of: strands, or strands or bars where one is single.
+func (a *author) steelOf(list []stages.Stressing) string {
+	for _, p := range list {
+		if a.tendonOf(p.Mark).Strands == 1 {
+			return "strands or bars"
+		}
+	}
+	return "strands"
+}
+
 // tendonOf is the tendon with a mark; nothing where the record has none.
 func (a *author) tendonOf(mark string) stages.TendonRecord {
 	for _, t := range a.record.Tendons {

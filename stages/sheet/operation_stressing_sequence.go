@@ -13,13 +13,18 @@ import (
 // stands where it is done.
 func (a *author) stressingSequence(i int) []prose {
 	stage := a.record.Stages[i]
+	var all []stages.Stressing
+	for _, s := range stage.Situations {
+		all = append(all, s.Stressing...)
+	}
+	steel := a.steelOf(all)
 	points := pointsOf(a.building(i))
-	points = append(points, words("Nobody behind a jack under pressure. "+inStep(stage)+": to the datum, mark the strands, then in ____ equal steps to full."),
+	points = append(points, words("Nobody behind a jack under pressure. "+inStep(stage)+": to the datum, mark the "+steel+", then in ____ equal steps to full."),
 		words("Read the extension. "+outside+" Within its limits: lock off, read the draw-in, release the jacks, read after lock-off, then the next step."))
 	open := false // stressed and not yet accepted
 	accept := func() {
 		if open {
-			points = append(points, words("Engineer accepts every extension (signed, time): ____________________; only then cut strands, date ________, cap anchors, date ________."))
+			points = append(points, words("Engineer accepts every extension (signed, time): ____________________; only then cut "+steel+", date ________, cap anchors, date ________."))
 		}
 		open = false
 	}

@@ -96,9 +96,9 @@ func TestWordsOfTheStressingSheet(t *testing.T) {
 	})))[0]
 	for _, words := range []string{
 		"**Tolerance** of each end and of both together ± 15 % or ± ____ %. By the specification: mean of all ± ____ % (sum 453 mm, read ÷ k \\_\\_\\_\\_\\_\\_\\_\\_), difference of the two ends at most ____ mm, draw-in ± ____ mm.",
-		"**Extension:** from the datum (20 % of full) to full, with 0.8 m of strand in each jack. **After lock-off** (for the record): extension of both ends less draw-in and stretch of the strand in the jack.",
+		"**Extension:** from the datum (20 % of full) to full, with 0.8 m of steel in each jack. **After lock-off** (for the record): extension of both ends less draw-in and stretch of the steel in the jack.",
 		"**Gauge:** with 3 % friction of jack and anchorage; never above 1476 MPa, Standard 1 5.10 or ____ by the engineer where none is listed. The force at the gauge stays as listed whatever the certificate says, and is never above the greatest listed, even to reach the extension.",
-		"**Assumed:** Y-1, E 195000 MPa, A 150 mm² a strand; k = (E·A assumed) / (E·A certificate): expect k times the extension listed, compare each one read ÷ k.",
+		"**Assumed:** Y-1, E 195000 MPa, A 150 mm² each; k = (E·A assumed) / (E·A certificate): expect k times the extension listed, compare each one read ÷ k.",
 		"**Anchors:** PT-12. **Anchor without a jack:** C at x = 20 m, watch it for slip. **Not stressed on this sheet:** D; E (stressed before).",
 		"**4 jacks at once, 2 at each end. Do not start while blank:** coil, certificate ",
 	} {
@@ -112,7 +112,7 @@ func TestWordsOfTheStressingSheet(t *testing.T) {
 			p.Tail, p.Datum, p.Gauge = 0, 0, p.Force
 		}
 	})))[0]
-	require.Contains(t, bare, "from no force to full, no datum is set, without the strand in the jack.")
+	require.Contains(t, bare, "from no force to full, no datum is set, without the steel in the jack.")
 	require.Contains(t, bare, "without friction of jack and anchorage, add it by the calibration")
 	for _, page := range operationPages(passed(t, Settings{}))[:3] {
 		require.NotContains(t, page, "jack no.")

@@ -72,7 +72,7 @@ func (a *author) contentsOf(s stages.SituationRecord) prose {
 		both = " of both ends"
 	}
 	return bold("Extension: ").and(plain, contents.or()+". ").and(strong, "After lock-off").
-		and(plain, " (for the record): extension"+both+" less draw-in and stretch of the strand in the jack.")
+		and(plain, " (for the record): extension"+both+" less draw-in and stretch of the steel in the jack.")
 }
 
 // contents are what the extensions of a tendon include, and what they do not.
@@ -82,9 +82,9 @@ func (a *author) contents(p stages.Stressing) string {
 		text = fmt.Sprintf("from the datum (%s %% of full) to full", rounded(p.Datum/p.Gauge*100, 3, math.Round))
 	}
 	if p.Tail > 0 {
-		return text + ", with " + a.units.quantity(p.Tail, formula.Metre) + " of strand in each jack"
+		return text + ", with " + a.units.quantity(p.Tail, formula.Metre) + " of steel in each jack"
 	}
-	return text + ", without the strand in the jack"
+	return text + ", without the steel in the jack"
 }
 
 // gaugeWords are the friction in the gauge forces, and what the greatest comes from.
@@ -128,7 +128,7 @@ func (a *author) steelWords(s stages.SituationRecord) prose {
 	at := a.endsOf(s)
 	for _, p := range s.Stressing {
 		t := a.tendonOf(p.Mark)
-		steel := "E " + a.units.quantity(p.Modulus, formula.Pascal) + ", A " + a.units.quantity(a.strandArea(p), formula.SquareMetre) + " a strand"
+		steel := "E " + a.units.quantity(p.Modulus, formula.Pascal) + ", A " + a.units.quantity(a.strandArea(p), formula.SquareMetre) + " each"
 		if t.Strand != "" {
 			steel = t.Strand + ", " + steel
 		}

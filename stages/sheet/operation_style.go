@@ -30,6 +30,7 @@ const operationStyle = `
 .site .readings td:nth-last-child(-n+2), .site .stressing td, .site .extensions td { border-left: 0.25pt solid #777; }
 .site .stressing td, .site .stressing th, .site .readings td, .site .readings th { padding: 0.2mm 0.6mm; }
 .site .stressing td { white-space: nowrap; }
+.site .stressing td:nth-child(2) { white-space: normal; width: 12%; }
 .site .jacks table, .site .extensions table { table-layout: fixed; }
 .site .jacks td { border-left: 0.25pt solid #777; }
 .site .jacks td, .site .jacks th, .site .extensions td, .site .extensions th { padding: 0.2mm 0.5mm; }
