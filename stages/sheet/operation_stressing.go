@@ -129,7 +129,7 @@ func (a *author) extensions(s stages.SituationRecord) grid {
 	if at.both() {
 		heads = append(heads, "both")
 	}
-	heads = append(heads, at.heads("read "+mm+": ", "")...)
+	heads = append(heads, at.heads("read: ", "")...)
 	if at.both() {
 		heads = append(heads, "both ÷ k")
 	} else {

@@ -82,7 +82,7 @@ func TestStressingFromOneEnd(t *testing.T) {
 		}
 	}))
 	s := a.record.Stages[0].Situations[0]
-	require.Equal(t, []string{"Step", "Tendon", "permitted mm: x\u00a0=\u00a020 m", "read mm: x\u00a0=\u00a020 m", "÷ k", "after lock-off", "draw-in: x\u00a0=\u00a020 m", "gauge: x\u00a0=\u00a020 m", "locked off, time"}, headsOf(a.extensions(s)))
+	require.Equal(t, []string{"Step", "Tendon", "permitted mm: x\u00a0=\u00a020 m", "read: x\u00a0=\u00a020 m", "÷ k", "after lock-off", "draw-in: x\u00a0=\u00a020 m", "gauge: x\u00a0=\u00a020 m", "locked off, time"}, headsOf(a.extensions(s)))
 	require.Equal(t, []string{"1", "A", "95 to 105", "", "", "", "", "", ""}, rowsOf(a.extensions(s))[0])
 	page := operationPages(a)[0]
 	require.Contains(t, page, "**Tolerance** of a tendon ± 5 %. By the specification")
@@ -134,7 +134,7 @@ func TestOperationsInOrder(t *testing.T) {
 	require.Contains(t, sequence(first(func(s *stages.SituationRecord) { s.Added, s.Phase = []string{"S4"}, "stressing" })), "Deck clear of all that is not listed below.")
 	page := renderHTML(passed(t, Settings{}, pulled).operations())
 	require.Contains(t, page, "<ol>\n<li>Nobody behind a jack under pressure.")
-	require.Contains(t, operationPages(passed(t, Settings{}, pulled))[0], "\n2. Read the extension. ")
+	require.Contains(t, operationPages(passed(t, Settings{}, pulled))[0], "\n2. Read gauge and extension. ")
 }
 
 // Bars are counted and named by their steel; a record without strands has the area, one

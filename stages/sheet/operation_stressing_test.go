@@ -73,7 +73,7 @@ func TestWhatEachStepIsStressedTo(t *testing.T) {
 func TestReadingsOfEachTendon(t *testing.T) {
 	a := passed(t, Settings{}, pulled)
 	s := a.record.Stages[0].Situations[0]
-	require.Equal(t, []string{"Step", "Tendon", "permitted mm: x = 0", "x = 20 m", "both", "read mm: x = 0", "x = 20 m", "both ÷ k", "after lock-off", "draw-in: x = 0", "x = 20 m", "gauge: x = 0", "x = 20 m", "locked off, time"}, headsOf(a.extensions(s)))
+	require.Equal(t, []string{"Step", "Tendon", "permitted mm: x = 0", "x = 20 m", "both", "read: x = 0", "x = 20 m", "both ÷ k", "after lock-off", "draw-in: x = 0", "x = 20 m", "gauge: x = 0", "x = 20 m", "locked off, time"}, headsOf(a.extensions(s)))
 	require.Equal(t, [][]string{
 		{"1", "A", "86 to 115", "86 to 115", "172 to 231", "", "", "", "", "", "", "", "", ""},
 		{"1", "B", "86 to 115", "86 to 115", "172 to 231", "", "", "", "", "", "", "", "", ""},
@@ -97,7 +97,7 @@ func TestWordsOfTheStressingSheet(t *testing.T) {
 	for _, words := range []string{
 		"**Tolerance** of each end and of both together ± 15 % or ± ____ %. By the specification: mean of all ± ____ % (sum 453 mm, read ÷ k \\_\\_\\_\\_\\_\\_\\_\\_), difference of the two ends at most ____ mm, draw-in ± ____ mm.",
 		"**Extension:** from the datum (20 % of full) to full, with 0.8 m of steel in each jack. **After lock-off** (for the record): extension of both ends less draw-in and stretch of the steel in the jack.",
-		"**Gauge:** with 3 % friction of jack and anchorage; never above 1476 MPa, Standard 1 5.10 or ____ by the engineer where none is listed. The force at the gauge stays as listed whatever the certificate says, and is never above the greatest listed, even to reach the extension.",
+		"**Gauge:** includes 3 % friction of jack and anchorage; never above 1476 MPa, Standard 1 5.10 or ____ by the engineer where none is listed. The force at the gauge stays as listed whatever the certificate says, and is never above the greatest listed, even to reach the extension.",
 		"**Assumed:** Y-1, E 195000 MPa, A 150 mm² each; k = (E·A assumed) / (E·A certificate): expect k times the extension listed, compare each one read ÷ k.",
 		"**Anchors:** PT-12. **Anchor without a jack:** C at x = 20 m, watch it for slip. **Not stressed on this sheet:** D; E (stressed before).",
 		"**4 jacks at once, 2 at each end. Do not start while blank:** coil, certificate ",
