@@ -22,6 +22,7 @@ type Transfer struct {
 	Gradient   float64             // of the bed along x, both ways, rad, 0 to 0.35
 	Roll       float64             // of the bed about x, both ways, rad, 0 to 0.35
 	OutOfLevel float64             // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
+	Equipment  []EquipmentItem     // what holds or carries it; drawn and stated, not calculated
 }
 
 // Situations is the element on its supports after the last step.
@@ -42,7 +43,7 @@ func (t Transfer) Situations(h History) ([]Situation, error) {
 	}
 	return []Situation{{
 		Name: "transfer of prestress", Age: t.Age, Standing: true, Phase: limits.Stressing, Supports: as(Falsework, on),
-		Gradient: t.Gradient, Roll: t.Roll, OutOfLevel: t.OutOfLevel, OnBed: len(t.On) == 0, Events: events,
+		Gradient: t.Gradient, Roll: t.Roll, OutOfLevel: t.OutOfLevel, OnBed: len(t.On) == 0, Events: events, Equipment: t.Equipment,
 	}}, nil
 }
 
@@ -88,13 +89,14 @@ func jackings(steps []tendon.Jacking) []Event {
 // Lift is the element suspended from lift points. Without a set-down after it in the
 // plan it does not pass.
 type Lift struct {
-	Name     string        // e.g. "lift from the bed"; "" means "lift"
-	Age      float64       // d, not before the previous situation ends
-	On       []Support     // lift points, at least two; their Role is LiftPoint where none is stated
-	Dynamic  loads.Dynamic // range of the factor on the weight, 0 to 1 and 1 to 10; must be stated, loads.AtRest() for none
-	Roll     float64       // of the suspended element about x, both ways, rad, 0 to 0.35
-	Gradient float64       // along x, one end above the other, both ways, rad, 0 to 0.35
-	Actions  []Action      // wind, equipment
+	Name      string          // e.g. "lift from the bed"; "" means "lift"
+	Age       float64         // d, not before the previous situation ends
+	On        []Support       // lift points, at least two; their Role is LiftPoint where none is stated
+	Dynamic   loads.Dynamic   // range of the factor on the weight, 0 to 1 and 1 to 10; must be stated, loads.AtRest() for none
+	Roll      float64         // of the suspended element about x, both ways, rad, 0 to 0.35
+	Gradient  float64         // along x, one end above the other, both ways, rad, 0 to 0.35
+	Actions   []Action        // wind, equipment
+	Equipment []EquipmentItem // what holds or carries it; drawn and stated, not calculated
 }
 
 // Situations is the element suspended, a transient situation.
@@ -104,20 +106,21 @@ func (l Lift) Situations(History) ([]Situation, error) {
 	}
 	return []Situation{{
 		Name: named(l.Name, "lift"), Age: l.Age, Phase: limits.Lifting, Supports: as(LiftPoint, l.On), Dynamic: l.Dynamic,
-		Roll: l.Roll, Gradient: l.Gradient, Actions: l.Actions,
+		Roll: l.Roll, Gradient: l.Gradient, Actions: l.Actions, Equipment: l.Equipment,
 	}}, nil
 }
 
 // Store is the element at rest on dunnage.
 type Store struct {
-	Name       string    // "" means "store"
-	Age, Until float64   // d, Age not before the previous situation ends; Until 0 (at once) or Age to 365e3
-	On         []Support // dunnage, at least two; their Role is Pad where none is stated
-	OutOfLevel float64   // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
-	Roll       float64   // cross-fall, both ways, rad, 0 to 0.35
-	Gradient   float64   // fall along x, both ways, rad, 0 to 0.35
-	Actions    []Action  // imposed loads, wind
-	Off        []string  // marks of actions that stayed and are taken off
+	Name       string          // "" means "store"
+	Age, Until float64         // d, Age not before the previous situation ends; Until 0 (at once) or Age to 365e3
+	On         []Support       // dunnage, at least two; their Role is Pad where none is stated
+	OutOfLevel float64         // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
+	Roll       float64         // cross-fall, both ways, rad, 0 to 0.35
+	Gradient   float64         // fall along x, both ways, rad, 0 to 0.35
+	Actions    []Action        // imposed loads, wind
+	Off        []string        // marks of actions that stayed and are taken off
+	Equipment  []EquipmentItem // what holds or carries it; drawn and stated, not calculated
 }
 
 // Situations is the element on its dunnage.
@@ -127,21 +130,22 @@ func (s Store) Situations(History) ([]Situation, error) {
 	}
 	return []Situation{{
 		Name: named(s.Name, "store"), Age: s.Age, Until: s.Until, Standing: true, Phase: limits.Storing, Supports: as(Pad, s.On),
-		OutOfLevel: s.OutOfLevel, Roll: s.Roll, Gradient: s.Gradient, Actions: s.Actions, Off: s.Off,
+		OutOfLevel: s.OutOfLevel, Roll: s.Roll, Gradient: s.Gradient, Actions: s.Actions, Off: s.Off, Equipment: s.Equipment,
 	}}, nil
 }
 
 // Haul is the element on a trailer, a straddle carrier or a girder carrier. Without a
 // set-down after it in the plan it does not pass.
 type Haul struct {
-	Name       string        // "" means "haul"
-	Age        float64       // d, not before the previous situation ends
-	On         []Support     // bunks, hangers or carrier supports, at least two; their Role is Pad where none is stated
-	Dynamic    loads.Dynamic // range of the factor on the weight, 0 to 1 and 1 to 10; must be stated, loads.AtRest() for none
-	OutOfLevel float64       // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
-	Roll       float64       // cross-fall and superelevation, both ways, rad, 0 to 0.35
-	Gradient   float64       // along x, both ways, rad, 0 to 0.35
-	Actions    []Action      // wind, braking
+	Name       string          // "" means "haul"
+	Age        float64         // d, not before the previous situation ends
+	On         []Support       // bunks, hangers or carrier supports, at least two; their Role is Pad where none is stated
+	Dynamic    loads.Dynamic   // range of the factor on the weight, 0 to 1 and 1 to 10; must be stated, loads.AtRest() for none
+	OutOfLevel float64         // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
+	Roll       float64         // cross-fall and superelevation, both ways, rad, 0 to 0.35
+	Gradient   float64         // along x, both ways, rad, 0 to 0.35
+	Actions    []Action        // wind, braking
+	Equipment  []EquipmentItem // what holds or carries it; drawn and stated, not calculated
 }
 
 // Situations is the element on its way, a transient situation.
@@ -151,19 +155,20 @@ func (h Haul) Situations(History) ([]Situation, error) {
 	}
 	return []Situation{{
 		Name: named(h.Name, "haul"), Age: h.Age, Phase: limits.Hauling, Supports: as(Pad, h.On), Dynamic: h.Dynamic,
-		OutOfLevel: h.OutOfLevel, Roll: h.Roll, Gradient: h.Gradient, Actions: h.Actions,
+		OutOfLevel: h.OutOfLevel, Roll: h.Roll, Gradient: h.Gradient, Actions: h.Actions, Equipment: h.Equipment,
 	}}, nil
 }
 
 // Stress is a stressing after Transfer, the release or the grouting of tendons, at least
 // one of them, on the supports of the previous standing situation or on others.
 type Stress struct {
-	Age      float64          // d, not before the previous situation ends
-	Jacking  []tendon.Jacking // steps in order, first and further pulls; every check is made after each
-	Release  []string         // marks of tendons let down and taken out after the last step, e.g. temporary bars
-	Grout    []string         // marks of tendons in ducts, grouted afterwards
-	GroutAge float64          // d, not before Age; 0 means Age
-	On       []Support        // none means those of the previous standing situation
+	Age       float64          // d, not before the previous situation ends
+	Jacking   []tendon.Jacking // steps in order, first and further pulls; every check is made after each
+	Release   []string         // marks of tendons let down and taken out after the last step, e.g. temporary bars
+	Grout     []string         // marks of tendons in ducts, grouted afterwards
+	GroutAge  float64          // d, not before Age; 0 means Age
+	On        []Support        // none means those of the previous standing situation
+	Equipment []EquipmentItem  // what holds or carries it; drawn and stated, not calculated
 }
 
 // Situations is the element after each step, after the release, then after
@@ -191,19 +196,23 @@ func (s Stress) Situations(History) ([]Situation, error) {
 		}
 		situations = append(situations, Situation{Name: "grouting", Age: age, Standing: true, Phase: limits.Stressing, Supports: on, Events: []Event{{Grout: s.Grout}}})
 	}
+	for i := range situations {
+		situations[i].Equipment = s.Equipment
+	}
 	return situations, nil
 }
 
 // Seat is the element on its bearings, or on jacks in their place.
 type Seat struct {
-	Name       string    // "" means "seat"
-	Age, Until float64   // d, Age not before the previous situation ends; Until 0 (at once) or Age to 365e3
-	On         []Support // bearings, jacks or pads, at least two; their Role is Pad where none is stated
-	OutOfLevel float64   // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
-	Roll       float64   // cross-fall, both ways, rad, 0 to 0.35
-	Gradient   float64   // fall along x, both ways, rad, 0 to 0.35
-	Actions    []Action  // equipment, a train that rolls over it, wind
-	Off        []string  // marks of actions that stayed and are taken off
+	Name       string          // "" means "seat"
+	Age, Until float64         // d, Age not before the previous situation ends; Until 0 (at once) or Age to 365e3
+	On         []Support       // bearings, jacks or pads, at least two; their Role is Pad where none is stated
+	OutOfLevel float64         // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
+	Roll       float64         // cross-fall, both ways, rad, 0 to 0.35
+	Gradient   float64         // fall along x, both ways, rad, 0 to 0.35
+	Actions    []Action        // equipment, a train that rolls over it, wind
+	Off        []string        // marks of actions that stayed and are taken off
+	Equipment  []EquipmentItem // what holds or carries it; drawn and stated, not calculated
 }
 
 // Situations is the element on its bearings.
@@ -213,7 +222,7 @@ func (s Seat) Situations(History) ([]Situation, error) {
 	}
 	return []Situation{{
 		Name: named(s.Name, "seat"), Age: s.Age, Until: s.Until, Standing: true, Phase: limits.Seating, Supports: as(Pad, s.On),
-		OutOfLevel: s.OutOfLevel, Roll: s.Roll, Gradient: s.Gradient, Actions: s.Actions, Off: s.Off,
+		OutOfLevel: s.OutOfLevel, Roll: s.Roll, Gradient: s.Gradient, Actions: s.Actions, Off: s.Off, Equipment: s.Equipment,
 	}}, nil
 }
 

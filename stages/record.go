@@ -104,6 +104,7 @@ type SituationRecord struct {
 	Standing   bool               `json:"standing,omitempty"`   // the weight is carried forward
 	Phase      string             `json:"phase"`                // a limits.Phase
 	Supports   []Support          `json:"supports"`             // on which it rests or from which it is suspended
+	Equipment  []EquipmentItem    `json:"equipment,omitempty"`  // what holds or carries it
 	OutOfLevel float64            `json:"outOfLevel,omitempty"` // m
 	Roll       float64            `json:"roll,omitempty"`       // rad, both ways
 	Gradient   float64            `json:"gradient,omitempty"`   // rad, both ways

@@ -16,6 +16,11 @@ func (r Record) validSupports(s SituationRecord) error {
 	return nil
 }
 
+// validEquipment reports equipment that no stage would take.
+func (r Record) validEquipment(s SituationRecord) error {
+	return checkEquipment(s.Equipment, s.Supports, r.Length)
+}
+
 // validReactions are one for each support, at its place, with their ranges the right
 // way round.
 func (r Record) validReactions(s SituationRecord) error {

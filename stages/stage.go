@@ -27,6 +27,7 @@ type Situation struct {
 	Standing   bool                                            // its weight is carried forward; false for a transient situation
 	Phase      limits.Phase                                    // kind of operation, one of limits.Phases
 	Supports   []Support                                       // on which it rests or from which it is suspended; none means those of the previous standing situation
+	Equipment  []EquipmentItem                                 // what holds or carries it, at most 50; drawn and stated, not calculated
 	OnBed      bool                                            // it rests on its bed, anything between its whole length and its supports
 	OutOfLevel float64                                         // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
 	Roll       float64                                         // of the element about x, both ways, rad, 0 to 0.35
@@ -80,6 +81,9 @@ func (h *History) step(s *Situation) error {
 	if len(s.Supports) == 0 {
 		s.Supports = h.Supports
 	} else if err := checkSupports(s.Supports, h.Girder.Length()); err != nil {
+		return err
+	}
+	if err := checkEquipment(s.Equipment, s.Supports, h.Girder.Length()); err != nil {
 		return err
 	}
 	if err := h.checkRange(s); err != nil {

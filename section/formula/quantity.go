@@ -25,6 +25,7 @@ const (
 	Pascal            Unit = "Pa"    // stress, strength, modulus
 	Day               Unit = "d"     // age, day of the project
 	Kilogram          Unit = "kg"    // mass
+	MetrePerSecond    Unit = "m/s"   // wind, travel
 )
 
 // Quantity is a number with its symbol, its unit and its name.

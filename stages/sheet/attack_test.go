@@ -185,11 +185,25 @@ var attacks = []struct {
 	{`hold point 3 "friction": asks for 0 `, func(r *stages.Record, _ *stages.SituationRecord) {
 		r.Stages[0].Situations[0].HoldPoints[2].Required.Value = 0
 	}},
+	{`in Equipment[0] "P1": field Supports has number 4: must be 1 to 3`, onPier(func(e *stages.EquipmentItem) { e.Supports[0] = 4 })},
+	{`in Equipment[0] "P1": field Kind = "rocket": must be one of`, onPier(func(e *stages.EquipmentItem) { e.Kind = "rocket" })},
+	{`field Outline, line 1, point 2: x = 1e+300 m, z = 0 m: must be`, onPier(func(e *stages.EquipmentItem) { e.Outline[0][1][0] = 1e300 })},
+	{`in Facts[0] "level": value = 1e+13 m: must be within ±1e+12 m`, onPier(func(e *stages.EquipmentItem) { e.Facts[0].Value = 1e13 })},
+	{`in Facts[0] "level": unit "furlong": must be one of`, onPier(func(e *stages.EquipmentItem) { e.Facts[0].Unit = "furlong" })},
+	{`mark has 0 letters: must be 1 to 40`, onPier(func(e *stages.EquipmentItem) { e.Mark = "" })},
 	{"figure 1: title is empty", func(_ *stages.Record, s *stages.SituationRecord) { s.Figures = []stages.Figure{{}} }},
 	{`check "nothing": passes without a demand and a limit`, func(_ *stages.Record, s *stages.SituationRecord) {
 		s.Checks = []stages.Check{{Name: "nothing", State: stages.Pass, Sense: limits.AtMost}}
 	}},
 	{`demand in "Pa" and limit in "N"`, func(_ *stages.Record, s *stages.SituationRecord) { s.Checks[0].Limit.Unit = formula.Newton }},
+}
+
+// onPier puts a pier under the first support and spoils it.
+func onPier(spoil func(*stages.EquipmentItem)) func(*stages.Record, *stages.SituationRecord) {
+	return func(_ *stages.Record, s *stages.SituationRecord) {
+		s.Equipment = []stages.EquipmentItem{{Mark: "P1", Kind: stages.Pier, Supports: []int{1}, Outline: [][][2]float64{{{0, -1}, {1, 0}}}, Facts: []stages.Fact{{Name: "level", Value: 8.25, Unit: formula.Metre}}}}
+		spoil(&s.Equipment[0])
+	}
 }
 
 // turn puts a range the wrong way round.

@@ -44,6 +44,7 @@ const (
 const (
 	foot      = 0.3048              // m
 	inch      = 0.0254              // m
+	mile      = 5280 * foot         // m
 	poundMass = 0.45359237          // kg
 	pound     = poundMass * 9.80665 // N
 	kip       = 1000 * pound        // N
@@ -67,14 +68,14 @@ var table = map[Units]map[formula.Unit]printed{
 		formula.One: {"", 1}, formula.Metre: {"m", 1}, formula.SquareMetre: {"m²", 1}, formula.CubicMetre: {"m³", 1}, formula.MetreToFourth: {"m⁴", 1}, formula.MetreToSixth: {"m⁶", 1},
 		formula.Radian: {"rad", 1}, formula.RadianPerMetre: {"rad/m", 1}, formula.PerRadian: {"1/rad", 1}, formula.PerMetre: {"1/m", 1},
 		formula.Newton: {"kN", 1e-3}, formula.NewtonPerMetre: {"kN/m", 1e-3}, formula.NewtonMetre: {"kN·m", 1e-3}, formula.NewtonPerCubic: {"kN/m³", 1e-3},
-		formula.NewtonSquareMetre: {"kN·m²", 1e-3}, formula.Pascal: {"MPa", 1e-6}, formula.Day: {"d", 1}, formula.Kilogram: {"t", 1e-3},
+		formula.NewtonSquareMetre: {"kN·m²", 1e-3}, formula.Pascal: {"MPa", 1e-6}, formula.Day: {"d", 1}, formula.Kilogram: {"t", 1e-3}, formula.MetrePerSecond: {"m/s", 1},
 		perArea: {"1/m²", 1}, perVolume: {"1/m³", 1},
 	},
 	US: {
 		formula.One: {"", 1}, formula.Metre: {"ft", 1 / foot}, formula.SquareMetre: {"ft²", 1 / squareFt}, formula.CubicMetre: {"ft³", 1 / cubicFoot}, formula.MetreToFourth: {"ft⁴", 1 / fourFoot}, formula.MetreToSixth: {"ft⁶", 1 / (cubicFoot * cubicFoot)},
 		formula.Radian: {"rad", 1}, formula.RadianPerMetre: {"rad/ft", foot}, formula.PerRadian: {"1/rad", 1}, formula.PerMetre: {"1/ft", foot},
 		formula.Newton: {"kip", 1 / kip}, formula.NewtonPerMetre: {"kip/ft", foot / kip}, formula.NewtonMetre: {"kip·ft", 1 / kipFoot}, formula.NewtonPerCubic: {"lb/ft³", 1 / density},
-		formula.NewtonSquareMetre: {"kip·ft²", 1 / stiffness}, formula.Pascal: {"ksi", 1 / ksi}, formula.Day: {"d", 1}, formula.Kilogram: {"lb", 1 / poundMass},
+		formula.NewtonSquareMetre: {"kip·ft²", 1 / stiffness}, formula.Pascal: {"ksi", 1 / ksi}, formula.Day: {"d", 1}, formula.Kilogram: {"lb", 1 / poundMass}, formula.MetrePerSecond: {"mph", 3600 / mile},
 		perArea: {"1/in²", inch * inch}, perVolume: {"1/(ft·in²)", foot * inch * inch},
 	},
 }
