@@ -98,11 +98,12 @@ type drawings struct{ figures []figure }
 
 // figure is a drawing as SVG with its caption.
 type figure struct {
-	name    string // part of its file name
-	caption string
-	svg     string
-	wide    bool // takes the width of the page
-	titled  bool // its title stands in the drawing: the caption is for who cannot see it
+	name      string // part of its file name
+	caption   string
+	svg       string
+	wide      bool   // takes the width of the page
+	equipment string // drawn in an elevation, for who cannot see it
+	titled    bool   // its title stands in the drawing: the caption is for who cannot see it
 }
 
 // beside are blocks in columns beside one another.

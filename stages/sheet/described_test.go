@@ -38,7 +38,7 @@ func TestFiguresAreDescribed(t *testing.T) {
 	a, err := newAuthor(record, Settings{})
 	require.NoError(t, err)
 	a.record.Caution = nil
-	require.Contains(t, a.description("c"), "<title>c</title>\n<desc></desc>")
+	require.Contains(t, a.description("c", ""), "<title>c</title>\n<desc></desc>")
 }
 
 // The elevations of situations that are drawn alike are the same figure to the letter,

@@ -29,6 +29,7 @@ const (
 	thinPen   = "fill:none;stroke:#000000;stroke-width:0.4"
 	finePen   = "fill:none;stroke:#707070;stroke-width:0.35"
 	leadPen   = "fill:none;stroke:#707070;stroke-width:0.3"
+	gearInk   = "fill:none;stroke:#707070;stroke-width:0.8"
 	thickPen  = "fill:none;stroke:#000000;stroke-width:1.1"
 	dashedPen = "fill:none;stroke:#000000;stroke-width:0.7;stroke-dasharray:4,2"
 	chainPen  = "fill:none;stroke:#000000;stroke-width:0.5;stroke-dasharray:7,1.6,1.2,1.6"

@@ -20,7 +20,7 @@ func (a *author) elevation(stage stages.StageRecord, i int) figure {
 	first := f
 	for k := i - 1; k >= 0; k-- {
 		before := a.elevationOf(stage, k)
-		if before.svg != f.svg {
+		if before.svg != f.svg || before.equipment != f.equipment {
 			break
 		}
 		first = before
@@ -33,6 +33,7 @@ func (a *author) elevationOf(stage stages.StageRecord, i int) figure {
 	s := stage.Situations[i]
 	e := a.newElevation(s)
 	e.beam()
+	e.equipment()
 	e.tendons()
 	e.supports()
 	e.loads()
@@ -56,7 +57,7 @@ func (a *author) elevationOf(stage stages.StageRecord, i int) figure {
 		name = "-positions"
 	}
 	return figure{
-		name: situationName(stage, i) + name, wide: true, svg: e.done(),
+		name: situationName(stage, i) + name, wide: true, svg: e.done(), equipment: equipmentWords(s),
 		caption: fmt.Sprintf("%s %s, %s.", numbered(stage, i), s.Name, scale),
 	}
 }
@@ -102,14 +103,14 @@ func (a *author) newElevation(s stages.SituationRecord) *elevationSketch {
 		e.deep, e.exaggerated = max(12, min(48, depth))/vg.Length(high-low), true
 	}
 	e.stackStrips()
-	e.over = placeTags(append(e.loadTags(), e.hookTags()...), e.hurdles(), pageWidth)
-	e.under = placeTags(e.supportTags(), nil, pageWidth)
-	below := freeHeight
+	e.over = placeTags(slices.Concat(e.loadTags(), e.hookTags(), e.gearTags(false)), append(e.hurdles(), e.gearHurdles(false)...), pageWidth)
+	e.under = placeTags(append(e.supportTags(), e.gearTags(true)...), e.gearHurdles(true), pageWidth)
+	below := max(freeHeight, e.gearReach(true))
 	if len(e.under.placed) > 0 {
-		below = max(underHeight, e.under.height())
+		below = max(underHeight, below, e.under.height())
 	}
 	e.up = below + a.planHeight(s)
-	e.sketch = newSketch(pageWidth, e.up+e.deep*vg.Length(high-low)+max(loadHeight, e.over.height()+0.75))
+	e.sketch = newSketch(pageWidth, e.up+e.deep*vg.Length(high-low)+max(loadHeight, e.over.height()+0.75, e.gearReach(false)))
 	return e
 }
 

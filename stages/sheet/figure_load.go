@@ -157,11 +157,11 @@ func (e *elevationSketch) stripAnchor(s strip, tags []tag) vg.Length {
 func (e *elevationSketch) hurdles() []hurdle {
 	var list []hurdle
 	for _, s := range e.strips {
-		list = append(list, hurdle{e.paper(s.From), e.paper(s.To), stripHeight * vg.Length(s.level+1)})
+		list = append(list, hurdle{from: e.paper(s.From), to: e.paper(s.To), reach: stripHeight * vg.Length(s.level+1)})
 	}
 	for _, t := range append(e.loadTags(), e.hookTags()...) {
 		if !t.free {
-			list = append(list, hurdle{t.left, t.right, t.reach})
+			list = append(list, hurdle{from: t.left, to: t.right, reach: t.reach})
 		}
 	}
 	return list

@@ -31,7 +31,10 @@ type standing struct {
 }
 
 // hurdle is what is drawn outside of the element, over which labels stand.
-type hurdle struct{ from, to, reach vg.Length }
+type hurdle struct {
+	from, to, reach vg.Length
+	low             vg.Length // where it begins: a label may stand under it; 0 for one that stands on the element
+}
 
 // Sizes of tags.
 const (
@@ -155,13 +158,13 @@ func (t *tagging) put(one tag, lines []string, from, to vg.Length) {
 	half := wide(lines) / 2
 	middle := within(one.x, from+half, max(from+half, to-half))
 	s := standing{tag: one, lines: lines, from: middle - half, to: middle + half, bottom: one.reach + 1, height: tagLine * vg.Length(len(lines))}
-	for _, h := range t.hurdles {
-		if h.from < s.to && s.from < h.to {
-			s.bottom = max(s.bottom, h.reach+1)
-		}
-	}
 	for changed := true; changed; {
 		changed = false
+		for _, h := range t.hurdles {
+			if h.from < s.to && s.from < h.to && h.low < s.bottom+s.height+1 && s.bottom < h.reach+1 {
+				s.bottom, changed = h.reach+1, true
+			}
+		}
 		for _, p := range t.placed {
 			if p.from < s.to+1 && s.from < p.to+1 && s.bottom < p.bottom+p.height+tagApart { // also where it could stand under p: there is the leader of p
 				s.bottom, changed = p.bottom+p.height+tagApart, true
