@@ -210,10 +210,4 @@ func equipmentWords(s stages.SituationRecord) string {
 }
 
 // itemSupports are the numbers of the supports of an item of equipment: 1 + 2.
-func itemSupports(item stages.EquipmentItem) string {
-	set := make([]int, len(item.Supports))
-	for i, n := range item.Supports {
-		set[i] = n - 1
-	}
-	return numbersOf(set)
-}
+func itemSupports(item stages.EquipmentItem) string { return numbersOf(heldBy(item)) }

@@ -8,12 +8,8 @@ import (
 // toFillIn is what the site fills in: equipment, ground and limits that the record does
 // not hold, and what is measured against the limits that it holds.
 func (a *author) toFillIn(stage stages.StageRecord) []block {
-	f := featuresOf(stage)
-	force, length := a.units.in(formula.Newton).unit, a.units.in(formula.Metre).unit
-	var blocks []block
-	if f.lifts {
-		blocks = append(blocks, part{name: "blanks", blocks: []block{lifting(force, length)}})
-	}
+	f, items := featuresOf(stage), equipmentOf(stage)
+	blocks := a.equipmentForms(stage)
 	var pairs [][2]string
 	for _, s := range stage.Situations {
 		for _, p := range a.tilts(s) {
@@ -26,9 +22,11 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 		is     bool
 		labels []string
 	}{
-		{f.lifts, []string{"Greatest rope out of plumb", "Traffic and services clear", "Tag lines, restraint against swing", "Gantry: bearing grout of the last span closed"}},
-		{f.hauls, []string{"Carrier, axle groups, which are linked", "Restraint of the element on the carrier", "Speed limit; route, gradient and crossfall checked"}},
-		{f.jacks, []string{"Jack numbers, which are linked, calibration", "Stroke, packing, lock rings", "Greatest difference between jacks per step", "Stacks: height, horizontal force"}},
+		{f.lifts, []string{"Greatest rope out of plumb", "Traffic and services clear", "Tag lines, restraint against swing"}},
+		{f.lifts && !has(items, lifting...), []string{"Gantry: bearing grout of the last span closed"}},
+		{f.hauls && !has(items, hauling...), []string{"Carrier, axle groups, which are linked", "Restraint of the element on the carrier", "Speed limit; route, gradient and crossfall checked"}},
+		{f.jacks, []string{"Jack numbers, which are linked, calibration", "Stroke, packing, lock rings", "Greatest difference between jacks per step"}},
+		{f.jacks && !has(items, stages.Stack), []string{"Stacks: height, horizontal force"}},
 		{f.stores, []string{"Dunnage and ground, permissible pressure", "Restraint against tipping"}},
 		{f.seats, []string{"Bearings, packing, numbers", "Grout strength before transfer, order of release", "Survey after release: x, y, level at four points"}},
 		{f.builds, []string{
@@ -57,14 +55,17 @@ func (a *author) windy(stage stages.StageRecord) bool {
 }
 
 // windLimit is the wind that the calculation used, which is the upper limit, and room for
-// that of the chart.
+// that of the chart; the forms of named equipment have room of their own.
 func (a *author) windLimit(stage stages.StageRecord) prose {
-	length, speed := a.units.in(formula.Metre).unit, a.units.speed()
-	chart := "______ " + speed + ", gust / mean, height ______ " + length + ", parked ______ " + speed + ", chart of __________"
-	if wind := a.windOf(stage); wind != "" {
-		return bold("Wind: ").and(plain, "calculation: "+wind+"; stop at the lower of this and the chart "+chart)
+	length, speed := a.units.in(formula.Metre).unit, a.units.in(formula.MetrePerSecond).unit
+	chart := "chart ______ " + speed + ", gust / mean, height ______ " + length + ", parked ______ " + speed + ", chart of __________"
+	if has(equipmentOf(stage), lifting...) || has(equipmentOf(stage), hauling...) {
+		chart = "equipment above"
 	}
-	return bold("Wind: ").and(plain, "calculation: none; limit of the chart "+chart)
+	if wind := a.windOf(stage); wind != "" {
+		return bold("Wind: ").and(plain, "calculation: "+wind+"; stop at the lower of this and the "+chart)
+	}
+	return bold("Wind: ").and(plain, "calculation: none; limit of the "+chart)
 }
 
 func hasPair(pairs [][2]string, label string) bool {
@@ -74,18 +75,4 @@ func hasPair(pairs [][2]string, label string) bool {
 		}
 	}
 	return false
-}
-
-// lifting is the table of cranes or hoists, one in a column.
-func lifting(force, length string) grid {
-	g := grid{open: true, columns: columnsOf("Lifting supervisor: strike out what does not apply", "Crane or hoist 1, at supports ______", "Crane or hoist 2, at supports ______")}
-	for _, label := range []string{
-		"Crane: type, counterweight, boom; radius at pick / slew / set, " + length,
-		"Chart or rated − deductions = derated, " + force + "; gross load, % of it",
-		"Outriggers: maximum " + force + ", mat, permissible ground pressure", "Gantry: position, legs, trolleys; anchor bars, number and force",
-		"Rigging and anchors: sketch no., WLL, angles, what is equalised",
-	} {
-		g.rows = append(g.rows, row(label, "", ""))
-	}
-	return g
 }

@@ -11,14 +11,15 @@ import (
 )
 
 // craneLoads is what a crane or hoist is chosen by, for each lift point and for those that
-// may hang on one hook: all at one x, and all of the body.
+// hang on one hook: of named equipment, or that may: all at one x, and all of the body.
 func (a *author) craneLoads(s stages.SituationRecord) []block {
 	if !suspended(s) {
 		return nil
 	}
-	sets := hooksOf(s.Reactions)
-	heads := []string{"Crane loads, " + a.units.in(formula.Newton).unit}
-	static := []string{"A, the chart includes the hoisting factor: static maximum"}
+	sets := hooksOf(s)
+	named, chart := liftedBy(s)
+	heads := []string{named + " loads, " + a.units.in(formula.Newton).unit}
+	static := []string{"A, the " + chart + " includes the hoisting factor: static maximum"}
 	dynamic := []string{"B, it does not: characteristic maximum (dynamic included)"}
 	ultimate := []string{"ULS maximum, for ground and concrete"}
 	gear := []string{"+ lifting gear, in B × " + rounded(math.Max(1, s.Dynamic.Most), figures, up) + "; C, slings and anchors = B"}
@@ -26,6 +27,9 @@ func (a *author) craneLoads(s stages.SituationRecord) []block {
 		name := numbersOf(set)
 		if len(set) > 2 && len(set) == len(s.Reactions) {
 			name = "all"
+		}
+		if mark := markOf(s, set); mark != "" {
+			name = mark + ": " + name
 		}
 		heads, gear = append(heads, ">"+name), append(gear, "____")
 		at := func(of func(stages.Reaction) float64, total stages.Range, known bool) string {
@@ -57,9 +61,41 @@ func togetherAtMost(s stages.SituationRecord, set []int, of func(stages.Reaction
 	return sum
 }
 
+// liftedBy are the words for what lifts and for what its capacity is read from.
+func liftedBy(s stages.SituationRecord) (of, from string) {
+	gantry := func(item stages.EquipmentItem) bool { return holdsFromAbove(item, s) && item.Kind != stages.Crane }
+	crane := func(item stages.EquipmentItem) bool { return holdsFromAbove(item, s) && item.Kind == stages.Crane }
+	if slices.ContainsFunc(s.Equipment, gantry) && !slices.ContainsFunc(s.Equipment, crane) {
+		return "Hook", "rating"
+	}
+	return "Crane", "chart"
+}
+
+// markOf is the mark of the equipment that holds just a set of supports, from 0; "" for
+// none.
+func markOf(s stages.SituationRecord, set []int) string {
+	for _, item := range s.Equipment {
+		if slices.Equal(heldBy(item), set) {
+			return item.Mark
+		}
+	}
+	return ""
+}
+
+// heldBy are the supports that an item of equipment holds, in order from 0.
+func heldBy(item stages.EquipmentItem) []int {
+	var set []int
+	for _, n := range item.Supports {
+		set = append(set, n-1)
+	}
+	slices.Sort(set)
+	return set
+}
+
 // hooksOf are the numbers of the lift points that may hang on one hook: each alone, those
-// at one x, and all.
-func hooksOf(reactions []stages.Reaction) [][]int {
+// at one x, those that named equipment holds, and all.
+func hooksOf(s stages.SituationRecord) [][]int {
+	reactions := s.Reactions
 	var sets, pairs [][]int
 	all := make([]int, len(reactions))
 	for i, r := range reactions {
@@ -74,6 +110,13 @@ func hooksOf(reactions []stages.Reaction) [][]int {
 	for _, p := range pairs {
 		if len(p) > 1 && len(p) < len(reactions) {
 			sets = append(sets, p)
+		}
+	}
+	for _, item := range s.Equipment {
+		set := heldBy(item)
+		known := func(other []int) bool { return slices.Equal(other, set) }
+		if len(set) > 1 && len(set) < len(reactions) && set[0] >= 0 && set[len(set)-1] < len(reactions) && !slices.ContainsFunc(sets, known) {
+			sets = append(sets, set)
 		}
 	}
 	if len(reactions) > 1 {

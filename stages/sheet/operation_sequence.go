@@ -114,11 +114,3 @@ func (u Units) trial() string {
 	}
 	return "100 mm"
 }
-
-// speed is the unit of the wind speed.
-func (u Units) speed() string {
-	if u.filled() == US {
-		return "mph"
-	}
-	return "m/s"
-}

@@ -1,0 +1,260 @@
+package sheet
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// asked is a row of the form of a kind of equipment: what it asks for, with the unit of
+// what is written in, and the facts that fill it.
+type asked struct {
+	label string
+	unit  formula.Unit
+	facts []string
+}
+
+// Rows that several kinds have.
+var (
+	askedRigging = asked{"Rigging: sketch no., WLL, sling angles, legs equalised", "", []string{"rigging sketch", "rigging WLL", "sling angles", "legs equalised"}}
+	askedAnchors = asked{"Lifting anchors: type, WLL", "", []string{"lifting anchors", "anchor WLL"}}
+	askedWind    = asked{"Wind limit lifting / parked", formula.MetrePerSecond, []string{"wind limit", "wind limit parked"}}
+	askedBasis   = asked{"Gust or mean, height, whose chart", "", []string{"wind basis"}}
+	askedHoist   = asked{"Hoists: rated − deductions = derated", formula.Newton, []string{"rated capacity", "deductions", "derated capacity"}}
+	askedCarrier = []asked{
+		{"Axle groups, which are linked", "", []string{"axle groups", "groups linked"}},
+		{"Rated capacity, own mass, axle load", "", []string{"rated capacity", "own mass", "axle load"}},
+		{"Restraint of the element on it", "", []string{"restraint"}},
+		{"Speed limit", formula.MetrePerSecond, []string{"speed limit"}},
+		{"Route, gradient and crossfall checked", "", []string{"route", "gradient limit", "crossfall limit"}},
+		{"Wind limit travelling / parked", formula.MetrePerSecond, []string{"wind limit", "wind limit parked"}},
+		askedBasis,
+	}
+)
+
+// forms are the rows of each kind.
+var forms = map[stages.EquipmentKind][]asked{
+	stages.Crane: {
+		{"Configuration, counterweight, boom", "", []string{"configuration", "counterweight", "boom"}},
+		{"Radius at pick / slew / set", formula.Metre, []string{"radius at pick", "radius at slew", "radius at set"}},
+		{"Chart − deductions = derated; gross load, % of it", formula.Newton, []string{"chart capacity", "deductions", "derated capacity", "gross load"}},
+		{"Outriggers: maximum, mat, permissible ground pressure", formula.Newton, []string{"outrigger maximum", "mat", "permissible ground pressure"}},
+		askedRigging, askedAnchors, askedWind, askedBasis,
+	},
+	stages.Gantry: {
+		{"Position, legs; anchor bars, number and force", "", []string{"position", "legs", "anchor bars", "anchor force"}},
+		{"Trolleys: permitted positions", "", []string{"trolley positions"}},
+		{"Hoist arrangement, which pair is equalised", "", []string{"hoist arrangement"}},
+		askedHoist, askedRigging, askedAnchors, askedWind, askedBasis,
+		{"Last span: prestress stage, bearing grout closed", "", []string{"last span"}},
+	},
+	stages.StraddleCarrier: {
+		{"Route, ground, maximum wheel load", formula.Newton, []string{"route", "ground", "maximum wheel load"}},
+		{"Travel speed", formula.MetrePerSecond, []string{"travel speed"}},
+		{"Hoist arrangement, which pair is equalised", "", []string{"hoist arrangement"}},
+		askedHoist, askedRigging, askedAnchors, askedWind, askedBasis,
+	},
+	stages.Carrier: askedCarrier, stages.Trailer: askedCarrier,
+	stages.Pier: {
+		{"Bearing shelf: level, concrete strength", "", []string{"level", "concrete strength"}},
+		{"Access and edge protection", "", []string{"access"}},
+	},
+	stages.Stack: {
+		{"Height, packing, lock rings", "", []string{"height", "packing", "lock rings"}},
+		{"Permissible force, vertical / horizontal", formula.Newton, []string{"vertical capacity", "horizontal capacity"}},
+	},
+}
+
+// Kinds that lift, and kinds that haul.
+var (
+	lifting = []stages.EquipmentKind{stages.Crane, stages.Gantry, stages.StraddleCarrier, stages.Carrier}
+	hauling = []stages.EquipmentKind{stages.Carrier, stages.Trailer}
+)
+
+// titled is an item of equipment of a stage with the head of its column.
+type titled struct {
+	stages.EquipmentItem
+	head string
+}
+
+// equipmentOf are the items of equipment of a stage, each once; one that changes within
+// the stage says from which situation on.
+func equipmentOf(stage stages.StageRecord) []titled {
+	var list []titled
+	for k, s := range stage.Situations {
+		for _, item := range s.Equipment {
+			if slices.ContainsFunc(list, func(t titled) bool { return reflect.DeepEqual(t.EquipmentItem, item) }) {
+				continue
+			}
+			head := gearName(item)
+			if len(item.Supports) > 0 {
+				head += ", at supports " + itemSupports(item)
+			}
+			if slices.ContainsFunc(list, func(t titled) bool { return t.Mark == item.Mark }) {
+				head += ", from " + numbered(stage, k) + " on"
+			}
+			list = append(list, titled{item, head})
+		}
+	}
+	return list
+}
+
+// has is true where an item of one of the kinds is named.
+func has(items []titled, kinds ...stages.EquipmentKind) bool {
+	return slices.ContainsFunc(items, func(t titled) bool { return slices.Contains(kinds, t.Kind) })
+}
+
+// equipmentForms are the forms of the equipment of a stage, kind by kind, filled in with
+// what is stated of it. Lift points that nobody holds have the form of any crane or hoist.
+func (a *author) equipmentForms(stage stages.StageRecord) []block {
+	const most = 2 // items in a table
+	items := equipmentOf(stage)
+	var blocks []block
+	for _, kind := range stages.EquipmentKinds() {
+		var same []titled
+		for _, item := range items {
+			if item.Kind == kind {
+				same = append(same, item)
+			}
+		}
+		if len(same) == 1 {
+			blocks = append(blocks, a.formOfOne(same[0])...)
+			continue
+		}
+		for some := range slices.Chunk(same, most) {
+			blocks = append(blocks, part{name: "blanks", blocks: []block{a.formOf(some)}})
+		}
+	}
+	switch rest := unheld(stage); {
+	case featuresOf(stage).lifts && !has(items, lifting...):
+		blocks = append(blocks, part{name: "blanks", blocks: []block{a.anyLifting(nil)}})
+	case len(rest) > 0:
+		blocks = append(blocks, part{name: "blanks", blocks: []block{a.anyLifting(rest)}})
+	}
+	return blocks
+}
+
+// formOfOne is the form of one item, two rows beside one another.
+func (a *author) formOfOne(item titled) []block {
+	f := form{columns: 2}
+	for _, r := range a.rowsOf([]titled{item}) {
+		f.pairs = append(f.pairs, [2]string{a.label(r), a.filled(r, item)})
+	}
+	return []block{paragraph{bold(capital(item.head) + ":")}, part{name: "equipment", blocks: []block{f}}}
+}
+
+// formOf is the form of items of one kind beside one another.
+func (a *author) formOf(items []titled) grid {
+	heads := []string{capital(string(items[0].Kind))}
+	for _, item := range items {
+		heads = append(heads, item.head)
+	}
+	g := grid{open: true, columns: columnsOf(heads...)}
+	for _, r := range a.rowsOf(items) {
+		cells := []string{a.label(r)}
+		for _, item := range items {
+			cells = append(cells, a.filled(r, item))
+		}
+		g.rows = append(g.rows, row(cells...))
+	}
+	return g
+}
+
+// rowsOf are the rows of items of one kind: those of its form, then one for each fact that
+// the form does not ask for.
+func (a *author) rowsOf(items []titled) []asked {
+	rows := slices.Clone(forms[items[0].Kind])
+	for _, item := range items {
+		for _, f := range item.Facts {
+			if !slices.ContainsFunc(rows, func(r asked) bool { return slices.Contains(r.facts, f.Name) }) {
+				rows = append(rows, asked{label: capital(a.units.words(f.Name)), facts: []string{f.Name}})
+			}
+		}
+	}
+	return rows
+}
+
+// label is what a row asks for, with the unit in which it is written in.
+func (a *author) label(r asked) string {
+	if r.unit == "" {
+		return r.label
+	}
+	return r.label + ", " + a.units.in(r.unit).unit
+}
+
+// filled is what is stated of an item for a row; a value that is left out is a blank, and
+// a row of which nothing is stated is blank.
+func (a *author) filled(r asked, item titled) string {
+	var texts []string
+	none := true
+	for _, name := range r.facts {
+		k := slices.IndexFunc(item.Facts, func(f stages.Fact) bool { return f.Name == name })
+		switch {
+		case k < 0 && len(r.facts) == 1:
+		case k < 0:
+			texts = append(texts, name+" ____")
+		case len(r.facts) == 1:
+			texts, none = append(texts, a.fact(item.Facts[k])), false
+		default:
+			texts, none = append(texts, name+" "+a.fact(item.Facts[k])), false
+		}
+	}
+	if none {
+		return ""
+	}
+	return strings.Join(texts, "; ")
+}
+
+// fact is what is stated, rounded as it must be.
+func (a *author) fact(f stages.Fact) string {
+	switch {
+	case f.Unit == "":
+		return a.units.words(f.Text)
+	case f.Sense == limits.AtMost:
+		return "max " + a.units.safe(f.Value, f.Unit, f.Sense)
+	case f.Sense == limits.AtLeast:
+		return "min " + a.units.safe(f.Value, f.Unit, f.Sense)
+	}
+	return a.units.quantity(f.Value, f.Unit)
+}
+
+// unheld are the numbers of the lift points of a stage, from 0, that no equipment holds.
+func unheld(stage stages.StageRecord) []int {
+	var rest []int
+	for _, s := range stage.Situations {
+		for i, p := range s.Supports {
+			held := func(item stages.EquipmentItem) bool { return slices.Contains(item.Supports, i+1) }
+			if p.Role == stages.LiftPoint && !slices.ContainsFunc(s.Equipment, held) && !slices.Contains(rest, i) {
+				rest = append(rest, i)
+			}
+		}
+	}
+	slices.Sort(rest)
+	return rest
+}
+
+// anyLifting is the form of cranes or hoists that nobody has named, one in a column; where
+// some lift points are held by named equipment, for the others.
+func (a *author) anyLifting(rest []int) grid {
+	force, length := a.units.in(formula.Newton).unit, a.units.in(formula.Metre).unit
+	heads := []string{"Lifting supervisor: strike out what does not apply", "Crane or hoist 1, at supports ______", "Crane or hoist 2, at supports ______"}
+	g := grid{open: true}
+	if len(rest) > 0 {
+		heads[0] = fmt.Sprintf("Lift points %s: strike out what does not apply", numbersOf(rest))
+	}
+	g.columns = columnsOf(heads...)
+	for _, label := range []string{
+		"Crane: type, counterweight, boom; radius at pick / slew / set, " + length,
+		"Chart or rated − deductions = derated, " + force + "; gross load, % of it",
+		"Outriggers: maximum " + force + ", mat, permissible ground pressure", "Gantry: position, legs, trolleys; anchor bars, number and force",
+		"Rigging and anchors: sketch no., WLL, angles, what is equalised",
+	} {
+		g.rows = append(g.rows, row(label, "", ""))
+	}
+	return g
+}

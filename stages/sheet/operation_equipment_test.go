@@ -1,0 +1,105 @@
+package sheet
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// tandem are two cranes, the first with facts, on the lift points of [craned].
+func tandem() []stages.EquipmentItem {
+	return []stages.EquipmentItem{
+		{Mark: "C1", Kind: stages.Crane, Supports: []int{2, 1}, Facts: []stages.Fact{
+			{Name: "configuration", Text: "main boom 24 m"}, {Name: "radius at pick", Value: 9.99999, Unit: formula.Metre, Sense: limits.AtMost},
+			{Name: "chart capacity", Value: 612.39e3, Unit: formula.Newton, Sense: limits.AtMost}, {Name: "deductions", Value: 31.411e3, Unit: formula.Newton, Sense: limits.AtLeast},
+			{Name: "wind limit", Value: 9.8, Unit: formula.MetrePerSecond, Sense: limits.AtMost}, {Name: "night work", Text: "not allowed"},
+		}},
+		{Mark: "C2", Kind: stages.Crane, Supports: []int{3, 4}},
+	}
+}
+
+// Named cranes have their form alone: no gantry, nothing to strike out, their columns named
+// by mark and supports, what is stated in place of blanks, rounded to the safe side.
+func TestTheFormOfNamedCranes(t *testing.T) {
+	page := strings.ReplaceAll(operationPages(passed(t, Settings{}, craned, with(1, tandem()...)))[1], `\_`, "_")
+	for _, line := range []string{
+		"| Crane | crane C1, at supports 1 + 2 | crane C2, at supports 3 + 4 |",
+		"| Configuration, counterweight, boom | configuration main boom 24 m; counterweight ____; boom ____ |  |",
+		"| Radius at pick / slew / set, m | radius at pick max 9.999 m; radius at slew ____; radius at set ____ |  |",
+		"| Chart − deductions = derated; gross load, % of it, kN | chart capacity max 612.3 kN; deductions min 31.42 kN; derated capacity ____; gross load ____ |  |",
+		"| Outriggers: maximum, mat, permissible ground pressure, kN |  |  |",
+		"| Wind limit lifting / parked, m/s | wind limit max 9.8 m/s; wind limit parked ____ |  |",
+		"| Night work | not allowed |  |",
+		"| Crane loads, kN | 1 | 2 | 3 | 4 | C1: 1 + 2 | C2: 3 + 4 | all |",
+	} {
+		require.Contains(t, page, line)
+	}
+	require.Contains(t, page, "calculation: none; limit of the equipment above")
+	for _, words := range []string{"strike out", "Gantry", "gantry", "chart of ____"} {
+		require.NotContains(t, page, words)
+	}
+	us := operationPages(passed(t, Settings{Units: US}, craned, with(1, tandem()...)))[1]
+	require.Contains(t, us, "radius at pick max 32.8 ft;")
+	require.Contains(t, us, "chart capacity max 137.6 kip; deductions min 7.062 kip")
+	require.Contains(t, us, "wind limit max 21.92 mph")
+}
+
+// A gantry has its own form, two rows beside one another, and its hooks.
+func TestTheFormOfAGantry(t *testing.T) {
+	gantry := stages.EquipmentItem{Mark: "LG1", Kind: stages.Gantry, Supports: []int{1, 2, 3, 4}, Facts: []stages.Fact{{Name: "last span", Text: "stressed, grout closed"}}}
+	page := operationPages(passed(t, Settings{}, craned, with(1, gantry)))[1]
+	for _, words := range []string{
+		"**Gantry LG1, at supports 1 + 2 + 3 + 4:**", "| Position, legs; anchor bars, number and force |  |", "| Trolleys: permitted positions |  |",
+		"| Hoists: rated − deductions = derated, kN |  |", "| Last span: prestress stage, bearing grout closed | stressed, grout closed |",
+		"| Hook loads, kN | 1 | 2 | 3 | 4 | 1 + 2 | 3 + 4 | LG1: all |", "| A, the rating includes the hoisting factor: static maximum |",
+	} {
+		require.Contains(t, page, words)
+	}
+	for _, words := range []string{"strike out", "Outriggers", "slew and set", "bearing grout of the last span closed"} {
+		require.NotContains(t, page, words)
+	}
+}
+
+// Lift points that no named equipment holds keep the form of any crane or hoist.
+func TestLiftPointsThatNobodyHolds(t *testing.T) {
+	page := operationPages(passed(t, Settings{}, craned, with(1, tandem()[0])))[1]
+	require.Contains(t, page, "**Crane C1, at supports 1 + 2:**")
+	require.Contains(t, page, "| Lift points 3 + 4: strike out what does not apply | Crane or hoist 1, at supports ______ |")
+	none := operationPages(passed(t, Settings{}, craned))[1]
+	require.Contains(t, none, "| Lifting supervisor: strike out what does not apply |")
+	require.Contains(t, none, "| Gantry: bearing grout of the last span closed |")
+}
+
+// A carrier takes the place of the blanks of any haul; piers and stacks have forms too.
+func TestTheFormOfACarrierAndOfPiers(t *testing.T) {
+	hauled := first(func(s *stages.SituationRecord) { s.Phase = string(limits.Hauling) })
+	carrier := stages.EquipmentItem{Mark: "GC1", Kind: stages.Carrier, Supports: []int{1, 2, 3}, Facts: []stages.Fact{{Name: "speed limit", Value: 0.8333, Unit: formula.MetrePerSecond, Sense: limits.AtMost}}}
+	page := operationPages(passed(t, Settings{}, hauled, with(0, carrier)))[0]
+	require.Contains(t, page, "**Girder carrier GC1, at supports 1 + 2 + 3:**")
+	require.Contains(t, page, "| Speed limit, m/s | max 0.8333 m/s |")
+	require.NotContains(t, page, "Carrier, axle groups")
+	require.Contains(t, operationPages(passed(t, Settings{}, hauled))[0], "| Carrier, axle groups, which are linked |")
+	pier := func(mark string, n int) stages.EquipmentItem {
+		return stages.EquipmentItem{Mark: mark, Kind: stages.Pier, Supports: []int{n}}
+	}
+	page = operationPages(passed(t, Settings{}, with(0, pier("P1", 1), pier("P2", 3), pier("P3", 2))))[0]
+	require.Contains(t, page, "| Pier | pier P1, at supports 1 | pier P2, at supports 3 |")
+	require.Contains(t, page, "| Pier | pier P3, at supports 2 |")
+	require.NotContains(t, page, "strike out")
+}
+
+// Equipment that changes within a stage says from which situation on.
+func TestEquipmentThatChangesWithinAStage(t *testing.T) {
+	a := passed(t, Settings{}, with(0, tandem()[1]), another(func(*stages.SituationRecord) {}), another(func(s *stages.SituationRecord) {
+		s.Equipment = []stages.EquipmentItem{{Mark: "C2", Kind: stages.Crane}}
+	}))
+	list := equipmentOf(a.record.Stages[0])
+	require.Len(t, list, 2)
+	require.Equal(t, "crane C2, at supports 3 + 4", list[0].head)
+	require.Equal(t, "crane C2, from 1.3 on", list[1].head)
+}
