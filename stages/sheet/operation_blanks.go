@@ -29,6 +29,7 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 		{f.jacks && !has(items, stages.Stack), []string{"Stacks: height, horizontal force"}},
 		{f.stores, []string{"Dunnage and ground, permissible pressure", "Restraint against tipping"}},
 		{f.seats, []string{"Bearings, packing, numbers", "Grout strength before transfer, order of release", "Survey after release: x, y, level at four points"}},
+		{f.lifts || f.hauls || f.stores || f.seats || f.builds, []string{"Night work: lighting"}},
 		{f.builds, []string{
 			"Step number; element weighed, weight", "Frame position; anchor bars, number and force", "Other arm: state, equipment on it", "Greatest out-of-balance; nothing else on the deck",
 			"Pier props and ties, readings", "Trial fit; epoxy batch, open time", "Bars: order, force; face pressure, mean and min", "Bars released when",

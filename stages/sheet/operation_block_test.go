@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -105,8 +106,8 @@ func TestTheSequenceOfSituations(t *testing.T) {
 	page := operationPages(passed(t, Settings{}, another(func(s *stages.SituationRecord) { s.Age = 4 }), another(func(s *stages.SituationRecord) {
 		s.Name, s.Age, s.Supports = "moved", 5, []stages.Support{{X: 1, Role: stages.Pad}, {X: 19, Role: stages.Pad}}
 	})))[0]
-	require.Contains(t, page, "- **1.1 store**, age 3 d or more, on 2 pads at x = 2 m, y = −0.5 m and 0.3 m; 1 pad at x = 16 m, y = −0.1 m\n"+
-		"- **1.2 later**, age 4 d or more, supports unchanged\n- **1.3 moved**, age 5 d or more, on 1 pad at x = 1 m, y = 0 m; 1 pad at x = 19 m, y = 0 m\n")
+	require.Contains(t, page, "- **1.1 store**, age 3 d or more, on pads 1, 2 at 2 m from end x = 0; pad 3 at 16 m\n"+
+		"- **1.2 later**, age 4 d or more, supports unchanged\n- **1.3 moved**, age 5 d or more, on pad 1 at 1 m from end x = 0; pad 2 at 19 m\n")
 }
 
 // What is done to tendons is a numbered step in the order of the record, with its
@@ -129,10 +130,30 @@ func stressed(r *stages.Record) {
 	r.Stages[0].Situations[0].Events = []stages.Group{{Title: "stress A, jacked at both ends", Lines: []int{n - 1, n}}, {Title: "grout A"}}
 }
 
-// Out of level, roll and gradient stand with the supports.
+// Out of level, roll and gradient stand with the supports as differences of level, rounded
+// down: 0.02 · 14 m, 0.0123456 · 0.8 m = 9.876 mm; of supports in one line as a slope.
 func TestTheTiltOfASituationIsNamed(t *testing.T) {
-	page := operationPages(passed(t, Settings{}, first(func(s *stages.SituationRecord) { s.OutOfLevel, s.Roll, s.Gradient = 0.0045, 0.01, 0.02 })))[0]
-	require.Contains(t, page, "y = −0.1 m; one support out of level by 4.5 mm; roll ±0.01 rad; gradient ±0.02 rad\n")
+	page := func(units Units, change func(*stages.SituationRecord)) string {
+		return operationPages(passed(t, Settings{Units: units}, first(change)))[0]
+	}
+	tilted := func(s *stages.SituationRecord) { s.OutOfLevel, s.Roll, s.Gradient = 0.00456, 0.0123456, 0.02 }
+	require.Contains(t, page(SI, tilted), "pad 3 at 16 m; levels: one end at most 280 mm above the other, one side at most 9.8 mm above the other, one support at most 4.5 mm out of the plane of the others\n")
+	require.Contains(t, page(US, tilted), "one end at most 11.02 in above the other, one side at most 0.38 in above the other, one support at most 0.17 in out of the plane of the others\n")
+	line := func(s *stages.SituationRecord) {
+		s.Roll, s.Supports, s.Reactions = 0.0123456, slices.Clone(s.Supports), slices.Clone(s.Reactions)
+		for i := range s.Supports {
+			s.Supports[i].Y, s.Reactions[i].Y = 0, 0
+		}
+	}
+	require.Contains(t, page(SI, line), "; levels: slope across at most 12.3 mm/m\n")
+	require.Contains(t, page(SI, line), "| Slope across ≤ 12.3 mm/m |  |")
+	require.Contains(t, page(US, line), "; levels: slope across at most 0.14 in/ft\n")
+	require.Contains(t, calculationPage(passed(t, Settings{}, first(func(s *stages.SituationRecord) { s.OutOfLevel, s.Roll = 0.00456789, 0.0123456 }))), "one support out of level by 4.567 mm; roll ±0.01234 rad")
+	shared := func(s *stages.SituationRecord) {
+		s.OutOfLevel = 0.00456789
+		s.Supports = append(slices.Clone(s.Supports), s.Supports[2])
+	}
+	require.Contains(t, passed(t, Settings{}, first(shared)).sharing(passed(t, Settings{}, first(shared)).record.Stages[0].Situations[0]), "one support 4.567 mm out of level")
 }
 
 // Each arrangement of supports within a stage has its elevation on the sheet, one that

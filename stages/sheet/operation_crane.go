@@ -158,14 +158,3 @@ func equalised(reactions []stages.Reaction, group string) string {
 	}
 	return numbersOf(set) + " equalised"
 }
-
-// onSite is where an element rests with groups of supports by their numbers.
-func (a *author) onSite(s stages.SituationRecord) string {
-	text := a.system(s)
-	for _, r := range s.Reactions {
-		if r.Group != "" {
-			text = strings.ReplaceAll(text, "("+groupWords(r.Group)+")", "("+equalised(s.Reactions, r.Group)+")")
-		}
-	}
-	return text
-}

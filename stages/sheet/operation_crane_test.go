@@ -51,7 +51,7 @@ func TestCraneLoads(t *testing.T) {
 func TestGroupsAreNamedByTheNumbersOfTheirSupports(t *testing.T) {
 	page := operationPages(passed(t, Settings{}, craned))[1]
 	require.Contains(t, page, "| 3 lift point, 3 + 4 equalised | 17.000 |")
-	require.Contains(t, page, "2 lift points at x = 17 m, y = −0.5 m and 0.3 m (3 + 4 equalised)")
+	require.Contains(t, page, "suspended from lift points 1, 2 at 3 m from end x = 0; lift points 3, 4 at 17 m (3 + 4 equalised)")
 	require.NotContains(t, page, "rear")
 }
 
@@ -90,11 +90,44 @@ func TestTheElevationOnSiteHasNoForces(t *testing.T) {
 	}
 }
 
-// On pads nothing is released before the supports carry what they must.
+// Nothing is released before the supports carry what they must: part of the load is read
+// with the hooks, all of it with the gear attached.
 func TestSetDownIsReadWithTheGearAttached(t *testing.T) {
-	page := operationPages(passed(t, Settings{}))[2]
-	require.Contains(t, page, "lower to ______ kN left on the hooks, gear still attached; brace before slackening.\n")
-	require.Contains(t, page, "- Read the supports by jack or load cell; out of band: take the load back on the hooks; release only within the band, the lifting gear last. Where supports cannot be read: levels and contact only.\n")
+	page := strings.ReplaceAll(operationPages(passed(t, Settings{}))[2], `\_`, "_")
+	for _, words := range []string{
+		"- Lower in steps on to all supports; check contact, position and level of each. Stop with ______ kN left on all hooks together, lifting gear still attached; brace and restrain before slackening.",
+		"Read supports and hooks: their sum, ______ kN, must be within the band of the total.\n- Lower until the hooks show the lifting gear only, lifting gear still attached. Read every support by jack or load cell: total and every share within their bands. ",
+		"Out of band: take the load back on the hooks and consult the engineer. Release only within the bands, the hooks last.\n- Where a support cannot be read: write \"not read\"; levels only, and contact at every support, are then shown.\n",
+	} {
+		require.Contains(t, page, words)
+	}
+	require.NotContains(t, page, "equaliser")
+	on := func(role stages.Role, group string) func(*stages.Record) {
+		return atStage(2, func(s *stages.SituationRecord) {
+			for i := range s.Supports[:2] {
+				s.Supports[i].Role, s.Supports[i].Group, s.Reactions[i].Role, s.Reactions[i].Group = role, group, role, group
+			}
+		})
+	}
+	require.Contains(t, operationPages(passed(t, Settings{}, on(stages.Pad, "left")))[2], "- Supports 1 + 2 equalised: the equaliser free to move")
+	require.Contains(t, operationPages(passed(t, Settings{}, on(stages.Jack, "left")))[2], "- Jacks 1 + 2 equalised: one pump, the valves between them open until their lock rings are closed; every other jack on a circuit of its own.")
+}
+
+// What holds the element before is named: hooks after a lift, jacks after a stage on jacks;
+// on the same supports nothing is lowered.
+func TestWhatAnElementIsLoweredFrom(t *testing.T) {
+	require.Contains(t, operationPages(passed(t, Settings{}))[0], "left on all hooks or jacks together, still attached or in place")
+	standing := func(r *stages.Record) { r.Stages = append(r.Stages[:1], r.Stages[2]); r.Stages[1].Number = 2 }
+	require.NotContains(t, operationPages(passed(t, Settings{}, standing))[1], "Lower in steps")
+	jacked := func(r *stages.Record) {
+		s := &r.Stages[0].Situations[0]
+		for i := range s.Supports {
+			s.Supports[i].Role, s.Reactions[i].Role = stages.Jack, stages.Jack
+		}
+	}
+	page := operationPages(passed(t, Settings{}, standing, jacked))[1]
+	require.Contains(t, page, "left on all jacks together, jacks still in place")
+	require.Contains(t, page, "- Lower until the jacks carry no load, jacks still in place.")
 }
 
 // A sheet on which nothing but stressing is done has the bands and no forces for design.

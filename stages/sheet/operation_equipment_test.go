@@ -93,6 +93,13 @@ func TestTheFormOfACarrierAndOfPiers(t *testing.T) {
 	require.NotContains(t, page, "strike out")
 }
 
+// Work at night needs light: room for it on every sheet but those of stressing alone.
+func TestNightWork(t *testing.T) {
+	for i, page := range operationPages(passed(t, Settings{}, pulled, first(func(s *stages.SituationRecord) { s.Phase = "stressing" }))) {
+		require.Equal(t, i > 0, strings.Contains(page, "| Night work: lighting |  |"))
+	}
+}
+
 // Equipment that changes within a stage says from which situation on.
 func TestEquipmentThatChangesWithinAStage(t *testing.T) {
 	a := passed(t, Settings{}, with(0, tandem()[1]), another(func(*stages.SituationRecord) {}), another(func(s *stages.SituationRecord) {

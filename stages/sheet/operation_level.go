@@ -3,24 +3,55 @@ package sheet
 import (
 	"math"
 
+	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 )
 
-// tilts are the differences of level that the calculation covers, rounded down, with room
-// for what is measured.
-func (a *author) tilts(s stages.SituationRecord) [][2]string {
-	var pairs [][2]string
-	add := func(words string, difference float64) {
-		if difference > 0 {
-			unit, factor, decimals := a.inSmall()
-			scale := math.Pow(10, float64(decimals))
-			pairs = append(pairs, [2]string{words + " ≤ " + trimmed(down(difference*factor*scale)/scale, decimals) + " " + unit, ""})
+// difference is a limit of levels: of one place against another, or where supports are in
+// one line a slope.
+type difference struct {
+	asked, said string  // in the form, in the sequence
+	value       float64 // m; of a slope m/m
+	slope       bool
+}
+
+// differences are the differences of level that the calculation covers.
+func (a *author) differences(s stages.SituationRecord) []difference {
+	var list []difference
+	add := func(direction, said, slope string, angle, over float64) {
+		switch angle = math.Abs(angle); {
+		case angle > 0 && over > 0:
+			list = append(list, difference{"Level difference " + direction + ", over " + a.units.place(over) + ",", said, angle * over, false})
+		case angle > 0:
+			list = append(list, difference{"Slope " + direction, slope, angle, true})
 		}
 	}
 	along, across := spread(s.Supports)
-	add("Level difference along, over "+a.units.place(along)+",", math.Abs(s.Gradient)*along)
-	add("Level difference across, over "+a.units.place(across)+",", math.Abs(s.Roll)*across)
-	add("One support out of the plane of the others", s.OutOfLevel)
+	add("along", "one end at most %s above the other", "slope along at most %s", s.Gradient, along)
+	add("across", "one side at most %s above the other", "slope across at most %s", s.Roll, across)
+	if s.OutOfLevel > 0 {
+		list = append(list, difference{"One support out of the plane of the others", "one support at most %s out of the plane of the others", s.OutOfLevel, false})
+	}
+	return list
+}
+
+// covered is a difference of level rounded down, with its unit.
+func (a *author) covered(d difference) string {
+	unit, factor, decimals := a.inSmall()
+	if d.slope {
+		length := a.units.in(formula.Metre)
+		unit, factor = unit+"/"+length.unit, factor/length.factor
+	}
+	scale := math.Pow(10, float64(decimals))
+	return trimmed(down(d.value*factor*scale)/scale, decimals) + " " + unit
+}
+
+// tilts are the limits of levels with room for what is measured.
+func (a *author) tilts(s stages.SituationRecord) [][2]string {
+	var pairs [][2]string
+	for _, d := range a.differences(s) {
+		pairs = append(pairs, [2]string{d.asked + " ≤ " + a.covered(d), ""})
+	}
 	if len(pairs) == 0 {
 		return [][2]string{{"Levels of the supports, permissible difference", ""}}
 	}

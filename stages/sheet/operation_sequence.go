@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 	"github.com/tempstage/tempstage/stages/limits"
 )
@@ -97,14 +96,15 @@ func (a *author) movements(i int) []string {
 		list = append(list, "Jack in equal steps, linked jacks together; follow with lock rings or packing, never more than one step behind. Read every gauge at each step.")
 	}
 	if f.hauls {
-		list = append(list, a.setDownWords(i, "hauling")+"Set down on the carrier, check positions, restrain the element, then release the lifting gear. Travel at the agreed speed; stop before each change of gradient.")
+		list = append(list, strings.TrimSpace(a.setDownWords(i, "setting down on the carrier")))
 	}
-	if f.stores || f.seats {
-		list = append(list,
-			"Lower in steps on to all supports; check contact, position and level of each; lower to ______ "+a.units.in(formula.Newton).unit+" left on the hooks, gear still attached; brace before slackening.",
-			"Read the supports by jack or load cell; out of band: take the load back on the hooks; release only within the band, the lifting gear last. Where supports cannot be read: levels and contact only.")
+	if f.stores || f.seats || f.hauls {
+		list = append(list, a.setDownSteps(i)...)
 	}
-	return list
+	if f.hauls {
+		list = append(list, "Restrain the element on the carrier before it moves. Travel at the agreed speed; stop before each change of gradient, read the levels there.")
+	}
+	return slices.DeleteFunc(list, func(step string) bool { return step == "" })
 }
 
 // trial is how high a trial lift is.

@@ -149,8 +149,9 @@ func TestALiftIsSuspendedFromItsLiftPoints(t *testing.T) {
 	require.Contains(t, out.String(), "carried forward, on 2 pads at x = 2.4 m, y = −0.2 m and 0.15 m; 1 pad at x = 9.6 m, y = −0.05 m.")
 	require.NotContains(t, out.String(), "±0.2")
 	sheets := operations(t, record)
-	require.Contains(t, sheets[0], "on 2 pads at x = 2.4 m, y = −0.2 m and 0.15 m")
-	require.Contains(t, sheets[1], "age 7 d or more, "+strings.ReplaceAll(system, "equalised: blocks", "1 + 2 equalised"))
+	require.Contains(t, sheets[0], "on pads 1, 2 at 2.4 m from end x = 0; pad 3 at 9.6 m\n")
+	require.Contains(t, sheets[1], "age 7 d or more, suspended from lift points 1, 2 at 2.4 m from end x = 0 (1 + 2 equalised); lift points 3, 4 at 9.6 m, 80000 kN/m each; "+
+		"levels: one end at most 72 mm above the other, one side at most 14 mm above the other, one support at most 5 mm out of the plane of the others\n")
 	require.Contains(t, sheets[0], "| Levels of the supports, permissible difference |  |")
 	require.NotContains(t, sheets[1], "permissible difference", "it is stated")
 	for _, limit := range []string{

@@ -52,10 +52,12 @@ func (a *author) setDownWords(i int, work string) string {
 	return "Before " + work + ": sign the hold points of " + sheets + " except the previous stage. "
 }
 
-// setDownBy names the sheet on which a lift is set down.
+// setDownBy names the sheet on which a lift is set down: on a carrier, or where it stands.
 func (a *author) setDownBy(i int) string {
-	if k := a.setDownAt(i); k > 0 {
-		return fmt.Sprintf("Set down by sheet %d only.", a.record.Stages[k].Number)
+	for _, next := range a.record.Stages[i+1:] {
+		if !suspended(next.Situations[0]) {
+			return fmt.Sprintf("Set down by sheet %d only.", next.Number)
+		}
 	}
 	return "Set down in the position calculated only."
 }

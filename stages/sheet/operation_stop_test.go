@@ -25,6 +25,23 @@ func TestALiftAndItsSetDownDoNotWaitForEachOther(t *testing.T) {
 	}
 }
 
+// A lift on to a carrier is set down by the sheet of the haul, on which it stands.
+func TestALiftOnToACarrier(t *testing.T) {
+	pages := operationPages(passed(t, Settings{}, func(r *stages.Record) {
+		haul := r.Stages[0]
+		haul.Situations = []stages.SituationRecord{haul.Situations[0]}
+		s := &haul.Situations[0]
+		s.Age, s.Day, s.Standing, s.Phase = 7, 7, false, string(limits.Hauling)
+		r.Stages = []stages.StageRecord{r.Stages[0], r.Stages[1], haul, r.Stages[2]}
+		for i := range r.Stages {
+			r.Stages[i].Number = i + 1
+		}
+	}))
+	require.Contains(t, pages[1], "Before lifting: sign the hold points of sheets 3 to 4 (set-down)")
+	require.Contains(t, pages[1], "Set down by sheet 3 only.")
+	require.Contains(t, pages[2], "left on all hooks together, lifting gear still attached")
+}
+
 // A haul before a lift is not suspended, and all sheets to the set-down are signed first.
 func TestAHaulBeforeALift(t *testing.T) {
 	a := passed(t, Settings{}, func(r *stages.Record) {
@@ -34,7 +51,8 @@ func TestAHaulBeforeALift(t *testing.T) {
 		r.Stages[0] = haul
 	})
 	pages := operationPages(a)
-	require.Contains(t, pages[0], "- Before hauling: sign the hold points of sheets 2 to 3 (set-down) except the previous stage. Set down on the carrier,")
+	require.Contains(t, pages[0], "- Before setting down on the carrier: sign the hold points of sheets 2 to 3 (set-down) except the previous stage.\n- Lower in steps on to all supports;")
+	require.Contains(t, pages[0], "- Restrain the element on the carrier before it moves. Travel at the agreed speed;")
 	require.Contains(t, pages[1], "| Previous stage | stage 1, store: readings within their bands, sheet signed up to there, element at the place of this stage |")
 	require.NotContains(t, pages[0], "plumb")
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // supportLevels are the levels of the supports of a situation.
@@ -51,7 +52,7 @@ func (a *author) sharing(s stages.SituationRecord) string {
 	case elastic && units > determinate(s.Supports):
 		text := "elastic, by the stiffness of supports and element"
 		if s.OutOfLevel != 0 {
-			text += ", one support " + a.units.quantity(s.OutOfLevel, formula.Metre) + " out of level either way"
+			text += ", one support " + a.units.safe(s.OutOfLevel, formula.Metre, limits.AtMost) + " out of level either way"
 		}
 		texts = append(texts, text)
 	default:

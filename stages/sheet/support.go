@@ -11,7 +11,7 @@ import (
 )
 
 // system is where the element of a situation rests or from what it is suspended,
-// and how far that may be out of level.
+// and how far that may be out of level, which is rounded down.
 func (a *author) system(s stages.SituationRecord) string {
 	var texts []string
 	for i := 0; i < len(s.Supports); {
@@ -33,7 +33,7 @@ func (a *author) system(s stages.SituationRecord) string {
 		unit  formula.Unit
 	}{{"one support out of level by ", s.OutOfLevel, formula.Metre}, {"roll ±", s.Roll, formula.Radian}, {"gradient ±", s.Gradient, formula.Radian}} {
 		if v.value != 0 {
-			text += "; " + v.words + a.units.quantity(v.value, v.unit)
+			text += "; " + v.words + a.units.safe(v.value, v.unit, limits.AtMost)
 		}
 	}
 	return text

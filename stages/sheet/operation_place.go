@@ -1,0 +1,113 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+)
+
+// onSite is where an element rests as a crew reads it: supports by their numbers with
+// their distance from the end x = 0, groups by the numbers of their supports, limits of
+// levels, and equipment. Where they stand across is in the table of readings.
+func (a *author) onSite(s stages.SituationRecord) string {
+	var texts []string
+	for i := 0; i < len(s.Supports); {
+		first, set := s.Supports[i], []int{}
+		for ; i < len(s.Supports) && alikePlace(s.Supports[i], first); i++ {
+			set = append(set, i)
+		}
+		text := supportNames(set, first.Role) + " at " + a.units.place(first.X)
+		if len(texts) == 0 {
+			text += " from end x = 0"
+		}
+		text += a.particulars(first)
+		if first.Group != "" {
+			text = strings.ReplaceAll(text, "("+groupWords(first.Group)+")", "("+equalised(s.Reactions, first.Group)+")")
+		}
+		texts = append(texts, text)
+	}
+	text := "on "
+	if suspended(s) {
+		text = "suspended from "
+	}
+	text += strings.Join(texts, "; ")
+	for i, d := range a.differences(s) {
+		text += []string{"; levels: ", ", "}[min(i, 1)] + fmt.Sprintf(d.said, a.covered(d))
+	}
+	if equipment := equipmentWords(s); equipment != "" {
+		text += "; equipment: " + equipment
+	}
+	return text
+}
+
+// setDownSteps are how the element comes on to the supports of stage i: from what holds it
+// before, with the readings of part and of all of the load. None where it stays where it
+// is.
+func (a *author) setDownSteps(i int) []string {
+	s := a.record.Stages[i].Situations[0]
+	hooks, empty, still := "hooks or jacks", "hooks or jacks carry no load", "still attached or in place"
+	if i > 0 {
+		list := a.record.Stages[i-1].Situations
+		switch before := list[len(list)-1]; {
+		case samePlaces(before, s):
+			return nil
+		case suspended(before):
+			hooks, empty, still = "hooks", "hooks show the lifting gear only", "lifting gear still attached"
+		case onJacks(before):
+			hooks, empty, still = "jacks", "jacks carry no load", "jacks still in place"
+		}
+	}
+	unit := a.units.in(formula.Newton).unit
+	steps := []string{
+		"Lower in steps on to all supports; check contact, position and level of each. Stop with ______ " + unit + " left on all " + hooks + " together, " + still +
+			"; brace and restrain before slackening. Read supports and " + hooks + ": their sum, ______ " + unit + ", must be within the band of the total.",
+		"Lower until the " + empty + ", " + still + ". Read every support by jack or load cell: total and every share within their bands. " +
+			"Out of band: take the load back on the " + hooks + " and consult the engineer. Release only within the bands, the " + hooks + " last.",
+		"Where a support cannot be read: write \"not read\"; levels only, and contact at every support, are then shown.",
+	}
+	return append(steps, a.linkedSteps(s)...)
+}
+
+// linkedSteps are what is done with supports that carry equal forces.
+func (a *author) linkedSteps(s stages.SituationRecord) []string {
+	var steps []string
+	seen := map[string]bool{}
+	for i, p := range s.Supports {
+		if p.Group == "" || seen[p.Group] || i >= len(s.Reactions) {
+			continue
+		}
+		seen[p.Group] = true
+		words := equalised(s.Reactions, p.Group)
+		if p.Role == stages.Jack {
+			steps = append(steps, "Jacks "+words+": one pump, the valves between them open until their lock rings are closed; every other jack on a circuit of its own. Read each: they must agree within the accuracy of the gauges.")
+			continue
+		}
+		steps = append(steps, "Supports "+words+": the equaliser free to move until the element is released from this stage; their readings must agree within the accuracy of the gauges.")
+	}
+	return steps
+}
+
+// samePlaces is true for an element that rests on the same supports in two situations.
+func samePlaces(s, other stages.SituationRecord) bool {
+	if len(s.Supports) != len(other.Supports) || suspended(s) {
+		return false
+	}
+	for i, p := range s.Supports {
+		if q := other.Supports[i]; p.X != q.X || p.Y != q.Y || p.Z != q.Z || p.Role != q.Role {
+			return false
+		}
+	}
+	return true
+}
+
+// onJacks is true for an element that rests on a jack.
+func onJacks(s stages.SituationRecord) bool {
+	for _, p := range s.Supports {
+		if p.Role == stages.Jack {
+			return true
+		}
+	}
+	return false
+}
