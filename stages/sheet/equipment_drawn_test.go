@@ -36,7 +36,7 @@ func TestEquipmentIsDrawnInTheElevation(t *testing.T) {
 		Title string `xml:"title"`
 	}
 	require.NoError(t, xml.Unmarshal([]byte(f.svg), &svg))
-	require.Contains(t, svg.Title, "Equipment: straddle carrier SC1 (1 + 2).")
+	require.Contains(t, svg.Title, "Equipment: straddle carrier SC1.")
 	plain := elevationOf(t, 1)
 	require.NotContains(t, plain.svg, "quipment")
 	require.Zero(t, len(drawnBy(drawnIn(t, plain.svg), gearInk)))
@@ -54,6 +54,8 @@ func drawnBy(list []drawn, pen string) (found []drawn) {
 
 // A pier under a support has its mark under it, below that of the support.
 func TestAPierStandsUnderItsSupport(t *testing.T) {
+	other := stages.EquipmentItem{Mark: "P3", Kind: stages.Pier, Supports: []int{1}}
+	require.Equal(t, "pier P3 (1)", equipmentWords(passed(t, Settings{}, with(0, other)).record.Stages[0].Situations[0]))
 	pier := stages.EquipmentItem{Mark: "P4", Kind: stages.Pier, Supports: []int{3}, Outline: [][][2]float64{{{15, -1.2}, {15, -0.4}, {17, -0.4}, {17, -1.2}}}}
 	svg := elevationOf(t, 0, with(0, pier)).svg
 	label, pad := middleOf(t, svg, "pier P4"), middleOf(t, svg, "pad 3 at x = 16 m")

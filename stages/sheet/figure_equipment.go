@@ -131,7 +131,7 @@ func (e *elevationSketch) gearTags(below bool) []tag {
 		if g.below != below {
 			continue
 		}
-		t := tag{x: g.at, reach: max(0, g.top-depth), left: g.at - 1, right: g.at + 1, forms: [][]string{{gearName(g.item)}}, key: g.item.Mark, late: !below}
+		t := tag{x: g.at, reach: max(0, g.top-depth), left: g.at - 1, right: g.at + 1, forms: [][]string{{gearName(g.item)}}, key: g.item.Mark, late: !below, hollow: !below}
 		if below {
 			t.reach = max(0, -g.low)
 		}
@@ -195,13 +195,13 @@ func (e *elevationSketch) equipment() {
 	}
 }
 
-// equipmentWords name the equipment of a situation with the supports that it holds; ""
-// for none.
+// equipmentWords name the equipment of a situation, what does not hold all supports with
+// those that it holds; "" for none.
 func equipmentWords(s stages.SituationRecord) string {
 	var texts []string
 	for _, item := range s.Equipment {
 		text := gearName(item)
-		if len(item.Supports) > 0 {
+		if n := len(item.Supports); n > 0 && n < len(s.Supports) {
 			text += fmt.Sprintf(" (%s)", itemSupports(item))
 		}
 		texts = append(texts, text)

@@ -20,6 +20,7 @@ type tag struct {
 	forms       [][]string // ways to write it in lines, the best first
 	key         string     // stands for it where there is no room; its words are then in the key
 	late        bool       // stands outside of the others if it can
+	hollow      bool       // nothing is under the outer end of the mark: a label may stand there
 	free        bool       // names no mark: it stands anywhere
 }
 
@@ -89,6 +90,7 @@ func grouped(tags []tag) []tag {
 			lines := append(slices.Clone(with.forms[0]), one.forms[0]...)
 			with.forms, with.key = [][]string{lines}, with.key+", "+one.key
 			with.reach, with.left, with.right = max(with.reach, one.reach), min(with.left, one.left), max(with.right, one.right)
+			with.hollow = with.hollow && one.hollow
 			continue
 		}
 		list = append(list, one)
@@ -166,7 +168,8 @@ func (t *tagging) put(one tag, lines []string, from, to vg.Length) {
 			}
 		}
 		for _, p := range t.placed {
-			if p.from < s.to+1 && s.from < p.to+1 && s.bottom < p.bottom+p.height+tagApart { // also where it could stand under p: there is the leader of p
+			// also where it could stand under p: there are the leader and the mark of p
+			if p.from < s.to+1 && s.from < p.to+1 && s.bottom < p.bottom+p.height+tagApart && !(p.hollow && s.bottom+s.height < p.reach) {
 				s.bottom, changed = p.bottom+p.height+tagApart, true
 			}
 		}

@@ -58,12 +58,16 @@ func (a *author) windy(stage stages.StageRecord) bool {
 // windLimit is the wind that the calculation used, which is the upper limit, and room for
 // that of the chart; the forms of named equipment have room of their own.
 func (a *author) windLimit(stage stages.StageRecord) prose {
+	wind := a.windOf(stage)
+	if items := equipmentOf(stage); has(items, lifting...) || has(items, hauling...) {
+		if wind == "" {
+			return bold("Wind: ").and(plain, "the limit of the equipment; none in the calculation")
+		}
+		return bold("Wind: ").and(plain, "the lower of "+wind+" and the equipment")
+	}
 	length, speed := a.units.in(formula.Metre).unit, a.units.in(formula.MetrePerSecond).unit
 	chart := "chart ______ " + speed + ", gust / mean, height ______ " + length + ", parked ______ " + speed + ", chart of __________"
-	if has(equipmentOf(stage), lifting...) || has(equipmentOf(stage), hauling...) {
-		chart = "equipment above"
-	}
-	if wind := a.windOf(stage); wind != "" {
+	if wind != "" {
 		return bold("Wind: ").and(plain, "calculation: "+wind+"; stop at the lower of this and the "+chart)
 	}
 	return bold("Wind: ").and(plain, "calculation: none; limit of the "+chart)

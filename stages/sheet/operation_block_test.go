@@ -106,8 +106,15 @@ func TestTheSequenceOfSituations(t *testing.T) {
 	page := operationPages(passed(t, Settings{}, another(func(s *stages.SituationRecord) { s.Age = 4 }), another(func(s *stages.SituationRecord) {
 		s.Name, s.Age, s.Supports = "moved", 5, []stages.Support{{X: 1, Role: stages.Pad}, {X: 19, Role: stages.Pad}}
 	})))[0]
-	require.Contains(t, page, "- **1.1 store**, age 3 d or more, on pads 1, 2 at 2 m from end x = 0; pad 3 at 16 m\n"+
-		"- **1.2 later**, age 4 d or more, supports unchanged\n- **1.3 moved**, age 5 d or more, on pad 1 at 1 m from end x = 0; pad 2 at 19 m\n")
+	last := -1
+	for _, line := range []string{
+		"- **1.1 store**, age 3 d or more, on pads 1, 2 at 2 m from end x = 0; pad 3 at 16 m\n- Lower in steps on to all supports;", "are then shown.\n- **1.2 later**, age 4 d or more, supports unchanged\n- **1.3 moved**, age 5 d or more, on pad 1 at 1 m from end x = 0; pad 2 at 19 m\n\n",
+	} {
+		at := strings.Index(page, line)
+		require.Greater(t, at, last, line)
+		last = at
+	}
+	require.Equal(t, 1, strings.Count(page, "Lower in steps"))
 }
 
 // What is done to tendons is a numbered step in the order of the record, with its

@@ -8,11 +8,10 @@ import (
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
-	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // asked is a row of the form of a kind of equipment: what it asks for, with the unit of
-// what is written in, and the facts that fill it.
+// what is written in, and the facts that fill it in the order of the label.
 type asked struct {
 	label string
 	unit  formula.Unit
@@ -21,19 +20,19 @@ type asked struct {
 
 // Rows that several kinds have.
 var (
-	askedRigging = asked{"Rigging: sketch no., WLL, sling angles, legs equalised", "", []string{"rigging sketch", "rigging WLL", "sling angles", "legs equalised"}}
+	askedRigging = asked{"Rigging sketch, WLL, angles, equalised", "", []string{"rigging sketch", "rigging WLL", "sling angles", "equalised legs"}}
 	askedAnchors = asked{"Lifting anchors: type, WLL", "", []string{"lifting anchors", "anchor WLL"}}
-	askedWind    = asked{"Wind limit lifting / parked", formula.MetrePerSecond, []string{"wind limit", "wind limit parked"}}
-	askedBasis   = asked{"Gust or mean, height, whose chart", "", []string{"wind basis"}}
-	askedHoist   = asked{"Hoists: rated − deductions = derated", formula.Newton, []string{"rated capacity", "deductions", "derated capacity"}}
+	askedWind    = asked{"Wind limit, working / parked", formula.MetrePerSecond, []string{"wind limit", "wind limit parked"}}
+	askedBasis   = asked{"Wind: gust or mean, height, whose chart", "", []string{"wind basis"}}
+	askedHoist   = asked{"Rated − deductions = derated", formula.Newton, []string{"rated capacity", "deductions", "derated capacity"}}
+	askedPair    = asked{"Hoists, which pair is equalised", "", []string{"hoist arrangement"}}
 	askedCarrier = []asked{
 		{"Axle groups, which are linked", "", []string{"axle groups", "groups linked"}},
-		{"Rated capacity, own mass, axle load", "", []string{"rated capacity", "own mass", "axle load"}},
+		{"Rated capacity; axle load, loaded", "", []string{"rated capacity", "axle load"}},
 		{"Restraint of the element on it", "", []string{"restraint"}},
 		{"Speed limit", formula.MetrePerSecond, []string{"speed limit"}},
-		{"Route, gradient and crossfall checked", "", []string{"route", "gradient limit", "crossfall limit"}},
-		{"Wind limit travelling / parked", formula.MetrePerSecond, []string{"wind limit", "wind limit parked"}},
-		askedBasis,
+		{"Route, gradient, crossfall checked", "", []string{"route"}},
+		askedWind, askedBasis,
 	}
 )
 
@@ -42,22 +41,22 @@ var forms = map[stages.EquipmentKind][]asked{
 	stages.Crane: {
 		{"Configuration, counterweight, boom", "", []string{"configuration", "counterweight", "boom"}},
 		{"Radius at pick / slew / set", formula.Metre, []string{"radius at pick", "radius at slew", "radius at set"}},
-		{"Chart − deductions = derated; gross load, % of it", formula.Newton, []string{"chart capacity", "deductions", "derated capacity", "gross load"}},
-		{"Outriggers: maximum, mat, permissible ground pressure", formula.Newton, []string{"outrigger maximum", "mat", "permissible ground pressure"}},
+		{"Chart − deductions = derated", formula.Newton, []string{"chart capacity", "deductions", "derated capacity"}},
+		{"Gross load; % of derated", formula.Newton, []string{"gross load", "part of derated"}},
+		{"Outrigger maximum", formula.Newton, []string{"outrigger maximum"}},
+		{"Mat, permissible ground pressure", "", []string{"mat", "permissible ground pressure"}},
 		askedRigging, askedAnchors, askedWind, askedBasis,
 	},
 	stages.Gantry: {
-		{"Position, legs; anchor bars, number and force", "", []string{"position", "legs", "anchor bars", "anchor force"}},
-		{"Trolleys: permitted positions", "", []string{"trolley positions"}},
-		{"Hoist arrangement, which pair is equalised", "", []string{"hoist arrangement"}},
-		askedHoist, askedRigging, askedAnchors, askedWind, askedBasis,
-		{"Last span: prestress stage, bearing grout closed", "", []string{"last span"}},
+		{"Position, legs", "", []string{"position", "legs"}}, {"Anchor bars: number, force", "", []string{"anchor bars", "anchor force"}},
+		{"Permitted trolley positions, left / right", formula.Metre, []string{"trolley left", "trolley right"}},
+		askedPair, askedHoist, askedRigging, askedAnchors, askedWind, askedBasis,
+		{"Last span: stressed, bearing grout closed", "", []string{"last span"}},
 	},
 	stages.StraddleCarrier: {
-		{"Route, ground, maximum wheel load", formula.Newton, []string{"route", "ground", "maximum wheel load"}},
+		{"Route, ground", "", []string{"route", "ground"}}, {"Wheel load, loaded", formula.Newton, []string{"wheel load"}},
 		{"Travel speed", formula.MetrePerSecond, []string{"travel speed"}},
-		{"Hoist arrangement, which pair is equalised", "", []string{"hoist arrangement"}},
-		askedHoist, askedRigging, askedAnchors, askedWind, askedBasis,
+		askedPair, askedHoist, askedRigging, askedAnchors, askedWind, askedBasis,
 	},
 	stages.Carrier: askedCarrier, stages.Trailer: askedCarrier,
 	stages.Pier: {
@@ -187,27 +186,43 @@ func (a *author) label(r asked) string {
 	return r.label + ", " + a.units.in(r.unit).unit
 }
 
-// filled is what is stated of an item for a row; a value that is left out is a blank, and
-// a row of which nothing is stated is blank.
+// filled is what is stated of an item for a row, joined as the label joins it; what is left
+// out is a blank, and a row of which nothing is stated is blank.
 func (a *author) filled(r asked, item titled) string {
-	var texts []string
-	none := true
-	for _, name := range r.facts {
-		k := slices.IndexFunc(item.Facts, func(f stages.Fact) bool { return f.Name == name })
-		switch {
-		case k < 0 && len(r.facts) == 1:
-		case k < 0:
-			texts = append(texts, name+" ____")
-		case len(r.facts) == 1:
-			texts, none = append(texts, a.fact(item.Facts[k])), false
-		default:
-			texts, none = append(texts, name+" "+a.fact(item.Facts[k])), false
+	text, none := "", true
+	for i, name := range r.facts {
+		if i > 0 {
+			text += a.joint(r, i)
 		}
+		k := slices.IndexFunc(item.Facts, func(f stages.Fact) bool { return f.Name == name })
+		if k < 0 {
+			text += "____"
+			continue
+		}
+		stated := a.fact(item.Facts[k])
+		if f := item.Facts[k]; f.Unit != "" && f.Unit == r.unit {
+			stated = strings.TrimSuffix(stated, " "+a.units.in(r.unit).unit)
+		}
+		text, none = text+stated, false
 	}
 	if none {
 		return ""
 	}
-	return strings.Join(texts, "; ")
+	return text
+}
+
+// joint is what stands before the i-th fact of a row.
+func (a *author) joint(r asked, i int) string {
+	var signs []string
+	for _, word := range strings.Fields(r.label) {
+		if word == "/" || word == "−" || word == "=" {
+			signs = append(signs, " "+word+" ")
+		}
+	}
+	if i <= len(signs) {
+		return signs[i-1]
+	}
+	return "; "
 }
 
 // fact is what is stated, rounded as it must be.
@@ -215,10 +230,8 @@ func (a *author) fact(f stages.Fact) string {
 	switch {
 	case f.Unit == "":
 		return a.units.words(f.Text)
-	case f.Sense == limits.AtMost:
-		return "max " + a.units.safe(f.Value, f.Unit, f.Sense)
-	case f.Sense == limits.AtLeast:
-		return "min " + a.units.safe(f.Value, f.Unit, f.Sense)
+	case f.Sense != "":
+		return a.units.safe(f.Value, f.Unit, f.Sense)
 	}
 	return a.units.quantity(f.Value, f.Unit)
 }

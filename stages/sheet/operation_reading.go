@@ -39,7 +39,7 @@ func (a *author) operationSupports(stage stages.StageRecord) []block {
 func (a *author) readings(of resting, f features) block {
 	length, unit := a.units.in(formula.Metre).unit, a.units.in(formula.Newton).unit
 	s, x := of.situation, a.units.aligned(formula.Metre)
-	forces := []string{">static " + unit + " min", ">max", ">char. " + unit + " min", ">max", ">ULS " + unit + " min", ">max"}
+	forces := []string{">static min", ">max", ">char. min", ">max", ">ULS min", ">max"}
 	room := []string{"Read " + unit, "Share %"}
 	switch {
 	case suspended(s):
@@ -56,6 +56,9 @@ func (a *author) readings(of resting, f features) block {
 		places = places[:2] // nothing is lifted
 	}
 	heads := append(append([]string{"Support"}, places...), forces...)
+	if len(forces) > 0 {
+		heads[0] += ", forces " + unit
+	}
 	g := grid{open: true, columns: columnsOf(append(append(heads, ">go on within", nominal), room...)...)}
 	if of.names != "" {
 		g.caption = words(of.names)

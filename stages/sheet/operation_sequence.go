@@ -33,14 +33,21 @@ func featuresOf(stage stages.StageRecord) features {
 // sequence are the situations of a stage in order with what is done in each, then the
 // movements of its kinds of work. Where tendons are stressed it is one list in order.
 func (a *author) sequence(i int) list {
-	if featuresOf(a.record.Stages[i]).stresses {
+	f := featuresOf(a.record.Stages[i])
+	if f.stresses {
 		return list{points: a.stressingSequence(i), numbered: true}
 	}
+	atFirst := f == features{stores: true} || f == features{seats: true} || f == features{seats: true, jacks: true} // then it only stands
+	movements := a.movements(i)
 	var points []prose
 	for k, s := range a.record.Stages[i].Situations {
 		points = append(append(points, a.situationHead(i, k)), a.steps(s)...)
+		if atFirst {
+			points = append(points, pointsOf(movements)...)
+			movements = nil
+		}
 	}
-	return list{points: append(append(points, pointsOf(a.building(i))...), pointsOf(a.movements(i))...)}
+	return list{points: append(append(points, pointsOf(a.building(i))...), pointsOf(movements)...)}
 }
 
 // situationHead is situation k of stage i with its age and supports.

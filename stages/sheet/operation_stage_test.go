@@ -33,7 +33,7 @@ func TestOperationSheetOfAStageOfSeveralSituations(t *testing.T) {
 	page := operations(t, record)[0]
 	for _, words := range []string{
 		"before 1.2: Age of the element | 6 d", "before 1.2: Strength at stressing | mean cylinder strength ≥ 30.5 MPa | 40 MPa |", "**1.2 second**, age 6 d or more, supports unchanged",
-		"before 1.3: Tendons grouted | T1, by the record |", "Weight from 1.1 on:** 120 kN", "dynamic factor × 1.", "Weight from 1.2 on:** 120 kN", "dynamic factor × 1 to 1.25.",
+		"before 1.3: Tendons grouted | T1, by the record |", "Weight from 1.1 on:** 120 kN", "dynamic × 1.", "Weight from 1.2 on:** 120 kN", "dynamic × 1 to 1.25.",
 		"Other actions from 1.1 on:** none permitted.", "Other actions from 1.2 on:** jack at x = 3 m", "| **119 to 121 kN** |",
 	} {
 		require.Contains(t, page, words)

@@ -44,7 +44,7 @@ func TestOperationSheetOfAStageThatPasses(t *testing.T) {
 	require.Len(t, sheets, 3)
 	for _, words := range []string{
 		"2 of 3: lift", "Goes with calculation", "| Age of the element | 7 d (project day 7) or more |", "| Previous stage | stage 1, store, complete and its sheet signed off |", "Survey",
-		"**Weight:** 120 kN (12.24 t) nominal, calculated, × 1; CoG x = 6 m, y = 0 m, z = 0.4 m; dynamic factor × 1 to 1.1.", "**Other actions:** none permitted.",
+		"**Weight:** 120 kN (12.24 t) calculated, × 1; CoG x = 6 m, y = 0 m, z = 0.4 m; dynamic × 1 to 1.1.", "**Other actions:** none permitted.",
 		"**Not valid until signed below by the responsible engineer.**", "Hold points: verify and sign each before proceeding", "**Excluded:** ",
 		"Sequence of operations", "Positions, readings and reactions", "Stop, make safe and consult the engineer if", "cracking or unusual noise",
 		"calculation: none; limit of the chart ______ m/s, gust / mean, height ______ m, parked ______ m/s, chart of __________", "Set down by sheet 3 only.", "Responsible engineer", "A licensed engineer must confirm every result", "Exclusion zone", "Safe state to return to", "Signals",

@@ -16,7 +16,7 @@ func (a *author) operationWeight(stage stages.StageRecord) []prose {
 		if f := featuresOf(stage); f.stresses && !f.lifts && !f.hauls {
 			return fmt.Sprintf("%s (%s) nominal.", a.units.quantity(m.Weight, formula.Newton), a.units.quantity(m.Mass, formula.Kilogram))
 		}
-		return fmt.Sprintf("%s (%s) nominal, calculated, × %s; CoG x = %s, y = %s, z = %s; dynamic factor × %s.",
+		return fmt.Sprintf("%s (%s) calculated, × %s; CoG x = %s, y = %s, z = %s; dynamic × %s.",
 			a.units.quantity(m.Weight, formula.Newton), a.units.quantity(m.Mass, formula.Kilogram), coveredRange(s.Weight), a.units.place(m.X), a.units.place(m.Y), a.units.place(m.Z), coveredRange(s.Dynamic))
 	}), bySituation(stage, "Other actions", func(s stages.SituationRecord) string { return a.loadList(s, a.windy(stage)) })...)
 }

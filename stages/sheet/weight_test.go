@@ -20,7 +20,7 @@ func weightWords(t *testing.T, units Units, changes ...func(*stages.Record)) []s
 	return texts
 }
 
-const weightOfRectangle = "750 kN (76.48 t) nominal, calculated, × 0.97 to 1.03; CoG x = 10 m, y = −0.1 m, z = 0.75 m; dynamic factor × 1."
+const weightOfRectangle = "750 kN (76.48 t) calculated, × 0.97 to 1.03; CoG x = 10 m, y = −0.1 m, z = 0.75 m; dynamic × 1."
 
 // 750 kN / 9.80665 m/s² = 76 479 kg = 76.48 t.
 func TestWeightAndCentreOfGravityOfOneSituation(t *testing.T) {
@@ -29,7 +29,7 @@ func TestWeightAndCentreOfGravityOfOneSituation(t *testing.T) {
 
 // 750 kN / 4.448222 = 168.607 kip, 76 479 kg / 0.45359237 = 168 607 lb, 10 m = 32.808 ft.
 func TestWeightAndCentreOfGravityInUSUnits(t *testing.T) {
-	require.Contains(t, weightWords(t, US)[0], "Weight: 168.6 kip (168600 lb) nominal, calculated, × 0.97 to 1.03; CoG x = 32.808 ft, y = −0.328 ft, z = 2.461 ft;")
+	require.Contains(t, weightWords(t, US)[0], "Weight: 168.6 kip (168600 lb) calculated, × 0.97 to 1.03; CoG x = 32.808 ft, y = −0.328 ft, z = 2.461 ft;")
 }
 
 // another appends a copy of the first situation with a change.
@@ -59,7 +59,7 @@ func TestWhatChangesBetweenSituationsSaysFromWhen(t *testing.T) {
 	}, list[1:])
 	list = weightWords(t, SI, another(func(s *stages.SituationRecord) { s.Mass.Weight, s.Mass.Y = 800e3, 0.2 }))
 	require.Equal(t, "Weight from 1.1 on: "+weightOfRectangle, list[0])
-	require.Contains(t, list[1], "Weight from 1.2 on: 800 kN (76.48 t) nominal, calculated, × 0.97 to 1.03; CoG x = 10 m, y = 0.2 m,")
+	require.Contains(t, list[1], "Weight from 1.2 on: 800 kN (76.48 t) calculated, × 0.97 to 1.03; CoG x = 10 m, y = 0.2 m,")
 }
 
 // What comes back after a change is said again: A, B, A are three.
