@@ -62,7 +62,7 @@ func plan() stages.Plan {
 			Age: 3, Jacking: []tendon.Jacking{jack("F1L", "F1R"), jack("F2L", "F2R"), jack("W2L", "W2R"), jack("W3L", "W3R")},
 			On: four(stages.Support{X: 0.9, Y: 1.5}), Roll: 0.005, Gradient: 0.005,
 		},
-		stages.Lift{Name: "lift from the bed by the straddle carrier", Age: 3.5, On: points, Dynamic: dynamic, Roll: 0.01, Gradient: 0.01, Actions: swinging},
+		stages.Lift{Name: "lift from the bed by the straddle carrier", Age: 3.5, On: points, Dynamic: dynamic, Roll: 0.01, Gradient: 0.01, Actions: swinging, Equipment: []stages.EquipmentItem{straddle()}},
 		stages.Store{Age: 4, Until: 14, On: stages.Elastic(80*unit.Mega, stages.Pads(1.5, 1.3, length-1.3)...), OutOfLevel: 5 * unit.Milli, Actions: standing},
 		stages.Stress{
 			Age: 14, Jacking: []tendon.Jacking{jack("W1L", "W1R")},
@@ -70,10 +70,10 @@ func plan() stages.Plan {
 		},
 		stages.Haul{ // on rubber, friction shown by the maker's test
 			Name: "haul over the finished spans", Age: 28, On: four(stages.Support{X: 1.7, Y: 1.5, Friction: 0.3}), Dynamic: dynamic,
-			Roll: 0.02, Gradient: 0.02, Actions: append(swinging, braking),
+			Roll: 0.02, Gradient: 0.02, Actions: append(swinging, braking), Equipment: []stages.EquipmentItem{carrier()},
 		},
-		stages.Lift{Name: "hoist by the launching gantry", Age: 28, On: points, Dynamic: dynamic, Roll: 0.01, Gradient: 0.02, Actions: swinging},
-		stages.Seat{Name: "seat on the bearings", Age: 28, On: stages.Elastic(500*unit.Mega, stages.Pads(1.5, 0.7, length-0.7)...), OutOfLevel: 2 * unit.Milli, Actions: standing},
+		stages.Lift{Name: "hoist by the launching gantry", Age: 28, On: points, Dynamic: dynamic, Roll: 0.01, Gradient: 0.02, Actions: swinging, Equipment: []stages.EquipmentItem{gantry()}},
+		stages.Seat{Name: "seat on the bearings", Age: 28, On: stages.Elastic(500*unit.Mega, stages.Pads(1.5, 0.7, length-0.7)...), OutOfLevel: 2 * unit.Milli, Actions: standing, Equipment: piers()},
 	}
 }
 
