@@ -54,7 +54,7 @@ func (a *author) loadList(s stages.SituationRecord, windNamed bool) string {
 		list = append(list, a.loadPlace(l)+", "+a.loadSize(l))
 	}
 	if len(list) == 0 {
-		return "wind as above only."
+		return "wind only."
 	}
 	return strings.Join(list, "; ") + "; no others permitted."
 }
