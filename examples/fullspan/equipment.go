@@ -40,7 +40,7 @@ func hoists(rated, deductions, derated float64) []stages.Fact {
 		{Name: "derated capacity", Value: derated * unit.Kilo, Unit: formula.Newton, Sense: limits.AtMost},
 		{Name: "wind limit", Value: 15, Unit: formula.MetrePerSecond, Sense: limits.AtMost},
 		{Name: "wind limit parked", Value: 28, Unit: formula.MetrePerSecond, Sense: limits.AtMost},
-		{Name: "wind basis", Text: "gust at 10 m, maker's"},
+		{Name: "wind basis", Text: "gust, 10 m, maker"},
 	}
 }
 

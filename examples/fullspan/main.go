@@ -68,6 +68,7 @@ func plan() stages.Plan {
 			Age: 14, Jacking: []tendon.Jacking{jack("W1L", "W1R")},
 			Grout: []string{"F1L", "F1R", "F2L", "F2R", "W1L", "W1R", "W2L", "W2R", "W3L", "W3R"}, GroutAge: 16,
 		},
+		stages.Lift{Name: "lift on to the girder carrier", Age: 28, On: points, Dynamic: dynamic, Roll: 0.01, Gradient: 0.01, Actions: swinging, Equipment: []stages.EquipmentItem{straddle()}},
 		stages.Haul{ // on rubber, friction shown by the maker's test
 			Name: "haul over the finished spans", Age: 28, On: four(stages.Support{X: 1.7, Y: 1.5, Friction: 0.3}), Dynamic: dynamic,
 			Roll: 0.02, Gradient: 0.02, Actions: append(swinging, braking), Equipment: []stages.EquipmentItem{carrier()},

@@ -29,7 +29,7 @@ func record(t *testing.T) stages.Record {
 func TestEveryCheckPasses(t *testing.T) {
 	r := record(t)
 	require.Equal(t, stages.Pass, r.Status())
-	require.Len(t, r.Stages, 7)
+	require.Len(t, r.Stages, 8)
 	for _, stage := range r.Stages {
 		for _, s := range stage.Situations {
 			require.Empty(t, s.Unanswered, s.Name)
@@ -49,7 +49,7 @@ func TestEveryStageIsChecked(t *testing.T) {
 	stresses := append(stands, limits.JackStress, limits.LockOffStress, limits.StressingStrength, limits.AnchorSpacing, limits.AnchorEdge, limits.DuctSpacing)
 	want := map[string][]limits.Kind{
 		"transfer of prestress": stresses, "lift from the bed by the straddle carrier": always, "store": stands, "store, at its end": stands,
-		"stressing": stresses, "grouting": stands, "haul over the finished spans": stands, "hoist by the launching gantry": always, "seat on the bearings": stands,
+		"stressing": stresses, "grouting": stands, "lift on to the girder carrier": always, "haul over the finished spans": stands, "hoist by the launching gantry": always, "seat on the bearings": stands,
 	}
 	for _, stage := range record(t).Stages {
 		for _, s := range stage.Situations {
@@ -96,7 +96,7 @@ func TestTheSheetSaysWhatAReaderNeeds(t *testing.T) {
 	require.NoError(t, sheet.WriteMarkdown(&out, record(t), sheet.Settings{}))
 	for _, words := range []string{
 		"# Temporary stages of element E-07", "Caution", "licensed engineer", "Governing check of each stage", "## Materials and section",
-		"## Tendons", "Stage 1: transfer of prestress", "Stage 7: seat on the bearings", "invented report EL-C-0207",
+		"## Tendons", "Stage 1: transfer of prestress", "Stage 5: lift on to the girder carrier", "Stage 8: seat on the bearings", "invented report EL-C-0207",
 		"right pair", "out of level by 5 mm", "wind, storm", "braking", "shrinkage", "relaxation", "clear distance between ducts",
 	} {
 		require.Contains(t, out.String(), words)
@@ -138,7 +138,8 @@ func TestFiguresAgreeWithTheInputs(t *testing.T) {
 	require.InEpsilon(t, given["G"], sum, 1e-4) // lines have five digits
 	require.InEpsilon(t, given["z_c"], r.Outlines[0].Centroid.Z, 1e-4)
 	require.Empty(t, r.Stages[0].Situations[0].Loads)
-	require.Len(t, r.Stages[4].Situations[0].Loads, 2, "wind and braking")
+	require.Len(t, r.Stages[4].Situations[0].Loads, 1, "wind")
+	require.Len(t, r.Stages[5].Situations[0].Loads, 2, "wind and braking")
 }
 
 func TestBothSheetsAreWritten(t *testing.T) {
@@ -162,6 +163,28 @@ func TestBothSheetsAreWritten(t *testing.T) {
 	}
 	page, err := os.ReadFile(filepath.Join(folder, "E-07-operation.html"))
 	require.NoError(t, err)
-	require.Equal(t, 7, strings.Count(string(page), "<h1"), "a page for each stage")
+	require.Equal(t, 8, strings.Count(string(page), "<h1"), "a page for each stage")
 	require.NotContains(t, string(page), "DO NOT PROCEED")
+}
+
+// The element never moves without something that holds it: each lift, the haul and the
+// seat name what holds every support, and the way from store to carrier is a lift.
+func TestWhatHoldsTheGirderIsNamed(t *testing.T) {
+	r := record(t)
+	want := map[int][]stages.EquipmentKind{1: {stages.StraddleCarrier}, 4: {stages.StraddleCarrier}, 5: {stages.Carrier}, 6: {stages.Gantry}, 7: {stages.Pier, stages.Pier}}
+	for i, kinds := range want {
+		var found []stages.EquipmentKind
+		var held []int
+		for _, e := range r.Stages[i].Situations[0].Equipment {
+			found, held = append(found, e.Kind), append(held, e.Supports...)
+		}
+		require.Equal(t, kinds, found, r.Stages[i].Name)
+		require.Equal(t, []int{1, 2, 3, 4}, held, r.Stages[i].Name)
+	}
+	require.Equal(t, string(limits.Lifting), r.Stages[4].Situations[0].Phase)
+	require.Equal(t, r.Stages[1].Situations[0].Supports, r.Stages[4].Situations[0].Supports)
+	var out bytes.Buffer
+	require.NoError(t, sheet.WriteOperationMarkdown(&out, r, sheet.Settings{}))
+	require.NotContains(t, out.String(), "strike out what does not apply")
+	require.Contains(t, out.String(), "Set down by sheet 6 only.")
 }
