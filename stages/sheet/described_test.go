@@ -33,7 +33,11 @@ func TestFiguresAreDescribed(t *testing.T) {
 		}
 		require.NoError(t, xml.Unmarshal([]byte(f.svg), &svg), f.name)
 		require.Equal(t, "An aid: <b> & \"quoted\".", svg.Desc, f.name)
-		require.Equal(t, f.caption, svg.Title)
+		caption := f.caption
+		if f.equipment != "" {
+			caption += " Equipment: pier P1 (1), crane C1."
+		}
+		require.Equal(t, caption, svg.Title)
 	}
 	a, err := newAuthor(record, Settings{})
 	require.NoError(t, err)

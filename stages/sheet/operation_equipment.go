@@ -10,65 +10,6 @@ import (
 	"github.com/tempstage/tempstage/stages"
 )
 
-// asked is a row of the form of a kind of equipment: what it asks for, with the unit of
-// what is written in, and the facts that fill it in the order of the label.
-type asked struct {
-	label string
-	unit  formula.Unit
-	facts []string
-}
-
-// Rows that several kinds have.
-var (
-	askedRigging = asked{"Rigging sketch, WLL, angles, equalised", "", []string{"rigging sketch", "rigging WLL", "sling angles", "equalised legs"}}
-	askedAnchors = asked{"Lifting anchors: type, WLL", "", []string{"lifting anchors", "anchor WLL"}}
-	askedWind    = asked{"Wind limit, working / parked", formula.MetrePerSecond, []string{"wind limit", "wind limit parked"}}
-	askedBasis   = asked{"Wind: gust or mean, height, whose chart", "", []string{"wind basis"}}
-	askedHoist   = asked{"Rated − deductions = derated", formula.Newton, []string{"rated capacity", "deductions", "derated capacity"}}
-	askedPair    = asked{"Hoists, which pair is equalised", "", []string{"hoist arrangement"}}
-	askedCarrier = []asked{
-		{"Axle groups, which are linked", "", []string{"axle groups", "groups linked"}},
-		{"Rated capacity; axle load, loaded", "", []string{"rated capacity", "axle load"}},
-		{"Restraint of the element on it", "", []string{"restraint"}},
-		{"Speed limit", formula.MetrePerSecond, []string{"speed limit"}},
-		{"Route, gradient, crossfall checked", "", []string{"route"}},
-		askedWind, askedBasis,
-	}
-)
-
-// forms are the rows of each kind.
-var forms = map[stages.EquipmentKind][]asked{
-	stages.Crane: {
-		{"Configuration, counterweight, boom", "", []string{"configuration", "counterweight", "boom"}},
-		{"Radius at pick / slew / set", formula.Metre, []string{"radius at pick", "radius at slew", "radius at set"}},
-		{"Chart − deductions = derated", formula.Newton, []string{"chart capacity", "deductions", "derated capacity"}},
-		{"Gross load; % of derated", formula.Newton, []string{"gross load", "part of derated"}},
-		{"Outrigger maximum", formula.Newton, []string{"outrigger maximum"}},
-		{"Mat, permissible ground pressure", "", []string{"mat", "permissible ground pressure"}},
-		askedRigging, askedAnchors, askedWind, askedBasis,
-	},
-	stages.Gantry: {
-		{"Position, legs", "", []string{"position", "legs"}}, {"Anchor bars: number, force", "", []string{"anchor bars", "anchor force"}},
-		{"Permitted trolley positions, left / right", formula.Metre, []string{"trolley left", "trolley right"}},
-		askedPair, askedHoist, askedRigging, askedAnchors, askedWind, askedBasis,
-		{"Last span: stressed, bearing grout closed", "", []string{"last span"}},
-	},
-	stages.StraddleCarrier: {
-		{"Route, ground", "", []string{"route", "ground"}}, {"Wheel load, loaded", formula.Newton, []string{"wheel load"}},
-		{"Travel speed", formula.MetrePerSecond, []string{"travel speed"}},
-		askedPair, askedHoist, askedRigging, askedAnchors, askedWind, askedBasis,
-	},
-	stages.Carrier: askedCarrier, stages.Trailer: askedCarrier,
-	stages.Pier: {
-		{"Bearing shelf: level, concrete strength", "", []string{"level", "concrete strength"}},
-		{"Access and edge protection", "", []string{"access"}},
-	},
-	stages.Stack: {
-		{"Height, packing, lock rings", "", []string{"height", "packing", "lock rings"}},
-		{"Permissible force, vertical / horizontal", formula.Newton, []string{"vertical capacity", "horizontal capacity"}},
-	},
-}
-
 // Kinds that lift, and kinds that haul.
 var (
 	lifting = []stages.EquipmentKind{stages.Crane, stages.Gantry, stages.StraddleCarrier, stages.Carrier}
