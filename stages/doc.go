@@ -22,6 +22,13 @@
 // extremes of a situation are sought over the ranges of all causes, entries of one
 // cause together.
 //
+// # Equipment
+//
+// An [EquipmentItem] is a crane, gantry, carrier, trailer, pier or stack that holds or
+// carries the element in a situation, with the supports that it holds, its outline and
+// facts. It is drawn in the elevation and decides which form the operation sheet has.
+// Nothing is calculated from it.
+//
 // # Supports
 //
 // A [Support] is a pad, a jack, a bearing, a lift point, a leg, a tie or falsework.

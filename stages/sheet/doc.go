@@ -16,6 +16,25 @@
 // and bottom with the limits of that age, tendon force, and the figures of an
 // operation, see [stages.Figure]. They are black on white.
 //
+// # Equipment
+//
+// The form of an operation sheet has a row for these facts of [stages.EquipmentItem]; any
+// other fact has a row of its own, and what is not stated is left blank:
+//
+//   - crane: configuration, counterweight, boom; radius at pick, radius at slew, radius at
+//     set; chart capacity, deductions, derated capacity; gross load, part of derated;
+//     outrigger maximum; mat, permissible ground pressure
+//   - gantry: position, legs; anchor bars, anchor force; trolley left, trolley right; last span
+//   - straddle carrier: route, ground; wheel load; travel speed
+//   - gantry and straddle carrier: hoist arrangement; rated capacity, deductions, derated capacity
+//   - these three: rigging sketch, rigging WLL, sling angles, equalised legs; lifting anchors,
+//     anchor WLL
+//   - girder carrier and trailer: axle groups, groups linked; rated capacity, axle load;
+//     restraint; speed limit; route
+//   - all of these: wind limit, wind limit parked; wind basis
+//   - pier: level, concrete strength; access
+//   - stack: height, packing, lock rings; vertical capacity, horizontal capacity
+//
 // # Neglected
 //
 // Words of the Record are printed as they are, but for measures in them, which are

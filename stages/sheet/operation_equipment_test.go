@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"os"
 	"strings"
 	"testing"
 
@@ -92,6 +93,21 @@ func TestTheFormOfACarrierAndOfPiers(t *testing.T) {
 	require.Contains(t, page, "| Pier | pier P1, at supports 1 | pier P2, at supports 3 |")
 	require.Contains(t, page, "| Pier | pier P3, at supports 2 |")
 	require.NotContains(t, page, "strike out")
+}
+
+// The names of all facts that a form asks for are in the doc of the package.
+func TestNamesOfFactsAreDocumented(t *testing.T) {
+	doc, err := os.ReadFile("doc.go")
+	require.NoError(t, err)
+	text := strings.Join(strings.Fields(strings.ReplaceAll(string(doc), "//", " ")), " ")
+	require.Len(t, forms, len(stages.EquipmentKinds()))
+	for kind, rows := range forms {
+		for _, r := range rows {
+			for _, name := range r.facts {
+				require.Regexp(t, "[:,;] "+name+"([,;]| -| #)", text, "%s", kind)
+			}
+		}
+	}
 }
 
 // Work at night needs light: room for it on every sheet but those of stressing alone.
