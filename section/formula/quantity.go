@@ -6,26 +6,28 @@ type Unit string
 
 // The units of this module.
 const (
-	One               Unit = "1"     // pure number
-	Metre             Unit = "m"     // length, coordinate, deflection
-	SquareMetre       Unit = "m²"    // area
-	CubicMetre        Unit = "m³"    // section modulus, first moment of area, volume
-	MetreToFourth     Unit = "m⁴"    // second moment of area
-	MetreToSixth      Unit = "m⁶"    // warping constant
-	Radian            Unit = "rad"   // angle
-	RadianPerMetre    Unit = "rad/m" // wobble, curvature
-	PerRadian         Unit = "1/rad" // friction coefficient
-	PerMetre          Unit = "1/m"   // shear flow for unit force
-	PerSquareMetre    Unit = "1/m²"  // shear flow for unit moment
-	Newton            Unit = "N"     // force
-	NewtonPerMetre    Unit = "N/m"   // line load, spring
-	NewtonMetre       Unit = "N·m"   // moment, couple
-	NewtonPerCubic    Unit = "N/m³"  // weight density
-	NewtonSquareMetre Unit = "N·m²"  // bending stiffness EI, bimoment
-	Pascal            Unit = "Pa"    // stress, strength, modulus
-	Day               Unit = "d"     // age, day of the project
-	Kilogram          Unit = "kg"    // mass
-	MetrePerSecond    Unit = "m/s"   // wind, travel
+	One                    Unit = "1"       // pure number
+	Metre                  Unit = "m"       // length, coordinate, deflection
+	SquareMetre            Unit = "m²"      // area
+	CubicMetre             Unit = "m³"      // section modulus, first moment of area, volume
+	MetreToFourth          Unit = "m⁴"      // second moment of area
+	MetreToSixth           Unit = "m⁶"      // warping constant
+	Radian                 Unit = "rad"     // angle
+	RadianPerMetre         Unit = "rad/m"   // wobble, curvature
+	PerRadian              Unit = "1/rad"   // friction coefficient
+	PerMetre               Unit = "1/m"     // shear flow for unit force
+	PerSquareMetre         Unit = "1/m²"    // shear flow for unit moment
+	Newton                 Unit = "N"       // force
+	NewtonPerMetre         Unit = "N/m"     // line load, spring
+	NewtonMetre            Unit = "N·m"     // moment, couple
+	NewtonPerCubic         Unit = "N/m³"    // weight density
+	NewtonSquareMetre      Unit = "N·m²"    // bending stiffness EI, bimoment
+	NewtonMetrePerRadian   Unit = "N·m/rad" // roll stiffness
+	MetrePerSecond         Unit = "m/s"     // wind speed
+	SquareMetrePerKilogram Unit = "m²/kg"   // sail area of a load
+	Pascal                 Unit = "Pa"      // stress, strength, modulus
+	Day                    Unit = "d"       // age, day of the project
+	Kilogram               Unit = "kg"      // mass
 )
 
 // Quantity is a number with its symbol, its unit and its name.
