@@ -14,9 +14,14 @@ type Hung struct {
 
 // Solve is how the girder hangs. The error wraps [ErrRoll].
 func (h Hung) Solve() (Result, error) {
+	r, err := h.solve()
+	return r.Result, err
+}
+
+func (h Hung) solve() (solved, error) {
 	g, s := h.Girder, spans{h.Left, h.Right}
 	if err := h.check(s); err != nil {
-		return Result{}, err
+		return solved{}, err
 	}
 	r := g.begin(s, h.Offset)
 	rise := g.Camber * g.mean(s)
@@ -32,10 +37,23 @@ func (h Hung) Solve() (Result, error) {
 		b := balance{push, func(_, tilt float64) float64 { return r.Arm * tilt }, func(way, tilt, bow float64) float64 {
 			return bow*(tilt+way*push) + way*offset
 		}}
-		r.Cracking = math.Min(r.Cracking, r.cracking(b))
-		r.overturning(b, largest)
+		r.cracking(b)
+		r.overturning(b, func(way float64) (float64, float64) { return r.largest(b, way) })
 	}
 	return r.rests(), nil
+}
+
+// largest is the tilt up to the steepest at which the factor against overturning to a
+// side is largest, and the factor. The turning arm is c + B·θ + 2.5·z0·θ², the resisting
+// one in proportion to θ: at √(c/(2.5·z0)). With c = 0 it is largest at no tilt, where
+// both vanish in the ratio that is given.
+func (r *solved) largest(b balance, way float64) (tilt, most float64) {
+	c := b.turns(way, 0, r.Bow)
+	if c == 0 {
+		return 0, factor(r.Arm, r.Bow*(1+softening*way*b.push))
+	}
+	tilt = math.Min(steepest, math.Sqrt(math.Max(0, c)/(softening*r.Bow)))
+	return tilt, r.cracked(b, way, tilt)
 }
 
 func (h Hung) check(s spans) error {

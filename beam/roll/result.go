@@ -47,57 +47,60 @@ type balance struct {
 	turns   func(way, tilt, bow float64) float64
 }
 
-// cracking is the factor of the resisting over the overturning arm at the tilts at
-// which the section cracks to one side or the other.
-func (r Result) cracking(b balance) float64 {
-	least := math.Inf(1)
-	for _, way := range [2]float64{1, -1} {
-		tilt := r.CrackTilt - way*b.push
-		if tilt <= 0 { // the wind alone cracks it
-			return 0
-		}
-		if against := b.turns(way, tilt, r.Bow); against > 0 {
-			least = math.Min(least, math.Max(0, b.resists(way, tilt))/against)
-		}
-	}
-	return least
+// side is the case that governs a factor: the side to which the girder goes (1 the
+// offset side, −1 the other) and the share of the weight that the wind pushes to the
+// offset side.
+type side struct{ way, push float64 }
+
+// solved is a result with the sides that govern its factors; a way of 0 where none does.
+type solved struct {
+	Result
+	cracks, falls side
 }
 
-// overturning takes into account the factor of the cracked girder at the tilt that most
-// tells of each side.
-func (r *Result) overturning(b balance, most func(factor func(tilt float64) float64) float64) {
+// factor is the resisting over the turning arm: 0 where the girder goes on turning
+// without any resistance, infinite where nothing turns it further.
+func factor(resists, turns float64) float64 {
+	switch {
+	case turns > 0:
+		return math.Max(0, resists) / turns
+	case resists < turns:
+		return 0
+	}
+	return math.Inf(1)
+}
+
+// cracking takes into account the factor at the tilts at which the section cracks to
+// one side or the other.
+func (r *solved) cracking(b balance) {
 	for _, way := range [2]float64{1, -1} {
-		factor := func(tilt float64) float64 {
-			against := b.turns(way, tilt, r.Bow*(1+softening*tilt))
-			if against <= 0 {
-				return math.Inf(1)
-			}
-			return math.Max(0, b.resists(way, tilt)) / against
+		tilt, f := r.CrackTilt-way*b.push, 0.0
+		if tilt > 0 { // else the wind alone cracks it
+			f = factor(b.resists(way, tilt), b.turns(way, tilt, r.Bow))
 		}
-		if tilt := most(factor); factor(tilt) < r.Overturning {
-			r.Overturning, r.FailTilt = factor(tilt), tilt
+		if f < r.Cracking {
+			r.Cracking, r.cracks = f, side{way, b.push}
 		}
 	}
 }
 
-// largest is the tilt up to the steepest at which a factor with one maximum is largest
-// (golden section).
-func largest(factor func(tilt float64) float64) float64 {
-	const golden = 0.6180339887498949
-	low, high := 0.0, steepest
-	for range 80 {
-		a, b := high-golden*(high-low), low+golden*(high-low)
-		if factor(a) < factor(b) {
-			low = a
-		} else {
-			high = b
+// overturning takes into account the factor of the cracked girder at a tilt to each
+// side.
+func (r *solved) overturning(b balance, at func(way float64) (tilt, factor float64)) {
+	for _, way := range [2]float64{1, -1} {
+		if tilt, f := at(way); f < r.Overturning {
+			r.Overturning, r.FailTilt, r.falls = f, tilt, side{way, b.push}
 		}
 	}
-	return (low + high) / 2
+}
+
+// cracked is the factor of the cracked girder at a tilt to a side.
+func (r *solved) cracked(b balance, way, tilt float64) float64 {
+	return factor(b.resists(way, tilt), b.turns(way, tilt, r.Bow*(1+softening*tilt)))
 }
 
 // rests is the result with the tilt at rest; not stable where that is too steep.
-func (r Result) rests() Result {
+func (r solved) rests() solved {
 	if r.Tilt <= steepest {
 		return r
 	}
@@ -106,15 +109,15 @@ func (r Result) rests() Result {
 }
 
 // begin are the numbers that do not depend on how the girder is held.
-func (g Girder) begin(s spans, offset float64) Result {
-	r := Result{Bow: g.bow(s), CrackTilt: g.Cracks / g.moment(s), Cracking: plenty, Overturning: plenty}
+func (g Girder) begin(s spans, offset float64) solved {
+	r := solved{Result: Result{Bow: g.bow(s), CrackTilt: g.Cracks / g.moment(s), Cracking: plenty, Overturning: plenty}}
 	r.OwnBow = r.Bow * math.Abs(g.Iyz) / g.Iy // sideways curvature of the upright weight: Iyz/Iy of that of the weight laid to the side
 	r.Offset = math.Abs(g.Sweep*g.mean(s)) + offset + r.OwnBow
 	return r
 }
 
 // stuck is the result of a girder that is not stable.
-func (r Result) stuck() Result {
+func (r solved) stuck() solved {
 	r.Cracking, r.Overturning = 0, 0
 	return r
 }

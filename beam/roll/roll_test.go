@@ -193,3 +193,20 @@ func ExampleHung() {
 	fmt.Printf("tilt %.3f rad, factors %.2f against cracking, %.2f against overturning %v\n", r.Tilt, r.Cracking, r.Overturning, err)
 	// Output: tilt 0.038 rad, factors 1.17 against cracking, 1.72 against overturning <nil>
 }
+
+// A cross-fall that puts the roll centre beyond the wheels leaves nothing to resist: the
+// factor is 0, not the largest that counts.
+func TestSeatedBeyondItsBase(t *testing.T) {
+	g := stocky(0)
+	d := roll.Seated{Girder: g, Stiffness: 2 * g.Weight, CrossFall: 0.2, Height: 1, RollCentre: 5, HalfBase: 0.1}
+	r, err := d.Solve()
+	require.NoError(t, err)
+	require.Zero(t, r.Overturning)
+	// Below the roll centre, cracked before it turns back from the cross-fall.
+	d = roll.Seated{Girder: g, Stiffness: 2 * g.Weight, CrossFall: 0.2, Height: -0.5, RollCentre: 0.5, HalfBase: 0.6}
+	d.Girder.Cracks = 0.01 * g.Weight * g.Length / 8
+	r, err = d.Solve()
+	require.NoError(t, err)
+	require.InEpsilon(t, 2*0.2/2.5, r.Tilt, 1e-3)
+	require.Zero(t, r.Cracking)
+}

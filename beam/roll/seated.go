@@ -24,9 +24,14 @@ type Seated struct {
 
 // Solve is how the girder sits. The error wraps [ErrRoll].
 func (d Seated) Solve() (Result, error) {
+	r, err := d.solve()
+	return r.Result, err
+}
+
+func (d Seated) solve() (solved, error) {
 	g, s := d.Girder, spans{d.Left, d.Right}
 	if err := d.check(s); err != nil {
-		return Result{}, err
+		return solved{}, err
 	}
 	r := g.begin(s, d.Offset)
 	y := d.Height + g.Camber*g.mean(s)
@@ -47,8 +52,8 @@ func (d Seated) Solve() (Result, error) {
 		b := balance{push, func(_, tilt float64) float64 { return spring * (tilt - d.CrossFall) }, func(way, tilt, bow float64) float64 {
 			return bow*(tilt+way*push) + way*offset + y*tilt
 		}}
-		r.Cracking = math.Min(r.Cracking, r.cracking(b))
-		r.overturning(b, func(func(float64) float64) float64 { return at })
+		r.cracking(b)
+		r.overturning(b, func(way float64) (float64, float64) { return at, r.cracked(b, way, at) })
 	}
 	r.Seat.Shift = spring * (r.Tilt - d.CrossFall)
 	r.Seat.LeavesKern = d.Kern > 0 && r.Seat.Shift > d.Kern
