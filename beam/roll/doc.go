@@ -10,6 +10,9 @@
 //	r, err := roll.Hung{Girder: g, Left: 2.7, Right: 2.7, Axis: 0.9, Offset: 0.006}.Solve()
 //	fmt.Println(r.Stable, r.Tilt, r.Cracking, r.Overturning)
 //
+// [Hung.Lines] and [Seated.Lines] derive the same line by line, to be followed by hand.
+// [Hung.AxisFor] and [Seated.StiffnessFor] go backwards from stated factors.
+//
 // # Conventions
 //
 // SI units; the offset side is +. A tilt is a rotation about the length of the

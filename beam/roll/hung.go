@@ -34,26 +34,25 @@ func (h Hung) solve() (solved, error) {
 		offset := r.Offset - push*below
 		r.Tilt = math.Max(r.Tilt, math.Abs(offset+push*r.Bow)/(r.Arm-r.Bow))
 		r.RigidTilt = math.Max(r.RigidTilt, math.Abs(offset)/r.Arm)
-		b := balance{push, func(_, tilt float64) float64 { return r.Arm * tilt }, func(way, tilt, bow float64) float64 {
-			return bow*(tilt+way*push) + way*offset
-		}}
+		b := balance{push, func(tilt float64) float64 { return r.Arm * tilt }, func(tilt, bow float64) float64 { return bow*(tilt+push) + offset }}
 		r.cracking(b)
-		r.overturning(b, func(way float64) (float64, float64) { return r.largest(b, way) })
+		tilt, f := r.largest(b)
+		r.overturning(b, tilt, f)
 	}
 	return r.rests(), nil
 }
 
-// largest is the tilt up to the steepest at which the factor against overturning to a
-// side is largest, and the factor. The turning arm is c + B·θ + 2.5·z0·θ², the resisting
-// one in proportion to θ: at √(c/(2.5·z0)). With c = 0 it is largest at no tilt, where
-// both vanish in the ratio that is given.
-func (r *solved) largest(b balance, way float64) (tilt, most float64) {
-	c := b.turns(way, 0, r.Bow)
+// largest is the tilt up to the steepest at which the factor against overturning is
+// largest, and the factor. The turning arm is c + B·θ + 2.5·z0·θ², the resisting one in
+// proportion to θ: at √(c/(2.5·z0)). With c = 0 both vanish at no tilt, in the ratio
+// that is given.
+func (r *solved) largest(b balance) (tilt, most float64) {
+	c := b.turns(0, r.Bow)
 	if c == 0 {
-		return 0, factor(r.Arm, r.Bow*(1+softening*way*b.push))
+		return 0, factor(r.Arm, r.Bow*(1+softening*b.push))
 	}
 	tilt = math.Min(steepest, math.Sqrt(math.Max(0, c)/(softening*r.Bow)))
-	return tilt, r.cracked(b, way, tilt)
+	return tilt, r.cracked(b, tilt)
 }
 
 func (h Hung) check(s spans) error {

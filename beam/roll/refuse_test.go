@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/tempstage/tempstage/beam/roll"
+	"github.com/tempstage/tempstage/section/formula"
 )
 
 // Numbers that no girder has are refused in words; whatever is not refused gives
@@ -26,7 +27,7 @@ func TestRollRefuses(t *testing.T) {
 			}
 		}
 	}
-	attack := func(v reflect.Value, solve func() (roll.Result, error)) {
+	attack := func(v reflect.Value, solve func() (roll.Result, error), derive func() ([]formula.Line, error)) {
 		floats("", v, func(field string, f reflect.Value) {
 			kept := f.Float()
 			for _, x := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), -1, 0, 1e300, -1e300, 5e-324} {
@@ -41,12 +42,18 @@ func TestRollRefuses(t *testing.T) {
 				floats("", reflect.ValueOf(r), func(name string, of reflect.Value) {
 					require.False(t, math.IsNaN(of.Float()) || math.IsInf(of.Float(), 0), "%s = %g: %s", field, x, name)
 				})
+				lines, err := derive()
+				require.NoError(t, err, "%s = %g", field, x)
+				for _, l := range lines {
+					_, err := l.Recompute()
+					require.NoError(t, err, "%s = %g", field, x)
+				}
 			}
 			f.SetFloat(kept)
 		})
 	}
-	attack(reflect.ValueOf(&hung).Elem(), func() (roll.Result, error) { return hung.Solve() })
-	attack(reflect.ValueOf(&seated).Elem(), func() (roll.Result, error) { return seated.Solve() })
+	attack(reflect.ValueOf(&hung).Elem(), func() (roll.Result, error) { return hung.Solve() }, func() ([]formula.Line, error) { return hung.Lines() })
+	attack(reflect.ValueOf(&seated).Elem(), func() (roll.Result, error) { return seated.Solve() }, func() ([]formula.Line, error) { return seated.Lines() })
 	_, err := seated.StiffnessFor(0)
 	require.ErrorContains(t, err, "must be above 0, at most 10")
 	seated.Offset = 1

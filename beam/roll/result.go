@@ -39,23 +39,25 @@ type Seat struct {
 	LeavesKern bool    // the resultant leaves the kern of the supports: their stiffness is no longer linear
 }
 
-// balance is a girder under one wind: the arms that resist and turn it at a tilt to a
-// side (1 the offset side, −1 the other), with the bow that it has then.
+// balance is a girder that rolls to its offset side under one wind: the arms that
+// resist and turn it at a tilt, with the bow that it has then. To the other side the
+// offset helps, and the wind comes from both, so that side never governs.
 type balance struct {
 	push    float64 // share of the weight that the wind pushes to the offset side
-	resists func(way, tilt float64) float64
-	turns   func(way, tilt, bow float64) float64
+	resists func(tilt float64) float64
+	turns   func(tilt, bow float64) float64
 }
 
-// side is the case that governs a factor: the side to which the girder goes (1 the
-// offset side, −1 the other) and the share of the weight that the wind pushes to the
-// offset side.
-type side struct{ way, push float64 }
+// worst is the wind that governs a factor; none where no wind turns the girder further.
+type worst struct {
+	push float64
+	none bool
+}
 
-// solved is a result with the sides that govern its factors; a way of 0 where none does.
+// solved is a result with the winds that govern its factors.
 type solved struct {
 	Result
-	cracks, falls side
+	cracks, falls worst
 }
 
 // factor is the resisting over the turning arm: 0 where the girder goes on turning
@@ -70,33 +72,27 @@ func factor(resists, turns float64) float64 {
 	return math.Inf(1)
 }
 
-// cracking takes into account the factor at the tilts at which the section cracks to
-// one side or the other.
+// cracking takes into account the factor at the tilt at which the section cracks.
 func (r *solved) cracking(b balance) {
-	for _, way := range [2]float64{1, -1} {
-		tilt, f := r.CrackTilt-way*b.push, 0.0
-		if tilt > 0 { // else the wind alone cracks it
-			f = factor(b.resists(way, tilt), b.turns(way, tilt, r.Bow))
-		}
-		if f < r.Cracking {
-			r.Cracking, r.cracks = f, side{way, b.push}
-		}
+	tilt, f := r.CrackTilt-b.push, 0.0
+	if tilt > 0 { // else the wind alone cracks it
+		f = factor(b.resists(tilt), b.turns(tilt, r.Bow))
+	}
+	if f < r.Cracking {
+		r.Cracking, r.cracks = f, worst{push: b.push}
 	}
 }
 
-// overturning takes into account the factor of the cracked girder at a tilt to each
-// side.
-func (r *solved) overturning(b balance, at func(way float64) (tilt, factor float64)) {
-	for _, way := range [2]float64{1, -1} {
-		if tilt, f := at(way); f < r.Overturning {
-			r.Overturning, r.FailTilt, r.falls = f, tilt, side{way, b.push}
-		}
+// overturning takes into account the factor of the cracked girder at a tilt.
+func (r *solved) overturning(b balance, tilt, factor float64) {
+	if factor < r.Overturning {
+		r.Overturning, r.FailTilt, r.falls = factor, tilt, worst{push: b.push}
 	}
 }
 
-// cracked is the factor of the cracked girder at a tilt to a side.
-func (r *solved) cracked(b balance, way, tilt float64) float64 {
-	return factor(b.resists(way, tilt), b.turns(way, tilt, r.Bow*(1+softening*tilt)))
+// cracked is the factor of the cracked girder at a tilt.
+func (r *solved) cracked(b balance, tilt float64) float64 {
+	return factor(b.resists(tilt), b.turns(tilt, r.Bow*(1+softening*tilt)))
 }
 
 // rests is the result with the tilt at rest; not stable where that is too steep.
@@ -110,7 +106,7 @@ func (r solved) rests() solved {
 
 // begin are the numbers that do not depend on how the girder is held.
 func (g Girder) begin(s spans, offset float64) solved {
-	r := solved{Result: Result{Bow: g.bow(s), CrackTilt: g.Cracks / g.moment(s), Cracking: plenty, Overturning: plenty}}
+	r := solved{Result: Result{Bow: g.bow(s), CrackTilt: g.Cracks / g.moment(s), Cracking: plenty, Overturning: plenty}, cracks: worst{none: true}, falls: worst{none: true}}
 	r.OwnBow = r.Bow * math.Abs(g.Iyz) / g.Iy // sideways curvature of the upright weight: Iyz/Iy of that of the weight laid to the side
 	r.Offset = math.Abs(g.Sweep*g.mean(s)) + offset + r.OwnBow
 	return r

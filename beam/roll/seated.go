@@ -49,11 +49,11 @@ func (d Seated) solve() (solved, error) {
 		offset := r.Offset + push*d.Wind.Height
 		r.Tilt = math.Max(r.Tilt, (d.CrossFall*spring+math.Abs(offset+push*r.Bow))/(r.Arm-r.Bow))
 		r.RigidTilt = math.Max(r.RigidTilt, (d.CrossFall*spring+math.Abs(offset))/r.Arm)
-		b := balance{push, func(_, tilt float64) float64 { return spring * (tilt - d.CrossFall) }, func(way, tilt, bow float64) float64 {
-			return bow*(tilt+way*push) + way*offset + y*tilt
+		b := balance{push, func(tilt float64) float64 { return spring * (tilt - d.CrossFall) }, func(tilt, bow float64) float64 {
+			return bow*(tilt+push) + offset + y*tilt
 		}}
 		r.cracking(b)
-		r.overturning(b, func(way float64) (float64, float64) { return at, r.cracked(b, way, at) })
+		r.overturning(b, at, r.cracked(b, at))
 	}
 	r.Seat.Shift = spring * (r.Tilt - d.CrossFall)
 	r.Seat.LeavesKern = d.Kern > 0 && r.Seat.Shift > d.Kern
