@@ -58,16 +58,25 @@ func (c Chart) At(radius float64) (Capacity, error) {
 	if !(radius >= first && radius <= last) {
 		return Capacity{}, fmt.Errorf("%w: radius = %g m of %s: must be within its chart, %g to %g m", ErrRigging, radius, c.Crane, first, last)
 	}
-	i := 0
-	for c.Rows[i].Radius < radius {
-		i++
-	}
+	i := c.row(radius)
 	if row := c.Rows[i]; !c.Interpolate || row.Radius == radius {
 		return row, nil
 	}
 	a, b := c.Rows[i-1], c.Rows[i]
 	return Capacity{radius, a.Load + (b.Load-a.Load)*(radius-a.Radius)/(b.Radius-a.Radius)}, nil
 }
+
+// row is the number of the row of a radius of the chart, or of the next larger one.
+func (c Chart) row(radius float64) int {
+	i := 0
+	for c.Rows[i].Radius < radius {
+		i++
+	}
+	return i
+}
+
+// usualSail is the sail area by mass that charts are commonly made for (m²/kg).
+const usualSail = 1.2e-3
 
 // WindLimit is the greatest wind speed (m/s) for a load of a mass (kg) with a sail area
 // (m², the projected area times its coefficient): the chart's, or less where the load
@@ -77,7 +86,7 @@ func (c Chart) WindLimit(mass, sail float64) (float64, error) {
 	if err := within("Chart.WindLimit", bound{"mass", mass, "kg", 1, 10e6}, bound{"sail", sail, "m²", 0.01, 10e3}, bound{"Wind", c.Wind, "m/s", 3, 30}); err != nil {
 		return 0, err
 	}
-	return c.Wind * math.Min(1, math.Sqrt(1.2e-3*mass/sail)), nil
+	return c.Wind * math.Min(1, math.Sqrt(usualSail*mass/sail)), nil
 }
 
 // Pick is a lift by one crane, or its part of a tandem lift.

@@ -3,6 +3,8 @@ package rigging
 import (
 	"fmt"
 	"math"
+
+	"github.com/tempstage/tempstage/section/formula"
 )
 
 // Mat is what spreads the force of an outrigger, a track or a jack on the ground.
@@ -43,4 +45,31 @@ func (m Mat) Solve() (Pressed, error) {
 	r.Pressure = m.Force/(r.Effective*m.Width) + m.Weight/(m.Length*m.Width)
 	r.Utilisation = r.Pressure / m.Ground
 	return r, nil
+}
+
+// Lines derive what [Mat.Solve] gives: each result is that of the field of [Pressed].
+// The error is that of Solve.
+func (m Mat) Lines() ([]formula.Line, error) {
+	r, err := m.Solve()
+	if err != nil {
+		return nil, err
+	}
+	c := &formula.Chain{}
+	force, foot := newtons("F", m.Force, "force on the mat"), metres("l_f", m.Foot, "length of the foot along the mat")
+	length, width := metres("l_m", m.Length, "length of the mat"), metres("b_m", m.Width, "width of the mat")
+	twice := c.Derive(metres("q", 0, "twice the permissible moment over the force"), "2*M_m/F", formula.Mechanics, formula.Q("M_m", m.Bending, formula.NewtonMetre, "permissible bending moment of the mat"), force)
+	out := c.Derive(metres("c_m", 0, "overhang for which the mat can bend"), "q + sqrt(q*q + q*l_f)", formula.Mechanics, twice, foot)
+	c.Note("from F/(l_f + 2·c_m)·c_m²/2 = M_m")
+	effective := c.Derive(metres("l_ef", 0, "length over which the mat spreads its force"), "min(l_m, l_f + 2*c_m)", formula.Mechanics, length, foot, out)
+	pressure := c.Derive(formula.Q("p_g", 0, formula.Pascal, "ground pressure"), "F/(l_ef*b_m) + G_m/(l_m*b_m)", formula.Mechanics, force, effective, width, newtons("G_m", m.Weight, "weight of the mat"), length)
+	c.Derive(number("u_g", 0, "utilisation of the ground"), "p_g/p_perm", formula.Mechanics, pressure, formula.Q("p_perm", m.Ground, formula.Pascal, "permissible ground pressure"))
+	if m.EdgeNeeded > 0 {
+		note := "less than is needed"
+		if r.EdgeKept {
+			note = "at least what is needed"
+		}
+		c.Given(metres("d_need", m.EdgeNeeded, "distance from an edge that is needed"), stated, "")
+		c.Given(metres("d_edge", m.Edge, "distance from the edge of the mat to an edge, service or slope"), stated, note)
+	}
+	return c.Lines()
 }

@@ -33,13 +33,10 @@ func (o Outriggers) At(slew float64) (Legs, error) {
 	if err := o.check(); err != nil {
 		return Legs{}, err
 	}
-	if !(math.Abs(slew) <= 7) {
-		return Legs{}, fmt.Errorf("%w: slew = %g rad: must be within ±7 rad", ErrRigging, slew)
+	if err := checkSlew(slew); err != nil {
+		return Legs{}, err
 	}
-	total := o.Carrier + o.Upper + o.Load
-	arm := o.Upper*o.UpperRadius + o.Load*o.Radius
-	x := (o.Carrier*o.CarrierAt + (o.Upper+o.Load)*o.Ahead + arm*math.Cos(slew)) / total
-	y := arm * math.Sin(slew) / total
+	total, x, y := o.slewing().resultant(slew)
 	places := [4][2]float64{{o.Along / 2, o.Across / 2}, {o.Along / 2, -o.Across / 2}, {-o.Along / 2, -o.Across / 2}, {-o.Along / 2, o.Across / 2}}
 	if math.Abs(x) >= o.Along/2 || math.Abs(y) >= o.Across/2 {
 		return Legs{}, fmt.Errorf("%w: at a slew of %.0f° the resultant is at x = %.2f m, y = %.2f m, outside the supports: must be within ±%.2f and ±%.2f m: the crane tips", ErrRigging, slew*180/math.Pi, x, y, o.Along/2, o.Across/2)
@@ -101,40 +98,23 @@ func onSprings(places [4][2]float64, down [4]bool, total, x, y float64) (forces 
 // largest force, looked at every half degree and then closer. The error wraps
 // [ErrRigging].
 func (o Outriggers) Worst(from, to float64) (Legs, error) {
-	if !(from <= to && to-from <= 7) {
-		return Legs{}, fmt.Errorf("%w: slew from %g to %g rad: must rise, by at most 7 rad", ErrRigging, from, to)
-	}
-	const step = math.Pi / 360
-	n := int(math.Ceil((to-from)/step)) + 1
-	var worst Legs
-	largest := func(l Legs) float64 {
-		return math.Max(math.Max(l.Forces[0], l.Forces[1]), math.Max(l.Forces[2], l.Forces[3]))
-	}
-	look := func(slew float64) error {
+	slew, err := worstSlew(from, to, func(slew float64) (float64, error) {
 		l, err := o.At(slew)
-		if err == nil && largest(l) > largest(worst) {
-			worst = l
-		}
-		return err
+		return math.Max(math.Max(l.Forces[0], l.Forces[1]), math.Max(l.Forces[2], l.Forces[3])), err
+	})
+	if err != nil {
+		return Legs{}, err
 	}
-	for i := range n {
-		if err := look(from + (to-from)*float64(i)/math.Max(1, float64(n-1))); err != nil {
-			return Legs{}, err
-		}
-	}
-	middle := worst.Slew
-	for i := -50; i <= 50; i++ {
-		if slew := middle + step*float64(i)/50; slew >= from && slew <= to {
-			if err := look(slew); err != nil {
-				return Legs{}, err
-			}
-		}
-	}
-	return worst, nil
+	return o.At(slew)
+}
+
+func (o Outriggers) slewing() slewing {
+	return slewing{o.Ahead, o.Carrier, o.CarrierAt, o.Upper, o.UpperRadius, o.Load, o.Radius}
 }
 
 func (o Outriggers) check() error {
-	return within("Outriggers", bound{"Along", o.Along, "m", 1, 30}, bound{"Across", o.Across, "m", 1, 30}, bound{"Ahead", o.Ahead, "m", -o.Along / 2, o.Along / 2},
-		bound{"Carrier", o.Carrier, "N", 1e3, 20e6}, bound{"CarrierAt", o.CarrierAt, "m", -15, 15}, bound{"Upper", o.Upper, "N", 1e3, 20e6},
-		bound{"UpperRadius", o.UpperRadius, "m", -50, 50}, bound{"Load", o.Load, "N", 0, 100e6}, bound{"Radius", o.Radius, "m", 0, 200})
+	if err := within("Outriggers", bound{"Along", o.Along, "m", 1, 30}, bound{"Across", o.Across, "m", 1, 30}); err != nil {
+		return err
+	}
+	return o.slewing().check("Outriggers", o.Along/2)
 }

@@ -54,14 +54,27 @@ type Slung struct {
 // a hook below the centre of gravity, a leg that is flatter or a load that tilts more
 // than is permissible, or legs that cannot carry.
 func (s Sling) Solve() (Slung, error) {
+	r, _, err := s.solve()
+	return r, err
+}
+
+// way are the forces of all legs when those of a set carry.
+type way struct {
+	set    int // bit i for leg i
+	forces []float64
+}
+
+// solve is how the load hangs, and the ways in which legs that nothing equalises can
+// carry.
+func (s Sling) solve() (Slung, []way, error) {
 	if err := s.check(); err != nil {
-		return Slung{}, err
+		return Slung{}, nil, err
 	}
 	lever := r3.Sub(s.Hook, s.CoG)
 	up := r3.Unit(lever) // gravity in the axes of the load as it hangs
 	r := Slung{Tilt: math.Atan2(math.Hypot(lever.X, lever.Y), lever.Z), Legs: make([]Leg, len(s.Legs))}
 	if most := orElse(s.Tilt, usualTilt); r.Tilt > most {
-		return Slung{}, fmt.Errorf("%w: the load tilts by %.4g rad until its centre of gravity is below the hook: must be at most %.4g rad; move the hook by %.3g m along and %.3g m across", ErrRigging, r.Tilt, most, s.CoG.X-s.Hook.X, s.CoG.Y-s.Hook.Y)
+		return Slung{}, nil, fmt.Errorf("%w: the load tilts by %.4g rad until its centre of gravity is below the hook: must be at most %.4g rad; move the hook by %.3g m along and %.3g m across", ErrRigging, r.Tilt, most, s.CoG.X-s.Hook.X, s.CoG.Y-s.Hook.Y)
 	}
 	pulls := make([]r3.Vec, len(s.Legs))
 	for i, p := range s.Legs {
@@ -70,17 +83,25 @@ func (s Sling) Solve() (Slung, error) {
 		sine := r3.Dot(pulls[i], up)
 		r.Legs[i] = Leg{Length: r3.Norm(along), Angle: math.Asin(sine), Factor: 1 / sine, Force: Range{math.Inf(1), math.Inf(-1)}}
 		if least := orElse(s.Angle, flattest); !(r.Legs[i].Angle >= least-1e-9) {
-			return Slung{}, fmt.Errorf("%w: leg %d is at %.1f° to the horizontal: must be at least %.1f°", ErrRigging, i+1, r.Legs[i].Angle*180/math.Pi, least*180/math.Pi)
+			return Slung{}, nil, fmt.Errorf("%w: leg %d is at %.1f° to the horizontal: must be at least %.1f°", ErrRigging, i+1, r.Legs[i].Angle*180/math.Pi, least*180/math.Pi)
 		}
 	}
-	if err := s.share(&r, pulls, up); err != nil {
-		return Slung{}, err
+	ways, err := s.ways(pulls, up)
+	if err != nil {
+		return Slung{}, nil, err
 	}
-	return r, nil
+	r.Sets = len(ways)
+	for _, w := range ways {
+		for i, f := range w.forces {
+			of := &r.Legs[i].Force
+			of.Least, of.Most = math.Min(of.Least, f), math.Max(of.Most, f)
+		}
+	}
+	return r, ways, nil
 }
 
-// share finds the forces of the legs, in every way in which they can carry.
-func (s Sling) share(r *Slung, pulls []r3.Vec, up r3.Vec) error {
+// ways are the forces of the legs, in every way in which they can carry.
+func (s Sling) ways(pulls []r3.Vec, up r3.Vec) ([]way, error) {
 	if s.Sharing == Equalised {
 		var sum r3.Vec
 		for _, p := range pulls {
@@ -88,29 +109,24 @@ func (s Sling) share(r *Slung, pulls []r3.Vec, up r3.Vec) error {
 		}
 		force := s.Weight / r3.Dot(sum, up)
 		if off := r3.Norm(r3.Sub(r3.Scale(force, sum), r3.Scale(s.Weight, up))); off > outOfBalance*s.Weight {
-			return fmt.Errorf("%w: legs of the same force leave %.3g N to the side: must be legs that balance about the hook", ErrRigging, off)
+			return nil, fmt.Errorf("%w: legs of the same force leave %.3g N to the side: must be legs that balance about the hook", ErrRigging, off)
 		}
-		r.Sets = 1
-		for i := range r.Legs {
-			r.Legs[i].Force = Range{force, force}
+		all := way{1<<len(pulls) - 1, make([]float64, len(pulls))}
+		for i := range all.forces {
+			all.forces[i] = force
 		}
-		return nil
+		return []way{all}, nil
 	}
+	var ways []way
 	for set := 1; set < 1<<len(pulls); set++ {
-		forces, ok := carry(pulls, set, r3.Scale(s.Weight, up))
-		if !ok {
-			continue
-		}
-		r.Sets++
-		for i, f := range forces {
-			of := &r.Legs[i].Force
-			of.Least, of.Most = math.Min(of.Least, f), math.Max(of.Most, f)
+		if forces, ok := carry(pulls, set, r3.Scale(s.Weight, up)); ok {
+			ways = append(ways, way{set, forces})
 		}
 	}
-	if r.Sets == 0 {
-		return fmt.Errorf("%w: no legs of the sling balance the weight below the hook: must be legs on all sides of the centre of gravity", ErrRigging)
+	if len(ways) == 0 {
+		return nil, fmt.Errorf("%w: no legs of the sling balance the weight below the hook: must be legs on all sides of the centre of gravity", ErrRigging)
 	}
-	return nil
+	return ways, nil
 }
 
 // outOfBalance is what legs may leave to the side, as a share of the weight: friction

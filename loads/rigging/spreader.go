@@ -3,6 +3,8 @@ package rigging
 import (
 	"fmt"
 	"math"
+
+	"github.com/tempstage/tempstage/section/formula"
 )
 
 // Spreader is a beam between two lower slings that hang straight down from its ends,
@@ -62,4 +64,33 @@ func (s Spreader) Solve() (Spread, error) {
 	ends := r.Compression * s.Eccentricity
 	r.Moment = math.Max(math.Abs(ends), math.Abs(ends+s.Weight*s.Length/8))
 	return r, nil
+}
+
+// Lines derive what [Spreader.Solve] gives: each result is that of the field of
+// [Spread]. The error is that of Solve.
+func (s Spreader) Lines() ([]formula.Line, error) {
+	if _, err := s.Solve(); err != nil {
+		return nil, err
+	}
+	c := &formula.Chain{}
+	load, weight := newtons("W", s.Load, "load below the spreader, at rest"), newtons("G_s", s.Weight, "weight of the spreader")
+	length, height := metres("l_s", s.Length, "length of the spreader between its pins"), metres("h_s", s.Height, "height of the hook above the pins of the upper slings")
+	off := metres("x_G", s.CoG, "centre of gravity of the load from the middle of the spreader")
+	second := c.Derive(newtons("F_2", 0, "force in the second lower sling"), "W*(x_G/l_s + 1/2)", formula.Mechanics, load, off, length)
+	lower := [2]formula.Quantity{c.Derive(newtons("F_1", 0, "force in the first lower sling"), "W*(1/2 - x_G/l_s)", formula.Mechanics, load, off, length), second}
+	above := c.Derive(newtons("F_H", 0, "force at the hook"), "W + G_s", formula.Mechanics, load, weight)
+	hook := c.Derive(metres("x_H", 0, "hook from the middle of the spreader, above the common centre of gravity"), "W*x_G/F_H", formula.Mechanics, load, off, above)
+	var compression formula.Quantity
+	for i, arm := range [2]string{"(l_s/2 + x_H)", "(l_s/2 - x_H)"} {
+		n := i + 1
+		vertical := c.Derive(newtons(of("V", n), 0, fmt.Sprint("vertical part of upper sling ", n)), lower[i].Symbol+" + G_s/2", formula.Mechanics, lower[i], weight)
+		if i == 0 {
+			compression = c.Derive(newtons("N_s", 0, "compression of the spreader"), "V_1*"+arm+"/h_s", formula.Mechanics, vertical, length, hook, height)
+		}
+		c.Derive(newtons(of("S", n), 0, fmt.Sprint("force in upper sling ", n)), "sqrt("+vertical.Symbol+"*"+vertical.Symbol+" + N_s*N_s)", formula.Mechanics, vertical, compression)
+		c.Derive(radians(of("β", n), 0, fmt.Sprint("angle to the horizontal of upper sling ", n)), "pi/2 - atan("+arm+"/h_s)", formula.Mechanics, length, hook, height)
+	}
+	c.Derive(formula.Q("M_s", 0, formula.NewtonMetre, "largest bending moment of the spreader"), "max(abs(N_s*e_s), abs(N_s*e_s + G_s*l_s/8))", formula.Mechanics,
+		compression, metres("e_s", s.Eccentricity, "pins of the upper slings above the axis of the spreader"), weight, length)
+	return c.Lines()
 }

@@ -21,13 +21,13 @@ type Tandem struct {
 	Plumb        float64          // greatest deviation of a hoist rope from plumb, rad, 0 to 0.1
 }
 
-// Share is what one crane gets.
+// Share is what one crane gets, or the bunk below the other end.
 type Share struct {
 	Nominal        float64 // N
 	Part           float64 // of the weight, nominal
 	Static         Range   // at rest, with the tolerances of weight and centre of gravity and the ends out of level, N
 	Characteristic Range   // with the dynamic factors, N
-	Side           float64 // on the head of the boom by ropes out of plumb, from the largest characteristic force, N
+	Side           float64 // on the head of the boom, or on the bunk, by ropes out of plumb, from the largest characteristic force of the hook, N
 }
 
 // Shares are those of both cranes.
@@ -60,12 +60,6 @@ func (t Tandem) Solve() (Shares, error) {
 
 // check is also the range of the factor on the weight at rest.
 func (t Tandem) check() (least, most float64, err error) {
-	switch {
-	case t.Tolerance == nil:
-		return 0, 0, fmt.Errorf("%w: Tandem.Tolerance is not stated: must be PlusMinus(fraction), PlusMinus(0) for none", ErrRigging)
-	case t.Dynamic == loads.Dynamic{}:
-		return 0, 0, fmt.Errorf("%w: Tandem.Dynamic is not stated: must be a range, loads.AtRest() for none", ErrRigging)
-	}
 	if err := within("Tandem", bound{"Weight", t.Weight, "N", 1e3, 100e6}, bound{"First", t.First, "m", -1000, 1000}, bound{"Second", t.Second, "m", t.First + 0.5, 1000}); err != nil {
 		return 0, 0, err
 	}
@@ -74,11 +68,23 @@ func (t Tandem) check() (least, most float64, err error) {
 	if err != nil {
 		return 0, 0, err
 	}
-	if _, _, err := t.Dynamic.Range(); err != nil {
-		return 0, 0, fmt.Errorf("%w: Tandem.Dynamic: %w", ErrRigging, err)
+	return statedRange("Tandem", t.Tolerance, t.Dynamic)
+}
+
+// statedRange is the range of the factor on a weight at rest, where tolerance and
+// dynamic factor are stated.
+func statedRange(of string, tolerance *loads.Tolerance, dynamic loads.Dynamic) (least, most float64, err error) {
+	switch {
+	case tolerance == nil:
+		return 0, 0, fmt.Errorf("%w: %s.Tolerance is not stated: must be PlusMinus(fraction), PlusMinus(0) for none", ErrRigging, of)
+	case dynamic == loads.Dynamic{}:
+		return 0, 0, fmt.Errorf("%w: %s.Dynamic is not stated: must be a range, loads.AtRest() for none", ErrRigging, of)
 	}
-	if least, most, err = t.Tolerance.Range(); err != nil {
-		return 0, 0, fmt.Errorf("%w: Tandem.Tolerance: %w", ErrRigging, err)
+	if _, _, err := dynamic.Range(); err != nil {
+		return 0, 0, fmt.Errorf("%w: %s.Dynamic: %w", ErrRigging, of, err)
+	}
+	if least, most, err = tolerance.Range(); err != nil {
+		return 0, 0, fmt.Errorf("%w: %s.Tolerance: %w", ErrRigging, of, err)
 	}
 	return least, most, nil
 }
