@@ -1,11 +1,14 @@
-// Package rigging is what is between a load and the ground: slings, spreaders, cranes
-// and their charts, outriggers, mats.
+// Package rigging is what is between a load and the ground: lifting anchors, slings,
+// spreaders, cranes and their charts, outriggers, tracks, mats.
 //
 // An aid: a licensed engineer must confirm every result; the crane maker's manual, the chart
 // and the appointed lifting team govern. [Sling.Solve] gives the forces in the legs
 // under a hook, [Spreader.Solve] what a spreader beam gets, [Tandem.Solve] the shares
-// of two cranes, [Pick.Solve] the use of a chart, [Outriggers.Solve] the forces under
-// a crane at any slew angle, [Mat.Solve] the ground pressure below one of them.
+// of two cranes, [EndLift.Solve] those of a hook and of the bunk below the other end,
+// [Pick.Solve] the use of a chart, [Outriggers.At] the forces under a crane at any slew
+// angle, [Tracks.At] the ground pressure under one on tracks, [Mat.Solve] that below a
+// support, [Anchors.Solve] the use of lifting anchors. Each has Lines, which derive its
+// answer to be followed by hand.
 //
 //	share, err := rigging.Tandem{Weight: 1.05e6, First: 1.5, Second: 35.5, CoG: 18.4, ...}.Solve()
 //	use, err := rigging.Pick{Chart: chart, Radius: 14, Load: share.First.Static.Most, ...}.Solve()
