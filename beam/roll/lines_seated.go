@@ -47,15 +47,16 @@ func (d *derivation) supports(s Seated) seatedOn {
 
 // resultant are the lines of where the weight acts on the supports at rest.
 func (d *derivation) resultant(s Seated, on seatedOn, tilt formula.Quantity) {
-	d.Derive(metres("s_R", 0, "distance of the resultant from the middle of the supports"), "r*(θ - α)", formula.Mechanics, on.spring, tilt, on.fall)
+	distance := d.Derive(metres("s_R", 0, "distance of the resultant from the middle of the supports"), "r*(θ - α)", formula.Mechanics, on.spring, tilt, on.fall)
 	if s.Kern == 0 {
 		return
 	}
-	note := "the resultant is within the kern"
+	d.Derive(metres("d_R", 0, "distance of the resultant from the edge of the kern"), "s_kern - s_R", formula.Mechanics, metres("s_kern", s.Kern, "kern of the supports"), distance)
 	if d.of.Seat.LeavesKern {
-		note = "the resultant leaves the kern: the roll stiffness is no longer that of full contact"
+		d.Note("the resultant leaves the kern: the roll stiffness is no longer that of full contact")
+	} else {
+		d.Note("the resultant is within the kern")
 	}
-	d.Given(metres("s_kern", s.Kern, "kern of the supports"), formula.Source{Document: "as stated"}, note)
 }
 
 // seatedFactors are the lines of the factors against cracking and overturning.

@@ -151,8 +151,9 @@ func TestSeatedLinesAreTheResult(t *testing.T) {
 		factors(t, want, of)
 		same(t, want.Seat.Shift, of, "s_R")
 		for _, l := range lines {
-			if l.Result.Symbol == "s_kern" {
+			if l.Result.Symbol == "d_R" {
 				kern++
+				require.Equal(t, want.Seat.LeavesKern, l.Result.Value < 0)
 				require.Equal(t, want.Seat.LeavesKern, strings.Contains(l.Note, "leaves the kern"))
 			}
 		}

@@ -12,7 +12,11 @@ func (p Pick) Lines() ([]formula.Line, error) {
 	}
 	c := &formula.Chain{}
 	capacity := p.Chart.capacityLine(c, p.Radius)
-	permissible := c.Derive(newtons("C_p", 0, "permissible gross load"), "n_C*C", practice, number("n_C", p.Part, "share of the chart that may be used"), capacity)
+	source := practice
+	if p.Part == 1 {
+		source = stated
+	}
+	permissible := c.Derive(newtons("C_p", 0, "permissible gross load"), "n_C*C", source, number("n_C", p.Part, "share of the chart that may be used"), capacity)
 	if p.Part == 1 {
 		c.Note("the whole chart: one crane alone")
 	}
@@ -51,7 +55,7 @@ func (c Chart) WindLines(mass, sail float64) ([]formula.Line, error) {
 		return nil, err
 	}
 	k := &formula.Chain{}
-	k.Derive(formula.Q("v", 0, formula.MetrePerSecond, "greatest wind speed for the load"), "v_C*min(1, sqrt(a_C*m/A_w))", practice,
+	k.Derive(formula.Q("v", 0, formula.MetrePerSecond, "greatest wind speed for the load"), "min(v_C, v_C*sqrt(a_C*m/A_w))", practice,
 		formula.Q("v_C", c.Wind, formula.MetrePerSecond, "greatest wind speed of the chart"), formula.Q("a_C", usualSail, formula.SquareMetrePerKilogram, "sail area by mass that charts are made for"),
 		formula.Q("m", mass, formula.Kilogram, "mass of the load"), formula.Q("A_w", sail, formula.SquareMetre, "sail area of the load, projected area times coefficient"))
 	return k.Lines()

@@ -99,20 +99,15 @@ func (e EndLift) Lines() ([]formula.Line, error) {
 	sine := c.Derive(number("s_e", 0, "sine of the slope of the load at the greatest rise"), "Δ_e/l_B", formula.Mechanics, metres("Δ_e", e.Raise, "greatest rise of the load at the hook"), l)
 	cosine := c.Derive(number("c_e", 0, "cosine of the slope of the load at the greatest rise"), "sqrt(1 - s_e*s_e)", formula.Mechanics, sine)
 	u, v, t := metres("h_G", e.CoGHeight, "height of the centre of gravity above the bunk"), metres("h_H", e.HookHeight, "height of the lift points above the bunk"), metres("t_G", e.CoGTolerance, "tolerance on the centre of gravity")
-	level, raised := []formula.Quantity{a, t, l, v, f.plumb}, []formula.Quantity{a, t, cosine, u, sine, l, v, f.plumb}
-	end := func(symbol, name, off, choose string) formula.Quantity {
-		arm := func(opposite string) string {
-			return fmt.Sprintf("((a_G %s t_G)*c_e - h_G*s_e)/(l_B*c_e - h_H*s_e %s (l_B*s_e + h_H*c_e)*tan(δ))", off, opposite)
-		}
-		flat := func(opposite string) string {
-			return fmt.Sprintf("(a_G %s t_G)/(l_B %s h_H*tan(δ))", off, opposite)
-		}
-		first := c.Derive(number(symbol+"_0", 0, name+", level"), choose+"("+flat("-")+", "+flat("+")+")", formula.Mechanics, level...)
-		second := c.Derive(number(symbol+"_e", 0, name+", at the greatest rise"), choose+"("+arm("-")+", "+arm("+")+")", formula.Mechanics, raised...)
-		return c.Derive(number(symbol, 0, name), choose+"("+first.Symbol+", "+second.Symbol+")", formula.Mechanics, first, second)
+	arm := c.Derive(metres("l_e", 0, "distance from the bunk to the hook at the greatest rise"), "l_B*c_e - h_H*s_e", formula.Mechanics, l, cosine, v, sine)
+	height := c.Derive(metres("h_e", 0, "height of the lift points above the bunk at the greatest rise"), "l_B*s_e + h_H*c_e", formula.Mechanics, l, sine, v, cosine)
+	end := func(symbol, name, off, rope, choose string) formula.Quantity {
+		level := c.Derive(number(symbol+"_0", 0, name+", level"), "(a_G"+off+"t_G)/(l_B"+rope+"abs(h_H)*tan(δ))", formula.Mechanics, a, t, l, v, f.plumb)
+		raised := c.Derive(number(symbol+"_e", 0, name+", at the greatest rise"), "((a_G"+off+"t_G)*c_e - h_G*s_e)/(l_e"+rope+"abs(h_e)*tan(δ))", formula.Mechanics, a, t, cosine, u, sine, arm, height, f.plumb)
+		return c.Derive(number(symbol, 0, name), choose+"("+level.Symbol+", "+raised.Symbol+")", formula.Mechanics, level, raised)
 	}
-	smallest := end("p_H_min", "minimum part of the weight on the hook", "-", "min")
-	largest := end("p_H_max", "maximum part of the weight on the hook", "+", "max")
+	smallest := end("p_H_min", "minimum part of the weight on the hook", " - ", " + ", "min")
+	largest := end("p_H_max", "maximum part of the weight on the hook", " + ", " - ", "max")
 	greatest := f.share(c, "_H", "the hook", nominal, smallest, largest)
 	f.side(c, "_H", "hook and bunk", greatest)
 	rest := func(symbol, name string, of formula.Quantity) formula.Quantity {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/spatial/r3"
 
 	"github.com/tempstage/tempstage/loads/rigging"
 	"github.com/tempstage/tempstage/section/formula"
@@ -16,6 +17,7 @@ func TestRiggingMayBeNonsense(t *testing.T) {
 	c, o, s := tandem(), rigging.Outriggers{Along: 8, Across: 7, Carrier: 300e3, Upper: 500e3, UpperRadius: -1.2, Load: 400e3, Radius: 6}, rigging.Spreader{Length: 12, Height: 7, Weight: 30e3, Load: 600e3}
 	p := rigging.Pick{Chart: chart(), Radius: 9, Load: rigging.Range{Least: 60 * tonne, Most: 62 * tonne}, Dynamic: 1.1, Rigging: 3 * tonne, HookBlock: 1 * tonne, Part: 0.75}
 	m := rigging.Mat{Length: 3, Width: 1, Weight: 10e3, Force: 300e3, Foot: 0.6, Bending: 1e6, Ground: 150e3, Edge: 4, EdgeNeeded: 3}
+	g := rigging.Sling{Hook: r3.Vec{Z: 6}, Legs: corners(3, 1, 1), Weight: 400e3, CoG: r3.Vec{X: 0.1}, Tilt: 0.1, Angle: 0.6}
 	e, k, a, n := endLift(), crawler(), anchors(), cone()
 	for _, of := range []struct {
 		input any
@@ -27,6 +29,7 @@ func TestRiggingMayBeNonsense(t *testing.T) {
 		{&s, func() (any, error) { return s.Solve() }, func() ([]formula.Line, error) { return s.Lines() }},
 		{&p, func() (any, error) { return p.Solve() }, func() ([]formula.Line, error) { return p.Lines() }},
 		{&m, func() (any, error) { return m.Solve() }, func() ([]formula.Line, error) { return m.Lines() }},
+		{&g, func() (any, error) { return g.Solve() }, func() ([]formula.Line, error) { return g.Lines() }},
 		{&e, func() (any, error) { return e.Solve() }, func() ([]formula.Line, error) { return e.Lines() }},
 		{&k, func() (any, error) { return k.Worst(0, 1) }, func() ([]formula.Line, error) { return k.Lines(0.5) }},
 		{&a, func() (any, error) { return a.Solve() }, func() ([]formula.Line, error) { return a.Lines() }},
