@@ -37,22 +37,16 @@ func (e EndLift) Solve() (Ends, error) {
 		return Ends{}, err
 	}
 	low, high, _ := e.Dynamic.Range() // checked
-	l, a := math.Abs(e.Hook-e.Bunk), math.Abs(e.CoG-e.Bunk)
-	smallest, largest := math.Inf(1), math.Inf(-1)
-	for _, rise := range []float64{0, e.Raise} {
-		sine, cosine := rise/l, math.Sqrt(1-rise/l*(rise/l))
-		hook, up := l*cosine-e.HookHeight*sine, l*sine+e.HookHeight*cosine
-		for _, side := range [2]float64{-1, 1} {
-			arm := hook + side*up*math.Tan(e.Plumb)
-			if !(arm > 0.1*l) {
-				return Ends{}, fmt.Errorf("%w: the rope acts %.3g m from the bunk at a rise of %g m: must be above a tenth of %g m", ErrRigging, arm, rise, l)
-			}
-			for _, off := range [2]float64{-e.CoGTolerance, e.CoGTolerance} {
-				part := ((a+off)*cosine - e.CoGHeight*sine) / arm
-				smallest, largest = math.Min(smallest, part), math.Max(largest, part)
-			}
-		}
+	part := math.Abs(e.CoG-e.Bunk) / math.Abs(e.Hook-e.Bunk)
+	smallest, largest, err := e.parts(0)
+	if err != nil {
+		return Ends{}, err
 	}
+	leastRaised, mostRaised, err := e.parts(e.Raise)
+	if err != nil {
+		return Ends{}, err
+	}
+	smallest, largest = math.Min(smallest, leastRaised), math.Max(largest, mostRaised)
 	if smallest < 0 || largest > 1 {
 		return Ends{}, fmt.Errorf("%w: the hook may have %.3g to %.3g of the weight: must be 0 to 1, with the centre of gravity between bunk and hook", ErrRigging, smallest, largest)
 	}
@@ -61,10 +55,23 @@ func (e EndLift) Solve() (Ends, error) {
 		s.Characteristic = Range{s.Static.Least * low, s.Static.Most * high}
 		return s
 	}
-	r := Ends{share(a/l, smallest, largest), share(1-a/l, 1-largest, 1-smallest)}
+	r := Ends{share(part, smallest, largest), share(1-part, 1-largest, 1-smallest)}
 	r.Hook.Side = r.Hook.Characteristic.Most * math.Tan(e.Plumb)
 	r.Bunk.Side = r.Hook.Side
 	return r, nil
+}
+
+// parts are the smallest and the largest part of the weight on the hook at a rise.
+func (e EndLift) parts(rise float64) (least, most float64, err error) {
+	l, a := math.Abs(e.Hook-e.Bunk), math.Abs(e.CoG-e.Bunk)
+	sine, cosine := rise/l, math.Sqrt(1-rise/l*(rise/l))
+	arm, rope := l*cosine-e.HookHeight*sine, math.Abs(l*sine+e.HookHeight*cosine)*math.Tan(e.Plumb)
+	if !(arm-rope > 0.1*l) {
+		return 0, 0, fmt.Errorf("%w: the rope acts %.3g m from the bunk at a rise of %g m: must be above a tenth of %g m", ErrRigging, arm-rope, rise, l)
+	}
+	least = ((a-e.CoGTolerance)*cosine - e.CoGHeight*sine) / (arm + rope)
+	most = ((a+e.CoGTolerance)*cosine - e.CoGHeight*sine) / (arm - rope)
+	return least, most, nil
 }
 
 func (e EndLift) check() (least, most float64, err error) {
@@ -101,13 +108,25 @@ func (e EndLift) Lines() ([]formula.Line, error) {
 	u, v, t := metres("h_G", e.CoGHeight, "height of the centre of gravity above the bunk"), metres("h_H", e.HookHeight, "height of the lift points above the bunk"), metres("t_G", e.CoGTolerance, "tolerance on the centre of gravity")
 	arm := c.Derive(metres("l_e", 0, "distance from the bunk to the hook at the greatest rise"), "l_B*c_e - h_H*s_e", formula.Mechanics, l, cosine, v, sine)
 	height := c.Derive(metres("h_e", 0, "height of the lift points above the bunk at the greatest rise"), "l_B*s_e + h_H*c_e", formula.Mechanics, l, sine, v, cosine)
-	end := func(symbol, name, off, rope, choose string) formula.Quantity {
-		level := c.Derive(number(symbol+"_0", 0, name+", level"), "(a_G"+off+"t_G)/(l_B"+rope+"abs(h_H)*tan(δ))", formula.Mechanics, a, t, l, v, f.plumb)
-		raised := c.Derive(number(symbol+"_e", 0, name+", at the greatest rise"), "((a_G"+off+"t_G)*c_e - h_G*s_e)/(l_e"+rope+"abs(h_e)*tan(δ))", formula.Mechanics, a, t, cosine, u, sine, arm, height, f.plumb)
-		return c.Derive(number(symbol, 0, name), choose+"("+level.Symbol+", "+raised.Symbol+")", formula.Mechanics, level, raised)
+	end := func(symbol, name, off, rope string, levelGoverns bool) (governs formula.Quantity) {
+		level := func() formula.Quantity {
+			return c.Derive(number(symbol+"_0", 0, name+", level"), "(a_G"+off+"t_G)/(l_B"+rope+"abs(h_H)*tan(δ))", formula.Mechanics, a, t, l, v, f.plumb)
+		}
+		raised := func() formula.Quantity {
+			return c.Derive(number(symbol+"_e", 0, name+", at the greatest rise"), "((a_G"+off+"t_G)*c_e - h_G*s_e)/(l_e"+rope+"abs(h_e)*tan(δ))", formula.Mechanics, a, t, cosine, u, sine, arm, height, f.plumb)
+		}
+		if levelGoverns {
+			level, raised = raised, level
+		}
+		level()
+		governs = raised()
+		c.Note("governs")
+		return governs
 	}
-	smallest := end("p_H_min", "minimum part of the weight on the hook", " - ", " + ", "min")
-	largest := end("p_H_max", "maximum part of the weight on the hook", " + ", " - ", "max")
+	lowest, highest, _ := e.parts(0)
+	leastRaised, mostRaised, _ := e.parts(e.Raise)
+	smallest := end("p_H_min", "minimum part of the weight on the hook", " - ", " + ", lowest < leastRaised)
+	largest := end("p_H_max", "maximum part of the weight on the hook", " + ", " - ", highest > mostRaised)
 	greatest := f.share(c, "_H", "the hook", nominal, smallest, largest)
 	f.side(c, "_H", "hook and bunk", greatest)
 	rest := func(symbol, name string, of formula.Quantity) formula.Quantity {
