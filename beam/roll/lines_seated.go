@@ -7,27 +7,27 @@ type seatedOn struct{ spring, height, arm, fall, wind formula.Quantity }
 
 // Lines derive what [Seated.Solve] gives, as far as the girder is stable: each result is
 // that of the field of [Result]. The error is that of Solve.
-func (s Seated) Lines() ([]formula.Line, error) {
-	r, err := s.solve()
+func (d Seated) Lines() ([]formula.Line, error) {
+	r, err := d.solve()
 	if err != nil {
 		return nil, err
 	}
-	d := &derivation{of: r}
-	d.begin(s.Girder, spans{s.Left, s.Right}, s.Offset, s.Wind)
-	on := d.supports(s)
+	k := &derivation{of: r}
+	k.begin(d.Girder, spans{d.Left, d.Right}, d.Offset, d.Wind)
+	on := k.supports(d)
 	if r.Arm <= r.Bow {
-		d.Note("the roll stiffness is not above it: the girder is not stable")
-		return d.Lines()
+		k.Note("the roll stiffness is not above it: the girder is not stable")
+		return k.Lines()
 	}
-	d.Derive(radians("θ_rigid", "tilt at rest of a girder that does not bend sideways"), "(α*r + e"+d.when(" + q_w*abs(y_w)")+")/l_r", d.source(mast1993),
-		d.needed([]formula.Quantity{on.fall, on.spring, d.offset, on.arm}, d.share, on.wind)...)
-	tilt, rests := d.settled("(α*r + e"+d.when(" + q_w*abs(y_w + z_0)")+")/(l_r - z_0)", d.source(mast1993),
-		d.needed([]formula.Quantity{on.fall, on.spring, d.offset, on.arm, d.bow}, d.share, on.wind)...)
+	k.Derive(radians("θ_rigid", "tilt at rest of a girder that does not bend sideways"), "(α*r + e"+k.when(" + q_w*abs(y_w)")+")/l_r", k.source(mast1993),
+		k.needed([]formula.Quantity{on.fall, on.spring, k.offset, on.arm}, k.share, on.wind)...)
+	tilt, rests := k.settled("(α*r + e"+k.when(" + q_w*abs(y_w + z_0)")+")/(l_r - z_0)", k.source(mast1993),
+		k.needed([]formula.Quantity{on.fall, on.spring, k.offset, on.arm, k.bow}, k.share, on.wind)...)
 	if rests {
-		d.resultant(s, on, tilt)
-		d.seatedFactors(s, on)
+		k.resultant(d, on, tilt)
+		k.seatedFactors(d, on)
 	}
-	return d.Lines()
+	return k.Lines()
 }
 
 // supports are the lines of the roll stiffness and of the height above the roll centre.
