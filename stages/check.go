@@ -41,6 +41,16 @@ type Check struct {
 	Required     formula.Quantity `json:"req,omitzero"`    // its minimum value; zero without a condition
 	Note         string           `json:"note,omitempty"`  // range of the clause, or why it is not evaluated
 	derive.Proof                  // tables and lines of the record that derive demand and limit
+
+	// Derivation is the lines that show demand and limit of a check of your own, in order;
+	// the record numbers them and has them in Proof.
+	Derivation []formula.Line `json:"-"`
+}
+
+// Derived is the check with the lines that show its demand and limit.
+func (c Check) Derived(lines ...formula.Line) Check {
+	c.Derivation = lines
+	return c
 }
 
 // checked is a check with what shows its demand, until that is written.

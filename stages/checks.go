@@ -348,7 +348,9 @@ func (r *run) ownChecks(s *situation) ([]checked, []unanswered, error) {
 		if err == nil {
 			err = c.validOwn(r.girder.Length())
 		}
-		checks = append(checks, checked{Check: c})
+		of := checked{Check: c, extra: c.Derivation}
+		of.Derivation = nil
+		checks = append(checks, of)
 	}
 	return checks, nil, err
 }
