@@ -33,7 +33,11 @@ const (
 	Overturning       Kind = "overturning about the support line" // destabilising moment, N·m
 	Sliding           Kind = "sliding at the supports"            // horizontal force, N
 	SetDown           Kind = "set-down"                           // the stage that follows a lift; asked of no standard
-	Roll              Kind = "roll about the axis"                // height of the roll axis above the centre of gravity, m, at least; asked of no standard
+	Roll              Kind = "roll about the axis"                // height of the roll axis above the centre of gravity, m, or roll stiffness of the supports, N·m/rad, at least; asked of no standard
+	RollCracking      Kind = "roll: factor against cracking"      // at least
+	RollOverturning   Kind = "roll: factor against overturning"   // at least
+	RollKern          Kind = "roll: resultant within the kern"    // its distance from the middle of the supports, m; asked of no standard
+	CraneUse          Kind = "use of the crane chart"             // gross load over the capacity of the chart
 )
 
 // Phase is the kind of operation on the element.
@@ -61,6 +65,7 @@ type Question struct {
 	Neighbour   *tendon.Tendon // for DuctSpacing: the other tendon
 	Above       bool           // for DuctSpacing: one duct is above the other, not beside it
 	TensionZone TensionZone    // for TensionSteel
+	Cranes      int            // for CraneUse: cranes that carry the element together
 	Accidental  bool           // an accidental action is present: for equilibrium its combination is asked for as well
 }
 
@@ -91,6 +96,7 @@ const (
 	Serviceability = "SLS" // serviceability
 	Ultimate       = "ULS" // strength
 	Equilibrium    = "EQU" // loss of equilibrium
+	WorkingLoad    = "WLL" // working load limits and rated capacities
 	Approval       = "approval"
 	Detailing      = "detailing"
 )
@@ -102,7 +108,7 @@ const (
 type Limit struct {
 	Kind       Kind             // what was asked
 	Name       string           // what is limited, in words
-	LimitState string           // SLS, ULS, EQU, approval or detailing
+	LimitState string           // SLS, ULS, EQU, WLL, approval or detailing
 	Sense      Sense            // whether the demand must be at most or at least the limit
 	Line       formula.Line     // the limit with its derivation
 	Source     formula.Source   // standard with edition, and clause
