@@ -17,6 +17,11 @@ func (r *run) balanceChecks(s *situation) (checks []checked, notChecked []unansw
 			continue
 		}
 		checks = append(checks, r.rollCheck(s, b)...)
+		rolling, not, err := r.rollingChecks(s, b)
+		if err != nil {
+			return nil, nil, err
+		}
+		checks, notChecked = append(checks, rolling...), append(notChecked, not...)
 		for _, kind := range []limits.Kind{limits.Uplift, limits.Overturning, limits.Sliding} {
 			if a.suspended && kind != limits.Uplift || a.bounded && kind == limits.Uplift {
 				continue

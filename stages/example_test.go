@@ -38,14 +38,20 @@ func loops(left, right float64) []stages.Support {
 	return []stages.Support{{X: left, Z: 0.9}, {X: right, Z: 0.9}}
 }
 
-// May this piece be lifted like this? Run the plan and read what governs.
+// bowed is how far the block is from straight, and its loops from the centre of gravity.
+var bowed = stages.Slender{Sweep: 0.010, Offset: 0.015}
+
+// practice is the standard and the rules for what hangs free to turn.
+var practice = limits.All(limits.EN1992{}, limits.Handling{})
+
+// May this element be lifted like this? Run the plan and read what governs.
 func ExamplePlan_Run() {
 	plan := stages.Plan{
 		stages.Store{Age: 5, On: dunnage(2.4, 9.6)},
-		stages.Lift{Age: 7, On: loops(2.4, 9.6), Dynamic: loads.Dynamic{Most: 1.3}},
+		stages.Lift{Age: 7, On: loops(2.4, 9.6), Dynamic: loads.Dynamic{Most: 1.3}, Slender: &bowed},
 		stages.Store{Age: 7, On: dunnage(2.4, 9.6)},
 	}
-	record, err := plan.Run(block(), limits.EN1992{})
+	record, err := plan.Run(block(), practice)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -59,15 +65,15 @@ func ExamplePlan_Run() {
 // What must change? The lift point that uses up the reserve of stage 2.
 func ExampleCase_Solve() {
 	c := stages.Case{
-		Subject: block(), Stage: 2, Standard: limits.EN1992{},
+		Subject: block(), Stage: 2, Standard: practice,
 		Plan: stages.Plan{
 			stages.Store{Age: 5, On: dunnage(2.4, 9.6)},
-			stages.Lift{Age: 7, On: loops(2.4, 9.6), Dynamic: loads.Dynamic{Most: 1.3}},
+			stages.Lift{Age: 7, On: loops(2.4, 9.6), Dynamic: loads.Dynamic{Most: 1.3}, Slender: &bowed},
 			stages.Store{Age: 7, On: dunnage(2.4, 9.6)},
 		},
 	}
 	offset := stages.Input{Symbol: "a", Unit: formula.Metre, Set: func(_ *stages.Girder, plan *stages.Plan, a float64) error {
-		(*plan)[1] = stages.Lift{Age: 7, On: loops(a, 12-a), Dynamic: loads.Dynamic{Most: 1.3}}
+		(*plan)[1] = stages.Lift{Age: 7, On: loops(a, 12-a), Dynamic: loads.Dynamic{Most: 1.3}, Slender: &bowed}
 		return nil
 	}}
 	a, governing, err := c.Solve(offset, 2.4, 5)

@@ -95,6 +95,7 @@ type Lift struct {
 	Dynamic   loads.Dynamic   // range of the factor on the weight, 0 to 1 and 1 to 10; must be stated, loads.AtRest() for none
 	Roll      float64         // of the suspended element about x, both ways, rad, 0 to 0.35
 	Gradient  float64         // along x, one end above the other, both ways, rad, 0 to 0.35
+	Slender   *Slender        // must be stated for an element that hangs free to turn
 	Actions   []Action        // wind, equipment
 	Equipment []EquipmentItem // what holds or carries it; drawn and stated, not calculated
 }
@@ -106,7 +107,7 @@ func (l Lift) Situations(History) ([]Situation, error) {
 	}
 	return []Situation{{
 		Name: named(l.Name, "lift"), Age: l.Age, Phase: limits.Lifting, Supports: as(LiftPoint, l.On), Dynamic: l.Dynamic,
-		Roll: l.Roll, Gradient: l.Gradient, Actions: l.Actions, Equipment: l.Equipment,
+		Roll: l.Roll, Gradient: l.Gradient, Slender: l.Slender, Actions: l.Actions, Equipment: l.Equipment,
 	}}, nil
 }
 
@@ -118,6 +119,7 @@ type Store struct {
 	OutOfLevel float64         // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
 	Roll       float64         // cross-fall, both ways, rad, 0 to 0.35
 	Gradient   float64         // fall along x, both ways, rad, 0 to 0.35
+	Slender    *Slender        // of a slender element; nil leaves its roll with lateral bending out
 	Actions    []Action        // imposed loads, wind
 	Off        []string        // marks of actions that stayed and are taken off
 	Equipment  []EquipmentItem // what holds or carries it; drawn and stated, not calculated
@@ -130,7 +132,7 @@ func (s Store) Situations(History) ([]Situation, error) {
 	}
 	return []Situation{{
 		Name: named(s.Name, "store"), Age: s.Age, Until: s.Until, Standing: true, Phase: limits.Storing, Supports: as(Pad, s.On),
-		OutOfLevel: s.OutOfLevel, Roll: s.Roll, Gradient: s.Gradient, Actions: s.Actions, Off: s.Off, Equipment: s.Equipment,
+		OutOfLevel: s.OutOfLevel, Roll: s.Roll, Gradient: s.Gradient, Slender: s.Slender, Actions: s.Actions, Off: s.Off, Equipment: s.Equipment,
 	}}, nil
 }
 
@@ -144,6 +146,7 @@ type Haul struct {
 	OutOfLevel float64         // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
 	Roll       float64         // cross-fall and superelevation, both ways, rad, 0 to 0.35
 	Gradient   float64         // along x, both ways, rad, 0 to 0.35
+	Slender    *Slender        // of a slender element; nil leaves its roll with lateral bending out
 	Actions    []Action        // wind, braking
 	Equipment  []EquipmentItem // what holds or carries it; drawn and stated, not calculated
 }
@@ -155,7 +158,7 @@ func (h Haul) Situations(History) ([]Situation, error) {
 	}
 	return []Situation{{
 		Name: named(h.Name, "haul"), Age: h.Age, Phase: limits.Hauling, Supports: as(Pad, h.On), Dynamic: h.Dynamic,
-		OutOfLevel: h.OutOfLevel, Roll: h.Roll, Gradient: h.Gradient, Actions: h.Actions, Equipment: h.Equipment,
+		OutOfLevel: h.OutOfLevel, Roll: h.Roll, Gradient: h.Gradient, Slender: h.Slender, Actions: h.Actions, Equipment: h.Equipment,
 	}}, nil
 }
 
@@ -210,6 +213,7 @@ type Seat struct {
 	OutOfLevel float64         // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
 	Roll       float64         // cross-fall, both ways, rad, 0 to 0.35
 	Gradient   float64         // fall along x, both ways, rad, 0 to 0.35
+	Slender    *Slender        // of a slender element; nil leaves its roll with lateral bending out
 	Actions    []Action        // equipment, a train that rolls over it, wind
 	Off        []string        // marks of actions that stayed and are taken off
 	Equipment  []EquipmentItem // what holds or carries it; drawn and stated, not calculated
@@ -222,7 +226,7 @@ func (s Seat) Situations(History) ([]Situation, error) {
 	}
 	return []Situation{{
 		Name: named(s.Name, "seat"), Age: s.Age, Until: s.Until, Standing: true, Phase: limits.Seating, Supports: as(Pad, s.On),
-		OutOfLevel: s.OutOfLevel, Roll: s.Roll, Gradient: s.Gradient, Actions: s.Actions, Off: s.Off, Equipment: s.Equipment,
+		OutOfLevel: s.OutOfLevel, Roll: s.Roll, Gradient: s.Gradient, Slender: s.Slender, Actions: s.Actions, Off: s.Off, Equipment: s.Equipment,
 	}}, nil
 }
 

@@ -33,6 +33,7 @@ type Situation struct {
 	Roll       float64                                         // of the element about x, both ways, rad, 0 to 0.35
 	Gradient   float64                                         // of the element along x, both ways, rad, 0 to 0.35
 	Dynamic    loads.Dynamic                                   // range of the factor on the weight; must be stated for a lift or a haul, loads.AtRest() for none; must be 1 in a standing situation
+	Slender    *Slender                                        // what the check of its roll needs: for an element that hangs free to turn, and for a slender one on what gives way; nil: not stated
 	Actions    []Action                                        // loads beside the weight, at most 400
 	Off        []string                                        // marks of actions that stayed and are taken off
 	Events     []Event                                         // what is done to tendons and pieces, in order; grouting last
@@ -87,6 +88,9 @@ func (h *History) step(s *Situation) error {
 		return err
 	}
 	if err := h.checkRange(s); err != nil {
+		return err
+	}
+	if err := s.Slender.check(); err != nil {
 		return err
 	}
 	if err := h.actions(s); err != nil {

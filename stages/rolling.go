@@ -1,0 +1,222 @@
+package stages
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"github.com/tempstage/tempstage/beam/roll"
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// rolling is an element that rolls and bends sideways, solved.
+type rolling struct {
+	result roll.Result
+	lines  []formula.Line
+	seated *roll.Seated // nil: it hangs
+	has    formula.Quantity
+	kern   float64 // m; 0 for none
+}
+
+// rollingChecks are those of an element that rolls and bends sideways: one that hangs free
+// to turn, and one on supports that give way.
+func (r *run) rollingChecks(s *situation, b int) ([]checked, []unanswered, error) {
+	a := s.acts[b]
+	x := a.supports[0].X
+	free := a.suspended && !a.rollHeld
+	switch {
+	case free && s.Slender == nil:
+		return []checked{unevaluated(limits.RollOverturning, x, "the element hangs free to turn: state its sweep and the offset of its lift points (Slender)")}, nil, nil
+	case a.suspended && !free, s.Slender == nil:
+		return r.rigidRoll(s, b), nil, nil
+	}
+	of, err := r.slimOf(s, b)
+	var rolls rolling
+	switch {
+	case err != nil:
+	case free:
+		rolls, err = of.hung(s, a)
+	default:
+		rolls, err = of.seated(s, a)
+	}
+	if err != nil {
+		return []checked{unevaluated(limits.RollOverturning, x, err.Error())}, nil, nil
+	}
+	return r.rolled(s, b, rolls)
+}
+
+// hung is the roll of an element that hangs free to turn.
+func (of slim) hung(s *situation, a *arrangement) (rolling, error) {
+	axis := a.rollAxis(of.mass.X)
+	h := roll.Hung{
+		Girder: of.girder, Left: of.left, Right: of.right, Axis: axis.Z - of.mass.Z, Offset: s.Slender.Offset + math.Abs(axis.Y-of.mass.Y), Wind: of.wind,
+	}
+	result, err := h.Solve()
+	if err != nil {
+		return rolling{}, err
+	}
+	lines, err := h.Lines()
+	return rolling{result: result, lines: lines, has: formula.Q("h_axis", h.Axis, formula.Metre, "height of the roll axis above the centre of gravity")}, err
+}
+
+// seated is the roll of an element on what gives way.
+func (of slim) seated(s *situation, a *arrangement) (rolling, error) {
+	seat := s.Slender.Seat
+	if seat == nil {
+		var err error
+		if seat, err = a.rollingSeat(); err != nil {
+			return rolling{}, err
+		}
+	}
+	d := roll.Seated{
+		Girder: of.girder, Left: of.left, Right: of.right, Stiffness: seat.Stiffness, CrossFall: s.Roll, Height: of.mass.Z - of.middle.Z + seat.Below,
+		RollCentre: seat.RollCentre, HalfBase: seat.HalfBase, Kern: seat.Kern, Offset: s.Slender.Offset + math.Abs(of.middle.Y-of.mass.Y), Wind: of.wind,
+	}
+	if d.Wind.Force > 0 {
+		d.Wind.Height += d.Height
+	}
+	result, err := d.Solve()
+	if err != nil {
+		return rolling{}, err
+	}
+	lines, err := d.Lines()
+	return rolling{result, lines, &d, stiffnessOf(d.Stiffness), d.Kern}, err
+}
+
+func stiffnessOf(value float64) formula.Quantity {
+	return formula.Q("K_roll", value, formula.NewtonMetre, "roll stiffness of the supports, N·m/rad")
+}
+
+// rollingSeat is what elastic supports side by side resist a roll with: K = Σ k·(y − y0)²
+// of those that are not linked, about the middle of all.
+func (a *arrangement) rollingSeat() (*RollingSeat, error) {
+	var middle, total float64
+	for _, p := range a.supports {
+		if p.Stiffness == 0 {
+			return nil, errors.New("nothing says how the supports give way when the element rolls: state their stiffness, or Slender.Seat")
+		}
+		middle, total = middle+p.Stiffness*p.Y, total+p.Stiffness
+	}
+	seat := &RollingSeat{HalfBase: math.Inf(1)}
+	for _, p := range a.supports {
+		off := p.Y - middle/total
+		seat.HalfBase = math.Min(seat.HalfBase, math.Abs(off))
+		if p.Group == "" {
+			seat.Stiffness += p.Stiffness * off * off
+		}
+	}
+	seat.Kern = seat.HalfBase // beyond it a support lifts
+	if seat.Stiffness == 0 {
+		return nil, errors.New("the supports are linked or on one line: nothing resists a roll")
+	}
+	return seat, nil
+}
+
+// rigidRoll is the check of a rigid element on elastic supports: K above W·h.
+func (r *run) rigidRoll(s *situation, b int) []checked {
+	a := s.acts[b]
+	seat, err := a.rollingSeat()
+	if err != nil || a.suspended {
+		return nil // rigid supports: overturning about their line is checked
+	}
+	mass, level, most := massOf(r.partsOf(a.body)), 0.0, 1.0
+	for _, p := range a.supports {
+		level += p.Z / float64(len(a.supports))
+	}
+	for _, k := range a.body.pieces {
+		_, high := r.tolerance(r.girder.Pieces[k].WeightGroup)
+		most = math.Max(most, high)
+	}
+	needs, err := formula.Derive(formula.Q("K_min", 0, formula.NewtonMetre, "roll stiffness below which a rigid element overturns, N·m/rad"), "γ_w*W*h_G", formula.Mechanics,
+		formula.Q("γ_w", most, formula.One, "weight tolerance, maximum"), formula.Q("W", mass.Weight, formula.Newton, "weight, nominal"),
+		formula.Q("h_G", math.Max(0, mass.Z-level), formula.Metre, "height of the centre of gravity above the supports"))
+	if err != nil {
+		return []checked{unevaluated(limits.Roll, a.supports[0].X, err.Error())}
+	}
+	return []checked{rollLimit(a.supports[0].X, stiffnessOf(seat.Stiffness), needs)}
+}
+
+// rollLimit is the check of what resists a roll against the least that is stable.
+func rollLimit(x float64, has formula.Quantity, needs formula.Line) checked {
+	limit := limits.Limit{
+		Kind: limits.Roll, Name: string(limits.Roll), LimitState: limits.Equilibrium, Sense: limits.AtLeast, Source: formula.Mechanics, Line: needs,
+		Scale: formula.Q("scale", math.Max(1, math.Abs(has.Value)), has.Unit, has.Name),
+	}
+	c := checked{Check: NewCheck(limit, has)}
+	c.X, c.Place, c.proof = x, "about the axis along the element", &lineProof{lines: []formula.Line{formula.Given(has, formula.Source{Document: "input"}), needs}}
+	return c
+}
+
+// rolled are the checks of a roll: that it is stable, the two factors, and the kern.
+func (r *run) rolled(s *situation, b int, of rolling) (checks []checked, notChecked []unanswered, err error) {
+	a := s.acts[b]
+	x := a.supports[0].X
+	needs := formula.Q("h_min", of.result.Needed, formula.Metre, "height of the roll axis up to which it is not stable: deflection to the side, and rise by camber")
+	if of.seated != nil {
+		needs = formula.Q("K_min", of.result.Needed, formula.NewtonMetre, "roll stiffness up to which it is not stable, W·(y + z_0), N·m/rad")
+	}
+	stable := rollLimit(x, of.has, formula.Given(needs, mast))
+	stable.proof = &lineProof{lines: append(showing(of.lines, of.has, mast), formula.Given(needs, mast))}
+	checks = append(checks, stable)
+	for _, ask := range []struct {
+		kind   limits.Kind
+		demand formula.Quantity
+	}{
+		{limits.RollCracking, formula.Q("FS", of.result.Cracking, formula.One, "factor against cracking when the element rolls")},
+		{limits.RollOverturning, formula.Q("FS_u", of.result.Overturning, formula.One, "factor against overturning of the cracked element")},
+	} {
+		answers, not, err := r.ask(r.question(s, ask.kind, a.body.pieces[0]))
+		if err != nil {
+			return nil, nil, err
+		}
+		notChecked = append(notChecked, not...)
+		for _, limit := range answers {
+			check := checked{Check: NewCheck(limit, ask.demand), proof: &lineProof{lines: append(showing(of.lines, ask.demand, mast), limit.Line)}}
+			check.X, check.Place, check.Note = x, "the worse side", of.saved(ask.kind, limit.Line.Result.Value)
+			checks = append(checks, check)
+		}
+	}
+	if of.kern > 0 && of.result.Stable {
+		checks = append(checks, of.inKern(x))
+	}
+	return checks, notChecked, nil
+}
+
+// mast is where the method comes from.
+var mast = formula.Source{Document: "R. F. Mast, PCI Journal", Place: "1989 and 1993", Confirm: true}
+
+// saved is how stiff the supports must be for a factor that is not reached.
+func (of rolling) saved(kind limits.Kind, factor float64) string {
+	if kind != limits.RollOverturning || of.seated == nil || of.result.Overturning >= factor {
+		return ""
+	}
+	k, err := of.seated.StiffnessFor(factor)
+	if err != nil {
+		return "no roll stiffness of the supports gives this factor: brace before the slings are released"
+	}
+	return fmt.Sprintf("a roll stiffness of at least %.4g kN·m/rad gives this factor", math.Ceil(k/1e3))
+}
+
+// inKern is the check of the resultant against the kern of the supports.
+func (of rolling) inKern(x float64) checked {
+	limit := limits.Limit{
+		Kind: limits.RollKern, Name: string(limits.RollKern), LimitState: limits.Equilibrium, Sense: limits.AtMost, Source: formula.Mechanics,
+		Line: formula.Given(formula.Q("e_kern", of.kern, formula.Metre, "distance from the middle beyond which a support lifts"), formula.Mechanics),
+	}
+	shift := formula.Q("e_seat", of.result.Seat.Shift, formula.Metre, "distance of the resultant from the middle of the supports")
+	c := checked{Check: NewCheck(limit, shift)}
+	c.X, c.Place, c.Note = x, "the worse side", "beyond it the roll stiffness is no longer linear"
+	c.proof = &lineProof{lines: append(showing(of.lines, shift, mast), limit.Line)}
+	return c
+}
+
+// showing are lines that end with a quantity: with a line of it where none gives it.
+func showing(lines []formula.Line, q formula.Quantity, source formula.Source) []formula.Line {
+	for _, l := range lines {
+		if l.Result.Symbol == q.Symbol {
+			return lines[:len(lines):len(lines)]
+		}
+	}
+	return append(lines[:len(lines):len(lines)], formula.Given(q, source))
+}

@@ -1,0 +1,177 @@
+package stages_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/tempstage/tempstage/beam/roll"
+	"github.com/tempstage/tempstage/loads"
+	"github.com/tempstage/tempstage/section"
+	"github.com/tempstage/tempstage/section/concrete"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// slenderBeam is an I-beam of 36 m with strong bars top and bottom, so that only its roll
+// decides.
+func slenderBeam(t testing.TB) stages.Element {
+	t.Helper()
+	half := section.Outline{{Y: 0.35, Z: 0}, {Y: 0.35, Z: 0.25}, {Y: 0.12, Z: 0.4}, {Y: 0.12, Z: 1.6}, {Y: 0.5, Z: 1.75}, {Y: 0.5, Z: 1.9}}
+	outline := append(section.Outline{}, half...)
+	for i := len(half) - 1; i >= 0; i-- {
+		outline = append(outline, section.Point{Y: -half[i].Y, Z: half[i].Z})
+	}
+	shape, err := section.New([]section.Outline{outline}, nil)
+	require.NoError(t, err)
+	bars := func(z, area float64) stages.BondedBars {
+		return stages.BondedBars{From: 0, To: 36, At: section.Point{Z: z}, Area: area}
+	}
+	return stages.Element{
+		Mark: "I-1", Length: 36, Section: shape, WeightTolerance: loads.PlusMinus(0.02), Concrete: concrete.EN1992{Fck: 50e6, Cement: concrete.ClassR},
+		Bars: []stages.BondedBars{bars(0.12, 20000e-6), bars(1.8, 20000e-6)},
+	}
+}
+
+// onBearings are both ends on a bearing that gives way when the beam rolls: two springs
+// side by side with its roll stiffness (N·m/rad).
+func onBearings(stiffness float64) []stages.Support {
+	const apart = 0.17
+	return stages.Elastic(stiffness/(2*apart*apart), stages.Pads(apart, 0.5, 35.5)...)
+}
+
+func rollOf(t testing.TB, s stages.SituationRecord, kind limits.Kind) *stages.Check {
+	t.Helper()
+	for i, c := range s.Checks {
+		if c.Kind == kind {
+			return &s.Checks[i]
+		}
+	}
+	return nil
+}
+
+// nearMiss is a bowed beam that hangs from its loops, then stands on its bearings with the
+// slings released and no brace.
+func nearMiss(sweep, stiffness float64) stages.Plan {
+	return stages.Plan{
+		stages.Store{Age: 20, On: append(stages.Pads(0.3, 0.5), stages.Equalised("b", stages.Pads(0.3, 35.5)...)...)},
+		stages.Lift{Age: 28, On: []stages.Support{{X: 2.5, Z: 2.3}, {X: 33.5, Z: 2.3}}, Dynamic: loads.AtRest(), Slender: &stages.Slender{Sweep: sweep, Offset: 0.01}},
+		stages.Seat{Name: "on bearings, slings released", Age: 28, On: onBearings(stiffness), OutOfLevel: 1e-3, Slender: &stages.Slender{Sweep: sweep, Offset: 0.01}},
+	}
+}
+
+// A beam with a bow of 60 mm hangs stable in its slings and rolls off soft bearings when
+// they are released unbraced; the roll stiffness that would save it is stated, and is
+// right.
+func TestNearMissOfABowedBeam(t *testing.T) {
+	beam := slenderBeam(t)
+	standard := limits.All(limits.EN1992{}, limits.Handling{})
+	run := func(stiffness float64) (hung, seated stages.SituationRecord) {
+		record, err := nearMiss(0.060, stiffness).Run(beam, standard)
+		require.NoError(t, err)
+		require.NoError(t, record.Check())
+		return record.Stages[1].Situations[0], record.Stages[2].Situations[0]
+	}
+	hung, seated := run(0.4e6)
+	require.Equal(t, stages.Pass, rollOf(t, hung, limits.RollOverturning).State, "in the slings")
+	require.Equal(t, stages.Fail, rollOf(t, seated, limits.Roll).State, "released")
+	over := rollOf(t, seated, limits.RollOverturning)
+	require.Equal(t, stages.Fail, over.State)
+	require.Contains(t, over.Note, "a roll stiffness of at least")
+
+	// By package roll with the numbers of the beam, written out again.
+	mass, err := beam.CentreOfGravity()
+	require.NoError(t, err)
+	p := beam.Section.At(18).Properties()
+	state, err := beam.Concrete.At(28)
+	require.NoError(t, err)
+	seat := roll.Seated{
+		Girder: roll.Girder{Length: 36, Weight: 1.02 * mass.Weight, Modulus: state.Modulus, Iy: p.SecondMomentY, Iz: p.SecondMomentZ, Sweep: 0.060, Cracks: 1e6},
+		Left:   0.5, Right: 0.5, Stiffness: 0.8e6, Height: mass.Z, HalfBase: 0.17, Kern: 0.17, Offset: 0.01,
+	}
+	needed, err := seat.StiffnessFor(1.5)
+	require.NoError(t, err)
+	_, seated = run(needed * 1.0001 / 2)
+	require.Equal(t, stages.Pass, rollOf(t, seated, limits.RollOverturning).State, "with the stiffness that saves it")
+	require.InDelta(t, 1.5, rollOf(t, seated, limits.RollOverturning).Demand.Value, 1e-3)
+	_, seated = run(needed * 0.9999 / 2)
+	require.Equal(t, stages.Fail, rollOf(t, seated, limits.RollOverturning).State, "with a hair less")
+}
+
+// The tilt at which a beam cracks is that of its own stresses: a rectangle without
+// prestress, upright σ = M/W_y, to the side M·θ/W_z.
+func TestRollCracksAtTheTiltOfItsStresses(t *testing.T) {
+	e := block()
+	slender := stages.Slender{Sweep: 0.02, Offset: 0.01}
+	plan := stages.Plan{
+		stages.Store{Age: 20, On: dunnage(2.4, 9.6)},
+		stages.Lift{Age: 28, On: loops(2.4, 9.6), Dynamic: loads.AtRest(), Slender: &slender},
+		stages.Store{Age: 28, On: dunnage(2.4, 9.6)},
+	}
+	record, err := plan.Run(e, limits.All(limits.EN1992{}, limits.Handling{}))
+	require.NoError(t, err)
+	got := rollOf(t, record.Stages[1].Situations[0], limits.RollCracking)
+
+	const w = 0.4 * 25e3
+	state, err := e.Concrete.At(28)
+	require.NoError(t, err)
+	moment := math.Max(w*2.4*2.4/2, math.Abs(w*12/2*(6-2.4)-w*6*6/2)) // at the loops, at mid-length
+	upright := moment / (0.5 * 0.64 / 6)
+	tilt := (state.TensileMean - upright) / (moment / (0.8 * 0.25 / 6))
+	h := roll.Hung{
+		Girder: roll.Girder{Length: 12, Weight: w * 12, Modulus: state.Modulus, Iy: 0.5 * math.Pow(0.8, 3) / 12, Iz: 0.8 * math.Pow(0.5, 3) / 12, Sweep: 0.02, Cracks: tilt * moment},
+		Left:   2.4, Right: 2.4, Axis: 0.5, Offset: 0.01,
+	}
+	want, err := h.Solve()
+	require.NoError(t, err)
+	require.InEpsilon(t, want.Cracking, got.Demand.Value, 1e-6)
+}
+
+// An element that hangs free to turn and whose bow is not stated does not pass.
+func TestRollMustBeStated(t *testing.T) {
+	plan := nearMiss(0.06, 5e6)
+	lift := plan[1].(stages.Lift)
+	lift.Slender = nil
+	plan[1] = lift
+	record, err := plan.Run(slenderBeam(t), limits.All(limits.EN1992{}, limits.Handling{}))
+	require.NoError(t, err)
+	c := rollOf(t, record.Stages[1].Situations[0], limits.RollOverturning)
+	require.Equal(t, stages.NotEvaluated, c.State)
+	require.Contains(t, c.Note, "Slender")
+
+	record, err = nearMiss(0.06, 5e6).Run(slenderBeam(t), limits.EN1992{})
+	require.NoError(t, err)
+	require.Contains(t, record.Stages[1].Situations[0].Unanswered, "roll: factor against overturning: the standard gives no limit")
+}
+
+// A rigid element on elastic supports is checked for K ≥ W·h though no bow is stated.
+func TestRigidRollOnElasticSupports(t *testing.T) {
+	beam := slenderBeam(t)
+	mass, err := beam.CentreOfGravity()
+	require.NoError(t, err)
+	least := 1.02 * mass.Weight * mass.Z / 2 // of each bearing
+	for factor, want := range map[float64]stages.State{0.999: stages.Fail, 1.001: stages.Pass} {
+		plan := stages.Plan{stages.Seat{Age: 28, On: onBearings(least * factor), OutOfLevel: 1e-3}}
+		record, err := plan.Run(beam, limits.EN1992{})
+		require.NoError(t, err)
+		require.Equal(t, want, rollOf(t, record.Stages[0].Situations[0], limits.Roll).State)
+	}
+}
+
+// What is stated of a slender element must be possible.
+func TestSlenderMustBe(t *testing.T) {
+	for words, s := range map[string]stages.Slender{
+		"Slender.Sweep = 60": {Sweep: 60}, "Slender.Offset = -0.1": {Offset: -0.1}, "Slender.Camber": {Camber: math.NaN()},
+		"Slender.Seat.Stiffness": {Seat: &stages.RollingSeat{Stiffness: 5, HalfBase: 0.3}}, "Slender.Seat.HalfBase": {Seat: &stages.RollingSeat{Stiffness: 5e6}},
+		"Slender.Seat.Kern": {Seat: &stages.RollingSeat{Stiffness: 5e6, HalfBase: 1, Kern: 6}}, "Slender.Seat.Below": {Seat: &stages.RollingSeat{Stiffness: 5e6, HalfBase: 1, Below: math.Inf(1)}},
+	} {
+		plan := nearMiss(0.06, 5e6)
+		seat := plan[2].(stages.Seat)
+		seat.Slender = &s
+		plan[2] = seat
+		_, err := plan.Run(slenderBeam(t), limits.EN1992{})
+		require.ErrorContains(t, err, words)
+		require.ErrorContains(t, err, "must be")
+	}
+}
