@@ -1,11 +1,16 @@
 package loads
 
-import "fmt"
+import (
+	"fmt"
+
+	"github.com/tempstage/tempstage/section/formula"
+)
 
 // Dynamic is the range of the dynamic factor of an operation on the weight: minimum
 // (Least) and maximum (Most). A zero factor means 1 (at rest).
 type Dynamic struct {
-	Least, Most float64 // factors on the weight, 0 ≤ Least ≤ 1 ≤ Most ≤ 10; 0 means 1
+	Least, Most float64        // factors on the weight, 0 ≤ Least ≤ 1 ≤ Most ≤ 10; 0 means 1
+	Source      formula.Source // where they come from, for the sheets; empty for an input
 }
 
 // AtRest is the Dynamic of an operation without dynamic effect, which must be stated.

@@ -3,6 +3,7 @@ package stages
 import (
 	"github.com/tempstage/tempstage/loads/tendon"
 	"github.com/tempstage/tempstage/section"
+	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages/internal/derive"
 )
 
@@ -111,6 +112,7 @@ type SituationRecord struct {
 	Mass       Mass               `json:"mass"`                 // nominal self-weight of all elements carried, with centre of gravity
 	Weight     Range              `json:"weight"`               // factor on that weight for the tolerance; for elements of unlike tolerance that of their sum
 	Dynamic    Range              `json:"dynamic"`              // dynamic factor
+	DynamicBy  formula.Source     `json:"dynamicBy,omitzero"`   // where it comes from; empty for an input
 	Events     []Group            `json:"events,omitempty"`     // operations on tendons and elements
 	Added      []string           `json:"added,omitempty"`      // marks of the elements that become weight that is carried
 	Joined     []string           `json:"joined,omitempty"`     // marks of the elements that act with their neighbours from here on
