@@ -143,9 +143,9 @@ func (r *run) unstressed() (words []string) {
 var neverChecked = []string{
 	"limits of deflection, camber and bow: movements are given, not checked",
 	"anchorage zones: bursting and spalling reinforcement, bearing under the anchorages, shear between web and flange from the spreading force",
-	"slings, hoists, cranes, dunnage, ground and bearings under the reactions given",
+	"slings, hoists, cranes, dunnage, ground and bearings under the reactions given, where no chart, mat or limit of theirs is stated",
 	"transverse bending of slabs and webs, local bending and punching at lift points and supports, distortion of the section",
-	"lateral buckling: stability of the element as a flexible beam while it is suspended or stands on soft bearings",
+	"lateral buckling: stability of the element as a flexible beam while it is suspended or stands on soft bearings, where its bow is not stated",
 	"flexural and shear strength at the ultimate limit state beyond the wall stresses given",
 	"states between the tendons of one step of stressing",
 }

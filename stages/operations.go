@@ -97,6 +97,7 @@ type Lift struct {
 	Gradient  float64         // along x, one end above the other, both ways, rad, 0 to 0.35
 	Slender   *Slender        // must be stated for an element that hangs free to turn
 	Actions   []Action        // wind, equipment
+	Cranes    []MobileCrane   // one for each hook, whose charts are checked; none: by others
 	Equipment []EquipmentItem // what holds or carries it; drawn and stated, not calculated
 }
 
@@ -105,10 +106,14 @@ func (l Lift) Situations(History) ([]Situation, error) {
 	if len(l.On) == 0 {
 		return nil, errors.New("Lift.On has no support: must be at least two lift points")
 	}
-	return []Situation{{
+	s := Situation{
 		Name: named(l.Name, "lift"), Age: l.Age, Phase: limits.Lifting, Supports: as(LiftPoint, l.On), Dynamic: l.Dynamic,
 		Roll: l.Roll, Gradient: l.Gradient, Slender: l.Slender, Actions: l.Actions, Equipment: l.Equipment,
-	}}, nil
+	}
+	if err := onCranes(&s, l.Cranes); err != nil {
+		return nil, fmt.Errorf("Lift: %w", err)
+	}
+	return []Situation{s}, nil
 }
 
 // Store is the element at rest on dunnage.

@@ -37,6 +37,8 @@ const (
 	RollCracking      Kind = "roll: factor against cracking"      // at least
 	RollOverturning   Kind = "roll: factor against overturning"   // at least
 	RollKern          Kind = "roll: resultant within the kern"    // its distance from the middle of the supports, m; asked of no standard
+	GroundPressure    Kind = "ground pressure below a mat"        // Pa; asked of no standard
+	EdgeDistance      Kind = "distance of a mat from an edge"     // m, at least; asked of no standard
 	CraneUse          Kind = "use of the crane chart"             // gross load over the capacity of the chart
 )
 

@@ -1,0 +1,62 @@
+package stages
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/tempstage/tempstage/loads/rigging"
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// worstLegs are the forces of the outriggers at the worst slew angle, with the gross load
+// (N) at the largest radius.
+func (c MobileCrane) worstLegs(gross float64) (rigging.Legs, float64, error) {
+	o := c.Stand.Outriggers
+	o.Load, o.Radius = gross, c.radius()
+	legs, err := o.Worst(c.Stand.From, c.Stand.To)
+	return legs, max(legs.Forces[0], legs.Forces[1], legs.Forces[2], legs.Forces[3]), err
+}
+
+// ground is the check of the outrigger with the largest force, of the pressure below its
+// mat and of the distance of the mat from an edge.
+func (c MobileCrane) ground(gross, x float64) ([]Check, error) {
+	legs, force, err := c.worstLegs(gross)
+	if err != nil {
+		return nil, err
+	}
+	mat := c.Stand.Mat
+	mat.Force = force
+	pressed, err := mat.Solve()
+	if err != nil {
+		return nil, err
+	}
+	lines, err := mat.Lines()
+	if err != nil {
+		return nil, err
+	}
+	source := formula.Source{Document: c.Stand.Report}
+	leg := formula.Given(formula.Q("F_out", force, formula.Newton, fmt.Sprintf("largest outrigger force, at a slew of %.0f° from ahead, of a rigid carrier on four like springs", legs.Slew*180/math.Pi)), formula.Mechanics)
+	pressure := formula.Q("p_mat", pressed.Pressure, formula.Pascal, "pressure below the mat")
+	limit := limits.Limit{
+		Kind: limits.GroundPressure, Name: string(limits.GroundPressure), LimitState: limits.WorkingLoad, Sense: limits.AtMost, Source: source,
+		Line: formula.Given(formula.Q("p_ground", mat.Ground, formula.Pascal, "permissible ground pressure"), source),
+	}
+	check := NewCheck(limit, pressure).Derived(append(append([]formula.Line{leg}, showing(lines, pressure, formula.Mechanics)...), limit.Line)...)
+	check.X, check.Place = x, c.Mark
+	if legs.Lifts > 0 {
+		check.Note = fmt.Sprintf("%d of four outriggers is without load at this slew", legs.Lifts)
+	}
+	list := []Check{check}
+	if mat.EdgeNeeded > 0 {
+		edge := limits.Limit{
+			Kind: limits.EdgeDistance, Name: string(limits.EdgeDistance), LimitState: limits.WorkingLoad, Sense: limits.AtLeast, Source: source,
+			Line: formula.Given(formula.Q("a_min", mat.EdgeNeeded, formula.Metre, "distance that its designer asks for"), source),
+		}
+		has := formula.Q("a_edge", mat.Edge, formula.Metre, "from the mat to a quay wall, a service, a basement or a slope")
+		check := NewCheck(edge, has).Derived(formula.Given(has, formula.Source{Document: "input"}), edge.Line)
+		check.X, check.Place = x, c.Mark
+		list = append(list, check)
+	}
+	return list, nil
+}
