@@ -42,7 +42,7 @@ func (c Chart) Check() error {
 			return err
 		}
 		if i > 0 && (row.Radius <= c.Rows[i-1].Radius || row.Load > c.Rows[i-1].Load) {
-			return fmt.Errorf("%w: Chart.Rows[%d] of %s: %g N at %g m behind %g N at %g m: must have larger radii with capacities that do not rise", ErrRigging, i, c.Crane, row.Load, row.Radius, c.Rows[i-1].Load, c.Rows[i-1].Radius)
+			return fmt.Errorf("%w: Chart.Rows[%d] of %s: %g N at %g m behind %g N at %g m: must be larger radii with capacities that do not rise", ErrRigging, i, c.Crane, row.Load, row.Radius, c.Rows[i-1].Load, c.Rows[i-1].Radius)
 		}
 	}
 	return nil
