@@ -45,6 +45,17 @@ type Check struct {
 	// Derivation is the lines that show demand and limit of a check of your own, in order;
 	// the record numbers them and has them in Proof.
 	Derivation []formula.Line `json:"-"`
+	// Hold is what must be shown on site before the operation for a check of your own; nil
+	// for nothing. The record has it with the hold points.
+	Hold *Hold `json:"-"`
+}
+
+// Hold is a value that must be shown on site, signed as a hold point.
+type Hold struct {
+	Kind     string           // what is shown, in words: "braces fixed"
+	Required formula.Quantity // its minimum, or maximum
+	AtMost   bool             // Required is a maximum
+	Assumed  formula.Quantity // in the calculation; without a symbol: none
 }
 
 // Derived is the check with the lines that show its demand and limit.

@@ -8,6 +8,7 @@ import (
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/concrete"
 	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages/internal/derive"
 	"github.com/tempstage/tempstage/stages/internal/ledger"
 	"github.com/tempstage/tempstage/stages/limits"
 )
@@ -348,11 +349,29 @@ func (r *run) ownChecks(s *situation) ([]checked, []unanswered, error) {
 		if err == nil {
 			err = c.validOwn(r.girder.Length())
 		}
-		of := checked{Check: c, extra: c.Derivation}
-		of.Derivation = nil
-		checks = append(checks, of)
+		checks = append(checks, c.asOwn())
 	}
 	return checks, nil, err
+}
+
+// asOwn is a check of a stage's own with what shows it and what it asks to be shown.
+func (c Check) asOwn() checked {
+	of := checked{Check: c, extra: c.Derivation, holds: c.Hold.point()}
+	of.Derivation, of.Hold = nil, nil
+	return of
+}
+
+// point is a hold point of the record; nil for none.
+func (h *Hold) point() *derive.HoldPoint {
+	if h == nil {
+		return nil
+	}
+	p := &derive.HoldPoint{Kind: h.Kind, Required: h.Required, AtMost: h.AtMost}
+	if h.Assumed.Symbol != "" {
+		assumed := h.Assumed
+		p.Assumed = &assumed
+	}
+	return p
 }
 
 // effects is the situation for the functions of a stage's own: about its first

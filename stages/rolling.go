@@ -76,6 +76,9 @@ func (of slim) seated(s *situation, a *arrangement) (rolling, error) {
 	if d.Wind.Force > 0 {
 		d.Wind.Height += d.Height
 	}
+	if s.Slender.Braces != nil {
+		d = s.Slender.Braces.braced(d)
+	}
 	result, err := d.Solve()
 	if err != nil {
 		return rolling{}, err
@@ -176,6 +179,13 @@ func (r *run) rolled(s *situation, b int, of rolling) (checks []checked, notChec
 			check.X, check.Place, check.Note = x, "the worse side", of.saved(ask.kind, limit.Line.Result.Value)
 			checks = append(checks, check)
 		}
+	}
+	if braces := s.Slender.Braces; braces != nil && of.seated != nil && of.result.Stable {
+		check, err := braces.force(x, of.result.Tilt)
+		if err != nil {
+			return nil, nil, err
+		}
+		checks = append(checks, check)
 	}
 	if of.kern > 0 && of.result.Stable {
 		checks = append(checks, of.inKern(x))

@@ -175,3 +175,63 @@ func TestSlenderMustBe(t *testing.T) {
 		require.ErrorContains(t, err, "must be")
 	}
 }
+
+// Braces fixed before the slings are released save the bowed beam on soft bearings: each
+// takes its part of the roll, by hand, and their number is a hold point.
+func TestBracesHoldABowedBeam(t *testing.T) {
+	beam := slenderBeam(t)
+	braces := stages.Braces{Number: 4, Height: 1.6, Stiffness: 4e6, Limit: 60e3, Document: "invented drawing EL-T-44"}
+	plan := func(b stages.Braces) stages.Plan {
+		plan := nearMiss(0.060, 0.4e6)
+		seat := plan[2].(stages.Seat)
+		seat.Slender = &stages.Slender{Sweep: 0.060, Offset: 0.01, Braces: &b}
+		plan[2] = seat
+		return plan
+	}
+	standard := limits.All(limits.EN1992{}, limits.Handling{})
+	record, err := plan(braces).Run(beam, standard)
+	require.NoError(t, err)
+	require.NoError(t, record.Check())
+	s := record.Stages[2].Situations[0]
+	require.Equal(t, stages.Pass, rollOf(t, s, limits.RollOverturning).State)
+
+	mass, err := beam.CentreOfGravity()
+	require.NoError(t, err)
+	p := beam.Section.At(18).Properties()
+	state, err := beam.Concrete.At(28)
+	require.NoError(t, err)
+	w := 1.02 * mass.Weight
+	rows := roll.Girder{Length: 36, Weight: w, Modulus: state.Modulus, Iy: p.SecondMomentY, Iz: p.SecondMomentZ, Sweep: 0.060, Cracks: 1e6}
+	bare, err := roll.Seated{Girder: rows, Left: 0.5, Right: 0.5, Stiffness: 1e9, Height: mass.Z, HalfBase: 1, Offset: 0.01}.Solve()
+	require.NoError(t, err)
+	stiffness := 0.8e6 + 4*4e6*1.6*1.6
+	tilt := w * bare.Offset / (stiffness - w*(mass.Z+bare.Bow))
+	force := rollOf(t, s, limits.BraceForce)
+	require.InEpsilon(t, 4e6*1.6*tilt, force.Demand.Value, 1e-6)
+	require.Equal(t, 60e3, force.Limit.Value)
+	found := false
+	for _, h := range s.HoldPoints {
+		if h.Kind == "braces fixed" {
+			found = true
+			require.Equal(t, 4.0, h.Required.Value)
+		}
+	}
+	require.True(t, found, "the number of braces is a hold point")
+
+	weak := braces
+	weak.Limit = 4e6 * 1.6 * tilt * 0.99
+	record, err = plan(weak).Run(beam, standard)
+	require.NoError(t, err)
+	require.Equal(t, stages.Fail, rollOf(t, record.Stages[2].Situations[0], limits.BraceForce).State)
+
+	for words, change := range map[string]func(*stages.Braces){
+		"Braces.Number = 0": func(b *stages.Braces) { b.Number = 0 }, "Braces.Height": func(b *stages.Braces) { b.Height = 30 },
+		"Braces.Stiffness": func(b *stages.Braces) { b.Stiffness = math.NaN() }, "Braces.Limit": func(b *stages.Braces) { b.Limit = 0 }, "Braces.Document": func(b *stages.Braces) { b.Document = "" },
+	} {
+		bad := braces
+		change(&bad)
+		_, err := plan(bad).Run(beam, standard)
+		require.ErrorContains(t, err, words)
+		require.ErrorContains(t, err, "must")
+	}
+}

@@ -16,6 +16,7 @@ type Slender struct {
 	Offset float64      // of lift points or supports from the centre of gravity by setting out, m, 0 to 1; that of the plan is added
 	Camber float64      // rise at mid-length, m, −1 to 1
 	Seat   *RollingSeat // bearings, bunks or a trailer on which it rolls; nil: the stiffness of its elastic supports
+	Braces *Braces      // fixed before the slings are released; nil: none
 }
 
 // RollingSeat is how the supports of an element give way when it rolls.
@@ -37,6 +38,11 @@ func (l *Slender) check() error {
 		unit        string
 		least, most float64
 	}{{"Sweep", l.Sweep, "m", 0, 1}, {"Offset", l.Offset, "m", 0, 1}, {"Camber", l.Camber, "m", -1, 1}}
+	if l.Braces != nil {
+		if err := l.Braces.check(); err != nil {
+			return err
+		}
+	}
 	if seat := l.Seat; seat != nil {
 		fields = append(fields, []struct {
 			name        string

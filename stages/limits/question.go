@@ -37,6 +37,10 @@ const (
 	RollCracking      Kind = "roll: factor against cracking"      // at least
 	RollOverturning   Kind = "roll: factor against overturning"   // at least
 	RollKern          Kind = "roll: resultant within the kern"    // its distance from the middle of the supports, m; asked of no standard
+	BraceForce        Kind = "force in a brace"                   // N; asked of no standard
+	LevelMatch        Kind = "level difference of the halves"     // m; asked of no standard
+	PullForce         Kind = "force that pulls the halves level"  // N; asked of no standard
+	StitchGap         Kind = "gap of the stitch by lateral bow"   // change of its width, m; asked of no standard
 	GroundPressure    Kind = "ground pressure below a mat"        // Pa; asked of no standard
 	EdgeDistance      Kind = "distance of a mat from an edge"     // m, at least; asked of no standard
 	CraneUse          Kind = "use of the crane chart"             // gross load over the capacity of the chart
