@@ -44,6 +44,18 @@ func (b Braces) stiffness() float64 {
 	return float64(b.Number) * b.Stiffness * b.Height * b.Height
 }
 
+// with is the roll stiffness of a seat (N·m/rad) with the braces.
+func (b Braces) with(seat float64) (formula.Line, error) {
+	return formula.Derive(formula.Q("K", 0, formula.NewtonMetrePerRadian, "roll stiffness of all supports together"), "K_seat + n_brace*k_brace*h_brace*h_brace", formula.Mechanics,
+		formula.Q("K_seat", seat, formula.NewtonMetrePerRadian, "roll stiffness of the supports without braces"), b.number(),
+		formula.Q("k_brace", b.Stiffness, formula.NewtonPerMetre, "of one brace with its fixings, horizontal"), formula.Q("h_brace", b.Height, formula.Metre, "of the braces above the supports"))
+}
+
+// number is how many of them are fixed before the slings are released.
+func (b Braces) number() formula.Quantity {
+	return formula.Q("n_brace", float64(b.Number), formula.One, "braces fixed before the slings are released")
+}
+
 // braced is a seated element with braces: the sum of both roll stiffnesses, which is
 // linear until a brace has its limit, or the resultant that the seat gets leaves its kern.
 func (b Braces) braced(d roll.Seated) roll.Seated {
@@ -70,7 +82,6 @@ func (b Braces) force(x, tilt float64) (checked, error) {
 	}
 	c := checked{Check: NewCheck(limit, line.Result), proof: &lineProof{lines: []formula.Line{line, limit.Line}}}
 	c.X, c.Place = x, "each brace"
-	number := formula.Q("n_brace", float64(b.Number), formula.One, "braces fixed before the slings are released")
-	c.holds = (&Hold{Kind: "braces fixed", Required: number, Assumed: number}).point()
+	c.holds = (&Hold{Kind: "braces fixed", Required: b.number(), Assumed: b.number()}).point()
 	return c, nil
 }

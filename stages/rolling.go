@@ -15,8 +15,8 @@ type rolling struct {
 	result roll.Result
 	lines  []formula.Line
 	seated *roll.Seated // nil: it hangs
-	has    formula.Quantity
-	kern   float64 // m; 0 for none
+	has    formula.Line // height of the roll axis, roll stiffness
+	kern   float64      // m; 0 for none
 }
 
 // rollingChecks are those of an element that rolls and bends sideways: one that hangs free
@@ -57,7 +57,7 @@ func (of slim) hung(s *situation, a *arrangement) (rolling, error) {
 		return rolling{}, err
 	}
 	lines, err := h.Lines()
-	return rolling{result: result, lines: lines, has: formula.Q("h_axis", h.Axis, formula.Metre, "height of the roll axis above the centre of gravity")}, err
+	return rolling{result: result, lines: lines, has: formula.Given(formula.Q("h_a", h.Axis, formula.Metre, "height of the roll axis above the centre of gravity of the straight girder"), formula.Mechanics)}, err
 }
 
 // seated is the roll of an element on what gives way.
@@ -76,19 +76,29 @@ func (of slim) seated(s *situation, a *arrangement) (rolling, error) {
 	if d.Wind.Force > 0 {
 		d.Wind.Height += d.Height
 	}
-	if s.Slender.Braces != nil {
-		d = s.Slender.Braces.braced(d)
+	has := stiffnessOf(seat)
+	if b := s.Slender.Braces; b != nil {
+		var err error
+		if has, err = b.with(seat.Stiffness); err != nil {
+			return rolling{}, err
+		}
+		d = b.braced(d)
 	}
 	result, err := d.Solve()
 	if err != nil {
 		return rolling{}, err
 	}
 	lines, err := d.Lines()
-	return rolling{result, lines, &d, stiffnessOf(d.Stiffness), d.Kern}, err
+	return rolling{result, lines, &d, has, d.Kern}, err
 }
 
-func stiffnessOf(value float64) formula.Quantity {
-	return formula.Q("K_roll", value, formula.NewtonMetre, "roll stiffness of the supports, N·m/rad")
+// stiffnessOf is the line of the roll stiffness of supports.
+func stiffnessOf(seat *RollingSeat) formula.Line {
+	line := formula.Given(formula.Q("K", seat.Stiffness, formula.NewtonMetrePerRadian, "roll stiffness of all supports together"), formula.Source{Document: "input"})
+	if seat.sum != "" {
+		line.Source, line.Note = formula.Mechanics, seat.sum
+	}
+	return line
 }
 
 // rollingSeat is what elastic supports side by side resist a roll with: K = Σ k·(y − y0)²
@@ -101,7 +111,7 @@ func (a *arrangement) rollingSeat() (*RollingSeat, error) {
 		}
 		middle, total = middle+p.Stiffness*p.Y, total+p.Stiffness
 	}
-	seat := &RollingSeat{HalfBase: math.Inf(1)}
+	seat := &RollingSeat{HalfBase: math.Inf(1), sum: "sum of stiffness × (y − middle)² of the supports that are not linked"}
 	for _, p := range a.supports {
 		off := p.Y - middle/total
 		seat.HalfBase = math.Min(seat.HalfBase, math.Abs(off))
@@ -131,23 +141,24 @@ func (r *run) rigidRoll(s *situation, b int) []checked {
 		_, high := r.tolerance(r.girder.Pieces[k].WeightGroup)
 		most = math.Max(most, high)
 	}
-	needs, err := formula.Derive(formula.Q("K_min", 0, formula.NewtonMetre, "roll stiffness below which a rigid element overturns, N·m/rad"), "γ_w*W*h_G", formula.Mechanics,
+	needs, err := formula.Derive(formula.Q("K_rigid", 0, formula.NewtonMetrePerRadian, "roll stiffness below which a rigid element overturns"), "γ_w*W*h_G", formula.Mechanics,
 		formula.Q("γ_w", most, formula.One, "weight tolerance, maximum"), formula.Q("W", mass.Weight, formula.Newton, "weight, nominal"),
 		formula.Q("h_G", math.Max(0, mass.Z-level), formula.Metre, "height of the centre of gravity above the supports"))
 	if err != nil {
 		return []checked{unevaluated(limits.Roll, a.supports[0].X, err.Error())}
 	}
-	return []checked{rollLimit(a.supports[0].X, stiffnessOf(seat.Stiffness), needs)}
+	return []checked{rollLimit(a.supports[0].X, stiffnessOf(seat), needs)}
 }
 
 // rollLimit is the check of what resists a roll against the least that is stable.
-func rollLimit(x float64, has formula.Quantity, needs formula.Line) checked {
+func rollLimit(x float64, shown formula.Line, needs formula.Line) checked {
+	has := shown.Result
 	limit := limits.Limit{
 		Kind: limits.Roll, Name: string(limits.Roll), LimitState: limits.Equilibrium, Sense: limits.AtLeast, Source: formula.Mechanics, Line: needs,
 		Scale: formula.Q("scale", math.Max(1, math.Abs(has.Value)), has.Unit, has.Name),
 	}
 	c := checked{Check: NewCheck(limit, has)}
-	c.X, c.Place, c.proof = x, "about the axis along the element", &lineProof{lines: []formula.Line{formula.Given(has, formula.Source{Document: "input"}), needs}}
+	c.X, c.Place, c.proof = x, "about the axis along the element", &lineProof{lines: []formula.Line{shown, needs}}
 	return c
 }
 
@@ -155,19 +166,20 @@ func rollLimit(x float64, has formula.Quantity, needs formula.Line) checked {
 func (r *run) rolled(s *situation, b int, of rolling) (checks []checked, notChecked []unanswered, err error) {
 	a := s.acts[b]
 	x := a.supports[0].X
-	needs := formula.Q("h_min", of.result.Needed, formula.Metre, "height of the roll axis up to which it is not stable: deflection to the side, and rise by camber")
+	symbol := "h_min"
 	if of.seated != nil {
-		needs = formula.Q("K_min", of.result.Needed, formula.NewtonMetre, "roll stiffness up to which it is not stable, W·(y + z_0), N·m/rad")
+		symbol = "K_min"
 	}
-	stable := rollLimit(x, of.has, formula.Given(needs, mast))
-	stable.proof = &lineProof{lines: append(showing(of.lines, of.has, mast), formula.Given(needs, mast))}
+	needs, until := upTo(of.lines, symbol)
+	stable := rollLimit(x, of.has, needs)
+	stable.proof = &lineProof{lines: append([]formula.Line{of.has}, until...)}
 	checks = append(checks, stable)
 	for _, ask := range []struct {
 		kind   limits.Kind
 		demand formula.Quantity
 	}{
-		{limits.RollCracking, formula.Q("FS", of.result.Cracking, formula.One, "factor against cracking when the element rolls")},
-		{limits.RollOverturning, formula.Q("FS_u", of.result.Overturning, formula.One, "factor against overturning of the cracked element")},
+		{limits.RollCracking, formula.Q("FS_cr", of.result.Cracking, formula.One, "factor against cracking when the element rolls")},
+		{limits.RollOverturning, formula.Q("FS_f", of.result.Overturning, formula.One, "factor against overturning of the cracked element")},
 	} {
 		answers, not, err := r.ask(r.question(s, ask.kind, a.body.pieces[0]))
 		if err != nil {
@@ -212,13 +224,23 @@ func (of rolling) saved(kind limits.Kind, factor float64) string {
 func (of rolling) inKern(x float64) checked {
 	limit := limits.Limit{
 		Kind: limits.RollKern, Name: string(limits.RollKern), LimitState: limits.Equilibrium, Sense: limits.AtMost, Source: formula.Mechanics,
-		Line: formula.Given(formula.Q("e_kern", of.kern, formula.Metre, "distance from the middle beyond which a support lifts"), formula.Mechanics),
+		Line: formula.Given(formula.Q("s_kern", of.kern, formula.Metre, "kern of the supports"), formula.Mechanics),
 	}
-	shift := formula.Q("e_seat", of.result.Seat.Shift, formula.Metre, "distance of the resultant from the middle of the supports")
+	shift := formula.Q("s_R", of.result.Seat.Shift, formula.Metre, "distance of the resultant from the middle of the supports")
 	c := checked{Check: NewCheck(limit, shift)}
 	c.X, c.Place, c.Note = x, "the worse side", "beyond it the roll stiffness is no longer linear"
 	c.proof = &lineProof{lines: append(showing(of.lines, shift, mast), limit.Line)}
 	return c
+}
+
+// upTo are the line of a symbol and the lines up to it.
+func upTo(lines []formula.Line, symbol string) (formula.Line, []formula.Line) {
+	for i, l := range lines {
+		if l.Result.Symbol == symbol {
+			return l, lines[: i+1 : i+1]
+		}
+	}
+	return formula.Line{}, nil
 }
 
 // showing are lines that end with a quantity: with a line of it where none gives it.

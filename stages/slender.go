@@ -26,6 +26,8 @@ type RollingSeat struct {
 	RollCentre float64 // of the roll centre above the ground, m, 0 to 5; 0 for bearings
 	HalfBase   float64 // from the middle to the line about which it tips: half the width of a pad, half the wheel spacing, m, 0.01 to 5
 	Kern       float64 // within which the resultant must stay for K to be linear, m, 0 to 5: a sixth of the width of a pad; 0 where K does not depend on it
+
+	sum string // how K follows from elastic supports; "" where it is stated
 }
 
 func (l *Slender) check() error {

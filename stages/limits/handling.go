@@ -83,10 +83,10 @@ func (h Handling) Limits(q Question) ([]Limit, error) {
 	var result formula.Quantity
 	switch q.Kind {
 	case RollCracking:
-		of, result = handled{"RollCracking", h.RollCracking, 1, 1, 10, mast}, formula.Q("FS_min", 0, formula.One, "minimum factor against cracking")
+		of, result = handled{"RollCracking", h.RollCracking, 1, 1, 10, mast}, formula.Q("FS_cr_min", 0, formula.One, "minimum factor against cracking")
 		limit.LimitState = Serviceability
 	case RollOverturning:
-		of, result = handled{"RollOverturning", h.RollOverturning, 1.5, 1, 10, mast}, formula.Q("FS_u_min", 0, formula.One, "minimum factor against overturning")
+		of, result = handled{"RollOverturning", h.RollOverturning, 1.5, 1, 10, mast}, formula.Q("FS_f_min", 0, formula.One, "minimum factor against overturning")
 	case CraneUse:
 		if q.Cranes < 0 || q.Cranes > 100 {
 			return nil, fmt.Errorf("%w: Question.Cranes = %d: must be 0 to 100", ErrLimits, q.Cranes)
