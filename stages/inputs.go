@@ -182,7 +182,7 @@ func (r *run) timeLines(p Piece, model *rememberedTime) ([]lineGroup, error) {
 			ages = append(ages, step.day-p.Element.Cast)
 		}
 		for _, age := range ages {
-			if seen[age] {
+			if seen[age] || age <= 0 { // known, or not cast yet
 				continue
 			}
 			seen[age] = true

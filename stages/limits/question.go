@@ -41,6 +41,7 @@ const (
 	LevelMatch        Kind = "level difference of the halves"     // m; asked of no standard
 	PullForce         Kind = "force that pulls the halves level"  // N; asked of no standard
 	StitchGap         Kind = "gap of the stitch by lateral bow"   // change of its width, m; asked of no standard
+	StitchTie         Kind = "bars along the stitch"              // stress in them by differential shrinkage, Pa; asked of no standard
 	GroundPressure    Kind = "ground pressure below a mat"        // Pa; asked of no standard
 	EdgeDistance      Kind = "distance of a mat from an edge"     // m, at least; asked of no standard
 	CraneUse          Kind = "use of the crane chart"             // gross load over the capacity of the chart
