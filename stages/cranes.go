@@ -184,8 +184,11 @@ func (c MobileCrane) checks(e Effects, standard limits.Standard, cranes int) ([]
 		if err != nil {
 			return nil, err
 		}
-		share := formula.Q("η", use.Gross/use.Capacity.Load, formula.One, "gross load over the capacity of the chart")
-		check := NewCheck(limit, share).Derived(append(append(slices.Clone(lines), showing(more, share, formula.Mechanics)...), limit.Line)...)
+		permissible, until := upTo(more, "C_p")
+		share := limit.Line
+		limit.Line = permissible
+		demand, _ := upTo(more, "F_g")
+		check := NewCheck(limit, demand.Result).Derived(append(append(append(slices.Clone(lines), share), until...), more[len(until):len(more)-1]...)...)
 		check.X, check.Place = x, c.Mark
 		list = append(list, check)
 	}

@@ -2,7 +2,6 @@ package stages
 
 import (
 	"fmt"
-	"math"
 
 	"github.com/tempstage/tempstage/loads/rigging"
 	"github.com/tempstage/tempstage/section/formula"
@@ -27,22 +26,23 @@ func (c MobileCrane) ground(gross, x float64) ([]Check, error) {
 	}
 	mat := c.Stand.Mat
 	mat.Force = force
-	pressed, err := mat.Solve()
-	if err != nil {
-		return nil, err
-	}
 	lines, err := mat.Lines()
 	if err != nil {
 		return nil, err
 	}
 	source := formula.Source{Document: c.Stand.Report}
-	leg := formula.Given(formula.Q("F_out", force, formula.Newton, fmt.Sprintf("largest outrigger force, at a slew of %.0f° from ahead, of a rigid carrier on four like springs", legs.Slew*180/math.Pi)), formula.Mechanics)
-	pressure := formula.Q("p_mat", pressed.Pressure, formula.Pascal, "pressure below the mat")
+	o := c.Stand.Outriggers
+	o.Load, o.Radius = gross, c.radius()
+	outriggers, err := o.Lines(legs.Slew)
+	if err != nil {
+		return nil, err
+	}
+	pressure, until := upTo(lines, "p_g")
 	limit := limits.Limit{
 		Kind: limits.GroundPressure, Name: string(limits.GroundPressure), LimitState: limits.WorkingLoad, Sense: limits.AtMost, Source: source,
-		Line: formula.Given(formula.Q("p_ground", mat.Ground, formula.Pascal, "permissible ground pressure"), source),
+		Line: formula.Given(formula.Q("p_perm", mat.Ground, formula.Pascal, "permissible ground pressure"), source),
 	}
-	check := NewCheck(limit, pressure).Derived(append(append([]formula.Line{leg}, showing(lines, pressure, formula.Mechanics)...), limit.Line)...)
+	check := NewCheck(limit, pressure.Result).Derived(append(append(outriggers, until...), limit.Line)...)
 	check.X, check.Place = x, c.Mark
 	if legs.Lifts > 0 {
 		check.Note = fmt.Sprintf("%d of four outriggers is without load at this slew", legs.Lifts)

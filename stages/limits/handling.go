@@ -91,7 +91,7 @@ func (h Handling) Limits(q Question) ([]Limit, error) {
 		if q.Cranes < 0 || q.Cranes > 100 {
 			return nil, fmt.Errorf("%w: Question.Cranes = %d: must be 0 to 100", ErrLimits, q.Cranes)
 		}
-		of, result = h.crane(q.Cranes), formula.Q("η_max", 0, formula.One, "permissible share of the chart")
+		of, result = h.crane(q.Cranes), formula.Q("n_C", 0, formula.One, "share of the chart that may be used")
 		limit.LimitState, limit.Sense = WorkingLoad, AtMost
 	default:
 		return nil, nil
