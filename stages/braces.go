@@ -34,7 +34,7 @@ func (b Braces) check() error {
 		}
 	}
 	if b.Document == "" {
-		return fmt.Errorf("field Slender.Braces.Document is empty: must name where limit and stiffness come from")
+		return fmt.Errorf("field Slender.Braces.Document is empty: must be where limit and stiffness come from")
 	}
 	return nil
 }

@@ -60,6 +60,7 @@ type TakeUp struct {
 	Gradient  float64         // one end above the other, both ways, rad, 0 to 0.35
 	Actions   []Action        // wind
 	Cranes    []MobileCrane   // whose charts are checked: one for each hook; lift points are numbered before the supports that rest
+	Gear      *Gear           // slings and lifting anchors that are checked; nil: by others
 	Equipment []EquipmentItem // what else holds or carries it; drawn and stated, not calculated
 }
 
@@ -73,6 +74,9 @@ func (t TakeUp) Situations(History) ([]Situation, error) {
 		Dynamic: t.Dynamic, Roll: t.Roll, Gradient: t.Gradient, Actions: t.Actions, Equipment: t.Equipment,
 	}
 	if err := onCranes(&s, t.Cranes); err != nil {
+		return nil, fmt.Errorf("TakeUp: %w", err)
+	}
+	if err := onGear(&s, t.Gear); err != nil {
 		return nil, fmt.Errorf("TakeUp: %w", err)
 	}
 	return []Situation{s}, nil

@@ -98,6 +98,7 @@ type Lift struct {
 	Slender   *Slender        // must be stated for an element that hangs free to turn
 	Actions   []Action        // wind, equipment
 	Cranes    []MobileCrane   // one for each hook, whose charts are checked; none: by others
+	Gear      *Gear           // slings and lifting anchors that are checked; nil: by others
 	Equipment []EquipmentItem // what holds or carries it; drawn and stated, not calculated
 }
 
@@ -111,6 +112,9 @@ func (l Lift) Situations(History) ([]Situation, error) {
 		Roll: l.Roll, Gradient: l.Gradient, Slender: l.Slender, Actions: l.Actions, Equipment: l.Equipment,
 	}
 	if err := onCranes(&s, l.Cranes); err != nil {
+		return nil, fmt.Errorf("Lift: %w", err)
+	}
+	if err := onGear(&s, l.Gear); err != nil {
 		return nil, fmt.Errorf("Lift: %w", err)
 	}
 	return []Situation{s}, nil

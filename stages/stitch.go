@@ -50,7 +50,7 @@ func (m Match) check() error {
 		}
 	}
 	if m.Document == "" {
-		return errors.New("field Stitch.Match.Document is empty: must name where the limits come from")
+		return errors.New("field Stitch.Match.Document is empty: must be where the limits come from")
 	}
 	return nil
 }

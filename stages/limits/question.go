@@ -42,6 +42,9 @@ const (
 	PullForce         Kind = "force that pulls the halves level"  // N; asked of no standard
 	StitchGap         Kind = "gap of the stitch by lateral bow"   // change of its width, m; asked of no standard
 	StitchTie         Kind = "bars along the stitch"              // stress in them by differential shrinkage, Pa; asked of no standard
+	SlingForce        Kind = "force in a sling"                   // N; asked of no standard
+	SlingAngle        Kind = "angle of a sling"                   // from the vertical, rad; asked of no standard
+	AnchorForce       Kind = "force in a lifting anchor"          // N; asked of no standard
 	GroundPressure    Kind = "ground pressure below a mat"        // Pa; asked of no standard
 	EdgeDistance      Kind = "distance of a mat from an edge"     // m, at least; asked of no standard
 	CraneUse          Kind = "use of the crane chart"             // gross load over the capacity of the chart
