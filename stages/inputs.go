@@ -193,10 +193,10 @@ func (r *run) timeLines(p Piece, model *rememberedTime) ([]lineGroup, error) {
 			last := 0.0 // entries are in the order of their days
 			for _, e := range r.ledger.Lasting {
 				loaded := e.Day - p.Element.Cast
-				if loaded >= age || loaded <= 0 {
+				if loaded >= age {
 					break
 				}
-				if loaded == last {
+				if loaded == last || loaded <= 0 {
 					continue
 				}
 				last = loaded

@@ -125,8 +125,12 @@ func (r *run) time(of castOf, s *situation, stressed []int) (*ledger.Time, error
 	age := func(day float64) float64 { return day - of.day }
 	var creep []float64
 	for _, e := range r.ledger.Lasting {
-		if e.Day >= s.day || age(e.Day) <= 0 {
+		if e.Day >= s.day {
 			break // no creep yet
+		}
+		if age(e.Day) <= 0 { // acted on others before this was cast
+			creep, t.Modulus = append(creep, 0), append(t.Modulus, 1)
+			continue
 		}
 		phi, err := model.Creep(age(s.day), age(e.Day))
 		if err != nil {
@@ -144,6 +148,9 @@ func (r *run) time(of castOf, s *situation, stressed []int) (*ledger.Time, error
 			continue
 		}
 		day := r.steps[k].day
+		if age(day) <= 0 {
+			continue // in another element, stressed before this was cast
+		}
 		t.Days[i] = s.day - day
 		var err error
 		if t.Periods[i], err = r.period(model, of.day, i, k, s.day); err != nil {
@@ -178,7 +185,7 @@ func (r *run) period(model *rememberedTime, cast float64, i, k int, now float64)
 func (r *run) creptSince(of castOf, creep []float64, day float64) ([]float64, error) {
 	since := slices.Clone(creep)
 	for e := range since {
-		if at := r.ledger.Lasting[e].Day; at < day {
+		if at := r.ledger.Lasting[e].Day; at < day && at > of.day {
 			before, err := of.model.Creep(day-of.day, at-of.day)
 			if err != nil {
 				return nil, err

@@ -96,7 +96,11 @@ func (l *Ledger) warpsOfLosses(s *Situation) map[int]warped {
 	of := map[int]warped{}
 	known := map[*Station][]tendon.Losses{}
 	for i := range l.Girder.Tendons {
-		l.warpsOf(of, []*State{s.Times[l.pieceOf(i)].Concrete}, i, func(at *Station) float64 {
+		concrete := s.Times[l.pieceOf(i)].Concrete
+		if concrete == nil {
+			continue // of an element that is not carried yet
+		}
+		l.warpsOf(of, []*State{concrete}, i, func(at *Station) float64 {
 			losses := known[at]
 			if losses == nil {
 				losses = make([]tendon.Losses, len(at.Tendons))
