@@ -14,7 +14,7 @@ func (c MobileCrane) worstLegs(gross float64) (rigging.Legs, float64, error) {
 	o := c.Stand.Outriggers
 	o.Load, o.Radius = gross, c.radius()
 	legs, err := o.Worst(c.Stand.From, c.Stand.To)
-	return legs, max(legs.Forces[0], legs.Forces[1], legs.Forces[2], legs.Forces[3]), err
+	return legs, legs.Most(), err
 }
 
 // ground is the check of the outrigger with the largest force, of the pressure below its
