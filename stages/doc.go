@@ -2,8 +2,8 @@
 //
 // An [Element] has a mark, a section along x, a concrete, tendons and extra
 // weights; a [Girder] is several of them that are or become one member. A [Plan]
-// is the list of stages in order of age: [Transfer], [Lift], [Store], [Stress],
-// [Haul], [Seat], or a type of your own with the one method of [Stage].
+// is the list of stages in order of age: [Transfer], [Lift], [TakeUp], [Store], [Stress],
+// [Haul], [Seat], [Stitch], or a type of your own with the one method of [Stage].
 // [Plan.Analyse] calculates a [Subject] through the plan and checks it against a
 // [limits.Standard]; [Plan.Run] also writes the [Record], plain data from which sheets
 // are printed. A [Case] answers the inverse question: the value of an input at which
@@ -47,6 +47,14 @@
 // no hole and is not bonded: it follows the mean strain of the concrete between anchors
 // and deviators. Elastic changes of tendon force come from later stressing only.
 //
+// # Roll, cranes and rigging
+//
+// An element that hangs free to turn, and a slender one on bearings, bunks or a trailer,
+// rolls and bends sideways: [Slender] states how far it is from straight, package
+// beam/roll gives tilt and factors, [limits.Handling] what is asked of them. [Braces]
+// hold one that stands. [MobileCrane] checks the chart of a crane and the ground below
+// it, [Gear] slings and lifting anchors. [Stitch] matches two halves and joins them.
+//
 // # Conventions
 //
 // SI units; x from the left end, y to the left looking along +x, z up; ages in days
@@ -65,6 +73,6 @@
 // cracking; the elastic gain of a tendon when the weight starts to act and the
 // change of force of an ungrouted tendon when the element is moved; second-order
 // effects of losses on losses; distortion of the cross-section; differential
-// creep and shrinkage between elements that act as one. Bonded bars are left out
+// creep and shrinkage between elements that act as one beyond the tie force of a [Stitch]. Bonded bars are left out
 // of the section properties.
 package stages

@@ -17,7 +17,7 @@ import (
 // not.
 func (r *run) rollCheck(s *situation, b int) []checked {
 	a := s.acts[b]
-	if a.rollHeld {
+	if a.rollHeld || a.suspended && s.Slender != nil { // see rollingChecks
 		return nil
 	}
 	c := checked{Check: Check{Kind: limits.Roll, Name: string(limits.Roll), LimitState: limits.Equilibrium, Sense: limits.AtLeast, Source: formula.Mechanics, X: a.supports[0].X}}

@@ -192,6 +192,9 @@ func (r *run) rolled(s *situation, b int, of rolling) (checks []checked, notChec
 			checks = append(checks, check)
 		}
 	}
+	if of.seated == nil && of.result.Stable {
+		checks = append(checks, of.tilted(a, x))
+	}
 	if braces := s.Slender.Braces; braces != nil && of.seated != nil && of.result.Stable {
 		check, err := braces.force(x, of.result.Tilt)
 		if err != nil {
@@ -218,6 +221,24 @@ func (of rolling) saved(kind limits.Kind, factor float64) string {
 		return "no roll stiffness of the supports gives this factor: brace before the slings are released"
 	}
 	return fmt.Sprintf("a roll stiffness of at least %.4g kN·m/rad gives this factor", math.Ceil(k/1e3))
+}
+
+// tilted is the check of the tilt at which an element hangs against that for which its
+// stresses are calculated.
+func (of rolling) tilted(a *arrangement, x float64) checked {
+	most := 0.0
+	for _, up := range a.ups {
+		most = math.Max(most, math.Atan2(math.Abs(up.Y), up.Z))
+	}
+	limit := limits.Limit{
+		Kind: limits.RollTilt, Name: string(limits.RollTilt), LimitState: limits.Serviceability, Sense: limits.AtMost, Source: formula.Mechanics,
+		Line:  formula.Given(formula.Q("θ_calc", most, formula.Radian, "roll for which the stresses are calculated: that of the stage, of the lift points off the centre of gravity and of the swing in wind"), formula.Source{Document: "input"}),
+		Scale: formula.Q("scale", 0.01, formula.Radian, "tilt"),
+	}
+	rest := formula.Q("θ", of.result.Tilt, formula.Radian, "tilt at rest")
+	c := checked{Check: NewCheck(limit, rest), proof: &lineProof{lines: append(showing(of.lines, rest, mast), limit.Line)}}
+	c.X, c.Place = x, "the worse side"
+	return c
 }
 
 // inKern is the check of the resultant against the kern of the supports.

@@ -36,6 +36,7 @@ const (
 	Roll              Kind = "roll about the axis"                // height of the roll axis above the centre of gravity, m, or roll stiffness of the supports, N·m/rad, at least; asked of no standard
 	RollCracking      Kind = "roll: factor against cracking"      // at least
 	RollOverturning   Kind = "roll: factor against overturning"   // at least
+	RollTilt          Kind = "tilt at rest"                       // of a suspended element, rad; asked of no standard
 	RollKern          Kind = "roll: resultant within the kern"    // its distance from the middle of the supports, m; asked of no standard
 	BraceForce        Kind = "force in a brace"                   // N; asked of no standard
 	LevelMatch        Kind = "level difference of the halves"     // m; asked of no standard
