@@ -73,6 +73,6 @@
 // cracking; the elastic gain of a tendon when the weight starts to act and the
 // change of force of an ungrouted tendon when the element is moved; second-order
 // effects of losses on losses; distortion of the cross-section; differential
-// creep and shrinkage between elements that act as one beyond the tie force of a [Stitch]. Bonded bars are left out
-// of the section properties.
+// creep and shrinkage between elements that act as one, beyond the tie force of a
+// [Stitch]. Bonded bars are left out of the section properties.
 package stages

@@ -48,7 +48,7 @@ var practice = limits.All(limits.EN1992{}, limits.Handling{})
 func ExamplePlan_Run() {
 	plan := stages.Plan{
 		stages.Store{Age: 5, On: dunnage(2.4, 9.6)},
-		stages.Lift{Age: 7, On: loops(2.4, 9.6), Dynamic: loads.Dynamic{Most: 1.3}, Slender: &bowed},
+		stages.Lift{Age: 7, On: loops(2.4, 9.6), Dynamic: loads.Dynamic{Most: 1.3}, Roll: 0.05, Slender: &bowed},
 		stages.Store{Age: 7, On: dunnage(2.4, 9.6)},
 	}
 	record, err := plan.Run(block(), practice)
@@ -68,17 +68,17 @@ func ExampleCase_Solve() {
 		Subject: block(), Stage: 2, Standard: practice,
 		Plan: stages.Plan{
 			stages.Store{Age: 5, On: dunnage(2.4, 9.6)},
-			stages.Lift{Age: 7, On: loops(2.4, 9.6), Dynamic: loads.Dynamic{Most: 1.3}, Slender: &bowed},
+			stages.Lift{Age: 7, On: loops(2.4, 9.6), Dynamic: loads.Dynamic{Most: 1.3}, Roll: 0.05, Slender: &bowed},
 			stages.Store{Age: 7, On: dunnage(2.4, 9.6)},
 		},
 	}
 	offset := stages.Input{Symbol: "a", Unit: formula.Metre, Set: func(_ *stages.Girder, plan *stages.Plan, a float64) error {
-		(*plan)[1] = stages.Lift{Age: 7, On: loops(a, 12-a), Dynamic: loads.Dynamic{Most: 1.3}, Slender: &bowed}
+		(*plan)[1] = stages.Lift{Age: 7, On: loops(a, 12-a), Dynamic: loads.Dynamic{Most: 1.3}, Roll: 0.05, Slender: &bowed}
 		return nil
 	}}
 	a, governing, err := c.Solve(offset, 2.4, 5)
 	fmt.Printf("a = %.3f m, %s, %v\n", a, governing.Name, err)
-	// Output: a = 2.855 m, principal tension in the web, <nil>
+	// Output: a = 2.748 m, principal tension in the web, <nil>
 }
 
 // turn is an operation of one's own: a piece hung by one end while the other
