@@ -41,13 +41,20 @@ type Check struct {
 	Required     formula.Quantity `json:"req,omitzero"`    // its minimum value; zero without a condition
 	Note         string           `json:"note,omitempty"`  // range of the clause, or why it is not evaluated
 	derive.Proof                  // tables and lines of the record that derive demand and limit
+}
 
-	// Derivation is the lines that show demand and limit of a check of your own, in order;
-	// the record numbers them and has them in Proof.
-	Derivation []formula.Line `json:"-"`
-	// Hold is what must be shown on site before the operation for a check of your own; nil
-	// for nothing. The record has it with the hold points.
-	Hold *Hold `json:"-"`
+// OwnCheck is a check that a stage makes itself, with what shows it: the Check function of
+// a Situation gives it. The record numbers its lines and has its hold point.
+type OwnCheck struct {
+	Check
+	Derivation []formula.Line // that show demand and limit, in order; none for given numbers
+	Hold       *Hold          // what must be shown on site before the operation; nil for nothing
+}
+
+// Derived is the check as one of a stage's own, with the lines that show its demand and
+// limit.
+func (c Check) Derived(lines ...formula.Line) OwnCheck {
+	return OwnCheck{Check: c, Derivation: lines}
 }
 
 // Hold is a value that must be shown on site, signed as a hold point.
@@ -56,12 +63,6 @@ type Hold struct {
 	Required formula.Quantity // its minimum, or maximum
 	AtMost   bool             // Required is a maximum
 	Assumed  formula.Quantity // in the calculation; without a symbol: none
-}
-
-// Derived is the check with the lines that show its demand and limit.
-func (c Check) Derived(lines ...formula.Line) Check {
-	c.Derivation = lines
-	return c
 }
 
 // checked is a check with what shows its demand, until that is written.

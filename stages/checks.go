@@ -349,16 +349,14 @@ func (r *run) ownChecks(s *situation) ([]checked, []unanswered, error) {
 		if err == nil {
 			err = c.validOwn(r.girder.Length())
 		}
-		checks = append(checks, c.asOwn())
+		checks = append(checks, c.checked())
 	}
 	return checks, nil, err
 }
 
-// asOwn is a check of a stage's own with what shows it and what it asks to be shown.
-func (c Check) asOwn() checked {
-	of := checked{Check: c, extra: c.Derivation, holds: c.Hold.point()}
-	of.Derivation, of.Hold = nil, nil
-	return of
+// checked is a check of a stage's own with what shows it and what it asks to be shown.
+func (c OwnCheck) checked() checked {
+	return checked{Check: c.Check, extra: c.Derivation, holds: c.Hold.point()}
 }
 
 // point is a hold point of the record; nil for none.

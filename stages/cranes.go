@@ -103,8 +103,8 @@ func onCranes(s *Situation, cranes []MobileCrane) error {
 			return fmt.Errorf("in Cranes: lift point %d is on no hook: must be on that of a crane", i+1)
 		}
 	}
-	s.Check = func(e Effects, standard limits.Standard) ([]Check, error) {
-		var list []Check
+	s.Check = func(e Effects, standard limits.Standard) ([]OwnCheck, error) {
+		var list []OwnCheck
 		for _, c := range cranes {
 			checks, err := c.checks(e, standard, len(cranes))
 			if err != nil {
@@ -153,7 +153,7 @@ func (c MobileCrane) pick(load rigging.Range, dynamic, part float64) rigging.Pic
 }
 
 // checks are the use of the chart, and the ground.
-func (c MobileCrane) checks(e Effects, standard limits.Standard, cranes int) ([]Check, error) {
+func (c MobileCrane) checks(e Effects, standard limits.Standard, cranes int) ([]OwnCheck, error) {
 	load, lines, err := c.hookLoad(e)
 	if err != nil {
 		return nil, err
@@ -166,11 +166,11 @@ func (c MobileCrane) checks(e Effects, standard limits.Standard, cranes int) ([]
 	if err != nil {
 		return nil, err
 	}
-	var list []Check
+	var list []OwnCheck
 	x := e.Reactions[c.Supports[0]-1].X
 	if len(answers) == 0 {
-		list = append(list, Check{Kind: limits.CraneUse, Name: string(limits.CraneUse), State: NotEvaluated, Sense: limits.AtMost, X: x, Place: c.Mark,
-			Note: "the standard gives no share of the chart: put limits.Handling beside it"})
+		list = append(list, OwnCheck{Check: Check{Kind: limits.CraneUse, Name: string(limits.CraneUse), State: NotEvaluated, Sense: limits.AtMost, X: x, Place: c.Mark,
+			Note: "the standard gives no share of the chart: put limits.Handling beside it"}})
 	}
 	gross := 0.0
 	for _, limit := range answers {

@@ -19,7 +19,7 @@ func (c MobileCrane) worstLegs(gross float64) (rigging.Legs, float64, error) {
 
 // ground is the check of the outrigger with the largest force, of the pressure below its
 // mat and of the distance of the mat from an edge.
-func (c MobileCrane) ground(gross, x float64) ([]Check, error) {
+func (c MobileCrane) ground(gross, x float64) ([]OwnCheck, error) {
 	legs, force, err := c.worstLegs(gross)
 	if err != nil {
 		return nil, err
@@ -47,7 +47,7 @@ func (c MobileCrane) ground(gross, x float64) ([]Check, error) {
 	if legs.Lifts > 0 {
 		check.Note = fmt.Sprintf("%d of four outriggers is without load at this slew", legs.Lifts)
 	}
-	list := []Check{check}
+	list := []OwnCheck{check}
 	if mat.EdgeNeeded > 0 {
 		edge := limits.Limit{
 			Kind: limits.EdgeDistance, Name: string(limits.EdgeDistance), LimitState: limits.WorkingLoad, Sense: limits.AtLeast, Source: source,

@@ -91,13 +91,14 @@ func (t turn) Situations(h stages.History) ([]stages.Situation, error) {
 	return []stages.Situation{{
 		Name: "turn about one end", Age: t.age, Phase: limits.Lifting, Dynamic: loads.AtRest(),
 		Supports: []stages.Support{{X: t.hook, Z: 0.9, Role: stages.LiftPoint}, {X: h.Element.Length, Role: stages.Pad}},
-		Check: func(e stages.Effects, _ limits.Standard) ([]stages.Check, error) {
+		Check: func(e stages.Effects, _ limits.Standard) ([]stages.OwnCheck, error) {
 			hook := limits.Limit{
 				Name: "hook load", LimitState: "working load", Sense: limits.AtMost,
 				Line:   formula.Given(formula.Q("WLL", 120*unit.Kilo, formula.Newton, "working load of the hook"), formula.Source{Document: "maker's plate"}),
 				Source: formula.Source{Document: "maker's plate"},
 			}
-			return []stages.Check{stages.NewCheck(hook, formula.Q("R_1", e.Reactions[0].Characteristic.Most, formula.Newton, "hook load"))}, nil
+			load := formula.Given(formula.Q("R_1", e.Reactions[0].Characteristic.Most, formula.Newton, "hook load"), formula.Mechanics)
+			return []stages.OwnCheck{stages.NewCheck(hook, load.Result).Derived(load, hook.Line)}, nil
 		},
 	}}, nil
 }

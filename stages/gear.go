@@ -52,19 +52,19 @@ func onGear(s *Situation, gear *Gear) error {
 	if err := gear.check(); err != nil {
 		return err
 	}
-	s.Check = both(s.Check, func(e Effects, _ limits.Standard) ([]Check, error) { return gear.checks(e) })
+	s.Check = both(s.Check, func(e Effects, _ limits.Standard) ([]OwnCheck, error) { return gear.checks(e) })
 	return nil
 }
 
 // checking is the Check of a situation.
-type checking = func(Effects, limits.Standard) ([]Check, error)
+type checking = func(Effects, limits.Standard) ([]OwnCheck, error)
 
 // both are the checks of two, where there is a first.
 func both(first, second checking) checking {
 	if first == nil {
 		return second
 	}
-	return func(e Effects, standard limits.Standard) ([]Check, error) {
+	return func(e Effects, standard limits.Standard) ([]OwnCheck, error) {
 		list, err := first(e, standard)
 		if err != nil {
 			return nil, err
@@ -105,16 +105,16 @@ func (g Gear) slung(e Effects) (largest, flat slungAt, err error) {
 }
 
 // checks are sling force, sling angle and anchors at their worst lift point.
-func (g Gear) checks(e Effects) ([]Check, error) {
+func (g Gear) checks(e Effects) ([]OwnCheck, error) {
 	largest, flat, err := g.slung(e)
 	if err != nil || largest.support == 0 {
 		return nil, err
 	}
-	at := func(c Check, p slungAt) Check {
+	at := func(c OwnCheck, p slungAt) OwnCheck {
 		c.X, c.Place = e.Reactions[p.support-1].X, fmt.Sprintf("lift point %d", p.support)
 		return c
 	}
-	var list []Check
+	var list []OwnCheck
 	if g.Sling > 0 {
 		source := formula.Source{Document: g.Document}
 		limit := limits.Limit{

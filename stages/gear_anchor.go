@@ -9,8 +9,8 @@ import (
 
 // anchor is the check of the lifting anchor with the largest force at the strength of the
 // day, with the flattest pull.
-func (g Gear) anchor(e Effects, largest, flat slungAt) (Check, error) {
-	check := Check{Kind: limits.AnchorForce, Name: string(limits.AnchorForce), State: NotEvaluated, Sense: limits.AtMost}
+func (g Gear) anchor(e Effects, largest, flat slungAt) (OwnCheck, error) {
+	check := OwnCheck{Check: Check{Kind: limits.AnchorForce, Name: string(limits.AnchorForce), State: NotEvaluated, Sense: limits.AtMost}}
 	strength := e.Strength
 	if g.Anchor.Specimen == concrete.Cube {
 		var err error

@@ -175,7 +175,7 @@ func TestExtremesAreNotBelowABruteForceSearch(t *testing.T) {
 	e := girder(t)
 	var stress func(float64) section.Plane
 	lift := odd{situations: []stages.Situation{{Name: "look", Age: 2.5, Phase: limits.Lifting, Dynamic: loads.AtRest(), Supports: []stages.Support{{X: 2.8, Z: 2, Role: stages.LiftPoint}, {X: 21.2, Z: 2, Role: stages.LiftPoint}},
-		Check: func(effects stages.Effects, _ limits.Standard) ([]stages.Check, error) {
+		Check: func(effects stages.Effects, _ limits.Standard) ([]stages.OwnCheck, error) {
 			stress = effects.Stress
 			require.InDelta(t, effects.Forces(12).My, effects.Forces(12-1e-6).My, 1e3)
 			return nil, nil

@@ -107,13 +107,21 @@ func TestNewCheckOfWhatIsNoNumber(t *testing.T) {
 	}
 }
 
+// owned are checks of a stage's own without lines that show them.
+func owned(list ...stages.Check) (own []stages.OwnCheck) {
+	for _, c := range list {
+		own = append(own, c.Derived())
+	}
+	return own
+}
+
 // A check of a stage's own is taken as it is: a failure of it fails the whole, one that
 // is no check is refused, wherever it stands in the list.
 func TestOwnChecksCountWhereverTheyStand(t *testing.T) {
 	good := stages.NewCheck(limited(limits.AtMost, 2, 0), formula.Q("d", 1, formula.Pascal, "demand"))
 	of := func(list ...stages.Check) (stages.Record, error) {
 		look := odd{situations: []stages.Situation{{Name: "look", Age: 28, Standing: true, Supports: pads(paired(stages.Pads(0.2, 2.4, 9.6))), Phase: limits.Storing,
-			Check: func(stages.Effects, limits.Standard) ([]stages.Check, error) { return list, nil }}}}
+			Check: func(stages.Effects, limits.Standard) ([]stages.OwnCheck, error) { return owned(list...), nil }}}}
 		return stages.Plan{look}.Run(block(), limits.EN1992{})
 	}
 	r, err := of(good, good)

@@ -17,7 +17,7 @@ import (
 func looked(checks []stages.Check, figures []stages.Figure) (stages.Record, error) {
 	look := odd{situations: []stages.Situation{{
 		Name: "look", Age: 28, Standing: true, Supports: pads(paired(stages.Pads(0.2, 2.4, 9.6))), Phase: limits.Storing,
-		Check: func(stages.Effects, limits.Standard) ([]stages.Check, error) { return checks, nil },
+		Check: func(stages.Effects, limits.Standard) ([]stages.OwnCheck, error) { return owned(checks...), nil },
 		Draw:  func(stages.Effects) []stages.Figure { return figures },
 	}}}
 	return stages.Plan{look}.Run(block(), limits.EN1992{})

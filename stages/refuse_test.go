@@ -128,7 +128,7 @@ func TestPlanRefuses(t *testing.T) {
 func TestAnErrorLosesNothingComputedBefore(t *testing.T) {
 	failing := odd{situations: []stages.Situation{{
 		Name: "odd", Age: 40, Phase: limits.Lifting, Dynamic: loads.AtRest(), Supports: pads(stages.At(3, 21)),
-		Check: func(stages.Effects, limits.Standard) ([]stages.Check, error) {
+		Check: func(stages.Effects, limits.Standard) ([]stages.OwnCheck, error) {
 			return nil, errors.New("crane chart missing")
 		},
 	}}}

@@ -74,12 +74,12 @@ func (t Stitch) Situations(h History) ([]Situation, error) {
 	return []Situation{
 		{
 			Name: name + ", halves matched", Day: t.Day, Standing: true, Phase: limits.Seating, Off: t.Off, Actions: t.Actions, Equipment: t.Equipment,
-			Check: func(e Effects, _ limits.Standard) ([]Check, error) { return t.matched(e, halves) },
+			Check: func(e Effects, _ limits.Standard) ([]OwnCheck, error) { return t.matched(e, halves) },
 		},
 		{
 			Name: name + ", joined", Day: t.Joined, Standing: true, Phase: limits.Seating, Supports: as(Pad, t.On), OutOfLevel: t.OutOfLevel,
 			Events: []Event{{Add: t.Pieces, Join: t.Pieces}}, Equipment: t.Equipment,
-			Check: func(Effects, limits.Standard) ([]Check, error) { return t.shrunk(h) },
+			Check: func(Effects, limits.Standard) ([]OwnCheck, error) { return t.shrunk(h) },
 		},
 	}, nil
 }
@@ -111,7 +111,7 @@ func (t Stitch) halves(h History) ([2]half, error) {
 }
 
 // matched are the checks of the halves before they are joined.
-func (t Stitch) matched(e Effects, halves [2]half) ([]Check, error) {
+func (t Stitch) matched(e Effects, halves [2]half) ([]OwnCheck, error) {
 	moves, err := e.Moves()
 	if err != nil {
 		return nil, err
@@ -128,13 +128,13 @@ func (t Stitch) matched(e Effects, halves [2]half) ([]Check, error) {
 		}
 	}
 	from := formula.Source{Document: "movements of this calculation", Place: "least and most creep in both halves"}
-	apart := func(q formula.Quantity, of limits.Limit, x float64) Check {
+	apart := func(q formula.Quantity, of limits.Limit, x float64) OwnCheck {
 		check := NewCheck(of, q).Derived(formula.Given(q, from), of.Line)
 		check.X, check.Place = x, halves[0].mark+" and "+halves[1].mark
 		check.Hold = &Hold{Kind: "measured " + string(of.Kind), Required: of.Line.Result, AtMost: true, Assumed: q}
 		return check
 	}
-	list := []Check{
+	list := []OwnCheck{
 		apart(formula.Q("Δ_level", level.size, formula.Metre, "largest difference of level of the halves"),
 			limit(limits.LevelMatch, formula.Q("Δ_level_max", t.Match.Level, formula.Metre, "permissible difference of level")), level.x),
 		apart(formula.Q("Δ_gap", gap.size, formula.Metre, "largest change of the width of the stitch by lateral bow"),

@@ -13,7 +13,7 @@ const atLast = 36500
 
 // shrunk are the checks of the bars along each element of the stitch: what it shrinks
 // more than the halves makes a tie force in it, relaxed by its own creep.
-func (t Stitch) shrunk(h History) ([]Check, error) {
+func (t Stitch) shrunk(h History) ([]OwnCheck, error) {
 	area, halves := 0.0, []Piece{}
 	for _, p := range h.Girder.Pieces {
 		if slices.Contains(h.Added, p.Element.Mark) {
@@ -21,7 +21,7 @@ func (t Stitch) shrunk(h History) ([]Check, error) {
 			area += p.Element.Section.At(p.Element.Length / 2).Properties().Area
 		}
 	}
-	var list []Check
+	var list []OwnCheck
 	for _, p := range h.Girder.Pieces {
 		if !slices.Contains(t.Pieces, p.Element.Mark) {
 			continue
@@ -36,10 +36,10 @@ func (t Stitch) shrunk(h History) ([]Check, error) {
 			Line: formula.Given(formula.Q("σ_bars_max", t.Match.Stress, formula.Pascal, "permissible stress in the bars along the stitch"), source),
 		}
 		if lines == nil || t.Match.Bars == 0 {
-			list = append(list, Check{
+			list = append(list, OwnCheck{Check: Check{
 				Kind: limits.StitchTie, Name: string(limits.StitchTie), State: NotEvaluated, Sense: limits.AtMost, X: p.At, Place: p.Element.Mark,
 				Note: "state the bars (Stitch.Match.Bars) and a model of shrinkage of halves and stitch (Element.LongTerm)",
-			})
+			}})
 			continue
 		}
 		bars, err := formula.Derive(formula.Q("σ_bars", 0, formula.Pascal, "stress in the bars along the stitch"), "N_tie/A_bars", formula.Mechanics,

@@ -243,10 +243,10 @@ func TestAStagesOwnCheckRunsAtItsEnd(t *testing.T) {
 	var seen []float64
 	own := odd{situations: []stages.Situation{{
 		Name: "wait", Age: 20, Until: 400, Standing: true, Phase: limits.Storing, Supports: pads(paired(stages.Pads(0.2, 0.3, 11.6))),
-		Check: func(e stages.Effects, _ limits.Standard) ([]stages.Check, error) {
+		Check: func(e stages.Effects, _ limits.Standard) ([]stages.OwnCheck, error) {
 			seen = append(seen, e.Stress(5).At(section.Point{Z: 0.25}))
 			limit := limits.Limit{Name: "own", Sense: limits.AtMost, Line: formula.Given(formula.Q("lim", 1, formula.One, "limit"), formula.Mechanics)}
-			return []stages.Check{stages.NewCheck(limit, formula.Q("age", e.Situation.Age/100, formula.One, "hundreds of days"))}, nil
+			return []stages.OwnCheck{stages.NewCheck(limit, formula.Q("age", e.Situation.Age/100, formula.One, "hundreds of days")).Derived()}, nil
 		},
 		Draw: func(e stages.Effects) []stages.Figure { return []stages.Figure{{Title: e.Situation.Name}} },
 	}}}
