@@ -187,6 +187,7 @@ func (c Check) worse(other Check) bool {
 type Effects struct {
 	Situation Situation                      // as the stage gave it, supports filled in
 	Reactions []Reaction                     // of each support
+	Together  func([]int) (Together, error)  // what supports of one body, by their numbers from 1, get at once
 	Strength  float64                        // characteristic cylinder strength of the first element that is carried, Pa
 	Forces    func(x float64) section.Forces // nominal, mean prestress included, about the axis y = z = 0 of the girder, at x (m)
 	Stress    func(x float64) section.Plane  // plane of concrete stress from the same, on the section properties at each date, at x (m); without warping torsion

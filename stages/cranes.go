@@ -2,11 +2,9 @@ package stages
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"github.com/tempstage/tempstage/loads/rigging"
-	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
@@ -92,16 +90,21 @@ func onCranes(s *Situation, cranes []MobileCrane) error {
 		for _, n := range c.Supports {
 			held[n] = true
 		}
-		item, err := c.item(s.Supports)
-		if err != nil {
-			return fmt.Errorf("in Cranes[%d] %q: %w", i, shortened(c.Mark), err)
-		}
-		s.Equipment = append(slices.Clone(s.Equipment), item)
 	}
 	for i, p := range s.Supports {
 		if p.Role == LiftPoint && !held[i+1] {
 			return fmt.Errorf("in Cranes: lift point %d is on no hook: must be on that of a crane", i+1)
 		}
+	}
+	s.Equip = func(e Effects, standard limits.Standard) (items []EquipmentItem, err error) {
+		for _, c := range cranes {
+			item, err := c.item(e, standard, len(cranes))
+			if err != nil {
+				return nil, fmt.Errorf("%s: %w", c.Mark, err)
+			}
+			items = append(items, item)
+		}
+		return items, nil
 	}
 	s.Check = func(e Effects, standard limits.Standard) ([]OwnCheck, error) {
 		var list []OwnCheck
@@ -115,86 +118,4 @@ func onCranes(s *Situation, cranes []MobileCrane) error {
 		return list, nil
 	}
 	return nil
-}
-
-// hookLoad is what hangs on the hook at rest (N): the sum of what its lift points get,
-// and what the centre of gravity off its place adds.
-func (c MobileCrane) hookLoad(e Effects) (rigging.Range, []formula.Line, error) {
-	var hook Range
-	at, others := 0.0, math.Inf(1)
-	for _, n := range c.Supports {
-		r := e.Reactions[n-1]
-		hook.Least, hook.Most = hook.Least+r.Static.Least, hook.Most+r.Static.Most
-		at += r.X / float64(len(c.Supports))
-	}
-	total := 0.0
-	for i, r := range e.Reactions {
-		total += r.Static.Most
-		if !slices.Contains(c.Supports, i+1) {
-			others = math.Min(others, math.Abs(r.X-at))
-		}
-	}
-	static := formula.Q("R_hook", hook.Most, formula.Newton, "of its lift points at rest, maximum, with tolerance, roll and ends out of level")
-	if c.CoG == 0 || math.IsInf(others, 1) || others == 0 {
-		line, err := formula.Derive(formula.Q("G_hook", 0, formula.Newton, "load below the hook at rest, maximum"), "R_hook", formula.Mechanics, static)
-		return rigging.Range{Least: hook.Least, Most: hook.Most}, []formula.Line{line}, err
-	}
-	line, err := formula.Derive(formula.Q("G_hook", 0, formula.Newton, "load below the hook at rest, maximum"), "R_hook + G*e_G/a_hook", formula.Mechanics, static,
-		formula.Q("G", total, formula.Newton, "weight, maximum"), formula.Q("e_G", c.CoG, formula.Metre, "of the centre of gravity off its place"),
-		formula.Q("a_hook", others, formula.Metre, "distance of the next supports"))
-	return rigging.Range{Least: math.Max(0, hook.Least-total*c.CoG/others), Most: line.Result.Value}, []formula.Line{line}, err
-}
-
-// pick is the crane as package rigging takes it, under the load of a lift.
-func (c MobileCrane) pick(load rigging.Range, dynamic, part float64) rigging.Pick {
-	return rigging.Pick{
-		Chart: c.Chart, Radius: c.radius(), Load: load, Dynamic: math.Max(1, dynamic), Rigging: c.Rigging, HookBlock: c.HookBlock, Part: part,
-	}
-}
-
-// checks are the use of the chart, and the ground.
-func (c MobileCrane) checks(e Effects, standard limits.Standard, cranes int) ([]OwnCheck, error) {
-	load, lines, err := c.hookLoad(e)
-	if err != nil {
-		return nil, err
-	}
-	_, dynamic, err := e.Situation.Dynamic.Range()
-	if err != nil {
-		return nil, err
-	}
-	answers, err := standard.Limits(limits.Question{Kind: limits.CraneUse, Phase: e.Situation.Phase, Cranes: cranes})
-	if err != nil {
-		return nil, err
-	}
-	var list []OwnCheck
-	x := e.Reactions[c.Supports[0]-1].X
-	if len(answers) == 0 {
-		list = append(list, OwnCheck{Check: Check{Kind: limits.CraneUse, Name: string(limits.CraneUse), State: NotEvaluated, Sense: limits.AtMost, X: x, Place: c.Mark,
-			Note: "the standard gives no share of the chart: put limits.Handling beside it"}})
-	}
-	gross := 0.0
-	for _, limit := range answers {
-		p := c.pick(load, dynamic, limit.Line.Result.Value)
-		use, err := p.Solve()
-		if err != nil {
-			return nil, err
-		}
-		gross = use.Gross
-		more, err := p.Lines()
-		if err != nil {
-			return nil, err
-		}
-		permissible, until := upTo(more, "C_p")
-		share := limit.Line
-		limit.Line = permissible
-		demand, _ := upTo(more, "F_g")
-		check := NewCheck(limit, demand.Result).Derived(append(append(append(slices.Clone(lines), share), until...), more[len(until):len(more)-1]...)...)
-		check.X, check.Place = x, c.Mark
-		list = append(list, check)
-	}
-	if c.Stand == nil || gross == 0 {
-		return list, nil
-	}
-	ground, err := c.ground(gross, x)
-	return append(list, ground...), err
 }

@@ -10,22 +10,21 @@ import (
 
 // worstLegs are the forces of the outriggers at the worst slew angle, with the gross load
 // (N) at the largest radius.
-func (c MobileCrane) worstLegs(gross float64) (rigging.Legs, float64, error) {
+func (c MobileCrane) worstLegs(gross float64) (rigging.Legs, error) {
 	o := c.Stand.Outriggers
 	o.Load, o.Radius = gross, c.radius()
-	legs, err := o.Worst(c.Stand.From, c.Stand.To)
-	return legs, legs.Most(), err
+	return o.Worst(c.Stand.From, c.Stand.To)
 }
 
 // ground is the check of the outrigger with the largest force, of the pressure below its
 // mat and of the distance of the mat from an edge.
 func (c MobileCrane) ground(gross, x float64) ([]OwnCheck, error) {
-	legs, force, err := c.worstLegs(gross)
+	legs, err := c.worstLegs(gross)
 	if err != nil {
 		return nil, err
 	}
 	mat := c.Stand.Mat
-	mat.Force = force
+	mat.Force = legs.Most()
 	lines, err := mat.Lines()
 	if err != nil {
 		return nil, err
@@ -40,7 +39,7 @@ func (c MobileCrane) ground(gross, x float64) ([]OwnCheck, error) {
 	pressure, until := upTo(lines, "p_g")
 	limit := limits.Limit{
 		Kind: limits.GroundPressure, Name: string(limits.GroundPressure), LimitState: limits.WorkingLoad, Sense: limits.AtMost, Source: source,
-		Line: formula.Given(formula.Q("p_perm", mat.Ground, formula.Pascal, "permissible ground pressure"), source),
+		Line: formula.Given(formula.Q("p_perm", mat.Ground, formula.NewtonPerSquareMetre, "permissible ground pressure"), source),
 	}
 	check := NewCheck(limit, pressure.Result).Derived(append(append(outriggers, until...), limit.Line)...)
 	check.X, check.Place = x, c.Mark

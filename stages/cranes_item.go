@@ -3,30 +3,20 @@ package stages
 import (
 	"fmt"
 
+	"gonum.org/v1/gonum/unit/constant"
+
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// item is a crane as equipment of its situation: drawn with its rope, stated by what its
-// chart and its stand say.
-func (c MobileCrane) item(supports []Support) (EquipmentItem, error) {
+// item is a crane as equipment of its situation: drawn with its slings and rope, stated by
+// its chart, its stand and what the lift gives, in the names of the operation sheet.
+func (c MobileCrane) item(e Effects, standard limits.Standard, cranes int) (EquipmentItem, error) {
 	row, err := c.Chart.At(c.radius())
 	if err != nil {
 		return EquipmentItem{}, err
 	}
-	item := EquipmentItem{Mark: c.Mark, Kind: Crane, Supports: c.Supports}
-	var x, top float64
-	for _, n := range c.Supports {
-		p := supports[n-1]
-		if p.Hook != nil {
-			x, top = x+p.Hook.X/float64(len(c.Supports)), p.Hook.Z
-			item.Outline = append(item.Outline, [][2]float64{{p.X, p.Z}, {p.Hook.X, p.Hook.Z}})
-			continue
-		}
-		x, top = x+p.X/float64(len(c.Supports)), p.Z
-	}
-	const rope = 2.0 // m, as drawn
-	item.Outline = append(item.Outline, [][2]float64{{x, top}, {x, top + rope}})
+	item := EquipmentItem{Mark: c.Mark, Kind: Crane, Supports: c.Supports, Outline: c.outline(e.Situation.Supports)}
 	value := func(name string, v float64, unit formula.Unit, sense limits.Sense) {
 		item.Facts = append(item.Facts, Fact{Name: name, Value: v, Unit: unit, Sense: sense})
 	}
@@ -35,29 +25,65 @@ func (c MobileCrane) item(supports []Support) (EquipmentItem, error) {
 			item.Facts = append(item.Facts, Fact{Name: name, Text: words})
 		}
 	}
-	text("crane", c.Chart.Crane)
-	text("configuration", c.Chart.Configuration)
+	text("configuration", c.Chart.Crane+", "+c.Chart.Configuration)
 	value("radius at pick", c.Pick, formula.Metre, limits.AtMost)
-	if c.Slew > 0 {
-		value("radius while slewing", c.Slew, formula.Metre, limits.AtMost)
-	}
-	value("radius at set-down", c.Set, formula.Metre, limits.AtMost)
+	value("radius at slew", c.radius(), formula.Metre, limits.AtMost)
+	value("radius at set", c.Set, formula.Metre, limits.AtMost)
 	value("chart capacity", row.Load, formula.Newton, limits.AtMost)
-	value("at the radius of the chart", row.Radius, formula.Metre, "")
-	text("hoisting factor", map[bool]string{true: "in the chart: compare loads at rest", false: "not in the chart: compare loads with the dynamic factor"}[c.Chart.Hoisting])
-	value("deduction: hook block", c.HookBlock, formula.Newton, limits.AtLeast)
-	value("deduction: rigging", c.Rigging, formula.Newton, limits.AtLeast)
-	if c.Plumb > 0 {
-		value("rope out of plumb", c.Plumb, formula.Radian, limits.AtMost)
+	value("deductions", c.HookBlock+c.Rigging, formula.Newton, limits.AtLeast)
+	uses, err := c.uses(e, standard, cranes)
+	if err != nil {
+		return item, err
+	}
+	use := worstUse(uses)
+	if use != nil {
+		value("share of chart", use.pick.Part, formula.One, limits.AtMost)
+		value("derated capacity", use.Permissible, formula.Newton, limits.AtMost)
+		value("gross load", use.Gross, formula.Newton, limits.AtLeast)
+		value("part of derated", use.Utilisation, formula.One, limits.AtLeast)
+	}
+	if s := c.Stand; s != nil && use != nil {
+		legs, err := c.worstLegs(use.Gross)
+		if err != nil {
+			return item, err
+		}
+		value("outrigger maximum", legs.Most(), formula.Newton, limits.AtLeast)
+		text("mat", fmt.Sprintf("%.2f m × %.2f m", s.Mat.Length, s.Mat.Width))
+		value("permissible ground pressure", s.Mat.Ground, formula.NewtonPerSquareMetre, limits.AtMost)
 	}
 	if c.Chart.Wind > 0 {
 		speed := c.Chart.Wind
-		value("wind limit of the chart", speed, formula.MetrePerSecond, limits.AtMost)
+		if c.SailArea > 0 {
+			all, err := e.Together(numbersTo(len(e.Reactions)))
+			if err != nil {
+				return item, err
+			}
+			if speed, err = c.Chart.WindLimit(all.Static.Least/float64(constant.StandardGravity), c.SailArea); err != nil {
+				return item, err
+			}
+		}
+		value("wind limit", speed, formula.MetrePerSecond, limits.AtMost)
 	}
-	if s := c.Stand; s != nil {
-		text("mat", fmt.Sprintf("%.2f m × %.2f m", s.Mat.Length, s.Mat.Width))
-		value("permissible ground pressure", s.Mat.Ground, formula.Pascal, limits.AtMost)
-		text("ground by", s.Report)
+	if c.Plumb > 0 {
+		value("rope out of plumb", c.Plumb, formula.Radian, limits.AtMost)
 	}
 	return item, nil
+}
+
+// rope is the length of rope that is drawn above a hook (m).
+const rope = 0.4
+
+// outline are the slings of a crane and its rope.
+func (c MobileCrane) outline(supports []Support) (lines [][][2]float64) {
+	var x, top float64
+	for _, n := range c.Supports {
+		p := supports[n-1]
+		at, level := p.X, p.Z
+		if p.Hook != nil {
+			at, level = p.Hook.X, p.Hook.Z
+			lines = append(lines, [][2]float64{{p.X, p.Z}, {at, level}})
+		}
+		x, top = x+at/float64(len(c.Supports)), max(top, level)
+	}
+	return append(lines, [][2]float64{{x, top}, {x, top + rope}})
 }

@@ -53,6 +53,8 @@ type own struct {
 func (o own) Situations(stages.History) ([]stages.Situation, error) {
 	return []stages.Situation{{
 		Name: "lift", Age: o.at, Phase: limits.Lifting, Dynamic: loads.AtRest(), Supports: as(stages.LiftPoint, dunnage(2.4, 9.6)),
-		Check: func(stages.Effects, limits.Standard) ([]stages.OwnCheck, error) { return []stages.OwnCheck{o.check}, nil },
+		Check: func(stages.Effects, limits.Standard) ([]stages.OwnCheck, error) {
+			return []stages.OwnCheck{o.check}, nil
+		},
 	}}, nil
 }

@@ -56,7 +56,7 @@ type Fact struct {
 func FactUnits() []formula.Unit {
 	return []formula.Unit{
 		formula.One, formula.Metre, formula.SquareMetre, formula.Radian, formula.Newton, formula.NewtonPerMetre, formula.NewtonMetre,
-		formula.Pascal, formula.Day, formula.Kilogram, formula.MetrePerSecond,
+		formula.Pascal, formula.NewtonPerSquareMetre, formula.Day, formula.Kilogram, formula.MetrePerSecond,
 	}
 }
 

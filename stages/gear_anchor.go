@@ -36,7 +36,7 @@ func (g Gear) anchor(e Effects, largest, flat slungAt) (OwnCheck, error) {
 		Note: "with the reinforcement and the lifting key that the maker asks for; the concrete is not checked beside it",
 	}
 	check = NewCheck(limit, largest.force.Result).Derived(largest.force, row, wll)
-	check.Hold = &Hold{Kind: "strength at the lifting anchors", Required: g.needed(largest.force.Result.Value, of, specimen), Assumed: formula.Q("f_anchor", strength, formula.Pascal, "characteristic "+specimen+" strength")}
+	check.Hold = &Hold{Kind: "lifting anchors", Required: g.needed(largest.force.Result.Value, of, specimen), Assumed: formula.Q("f_anchor", strength, formula.Pascal, "characteristic "+specimen+" strength")}
 	return check, nil
 }
 

@@ -53,7 +53,7 @@ func TestGearByHand(t *testing.T) {
 	require.Equal(t, stages.Pass, anchor.State)
 	required := 0.0
 	for _, h := range s.HoldPoints {
-		if h.Kind == "strength at the lifting anchors" {
+		if h.Kind == "lifting anchors" {
 			required = h.Required.Value
 		}
 	}
@@ -64,7 +64,7 @@ func TestGearByHand(t *testing.T) {
 	s = run(0, 2*force)
 	require.Nil(t, rollOf(t, s, limits.SlingForce))
 	for _, h := range s.HoldPoints {
-		if h.Kind == "strength at the lifting anchors" {
+		if h.Kind == "lifting anchors" {
 			required = h.Required.Value
 		}
 	}

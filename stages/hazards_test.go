@@ -194,7 +194,9 @@ func TestALimitThatIsNoNumberIsNotAPass(t *testing.T) {
 	require.ErrorIs(t, err, limits.ErrLimits)
 	for _, own := range []stages.Check{{Name: "own"}, {Name: "own", State: stages.Pass, Margin: math.NaN()}} {
 		look := odd{situations: []stages.Situation{{Name: "look", Age: 20, Standing: true, Phase: limits.Storing, Supports: pads(stages.At(2, 10)),
-			Check: func(stages.Effects, limits.Standard) ([]stages.OwnCheck, error) { return []stages.OwnCheck{own.Derived()}, nil }}}}
+			Check: func(stages.Effects, limits.Standard) ([]stages.OwnCheck, error) {
+				return []stages.OwnCheck{own.Derived()}, nil
+			}}}}
 		_, err = stages.Plan{look}.Run(block(), limits.EN1992{})
 		require.ErrorContains(t, err, `check "own"`)
 	}

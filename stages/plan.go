@@ -81,6 +81,12 @@ func (r *run) situationRecord(s *situation, of situationChecks, book *derive.Boo
 	if record.Reactions, err = r.reactions(s); err != nil {
 		return record, err
 	}
+	if record.Together, err = r.together(s); err != nil {
+		return record, err
+	}
+	if err := r.equip(s, &record); err != nil {
+		return record, err
+	}
 	if record.Total, err = r.total(s); err != nil {
 		return record, err
 	}
@@ -104,7 +110,7 @@ func (r *run) situationRecord(s *situation, of situationChecks, book *derive.Boo
 		if err := c.write(book, of.extra...); err != nil {
 			return record, err
 		}
-		c.Factors = r.together(c.Factors)
+		c.Factors = r.atOnce(c.Factors)
 		record.Checks = append(record.Checks, c)
 	}
 	if record.HoldPoints, err = r.holdPoints(s, of.checks); err != nil {
@@ -129,9 +135,26 @@ func (r *run) situationRecord(s *situation, of situationChecks, book *derive.Boo
 	return record, nil
 }
 
-// together are factors with those of tendons that have not spread and have the same
+// equip adds the equipment that is stated by the results.
+func (r *run) equip(s *situation, record *SituationRecord) error {
+	if s.Equip == nil {
+		return nil
+	}
+	effects, err := r.effects(s)
+	if err != nil {
+		return err
+	}
+	items, err := s.Equip(effects, r.standard)
+	if err != nil {
+		return err
+	}
+	record.Equipment = append(record.Equipment, equipmentRecord(items)...)
+	return checkEquipment(record.Equipment, s.Supports, r.girder.Length())
+}
+
+// atOnce are factors with those of tendons that have not spread and have the same
 // value as one; without those of tendons that count in full.
-func (r *run) together(factors []Factor) []Factor {
+func (r *run) atOnce(factors []Factor) []Factor {
 	var list []Factor
 	parts, marks := map[float64]int{}, map[float64][]string{} // by value: place in the list, tendons
 	for _, f := range factors {

@@ -50,7 +50,7 @@ func (r *run) reactions(s *situation) ([]Reaction, error) {
 				}
 				if n == 0 {
 					of := empty
-					if err := r.widen(v, a, i, &m, &of, r.exactly(s, r.nominal(s))); err != nil {
+					if err := r.widen(v, a, &m, &of, r.exactly(s, r.nominal(s))); err != nil {
 						return nil, err
 					}
 					one.Nominal = of.Most
@@ -69,7 +69,7 @@ func (r *run) reactions(s *situation) ([]Reaction, error) {
 					}{&one.Ultimate, r.ranges(s, f)})
 				}
 				for _, of := range list {
-					if err := r.widen(v, a, i, &m, of.into, of.causes); err != nil {
+					if err := r.widen(v, a, &m, of.into, of.causes); err != nil {
 						return nil, err
 					}
 				}

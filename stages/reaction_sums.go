@@ -2,21 +2,23 @@ package stages
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 
 	"github.com/tempstage/tempstage/stages/internal/ledger"
 )
 
-// supportSums is what every entry gives to a support and to all of its body.
+// supportSums is what every entry gives to supports and to all of their body.
 type supportSums struct {
+	of     []int // supports
 	terms  []ledger.Term
 	part   []float64 // N
 	totals []float64 // N
 }
 
-func (r *run) supportSums(v *variant, a *arrangement, i int) (supportSums, error) {
-	var m supportSums
+func (r *run) supportSums(v *variant, a *arrangement, of ...int) (supportSums, error) {
+	m := supportSums{of: of}
 	for k := range v.current {
 		e := &v.current[k]
 		answer, err := r.answer(e.of, v.ways[e.of], e.load, e.state)
@@ -28,7 +30,7 @@ func (r *run) supportSums(v *variant, a *arrangement, i int) (supportSums, error
 			if at := e.of.index3(p); at >= 0 {
 				force := e.coefficient * answer.vertical[at]
 				total += force
-				if j == i {
+				if slices.Contains(of, j) {
 					part += force
 				}
 			}
@@ -55,9 +57,9 @@ func (m *supportSums) under(factors []float64) float64 {
 	return sum
 }
 
-// widen makes a range cover the force of a support under the causes, with contact
-// where it changes.
-func (r *run) widen(v *variant, a *arrangement, i int, m *supportSums, of *Range, causes []ledger.Cause) error {
+// widen makes a range cover the force of supports under the causes, with contact where it
+// changes.
+func (r *run) widen(v *variant, a *arrangement, m *supportSums, of *Range, causes []ledger.Cause) error {
 	corners, err := r.contacts(v, causes)
 	if err != nil {
 		return err
@@ -65,7 +67,10 @@ func (r *run) widen(v *variant, a *arrangement, i int, m *supportSums, of *Range
 	for _, c := range corners {
 		force := m.under(c.factors)
 		if vertical := c.vertical[a]; vertical != nil {
-			force = vertical[i]
+			force = 0
+			for _, i := range m.of {
+				force += vertical[i]
+			}
 		}
 		of.Least, of.Most = math.Min(of.Least, force), math.Max(of.Most, force)
 	}

@@ -112,6 +112,7 @@ type SituationRecord struct {
 	Mass       Mass               `json:"mass"`                 // nominal self-weight of all elements carried, with centre of gravity
 	Weight     Range              `json:"weight"`               // factor on that weight for the tolerance; for elements of unlike tolerance that of their sum
 	Dynamic    Range              `json:"dynamic"`              // dynamic factor
+	Together   []Together         `json:"together,omitempty"`   // lift points that hang on one hook or at one x
 	DynamicBy  formula.Source     `json:"dynamicBy,omitzero"`   // where it comes from; empty for an input
 	Events     []Group            `json:"events,omitempty"`     // operations on tendons and elements
 	Added      []string           `json:"added,omitempty"`      // marks of the elements that become weight that is carried

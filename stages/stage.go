@@ -20,26 +20,27 @@ type Stage interface {
 // Situation is one state of the element during an operation: supports, age, actions and
 // what is done to tendons.
 type Situation struct {
-	Name       string                                             // in words, for the sheets
-	Age        float64                                            // of the element when it begins, d, above 0, at most 365e3, not before the previous situation ends; for pieces of unlike Cast state Day
-	Day        float64                                            // of the project, d; 0 means from Age
-	Until      float64                                            // age (or day, as stated above) at which it ends, d; 0 (at once) or from its beginning to 365e3
-	Standing   bool                                               // its weight is carried forward; false for a transient situation
-	Phase      limits.Phase                                       // kind of operation, one of limits.Phases
-	Supports   []Support                                          // on which it rests or from which it is suspended; none means those of the previous standing situation
-	Equipment  []EquipmentItem                                    // what holds or carries it, at most 50; drawn and stated, not calculated
-	OnBed      bool                                               // it rests on its bed, anything between its whole length and its supports
-	OutOfLevel float64                                            // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
-	Roll       float64                                            // of the element about x, both ways, rad, 0 to 0.35
-	Gradient   float64                                            // of the element along x, both ways, rad, 0 to 0.35
-	Dynamic    loads.Dynamic                                      // range of the factor on the weight; must be stated for a lift or a haul, loads.AtRest() for none; must be 1 in a standing situation
-	Slender    *Slender                                           // what the check of its roll needs: for an element that hangs free to turn, and for a slender one on what gives way; nil: not stated
-	Actions    []Action                                           // loads beside the weight, at most 400
-	Off        []string                                           // marks of actions that stayed and are taken off
-	Events     []Event                                            // what is done to tendons and pieces, in order; grouting last
-	Covered    []Document                                         // that answer what is not evaluated; see the function Covered
-	Check      func(Effects, limits.Standard) ([]OwnCheck, error) // checks that only this operation knows; nil for none
-	Draw       func(Effects) []Figure                             // figures that only this operation knows; nil for none
+	Name       string                                                  // in words, for the sheets
+	Age        float64                                                 // of the element when it begins, d, above 0, at most 365e3, not before the previous situation ends; for pieces of unlike Cast state Day
+	Day        float64                                                 // of the project, d; 0 means from Age
+	Until      float64                                                 // age (or day, as stated above) at which it ends, d; 0 (at once) or from its beginning to 365e3
+	Standing   bool                                                    // its weight is carried forward; false for a transient situation
+	Phase      limits.Phase                                            // kind of operation, one of limits.Phases
+	Supports   []Support                                               // on which it rests or from which it is suspended; none means those of the previous standing situation
+	Equipment  []EquipmentItem                                         // what holds or carries it, at most 50; drawn and stated, not calculated
+	OnBed      bool                                                    // it rests on its bed, anything between its whole length and its supports
+	OutOfLevel float64                                                 // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
+	Roll       float64                                                 // of the element about x, both ways, rad, 0 to 0.35
+	Gradient   float64                                                 // of the element along x, both ways, rad, 0 to 0.35
+	Dynamic    loads.Dynamic                                           // range of the factor on the weight; must be stated for a lift or a haul, loads.AtRest() for none; must be 1 in a standing situation
+	Slender    *Slender                                                // what the check of its roll needs: for an element that hangs free to turn, and for a slender one on what gives way; nil: not stated
+	Actions    []Action                                                // loads beside the weight, at most 400
+	Off        []string                                                // marks of actions that stayed and are taken off
+	Events     []Event                                                 // what is done to tendons and pieces, in order; grouting last
+	Covered    []Document                                              // that answer what is not evaluated; see the function Covered
+	Check      func(Effects, limits.Standard) ([]OwnCheck, error)      // checks that only this operation knows; nil for none
+	Equip      func(Effects, limits.Standard) ([]EquipmentItem, error) // equipment that is stated by the results, beside Equipment; nil for none
+	Draw       func(Effects) []Figure                                  // figures that only this operation knows; nil for none
 }
 
 // Event is one step of an operation: pretensioned strands are released from the bed; tendons

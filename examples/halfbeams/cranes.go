@@ -21,7 +21,7 @@ func mobile(mark string, radius float64, supports ...int) stages.MobileCrane {
 	return stages.MobileCrane{
 		Mark: mark, Supports: supports, Pick: radius - 1, Slew: radius, Set: radius, HookBlock: 18 * unit.Kilo, Rigging: 12 * unit.Kilo, CoG: 0.10, Plumb: 0.02, SailArea: 2 * 1.6 * length / 2,
 		Chart: rigging.Chart{
-			Crane: "invented mobile crane, 250 t", Configuration: "boom 26 m, counterweight 70 t, outriggers 8.4 m × 8.3 m",
+			Crane: "invented 250 t", Configuration: "boom 26 m, counterweight 70 t, outriggers 8.4 × 8.3 m",
 			Source: formula.Source{Document: "invented chart M-250, edition 3"}, Hoisting: true, Wind: 9,
 			Rows: []rigging.Capacity{{Radius: 7, Load: 1010 * unit.Kilo}, {Radius: 8, Load: 930 * unit.Kilo}, {Radius: 9, Load: 850 * unit.Kilo}, {Radius: 10, Load: 770 * unit.Kilo}},
 		},

@@ -95,11 +95,11 @@ func handled(element stages.Element) (stages.Plan, error) {
 		},
 		stages.TakeUp{
 			Name: "crane A takes up its end", Age: 40, Hanging: slung(2.5, y), Resting: across(y, 0.5, length-2.5)[:2], Dynamic: crane, Roll: 0.01, Gradient: 0.01,
-			Cranes: []stages.MobileCrane{mobile("crane A", 9, 1, 2)}, Gear: &lifting,
+			Cranes: []stages.MobileCrane{mobile("A", 9, 1, 2)}, Gear: &lifting,
 		},
 		stages.Lift{
 			Name: "tandem lift", Age: 40, On: hooks, Dynamic: crane, Roll: 0.01, Gradient: 0.02, Slender: &bowed, Gear: &lifting,
-			Actions: []stages.Action{wind(0.4)}, Cranes: []stages.MobileCrane{mobile("crane A", 9, 1, 2), mobile("crane B", 8.5, 3, 4)},
+			Actions: []stages.Action{wind(0.4)}, Cranes: []stages.MobileCrane{mobile("A", 9, 1, 2), mobile("B", 8.5, 3, 4)},
 		},
 		stages.Seat{
 			Name: "seat and brace, one beam alone overnight", Age: 40, On: bearings, OutOfLevel: 2 * unit.Milli, Roll: 0.005, Slender: &seated,

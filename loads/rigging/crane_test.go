@@ -66,7 +66,7 @@ func TestChart(t *testing.T) {
 	for want, change := range map[string]func(*rigging.Chart) float64{
 		"radius = 16.1 m of C-1: must be within its chart, 8 to 16 m": func(*rigging.Chart) float64 { return 16.1 },
 		"radius = 7 m of C-1: must be within its chart":               func(*rigging.Chart) float64 { return 7 },
-		"must be larger radii with capacities that do not rise":     func(c *rigging.Chart) float64 { c.Rows[2].Load = 97 * tonne; return 9 },
+		"must be larger radii with capacities that do not rise":       func(c *rigging.Chart) float64 { c.Rows[2].Load = 97 * tonne; return 9 },
 		"Chart.Rows[0].Load = 120 N: must be":                         func(c *rigging.Chart) float64 { c.Rows[0].Load = 120; return 9 },
 		"Chart.Rows of C-1 has 1 radii: must be at least 2":           func(c *rigging.Chart) float64 { c.Rows = c.Rows[:1]; return 8 },
 		"Chart.Source of C-1 is empty: must name":                     func(c *rigging.Chart) float64 { c.Source = formula.Source{}; return 8 },

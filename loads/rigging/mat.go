@@ -61,8 +61,8 @@ func (m Mat) Lines() ([]formula.Line, error) {
 	out := c.Derive(metres("c_m", 0, "overhang for which the mat can bend"), "q + sqrt(q*q + q*l_f)", formula.Mechanics, twice, foot)
 	c.Note("from F/(l_f + 2·c_m)·c_m²/2 = M_m")
 	effective := c.Derive(metres("l_ef", 0, "length over which the mat spreads its force"), "min(l_m, l_f + 2*c_m)", formula.Mechanics, length, foot, out)
-	pressure := c.Derive(formula.Q("p_g", 0, formula.Pascal, "ground pressure"), "F/(l_ef*b_m) + G_m/(l_m*b_m)", formula.Mechanics, force, effective, width, newtons("G_m", m.Weight, "weight of the mat"), length)
-	c.Derive(number("u_g", 0, "utilisation of the ground"), "p_g/p_perm", formula.Mechanics, pressure, formula.Q("p_perm", m.Ground, formula.Pascal, "permissible ground pressure"))
+	pressure := c.Derive(formula.Q("p_g", 0, formula.NewtonPerSquareMetre, "ground pressure"), "F/(l_ef*b_m) + G_m/(l_m*b_m)", formula.Mechanics, force, effective, width, newtons("G_m", m.Weight, "weight of the mat"), length)
+	c.Derive(number("u_g", 0, "utilisation of the ground"), "p_g/p_perm", formula.Mechanics, pressure, formula.Q("p_perm", m.Ground, formula.NewtonPerSquareMetre, "permissible ground pressure"))
 	if m.EdgeNeeded > 0 {
 		note := "less than is needed"
 		if r.EdgeKept {

@@ -114,7 +114,7 @@ func (t Tracks) Lines(slew float64) ([]formula.Line, error) {
 		n, sign := i+1, [2]string{" + ", " - "}[i]
 		force := c.Derive(newtons(of("F_t", n), 0, "force on "+words), "Q/2"+sign+"M_y/g_t", formula.Mechanics, total, across, gauge)
 		pressure := func(symbol, name, expression string, operands ...formula.Quantity) {
-			c.Derive(formula.Q(symbol, 0, formula.Pascal, name+" of the ground below "+words), expression, formula.Mechanics, append([]formula.Quantity{force, shoe}, operands...)...)
+			c.Derive(formula.Q(symbol, 0, formula.NewtonPerSquareMetre, name+" of the ground below "+words), expression, formula.Mechanics, append([]formula.Quantity{force, shoe}, operands...)...)
 		}
 		if triangular {
 			pressure(of("p_max", n), "largest pressure", "2*"+force.Symbol+"/(b_t*l_c)", contact)

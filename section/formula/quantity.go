@@ -25,6 +25,7 @@ const (
 	NewtonMetrePerRadian   Unit = "N·m/rad" // roll stiffness
 	MetrePerSecond         Unit = "m/s"     // wind speed
 	SquareMetrePerKilogram Unit = "m²/kg"   // sail area of a load
+	NewtonPerSquareMetre   Unit = "N/m²"    // ground pressure, adhesion
 	Pascal                 Unit = "Pa"      // stress, strength, modulus
 	Day                    Unit = "d"       // age, day of the project
 	Kilogram               Unit = "kg"      // mass

@@ -21,8 +21,8 @@
 // The form of an operation sheet has a row for these facts of [stages.EquipmentItem]; any
 // other fact has a row of its own, and what is not stated is left blank:
 //
-//   - crane: configuration, counterweight, boom; radius at pick, radius at slew, radius at
-//     set; chart capacity, deductions, derated capacity; gross load, part of derated;
+//   - crane: configuration; radius at pick, radius at slew, radius at
+//     set; chart capacity, share of chart, derated capacity; gross load, deductions, part of derated;
 //     outrigger maximum; mat, permissible ground pressure
 //   - gantry: position, legs; anchor bars, anchor force; trolley left, trolley right; last span
 //   - straddle carrier: route, ground; wheel load; travel speed

@@ -141,7 +141,12 @@ func (e *elevationSketch) gearTags(below bool) []tag {
 }
 
 // gearName is an item of equipment by kind and mark.
-func gearName(item stages.EquipmentItem) string { return string(item.Kind) + " " + item.Mark }
+func gearName(item stages.EquipmentItem) string {
+	if kind := string(item.Kind); !strings.HasPrefix(strings.ToLower(item.Mark), kind) {
+		return kind + " " + item.Mark
+	}
+	return item.Mark
+}
 
 // gearHurdles are the parts of outlines over the element, or under it: no label stands on
 // them.

@@ -16,7 +16,7 @@ type dimension [3]float64
 // dimensions are those of the units that a formula may mix; others count as none.
 var dimensions = map[formula.Unit]dimension{
 	formula.Pascal: {1, -2}, formula.Newton: {1}, formula.Metre: {0, 1}, formula.SquareMetre: {0, 2}, formula.CubicMetre: {0, 3}, formula.MetreToFourth: {0, 4}, formula.MetreToSixth: {0, 6},
-	formula.NewtonMetre: {1, 1}, formula.NewtonPerMetre: {1, -1}, formula.NewtonPerCubic: {1, -3}, formula.NewtonSquareMetre: {1, 2},
+	formula.NewtonMetre: {1, 1}, formula.NewtonMetrePerRadian: {1, 1}, formula.NewtonPerSquareMetre: {1, -2}, formula.NewtonPerMetre: {1, -1}, formula.NewtonPerCubic: {1, -3}, formula.NewtonSquareMetre: {1, 2},
 	formula.PerMetre: {0, -1}, formula.RadianPerMetre: {0, -1}, perArea: {0, -2}, perVolume: {0, -3}, formula.Day: {0, 0, 1},
 }
 

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"slices"
+
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 )
@@ -22,7 +24,8 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 		is     bool
 		labels []string
 	}{
-		{f.lifts, []string{"Greatest rope out of plumb", "Traffic and services clear", "Tag lines, restraint against swing"}},
+		{f.lifts && !states(items, "rope out of plumb"), []string{"Greatest rope out of plumb"}},
+		{f.lifts, []string{"Traffic and services clear", "Tag lines, restraint against swing"}},
 		{f.lifts && !has(items, lifting...), []string{"Gantry: bearing grout of the last span closed"}},
 		{f.hauls && !has(items, hauling...), []string{"Carrier, axle groups, which are linked", "Restraint of the element on the carrier", "Speed limit; route, gradient and crossfall checked"}},
 		{f.jacks, []string{"Jack numbers, which are linked, calibration", "Stroke, packing, lock rings", "Greatest difference between jacks per step"}},
@@ -71,6 +74,13 @@ func (a *author) windLimit(stage stages.StageRecord) prose {
 		return bold("Wind: ").and(plain, "calculation: "+wind+"; stop at the lower of this and the "+chart)
 	}
 	return bold("Wind: ").and(plain, "calculation: none; limit of the "+chart)
+}
+
+// states is true where a fact is stated of an item.
+func states(items []titled, fact string) bool {
+	return slices.ContainsFunc(items, func(t titled) bool {
+		return slices.ContainsFunc(t.Facts, func(f stages.Fact) bool { return f.Name == fact })
+	})
 }
 
 func hasPair(pairs [][2]string, label string) bool {

@@ -13,7 +13,7 @@ import (
 // craneLoads is what a crane or hoist is chosen by, for each lift point and for those that
 // hang on one hook: of named equipment, or that may: all at one x, and all of the body.
 func (a *author) craneLoads(s stages.SituationRecord) []block {
-	if !suspended(s) {
+	if !suspended(s) || allStated(s) {
 		return nil
 	}
 	sets := hooksOf(s)
@@ -32,14 +32,16 @@ func (a *author) craneLoads(s stages.SituationRecord) []block {
 			name = mark + ": " + name
 		}
 		heads, gear = append(heads, ">"+name), append(gear, "____")
-		at := func(of func(stages.Reaction) float64, total stages.Range, known bool) string {
-			return a.gauge(togetherAtMost(s, set, of, total, known), up)
+		at := func(of func(stages.Reaction) float64, together func(stages.Together) float64, total stages.Range, known bool) string {
+			if known && len(set) == len(s.Reactions) {
+				return a.gauge(total.Most, up)
+			}
+			return a.gauge(atOnce(s, set, of, together), up)
 		}
 		c, known := characteristicTotal(s, s.Total)
-		alone := len(s.Bodies) == 0
-		static = append(static, at(func(r stages.Reaction) float64 { return r.Static.Most }, s.Total, alone))
-		dynamic = append(dynamic, at(func(r stages.Reaction) float64 { return r.Characteristic.Most }, c, alone && known))
-		ultimate = append(ultimate, at(func(r stages.Reaction) float64 { return r.Ultimate.Most }, stages.Range{}, false))
+		static = append(static, at(func(r stages.Reaction) float64 { return r.Static.Most }, func(t stages.Together) float64 { return t.Static.Most }, s.Total, len(s.Bodies) == 0))
+		dynamic = append(dynamic, at(func(r stages.Reaction) float64 { return r.Characteristic.Most }, func(t stages.Together) float64 { return t.Characteristic.Most }, c, len(s.Bodies) == 0 && known))
+		ultimate = append(ultimate, at(func(r stages.Reaction) float64 { return r.Ultimate.Most }, func(t stages.Together) float64 { return t.Ultimate.Most }, stages.Range{}, false))
 	}
 	g := grid{open: true, columns: columnsOf(heads...)}
 	for _, cells := range [][]string{static, dynamic, gear, ultimate} {
@@ -48,17 +50,37 @@ func (a *author) craneLoads(s stages.SituationRecord) []block {
 	return []block{part{name: "cranes", blocks: []block{g}}}
 }
 
-// togetherAtMost is not less than the greatest force of lift points together: the sum of
-// their greatest forces, which need not act at once, or the total where they are all.
-func togetherAtMost(s stages.SituationRecord, set []int, of func(stages.Reaction) float64, total stages.Range, known bool) float64 {
+// atOnce is the greatest force of lift points together: of the record, or, on the safe
+// side, the sum of their greatest forces, which need not act at once.
+func atOnce(s stages.SituationRecord, set []int, of func(stages.Reaction) float64, together func(stages.Together) float64) float64 {
+	for _, t := range s.Together {
+		if slices.EqualFunc(t.Supports, set, func(number, index int) bool { return number == index+1 }) {
+			return together(t)
+		}
+	}
 	sum := 0.0
 	for _, k := range set {
 		sum += of(s.Reactions[k])
 	}
-	if known && len(set) == len(s.Reactions) {
-		return total.Most
-	}
 	return sum
+}
+
+// allStated is true where the gross load of everything that holds a lift point is stated.
+func allStated(s stages.SituationRecord) bool {
+	held := map[int]bool{}
+	for _, item := range s.Equipment {
+		if slices.ContainsFunc(item.Facts, func(f stages.Fact) bool { return f.Name == "gross load" }) {
+			for _, k := range heldBy(item) {
+				held[k] = true
+			}
+		}
+	}
+	for k, p := range s.Supports {
+		if p.Role == stages.LiftPoint && !held[k] {
+			return false
+		}
+	}
+	return len(held) > 0
 }
 
 // liftedBy are the words for what lifts and for what its capacity is read from.

@@ -67,7 +67,7 @@ func (a *author) equipmentForms(stage stages.StageRecord) []block {
 			continue
 		}
 		for some := range slices.Chunk(same, most) {
-			blocks = append(blocks, part{name: "blanks", blocks: []block{a.formOf(some)}})
+			blocks = append(blocks, part{name: "equipment", blocks: []block{a.formOf(some)}})
 		}
 	}
 	switch rest := unheld(stage); {
@@ -156,7 +156,7 @@ func (a *author) filled(r asked, item titled) string {
 func (a *author) joint(r asked, i int) string {
 	var signs []string
 	for _, word := range strings.Fields(r.label) {
-		if word == "/" || word == "−" || word == "=" {
+		if word == "/" || word == "−" || word == "=" || word == "×" {
 			signs = append(signs, " "+word+" ")
 		}
 	}

@@ -30,10 +30,10 @@ func TestTheFormOfNamedCranes(t *testing.T) {
 	page := strings.ReplaceAll(operationPages(passed(t, Settings{}, craned, with(1, tandem()...)))[1], `\_`, "_")
 	for _, line := range []string{
 		"| Crane | crane C1, at supports 1 + 2 | crane C2, at supports 3 + 4 |",
-		"| Configuration, counterweight, boom | main boom 24 m; ____; ____ |  |",
+		"| Crane, configuration, counterweight, boom | main boom 24 m |  |",
 		"| Radius at pick / slew / set, m | 9.999 / ____ / ____ |  |",
-		"| Chart − deductions = derated, kN | 612.3 − 31.42 = ____ |  |",
-		"| Gross load; % of derated, kN |  |  |",
+		"| Chart × share = derated, gross, kN | 612.3 × ____ = ____ |  |",
+		"| Gross load; block and rigging in it; part of derated, kN | ____; 31.42; ____ |  |",
 		"| Outrigger maximum, kN |  |  |", "| Mat, permissible ground pressure |  |  |",
 		"| Wind limit, working / parked, m/s | 9.8 / ____ |  |",
 		"| Night work | not allowed |  |",

@@ -34,10 +34,10 @@ var (
 // forms are the rows of each kind.
 var forms = map[stages.EquipmentKind][]asked{
 	stages.Crane: {
-		{"Configuration, counterweight, boom", "", []string{"configuration", "counterweight", "boom"}},
+		{"Crane, configuration, counterweight, boom", "", []string{"configuration"}},
 		{"Radius at pick / slew / set", formula.Metre, []string{"radius at pick", "radius at slew", "radius at set"}},
-		{"Chart − deductions = derated", formula.Newton, []string{"chart capacity", "deductions", "derated capacity"}},
-		{"Gross load; % of derated", formula.Newton, []string{"gross load", "part of derated"}},
+		{"Chart × share = derated, gross", formula.Newton, []string{"chart capacity", "share of chart", "derated capacity"}},
+		{"Gross load; block and rigging in it; part of derated", formula.Newton, []string{"gross load", "deductions", "part of derated"}},
 		{"Outrigger maximum", formula.Newton, []string{"outrigger maximum"}},
 		{"Mat, permissible ground pressure", "", []string{"mat", "permissible ground pressure"}},
 		askedRigging, askedAnchors, askedWind, askedBasis,

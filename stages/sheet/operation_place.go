@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
@@ -22,7 +23,9 @@ func (a *author) onSite(s stages.SituationRecord) string {
 		if len(texts) == 0 {
 			text += " from end x = 0"
 		}
-		text += a.particulars(first)
+		unhooked := first
+		unhooked.Hook = nil
+		text += a.hookWords(first) + a.particulars(unhooked)
 		if first.Group != "" {
 			text = strings.ReplaceAll(text, "("+groupWords(first.Group)+")", "("+equalised(s.Reactions, first.Group)+")")
 		}
@@ -38,6 +41,19 @@ func (a *author) onSite(s stages.SituationRecord) string {
 	}
 	if equipment := equipmentWords(s); equipment != "" {
 		text += "; equipment: " + equipment
+	}
+	return text
+}
+
+// hookWords are where the slings of a lift point meet, as a rigger measures it; "" for
+// none.
+func (a *author) hookWords(p stages.Support) string {
+	if p.Hook == nil {
+		return ""
+	}
+	text := ", slings to a hook " + a.units.place(p.Hook.Z-p.Z) + " above"
+	if math.Abs(p.Hook.X-p.X) > 1e-3 {
+		text += " at " + a.units.place(p.Hook.X)
 	}
 	return text
 }

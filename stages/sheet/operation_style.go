@@ -50,7 +50,10 @@ const operationStyle = `
 .site .blanks .open td:nth-child(1) { width: 1%; }
 .site .blanks .open th:last-child, .site .blanks .open th:nth-last-child(2) { width: 28%; }
 .site table.form td, .site table.form th { height: 4.2mm; padding: 0.2mm 1mm; }
-.site .equipment table.form { table-layout: fixed; }
+.site .equipment table { table-layout: fixed; }
+.site .equipment .open th:nth-child(n+2):nth-last-child(n) { width: auto; }
+.site .equipment .open th:first-child { width: 33%; }
+.site .equipment .open td { white-space: normal; border-left: 0.25pt solid #777; }
 .site .equipment table.form th { width: 29%; white-space: normal; }
 .site .equipment table.form td { width: 21%; }
 .site .signed table.form td, .site .signed table.form th { height: 5.2mm; }

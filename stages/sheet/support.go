@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
@@ -99,14 +100,18 @@ func (a *author) particulars(s stages.Support) string {
 // slings are the forces along inclined slings, which are larger than the vertical
 // reactions.
 func (a *author) slings(reactions []stages.Reaction) []block {
-	var texts []string
+	var texts, forces []string
 	for i, r := range reactions {
 		if r.Sling > 0 {
-			texts = append(texts, fmt.Sprintf("%d: %s (%s × R)", i+1, a.force(r.Sling*r.Characteristic.Most, limits.AtLeast), rounded(r.Sling, figures, up)))
+			force := fmt.Sprintf("%s (%s × R)", a.force(r.Sling*r.Characteristic.Most, limits.AtLeast), rounded(r.Sling, figures, up))
+			texts, forces = append(texts, fmt.Sprintf("%d: %s", i+1, force)), append(forces, force)
 		}
 	}
 	if len(texts) == 0 {
 		return nil
+	}
+	if same := slices.Compact(forces); len(same) == 1 && len(texts) == len(reactions) && len(texts) > 1 {
+		texts = []string{"each " + same[0]}
 	}
 	return []block{paragraph{bold("Along the slings, characteristic max "+a.units.in(formula.Newton).unit+": ").and(plain, strings.Join(texts, "; ")+".")}}
 }

@@ -69,6 +69,7 @@ var table = map[Units]map[formula.Unit]printed{
 		formula.Radian: {"rad", 1}, formula.RadianPerMetre: {"rad/m", 1}, formula.PerRadian: {"1/rad", 1}, formula.PerMetre: {"1/m", 1},
 		formula.Newton: {"kN", 1e-3}, formula.NewtonPerMetre: {"kN/m", 1e-3}, formula.NewtonMetre: {"kN·m", 1e-3}, formula.NewtonPerCubic: {"kN/m³", 1e-3},
 		formula.NewtonSquareMetre: {"kN·m²", 1e-3}, formula.Pascal: {"MPa", 1e-6}, formula.Day: {"d", 1}, formula.Kilogram: {"t", 1e-3}, formula.MetrePerSecond: {"m/s", 1},
+		formula.NewtonMetrePerRadian: {"kN·m/rad", 1e-3}, formula.SquareMetrePerKilogram: {"m²/t", 1e3}, formula.NewtonPerSquareMetre: {"kN/m²", 1e-3},
 		perArea: {"1/m²", 1}, perVolume: {"1/m³", 1},
 	},
 	US: {
@@ -76,6 +77,7 @@ var table = map[Units]map[formula.Unit]printed{
 		formula.Radian: {"rad", 1}, formula.RadianPerMetre: {"rad/ft", foot}, formula.PerRadian: {"1/rad", 1}, formula.PerMetre: {"1/ft", foot},
 		formula.Newton: {"kip", 1 / kip}, formula.NewtonPerMetre: {"kip/ft", foot / kip}, formula.NewtonMetre: {"kip·ft", 1 / kipFoot}, formula.NewtonPerCubic: {"lb/ft³", 1 / density},
 		formula.NewtonSquareMetre: {"kip·ft²", 1 / stiffness}, formula.Pascal: {"ksi", 1 / ksi}, formula.Day: {"d", 1}, formula.Kilogram: {"lb", 1 / poundMass}, formula.MetrePerSecond: {"mph", 3600 / mile},
+		formula.NewtonMetrePerRadian: {"kip·ft/rad", 1 / kipFoot}, formula.SquareMetrePerKilogram: {"ft²/lb", poundMass / squareFt}, formula.NewtonPerSquareMetre: {"kip/ft²", squareFt / kip},
 		perArea: {"1/in²", inch * inch}, perVolume: {"1/(ft·in²)", foot * inch * inch},
 	},
 }
