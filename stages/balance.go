@@ -13,7 +13,7 @@ import (
 func (r *run) balanceChecks(s *situation) (checks []checked, notChecked []unanswered, err error) {
 	for b, a := range s.acts {
 		if fixed := slices.ContainsFunc(a.supports, func(p Support) bool { return p.Fixed }); fixed {
-			notChecked = append(notChecked, unanswered{limits.Overturning, "equilibrium: a fixed support carries the element; its anchorage must be designed for its moment"})
+			notChecked = append(notChecked, unanswered{limits.Overturning, "equilibrium: a fixed support carries the element; its fixing must be designed for its moment"})
 			continue
 		}
 		checks = append(checks, r.rollCheck(s, b)...)

@@ -9,7 +9,7 @@ import (
 )
 
 // Document is a document from elsewhere that answers a question which this calculation
-// does not evaluate: a design of an anchorage, a check of friction, a crane chart.
+// does not evaluate: a design of an anchorage zone, a check of friction, a crane chart.
 type Document struct {
 	Covers   limits.Kind // the question that it answers
 	Number   string      // of the document

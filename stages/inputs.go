@@ -111,7 +111,7 @@ func tendonInputs(list []tendon.Tendon) []lineGroup {
 
 func tendonLines(t tendon.Tendon) []formula.Line {
 	input := formula.Source{Document: "input"}
-	approval := formula.Source{Document: "technical approval of the anchorage", Place: t.Approval.Reference}
+	approval := formula.Source{Document: "technical approval of the post-tensioning system", Place: t.Approval.Reference}
 	line := func(source formula.Source, symbol string, value float64, unit formula.Unit, name string) formula.Line {
 		return formula.Given(formula.Q(symbol, value, unit, name), source)
 	}
@@ -125,8 +125,8 @@ func tendonLines(t tendon.Tendon) []formula.Line {
 		line(input, "μ", t.Friction, formula.PerRadian, "friction"),
 		line(input, "k", t.Wobble, formula.RadianPerMetre, "unintentional angular displacement (wobble), in μ(θ + k·s)"),
 		line(approval, "f_cm0", t.Approval.MeanStrength, formula.Pascal, "mean cylinder strength required for full stressing"),
-		line(approval, "s_min", t.Approval.AnchorSpacing, formula.Metre, "minimum spacing of anchorage centres"),
-		line(approval, "c_min", t.Approval.EdgeDistance, formula.Metre, "minimum distance of an anchorage centre from the edge"),
+		line(approval, "s_min", t.Approval.AnchorSpacing, formula.Metre, "minimum spacing of anchor centres"),
+		line(approval, "c_min", t.Approval.EdgeDistance, formula.Metre, "minimum distance of an anchor centre from the edge"),
 	}
 }
 

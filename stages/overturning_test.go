@@ -165,12 +165,12 @@ func TestATaperOverturnsByItsOwnCentroids(t *testing.T) {
 	require.InEpsilon(t, limit, got.Limit.Value, 1e-4)
 }
 
-// A fixed support holds whatever its anchorage holds: nothing is said of its balance, and
+// A fixed support holds whatever its fixing holds: nothing is said of its balance, and
 // that is a question without an answer.
 func TestBalanceOfAFixedSupportIsLeftOpen(t *testing.T) {
 	s := run(t, block(), stages.Plan{stages.Store{Age: 28, On: []stages.Support{{X: 6, Fixed: true}}}}).Stages[0].Situations[0]
 	for _, c := range s.Checks {
 		require.NotContains(t, []limits.Kind{limits.Uplift, limits.Overturning, limits.Sliding, limits.Roll}, c.Kind)
 	}
-	require.Contains(t, s.Unanswered, "equilibrium: a fixed support carries the element; its anchorage must be designed for its moment")
+	require.Contains(t, s.Unanswered, "equilibrium: a fixed support carries the element; its fixing must be designed for its moment")
 }

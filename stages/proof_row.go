@@ -88,7 +88,7 @@ func (r *run) rowFactors(item *ledger.Item) []derive.Factor {
 		if i < 0 && item.Factor[k] == 1 {
 			continue // a part that counts in full
 		}
-		f := derive.Factor{Symbol: "ζ", Value: item.Factor[k], Name: "part that has spread from the anchorage, EN 1992-1-1:2004 8.10.3(5)"}
+		f := derive.Factor{Symbol: "ζ", Value: item.Factor[k], Name: "part that has spread from the anchor, EN 1992-1-1:2004 8.10.3(5)"}
 		if item.Tendon >= 0 && r.pretensioned(item.Tendon) {
 			f.Name = "force by the governing transmission length over that by its basic value, EN 1992-1-1:2004 8.10.2.2(3)"
 		}

@@ -17,7 +17,7 @@ type Stressing struct {
 	Ends    string  `json:"ends"`               // where the jacks are
 	Stress  float64 `json:"stress"`             // in the strand at the jack before lock-off, Pa
 	Force   float64 `json:"f"`                  // in the tendon at the jack before lock-off, N
-	Gauge   float64 `json:"gauge"`              // force at the gauge, friction of jack and anchorage included, N
+	Gauge   float64 `json:"gauge"`              // force at the gauge, friction of jack and anchor included, N
 	Limit   float64 `json:"limit,omitempty"`    // greatest jacking stress that the standard permits, Pa; 0: it gives none
 	Datum   float64 `json:"datum,omitempty"`    // force at the gauge from which the extension is read, N; 0: from no force
 	Tail    float64 `json:"tail,omitempty"`     // length of strand in the jack, m

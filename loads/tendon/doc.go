@@ -36,7 +36,7 @@
 // # Neglected
 //
 // The elastic loss by tendons stressed later needs the concrete's stress and is made by
-// the caller with [ModularRatio] or [ElasticLoss]. Friction in jack and anchorage, and
+// the caller with [ModularRatio] or [ElasticLoss]. Friction in jack and anchor, and
 // losses between two operations, are not in a [Force]. Spalling and the zone covered by
-// the approval of the anchorage are not in [Bursting].
+// the approval of the post-tensioning system are not in [Bursting].
 package tendon

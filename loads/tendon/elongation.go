@@ -19,7 +19,7 @@ type Measuring struct {
 	Tolerance float64 // permissible difference, as a fraction of the elongation, 1e-4 to 0.5, e.g. ToleranceOfMean
 
 	// JackFriction is the share of the force at the gauge that friction in the jack and
-	// the anchorage takes, 0 to 0.15: the force in the strand at the jack is the rest.
+	// the anchor takes, 0 to 0.15: the force in the strand at the jack is the rest.
 	JackFriction float64
 }
 

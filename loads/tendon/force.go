@@ -31,7 +31,7 @@ type Force struct {
 // jacked ends, then the draw-in with friction reversed, exactly along the exponential
 // curves. A draw-in longer than the tendon lowers the force to the far end; draw-ins of
 // both ends that meet are solved together. The force does not depend on the approval of
-// the anchorage, which may be left out. The error wraps [ErrTendon]: a field out of
+// the post-tensioning system, which may be left out. The error wraps [ErrTendon]: a field out of
 // range, or a draw-in that takes the whole force.
 func (t Tendon) Jack(j Jacking) (*Force, error) {
 	check := t.Check
@@ -275,12 +275,12 @@ func (f *Force) Derivation(x float64, suffix string) ([]formula.Line, error) {
 			q("s_d", length, formula.Metre, "length from the jacked end to the end of its draw-in length"))
 	case leftWhole, rightWhole:
 		expression = "P_a*exp(μ*(θ + k*s))"
-		place = "5.10.5.2 and 5.10.5.3, friction reversed from the anchorage"
+		place = "5.10.5.2 and 5.10.5.3, friction reversed from the anchor"
 		atAnchor := z.at0
 		if side < 0 {
 			atAnchor *= math.Exp(-f.exponent(f.Path.To()))
 		}
-		operands[0] = q("P_a", atAnchor, formula.Newton, fmt.Sprintf("force at the %s anchorage after lock-off, solved from ∫ΔP ds = E_p·A_p·w", end))
+		operands[0] = q("P_a", atAnchor, formula.Newton, fmt.Sprintf("force at the %s anchor after lock-off, solved from ∫ΔP ds = E_p·A_p·w", end))
 	}
 	force, err := formula.Derive(q("P"+suffix, 0, formula.Newton, "force at x after friction and draw-in, tendon "+t.Mark),
 		expression, formula.Source{Document: "EN 1992-1-1:2004", Place: place, Confirm: true}, operands...)

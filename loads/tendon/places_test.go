@@ -54,7 +54,7 @@ func TestMeanAndNullPointOfAStraightTendon(t *testing.T) {
 	require.Zero(t, (*tendon.Force)(nil).Mean())
 }
 
-// A force does not rest on the approval of the anchorage, which need not be invented; a
+// A force does not rest on the approval of the post-tensioning system, which need not be invented; a
 // tendon that is built does, and half an approval is none.
 func TestFrictionWithoutAnApproval(t *testing.T) {
 	with := draped()

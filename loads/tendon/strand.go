@@ -14,7 +14,7 @@ type Strand struct {
 	Relaxation Relaxation     // class of EN 1992-1-1, 3.3.2(4); 0 when not known
 }
 
-// Approval is the requirements of the technical approval of the anchorage.
+// Approval is the requirements of the technical approval of the post-tensioning system.
 type Approval struct {
 	Reference     string  // number of the approval, printed on the sheet
 	MeanStrength  float64 // mean cylinder strength fcm,0 required for full stressing, Pa, 1e6 to 150e6

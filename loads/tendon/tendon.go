@@ -23,7 +23,7 @@ type Tendon struct {
 	External  bool     // outside the concrete, e.g. in the void of a box: see [Path.Deviators]
 	Friction  float64  // μ, 1/rad, at most 1; 0 must be stated by NoFriction
 	Wobble    float64  // k, rad/m, as in μ(θ + k·s), at most 0.1; 0 must be stated by NoWobble, External or NoFriction
-	Approval  Approval // of its anchorage; not needed by [Tendon.Jack]
+	Approval  Approval // of its post-tensioning system; not needed by [Tendon.Jack]
 
 	// NoFriction and NoWobble state that a Friction or Wobble of 0 is intended: a
 	// straight bar that is free in its duct.
@@ -50,7 +50,7 @@ func (t Tendon) Check() error {
 	)
 }
 
-// checkSteel is Check without what the approval of the anchorage asks for.
+// checkSteel is Check without what the approval of its post-tensioning system asks for.
 func (t Tendon) checkSteel() error {
 	if t.Mark == "" {
 		return fmt.Errorf("%w: Mark is empty: must be a name, unique in the element", ErrTendon)

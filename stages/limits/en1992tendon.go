@@ -17,7 +17,7 @@ func (s EN1992) tendon(q Question) (Limit, error) {
 	t := q.Tendon
 	fpk := formula.Q("f_pk", t.Strand.Fpk, formula.Pascal, "tensile strength of the strand")
 	fp01k := formula.Q("f_p01k", t.Strand.Fp01k, formula.Pascal, "0.1 % proof stress of the strand")
-	approval := formula.Source{Document: "technical approval of the anchorage", Place: t.Approval.Reference}
+	approval := formula.Source{Document: "technical approval of the post-tensioning system", Place: t.Approval.Reference}
 	limit := Limit{LimitState: Serviceability, Sense: AtMost, Factors: Factors{}.Filled()}
 	least := func(symbol string, value float64, unit formula.Unit, name string) {
 		limit.LimitState, limit.Sense, limit.Source = Approval, AtLeast, approval
@@ -38,9 +38,9 @@ func (s EN1992) tendon(q Question) (Limit, error) {
 		limit.LeansOnStrength = true
 		limit.Note = "a tendon stressed fully needs the full strength; EN 1992-1-1:2004 5.10.2.2(4) relaxes it only for one tendon stressed in steps"
 	case AnchorSpacing:
-		least("s_min", t.Approval.AnchorSpacing, formula.Metre, "minimum spacing of anchorage centres, tendon "+t.Mark)
+		least("s_min", t.Approval.AnchorSpacing, formula.Metre, "minimum spacing of anchor centres, tendon "+t.Mark)
 	case AnchorEdge:
-		least("c_min", t.Approval.EdgeDistance, formula.Metre, "minimum distance of an anchorage centre from the edge, tendon "+t.Mark)
+		least("c_min", t.Approval.EdgeDistance, formula.Metre, "minimum distance of an anchor centre from the edge, tendon "+t.Mark)
 	}
 	return limit, err
 }

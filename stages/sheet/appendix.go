@@ -27,7 +27,7 @@ func given(reference string) string {
 
 // numberedDocuments are documents that only their number, the place of the source, tells
 // from others.
-var numberedDocuments = []string{"technical approval of the anchorage"}
+var numberedDocuments = []string{"technical approval of the post-tensioning system"}
 
 // sourceWords are document and place of a source, with what is missing.
 func sourceWords(s formula.Source) string {

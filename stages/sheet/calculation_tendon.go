@@ -131,7 +131,7 @@ func (a *author) extensionWords() []block {
 		for _, s := range stage.Situations {
 			for _, p := range s.Stressing {
 				loss, datum := 1-p.Force/p.Gauge, p.Datum/p.Gauge
-				said := fmt.Sprintf("friction of jack and anchorage %s %% of the force at the gauge, datum %s %% of full, %s of strand in each jack, tolerance ± %s %%",
+				said := fmt.Sprintf("friction of jack and anchor %s %% of the force at the gauge, datum %s %% of full, %s of strand in each jack, tolerance ± %s %%",
 					number(100*loss), number(100*datum), a.units.quantity(p.Tail, formula.Metre), number(100*p.Tolerance))
 				if p.Tolerance == 0 {
 					said = strings.Replace(said, "tolerance ± 0 %", "tolerance by the specification", 1)

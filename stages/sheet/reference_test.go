@@ -19,13 +19,13 @@ func TestAReferenceThatIsMissingIsSaid(t *testing.T) {
 	for _, blank := range []string{"", " ", "\u200b"} {
 		require.Equal(t, noReference, given(blank))
 	}
-	const approval = "technical approval of the anchorage"
+	const approval = "technical approval of the post-tensioning system"
 	for words, s := range map[string]formula.Source{
 		"no reference given": {},
-		"technical approval of the anchorage, no reference given": {Document: approval},
-		"technical approval of the anchorage ETA-1":               {Document: approval, Place: "ETA-1"},
-		"no reference given: Table 24":                            {Document: " ", Place: "Table 24"},
-		"statics":                                                 formula.Mechanics, "EN 1 5.1": {Document: "EN 1", Place: "5.1", Confirm: true},
+		"technical approval of the post-tensioning system, no reference given": {Document: approval},
+		"technical approval of the post-tensioning system ETA-1":               {Document: approval, Place: "ETA-1"},
+		"no reference given: Table 24":                                         {Document: " ", Place: "Table 24"},
+		"statics":                                                              formula.Mechanics, "EN 1 5.1": {Document: "EN 1", Place: "5.1", Confirm: true},
 	} {
 		require.Equal(t, words, sourceWords(s))
 	}
@@ -35,7 +35,7 @@ func TestAReferenceThatIsMissingIsSaid(t *testing.T) {
 		r.Inputs = append(r.Inputs, stages.Group{Title: "more", Lines: []int{len(r.Lines)}})
 	})
 	page := calculationPage(a)
-	require.Contains(t, page, "- [3] no reference given\n- [4] technical approval of the anchorage, no reference given\n")
+	require.Contains(t, page, "- [3] no reference given\n- [4] technical approval of the post-tensioning system, no reference given\n")
 	require.Regexp(t, `(?m)^\*\*more\*\*\n\n.*\n.*\n\| .* \| no reference given \|$`, page)
 	require.Contains(t, calculationPage(passed(t, Settings{})), "≤ σ_c_max = 18 MPa: **pass**; no reference given", "a check without a clause")
 	for words, d := range map[string]derive.Document{
@@ -61,7 +61,7 @@ func TestAnApprovalWithoutANumberIsSaid(t *testing.T) {
 	a, err := newAuthor(record, Settings{})
 	require.NoError(t, err)
 	page := calculationPage(a)
-	require.Contains(t, page, "] technical approval of the anchorage, no reference given\n")
+	require.Contains(t, page, "] technical approval of the post-tensioning system, no reference given\n")
 	require.Contains(t, page, "not bonded; force given by no reference given |")
 	require.Contains(t, page, ", force as given by no reference given")
 }

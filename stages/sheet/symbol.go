@@ -35,8 +35,8 @@ var ofTables = []derive.Symbol{
 	{Symbol: "I_y", Unit: formula.MetreToFourth, Name: "second moment of area about y"}, {Symbol: "I_z", Unit: formula.MetreToFourth, Name: "second moment of area about z"}, {Symbol: "I_yz", Unit: formula.MetreToFourth, Name: "product moment of area"},
 	{Symbol: "τ_Vy", Unit: perArea, Name: "shear stress under V_y = 1"}, {Symbol: "τ_Vz", Unit: perArea, Name: "shear stress under V_z = 1"}, {Symbol: "τ_T", Unit: perVolume, Name: "shear stress under T = 1"},
 	{Symbol: "σ", Unit: formula.Pascal, Name: "stress of a row, tension +"},
-	{Symbol: "w", Unit: formula.Metre, Name: "draw-in of the anchorage"}, {Symbol: "ΔP", Unit: formula.Newton, Name: "loss of force by draw-in at a place"},
-	{Symbol: "χ", Unit: formula.One, Name: "ageing coefficient"}, {Symbol: "β", Unit: formula.One, Name: "angle at which the force of an anchorage spreads"},
+	{Symbol: "w", Unit: formula.Metre, Name: "draw-in of the anchor"}, {Symbol: "ΔP", Unit: formula.Newton, Name: "loss of force by draw-in at a place"},
+	{Symbol: "χ", Unit: formula.One, Name: "ageing coefficient"}, {Symbol: "β", Unit: formula.One, Name: "angle at which the force of an anchor spreads"},
 	{Symbol: "r_inf", Unit: formula.One, Name: "lower factor on the prestress"}, {Symbol: "r_sup", Unit: formula.One, Name: "upper factor on the prestress"},
 	{Symbol: "V_X", Unit: formula.One, Name: "coefficient of variation"},
 }
