@@ -32,11 +32,11 @@ var basisPoints = []basisPoint{
 	{"Sections: exact polygon sums.", always},
 	{"Ducts: net section with all ducts out until a tendon is grouted, then transformed with its steel at Ep/Ecm(t).", (*run).postTensioned},
 	{"Pretensioned strands: bonded from the beginning; the force just before release acts on the section transformed with their gripped area, which gives the elastic loss exactly. Over the transmission length force and gripped area grow linearly, and stresses are checked with its long and its short value.", (*run).anyStrands},
-	{"External tendons: no hole and no bond. They act on the section at their own place in it, as the forces at their anchorages and deviators do; later stressing, creep and shrinkage change their force by the mean strain of the concrete between the places where they are held (deviators with friction hold).", (*run).anyExternal},
+	{"External tendons: no hole and no bond. They act on the section at their own place in it, as the forces at their anchors and deviators do; later stressing, creep and shrinkage change their force by the mean strain of the concrete between the places where they are held (deviators with friction hold).", (*run).anyExternal},
 	{"Further pulls of a tendon: losses so far, as a mean along it, are inside the force measured at the jack; time-dependent losses are counted from the last pull.", (*run).pulledAgain},
 	{"Stress is a sum of entries, each on the section properties at its date: weight with the reactions of each set of supports and its change, each stressing, elastic and time-dependent losses, levels, actions.", always},
-	{"Extremes are sought over the ranges of all causes (weight, dynamic factor, prestress, actions, levels), entries of one cause together, at every corner of the outline along the element; near anchorages between the corners as well.", always},
-	{"Anchorage zones: the force of an anchorage spreads at tan β = 2/3 along the walls (EN 1992-1-1:2004, 8.10.3(5)). Until a point is within the spread, the part of that tendon in its stress counts with any factor from 0 to 1; its shear counts in full at once.", (*run).postTensioned},
+	{"Extremes are sought over the ranges of all causes (weight, dynamic factor, prestress, actions, levels), entries of one cause together, at every corner of the outline along the element; near anchors between the corners as well.", always},
+	{"Anchorage zones: the force of an anchor spreads at tan β = 2/3 along the walls (EN 1992-1-1:2004, 8.10.3(5)). Until a point is within the spread, the part of that tendon in its stress counts with any factor from 0 to 1; its shear counts in full at once.", (*run).postTensioned},
 	{"Walls: shear by the flows of the walls under both shears and torsion about the shear centre, on the wall thickness normal to the wall less the allowance for ducts. Where the section varies, the forces of inclined slabs are part of the flow. Thin-wall flows differ from the exact solution by up to 4 %.", always},
 	{"Open walls: torsion at the face is added by magnitude.", (*run).anyOpen},
 	{"Supports: forces by statics; where they share by stiffness and level, by the flexibility of the element in bending and torsion; where nothing is stated, the extremes over every statically determinate set (bounded).", always},
@@ -142,7 +142,7 @@ func (r *run) unstressed() (words []string) {
 // neverChecked are what no run checks.
 var neverChecked = []string{
 	"limits of deflection, camber and bow: movements are given, not checked",
-	"anchorage zones: bursting and spalling reinforcement, bearing under the anchorages, shear between web and flange from the spreading force",
+	"anchorage zones, with the forces and lengths of each situation: bursting and spalling reinforcement, bearing under the anchors, shear between web and flange; they must be designed for",
 	"slings, hoists, cranes, dunnage, ground and bearings under the reactions given, where no chart, mat or limit of theirs is stated",
 	"transverse bending of slabs and webs, local bending and punching at lift points and supports, distortion of the section",
 	"lateral buckling: stability of the element as a flexible beam while it is suspended or stands on soft bearings, where its bow is not stated",
@@ -167,14 +167,14 @@ func (r *run) spreading(s *situation) []string {
 		}
 		from, to := math.Min(end.Anchor, end.End), math.Max(end.Anchor, end.End)
 		if i := slices.Index(marks, strings.Join(names, ", ")); i >= 0 {
-			zones[i] += fmt.Sprintf(" and one of %.0f kN over x = %.2f to %.2f m", force/1e3, from, to)
+			zones[i] += fmt.Sprintf(", %.0f kN over x = %.2f to %.2f m", force/1e3, from, to)
 			continue
 		}
-		marks, zones = append(marks, strings.Join(names, ", ")), append(zones, fmt.Sprintf("a force of %.0f kN spreads over x = %.2f to %.2f m", force/1e3, from, to))
+		marks, zones = append(marks, strings.Join(names, ", ")), append(zones, fmt.Sprintf("%.0f kN spreads over x = %.2f to %.2f m", force/1e3, from, to))
 	}
 	list := make([]string, len(marks))
 	for i := range marks {
-		list[i] = fmt.Sprintf("anchorage zones of %s: %s; bursting, spalling and the shear between web and flange must be designed for", marks[i], zones[i])
+		list[i] = fmt.Sprintf("anchorage zones of %s: %s", marks[i], zones[i])
 	}
 	return list
 }

@@ -17,6 +17,7 @@ type PartialFactors struct {
 	Prestress  Range            `json:"p"`              // inferior and superior
 	Variable   Range            `json:"v"`              // of an action without factors of its own
 	Actions    []FactorsOfAKind `json:"acts,omitempty"` // of kinds with factors of their own
+	Note       string           `json:"note,omitempty"` // why they are so
 }
 
 // FactorsOfAKind are the factors on one kind of action.
@@ -29,7 +30,7 @@ type FactorsOfAKind struct {
 // have them.
 func (r *run) remember(limit limits.Limit) {
 	f := limit.Factors.Filled()
-	of := PartialFactors{LimitState: limit.LimitState, Source: f.Source, Weight: Range{Least: f.WeightLeast, Most: f.WeightMost},
+	of := PartialFactors{LimitState: limit.LimitState, Source: f.Source, Note: f.Note, Weight: Range{Least: f.WeightLeast, Most: f.WeightMost},
 		Prestress: Range{Least: f.PrestressLeast, Most: f.PrestressMost}, Variable: Range{Most: f.VariableMost}}
 	for _, a := range f.Actions {
 		of.Actions = append(of.Actions, FactorsOfAKind{a.Kind, Range{Least: a.Favourable, Most: a.Unfavourable}})

@@ -29,6 +29,7 @@ type Factors struct {
 	PrestressLeast, PrestressMost float64        // on the prestress: inferior, superior; 0 means 1
 	VariableMost                  float64        // on other loads that may be present or absent; 0 means 1
 	Source                        formula.Source // standard with edition, and clause
+	Note                          string         // why they are so, where a checker asks; empty: the clause says it
 	Actions                       []ActionFactor // for kinds of action with factors of their own; the others have 0 and VariableMost
 }
 

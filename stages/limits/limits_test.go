@@ -3,6 +3,7 @@ package limits_test
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -83,12 +84,24 @@ func TestEveryLimitByHand(t *testing.T) {
 	require.Equal(t, 200e6, answers[0].BarStress.Value)
 }
 
+// γP = 1 where prestress is unfavourable is not what a reader expects: strength says why,
+// with the clauses that ask for more and are for other checks.
+func TestPrestressOfStrengthSaysItsReason(t *testing.T) {
+	for kind, wanted := range map[limits.Kind]bool{limits.PrincipalTension: true, limits.WebShear: true, limits.Compression: false, limits.Uplift: false} {
+		answers, err := limits.EN1992{}.Limits(limits.Question{Kind: kind, Concrete: state(t, 7)})
+		require.NoError(t, err)
+		for _, clause := range []string{"5.10.8(1)", "2.4.2.2(1)", "2.4.2.2(2)", "2.4.2.2(3)"} {
+			require.Equal(t, wanted, strings.Contains(answers[0].Factors.Note, clause), "%s: %s", kind, clause)
+		}
+	}
+}
+
 func TestFactorsOfEachLimitState(t *testing.T) {
 	factors := func(kind limits.Kind) limits.Factors {
 		answers, err := limits.EN1992{}.Limits(limits.Question{Kind: kind, Concrete: state(t, 7)})
 		require.NoError(t, err)
 		require.NotEmpty(t, answers[0].Factors.Source.Place, "the clause of the factors")
-		answers[0].Factors.Source = formula.Source{}
+		answers[0].Factors.Source, answers[0].Factors.Note = formula.Source{}, ""
 		return answers[0].Factors
 	}
 	require.Equal(t, limits.Factors{WeightLeast: 1, WeightMost: 1, PrestressLeast: 0.9, PrestressMost: 1.1, VariableMost: 1}, factors(limits.Compression))

@@ -27,14 +27,18 @@ func (a *author) checks(stage stages.StageRecord, k int) []block {
 		}
 		g.rows = append(g.rows, append(row(append(cells, state)...), a.required(c)))
 	}
-	var blocks []block
-	if len(s.Checks) > 0 {
-		blocks = append(blocks, g)
+	if len(s.Checks) == 0 {
+		return nil
 	}
-	if len(s.NotChecked) > 0 {
-		blocks = append(blocks, paragraph{prose{{faint, "Excluded from this situation: " + a.units.words(strings.Join(s.NotChecked, "; ")) + "."}}})
+	return []block{g}
+}
+
+// excluded is what a situation leaves out beside the exclusions on the first page.
+func (a *author) excluded(s stages.SituationRecord, number string) []block {
+	if len(s.NotChecked) == 0 {
+		return nil
 	}
-	return blocks
+	return a.unless("exclusions", number, []block{paragraph{prose{{faint, "Excluded from this situation: " + a.units.words(strings.Join(s.NotChecked, "; ")) + "."}}}})
 }
 
 // placeOf is the place of a check without the x that stands beside it.

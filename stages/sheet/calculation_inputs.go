@@ -11,7 +11,7 @@ import (
 )
 
 // figureWords say once what the figures of each situation show.
-const figureWords = "Figures: M and V from nominal self-weight, from the mean prestress (V its vertical part) and in total; " +
+const figureWords = "Figures: M about the centroid of the gross section and V, from nominal self-weight, from the mean prestress (V its vertical part) and in total; " +
 	"stresses minimum and maximum over all service factors with the limits at that age, hatched beyond the limit; " +
 	"reactions R characteristic with dynamic factors, minimum to maximum."
 
@@ -53,7 +53,21 @@ func (a *author) partialFactors() []block {
 		}
 		g.rows = append(g.rows, append(row(f.LimitState, strings.Join(kinds, ", "), rangeOf(f.Weight), rangeOf(f.Prestress), rangeOf(f.Variable), strings.Join(own, ", ")), source))
 	}
-	return []block{heading{level: 2, words: words("Partial factors")}, g}
+	return append([]block{heading{level: 2, words: words("Partial factors")}, g}, a.factorNotes()...)
+}
+
+// factorNotes are the reasons for partial factors, each once.
+func (a *author) factorNotes() []block {
+	var notes []string
+	for _, f := range a.record.Factors {
+		if f.Note != "" && !slices.Contains(notes, f.LimitState+", "+f.Note) {
+			notes = append(notes, f.LimitState+", "+f.Note)
+		}
+	}
+	if len(notes) == 0 {
+		return nil
+	}
+	return []block{paragraph{a.noted(a.units.words(strings.Join(notes, "; ") + "."))}}
 }
 
 // materials are what was put in, but the weight. Groups of the same quantities, such as

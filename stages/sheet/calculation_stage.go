@@ -38,8 +38,9 @@ func (a *author) situation(stage stages.StageRecord, i int) (opening, blocks []b
 	blocks = a.reactions(s)
 	blocks = append(blocks, a.state(s, number)...)
 	blocks = append(blocks, a.diagrams(stage, i)...)
+	excluded := a.excluded(s, number)
 	blocks = append(blocks, a.samePoints()...)
-	return opening, append(blocks, a.checks(stage, i)...)
+	return opening, append(append(blocks, a.checks(stage, i)...), excluded...)
 }
 
 // facts are age, static system, factors and actions of a situation.

@@ -138,7 +138,7 @@ func TestTheHeadOfTheCalculation(t *testing.T) {
 	page := calculationPage(a)
 	for _, words := range []string{
 		"# Temporary stages of element G-3\n", "| Project | Estuary Link |", "| Revision | C |", "| Element | G-3, 65.617 ft long |", "| Fingerprint | " + a.fingerprint + " |",
-		"| Prepared, date |  |", "| Checked, date |  |", "| Approved, date |  |", "- An aid.\n- † not checked against the printed standard: confirm against the edition in force.\n", "## Basis, signs\n\n- A basis.\n- Figures: M and V",
+		"| Prepared, date |  |", "| Checked, date |  |", "| Approved, date |  |", "- An aid.\n- † not checked against the printed standard: confirm against the edition in force.\n", "## Basis, signs\n\n- A basis.\n- Figures: M about the centroid of the gross section and V,",
 	} {
 		require.Contains(t, page, words)
 	}
@@ -152,4 +152,20 @@ func TestNumbersOfSituations(t *testing.T) {
 	require.Equal(t, "3.1", numbered(two, 0))
 	require.Equal(t, "3.2", numbered(two, 1))
 	require.Equal(t, "stage-3-2", situationName(two, 1))
+}
+
+// What a situation leaves out like the one before it is said once: then it refers to it.
+func TestExclusionsOfASituationAreSaidOnce(t *testing.T) {
+	same := []string{"anchorage zones of A: 100 kN spreads over x = 0.00 to 2.00 m"}
+	page := calculationPage(passed(t, Settings{}, first(func(s *stages.SituationRecord) { s.NotChecked = same }), another(func(s *stages.SituationRecord) { s.NotChecked = same })))
+	require.Equal(t, 1, strings.Count(page, "Excluded from this situation: anchorage zones of A"))
+	require.Contains(t, page, "exclusions as in 1.1.")
+}
+
+// The reason for a partial factor stands once under the table, with its limit state.
+func TestReasonsForPartialFactors(t *testing.T) {
+	page := calculationPage(passed(t, Settings{}, func(r *stages.Record) {
+		r.Factors = []stages.PartialFactors{{LimitState: "ULS", Note: "prestress: mean"}, {LimitState: "SLS"}, {LimitState: "ULS", Note: "prestress: mean"}}
+	}))
+	require.Equal(t, 1, strings.Count(page, "ULS, prestress: mean."))
 }
