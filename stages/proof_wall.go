@@ -49,8 +49,7 @@ func (r *run) transmitted(apart []ledger.ApartAt) []ledger.ApartAt {
 // shearTable adds the table of the shear stress of a wall, of which a unit torque
 // gives torque.
 func (r *run) shearTable(book *derive.Book, c *Check, v *variant, w ledger.Wall, items []ledger.Item, torque float64, sum formula.Quantity) error {
-	name := sectionWords(w)
-	number := book.Flow(w.X, name, w.Cut.Y/w.Cut.Net, w.Cut.Z/w.Cut.Net, torque)
+	number := book.Flow(w.X, derive.Wall{Name: sectionWords(w), From: section.Point(w.Cut.From), To: section.Point(w.Cut.To)}, w.Cut.Y/w.Cut.Net, w.Cut.Z/w.Cut.Net, torque)
 	draft := derive.Draft{Of: sum, By: derive.Shearing, At: w.At}
 	var bends section.Forces // under the factors
 	shearOf(items, w, func(item *ledger.Item, f section.Forces, factor float64) {

@@ -138,6 +138,11 @@ func (r Record) validStates() error {
 		if !r.on(of.X) {
 			return fmt.Errorf("cut %d at x = %g m: must be on the element, 0 to %g m", of.Number, of.X, r.Length)
 		}
+		for _, v := range []float64{of.From.Y, of.From.Z, of.To.Y, of.To.Z} {
+			if !(math.Abs(v) <= widest) {
+				return fmt.Errorf("cut %d with an end at %g m: must be within ±%g m", of.Number, v, float64(widest))
+			}
+		}
 	}
 	return nil
 }

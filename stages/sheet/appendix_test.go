@@ -14,7 +14,7 @@ import (
 // lists give the record a section state, a cut, and a check with a table and two lines.
 func lists(r *stages.Record) {
 	r.Sections = []derive.Section{{Number: 1, Name: "gross", X: 10, A: 1.5, Y: -0.1, Z: 0.75, Iy: 0.28125, Iz: 0.125, Iyz: 0.01}}
-	r.Flows = []derive.Flow{{Number: 1, Name: "web at 2.400 m", X: 8, Vy: 0.5, Vz: 1.25, T: 0.75}}
+	r.Flows = []derive.Flow{{Number: 1, Wall: derive.Wall{Name: "web at 2.400 m"}, X: 8, Vy: 0.5, Vz: 1.25, T: 0.75}}
 	r.Sources = []formula.Source{{Document: "a book", Place: "p. 1"}, {Document: "a standard", Place: "5.1", Confirm: true}}
 	r.Symbols = []derive.Symbol{{Symbol: "M_y", Unit: formula.NewtonMetre, Name: "moment"}, {Symbol: "k", Unit: formula.One, Name: "a factor"}, {Symbol: "M_d", Unit: formula.NewtonMetre, Name: "design moment"}, {Symbol: "L", Unit: formula.Metre, Name: "length"}}
 	r.Lines = []derive.Line{

@@ -43,7 +43,11 @@ func (a *author) excluded(s stages.SituationRecord, number string) []block {
 
 // placeOf is the place of a check without the x that stands beside it.
 func (a *author) placeOf(c stages.Check) string {
-	return a.units.words(strings.Replace(c.Place, fmt.Sprintf(", x = %.3f m", c.X), "", 1))
+	place := strings.Replace(c.Place, fmt.Sprintf(", x = %.3f m", c.X), "", 1)
+	if mark := a.wallOf(c); mark != "" {
+		place = strings.Replace(place, "wall at", mark+" at", 1)
+	}
+	return a.units.words(place)
 }
 
 // required is the value that a check needs, as a minimum.

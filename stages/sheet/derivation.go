@@ -132,7 +132,7 @@ func (a *author) table(t derive.Table) block {
 }
 
 // onWhat is what the number of a row of a table refers to.
-var onWhat = map[derive.Relation]string{derive.Bending: "section properties", derive.Shearing: "wall section"}
+var onWhat = map[derive.Relation]string{derive.Bending: "section properties", derive.Shearing: "unit stresses"}
 
 // tableCaption says what a table adds up, at which point, and on which section state or
 // cut where all rows have the same.
@@ -141,6 +141,9 @@ func (a *author) tableCaption(t derive.Table, several bool) prose {
 	if t.By == derive.Bending {
 		y, z := a.units.digits(t.Y, formula.Metre, t.YAt), a.units.digits(t.Z, formula.Metre, t.ZAt)
 		caption = caption.and(plain, fmt.Sprintf(" at y = %s %[3]s, z = %[2]s %[3]s", y, z, a.units.in(formula.Metre).unit))
+	}
+	if mark := a.wallMark(t.Rows[0].On); t.By == derive.Shearing && mark != "" {
+		caption = caption.and(plain, ", wall section "+mark)
 	}
 	if on := onWhat[t.By]; on != "" && !several {
 		caption = caption.and(plain, fmt.Sprintf(", %s %d", on, t.Rows[0].On))

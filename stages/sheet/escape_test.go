@@ -40,7 +40,7 @@ func rich(r *stages.Record) {
 	r.Inputs = []stages.Group{{Title: "inputs", Lines: []int{1}}}
 	r.Appendix = []stages.Group{{Title: "creep", Lines: []int{2}}}
 	r.Sections = []derive.Section{{Number: 1, Name: "a state", X: 10, A: 1.5, Z: 0.75, Iy: 0.28, Iz: 0.125}}
-	r.Flows = []derive.Flow{{Number: 1, Name: "a cut", X: 10, Vz: 1}}
+	r.Flows = []derive.Flow{{Number: 1, Wall: derive.Wall{Name: "a cut"}, X: 10, Vz: 1}}
 }
 
 // rendered are both sheets in both forms.

@@ -44,7 +44,7 @@ func of2(number, caption string) grid { return grid{caption: words(number).and(p
 // The name of a wall section is converted with its ends.
 func TestAWallSectionInUSUnits(t *testing.T) {
 	page := calculationPage(passed(t, Settings{Units: US}, lists, func(r *stages.Record) {
-		r.Flows = []derive.Flow{derive.NewFlow(1, 8, "wall from y = 1.200 m, z = 0.300 m to y = 1.500 m, z = 0.300 m", 1, 1, 1)}
+		r.Flows = []derive.Flow{derive.NewFlow(1, 8, derive.Wall{Name: "wall from y = 1.200 m, z = 0.300 m to y = 1.500 m, z = 0.300 m"}, 1, 1, 1)}
 	}))
 	require.Contains(t, page, "wall from y = 3.937 ft (1.200 m), z = 0.984 ft (0.300 m)")
 }

@@ -33,6 +33,14 @@ func cornerWords(corners []section.Point) string {
 	return ""
 }
 
+// wallWords say what the marks of wall sections are.
+func (a *author) wallWords() string {
+	if len(a.wallPlaces()) == 0 {
+		return ""
+	}
+	return " Dotted: wall sections of the checks, WS as in the appendix; of several at one mark the top one first."
+}
+
 // corners writes the numbers of the corners: of a solid outside of it, of a void in it.
 func (k *sketch) corners(f frame, d stages.Drawing) {
 	step, number := everyCorner(len(cornersOf(d))), 0

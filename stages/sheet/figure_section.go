@@ -24,7 +24,7 @@ func (a *author) sectionFigures() []block {
 		if ok && len(a.record.Tendons) > 0 {
 			f.caption += fmt.Sprintf(" Tendons: ● at x = %s, ○ at the left end.", a.units.quantity(middle, formula.Metre))
 		}
-		f.caption += cornerWords(cornersOf(d))
+		f.caption += cornerWords(cornersOf(d)) + a.wallWords()
 		if f.svg = a.sectionSVG(d, middle); f.svg != "" {
 			blocks = append(blocks, drawings{[]figure{a.described(f)}})
 		}
@@ -94,6 +94,7 @@ func (a *author) sectionSVG(d stages.Drawing, middle float64) string {
 		k.wall(f, w)
 	}
 	k.corners(f, d)
+	k.wallSections(a.wallSections(f, d))
 	for _, l := range dots {
 		k.label(l.at, l.mark)
 	}

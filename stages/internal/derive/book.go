@@ -104,10 +104,10 @@ func (b *Book) section(x float64, name string, p section.Properties, more int) i
 
 // Flow is the number of a cut with its unit shear stresses, see [Flow]; 0, to which
 // no row can refer, where one of them is not finite.
-func (b *Book) Flow(x float64, name string, vy, vz, t float64) int {
-	n, fresh := b.once('F', len(b.lists.Flows), NewFlow(0, x, name, vy, vz, t))
+func (b *Book) Flow(x float64, wall Wall, vy, vz, t float64) int {
+	n, fresh := b.once('F', len(b.lists.Flows), NewFlow(0, x, wall, vy, vz, t))
 	if fresh {
-		b.lists.Flows = append(b.lists.Flows, NewFlow(n, x, name, vy, vz, t))
+		b.lists.Flows = append(b.lists.Flows, NewFlow(n, x, wall, vy, vz, t))
 	}
 	return n
 }

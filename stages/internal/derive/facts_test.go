@@ -51,7 +51,7 @@ func TestBookKeepsNoInfinity(t *testing.T) {
 	askew.Area = math.NaN()
 	require.Zero(t, book.Section(1, "net", askew))
 	require.Zero(t, book.Section(math.Inf(1), "net", box))
-	require.Zero(t, book.Flow(1, "web", math.NaN(), 1, 1))
+	require.Zero(t, book.Flow(1, derive.Wall{Name: "web"}, math.NaN(), 1, 1))
 	d := lift(&book)
 	d.Rows[0].On = 0
 	_, err := book.Table(d)

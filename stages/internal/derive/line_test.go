@@ -134,9 +134,9 @@ func TestBookSaysThingsOnce(t *testing.T) {
 	again, err := book.Table(lift(&book))
 	require.NoError(t, err)
 	require.Equal(t, first, again)
-	require.Equal(t, 1, book.Flow(1, "web", 1, 2, 3))
-	require.Equal(t, 1, book.Flow(1, "web", 1, 2, 3))
-	require.Equal(t, 2, book.Flow(1, "slab", 1, 2, 3))
+	require.Equal(t, 1, book.Flow(1, derive.Wall{Name: "web"}, 1, 2, 3))
+	require.Equal(t, 1, book.Flow(1, derive.Wall{Name: "web"}, 1, 2, 3))
+	require.Equal(t, 2, book.Flow(1, derive.Wall{Name: "slab"}, 1, 2, 3))
 	require.Equal(t, 2, book.Section(18, "net", box))
 
 	lists := book.Lists()

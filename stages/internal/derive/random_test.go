@@ -222,7 +222,7 @@ func TestRandomShearTablesRecompute(t *testing.T) {
 		var book derive.Book
 		vy, vz, tt := between(r, 0.01, 20)*sign(r), between(r, 0.1, 20), between(r, 0.01, 20)*sign(r)
 		d := derive.Draft{Of: formula.Q("τ", 0, formula.Pascal, "shear stress"), By: derive.Shearing}
-		on := book.Flow(4.2, "left web", vy, vz, tt)
+		on := book.Flow(4.2, derive.Wall{Name: "left web"}, vy, vz, tt)
 		scale := 4e6 / (math.Abs(vy) + vz + math.Abs(tt))
 		for i := range 1 + r.IntN(9) {
 			a := derive.Action{Label: fmt.Sprint("action ", i), On: on, Factors: factors(r),

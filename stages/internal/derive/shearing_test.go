@@ -12,7 +12,7 @@ import (
 
 // sheared is weight and three tendons at the cut of a web.
 func sheared(book *derive.Book) derive.Draft {
-	on := book.Flow(3, "left web", 0.1, 0.45, -0.2)
+	on := book.Flow(3, derive.Wall{Name: "left web"}, 0.1, 0.45, -0.2)
 	d := derive.Draft{Of: formula.Q("τ", 0, formula.Pascal, "shear stress"), By: derive.Shearing}
 	weight := derive.Action{Label: "weight", On: on, Vz: 900e3, Vy: 50e3, T: 300e3, Factors: []derive.Factor{{"γ", 1.35, "on weight"}}}
 	d.Rows = append(d.Rows, weight)

@@ -68,18 +68,31 @@ func (s Section) Stress(n, my, mz float64, at section.Point) float64 {
 // Flow is the shear stress at one cut of a wall under unit forces, in printed
 // digits: six significant ones.
 type Flow struct {
-	Number int     `json:"n"`            // from 1
-	X      float64 `json:"x"`            // m
-	Name   string  `json:"name"`         // the cut, in words
+	Number int     `json:"n"` // from 1
+	X      float64 `json:"x"` // m
+	Wall           // where it is cut
 	Vy     float64 `json:"Vy,omitempty"` // τ under Vy = 1 N, 1/m²
 	Vz     float64 `json:"Vz,omitempty"` // τ under Vz = 1 N, 1/m²
 	T      float64 `json:"T,omitempty"`  // τ under T = 1 N·m, 1/m³
 }
 
+// Wall is a cut through a wall; both ends are zero where they are not known.
+type Wall struct {
+	Name string        `json:"name"`          // in words
+	From section.Point `json:"from,omitzero"` // on one face, m
+	To   section.Point `json:"to,omitzero"`   // on the other face, m
+}
+
+// rounded is the wall with its ends to the millimetre.
+func (w Wall) rounded() Wall {
+	short := func(p section.Point) section.Point { return section.Point{Y: Round(p.Y, -3), Z: Round(p.Z, -3)} }
+	return Wall{w.Name, short(w.From), short(w.To)}
+}
+
 // NewFlow is the cut with its unit shear stresses.
-func NewFlow(number int, x float64, name string, vy, vz, t float64) Flow {
+func NewFlow(number int, x float64, wall Wall, vy, vz, t float64) Flow {
 	short := func(v float64) float64 { return Significant(v, digitsOfSection) }
-	return Flow{number, Round(x, -4), name, short(vy), short(vz), short(t)}
+	return Flow{number, Round(x, -4), wall.rounded(), short(vy), short(vz), short(t)}
 }
 
 // Shear is the shear stress at the cut (Pa) under Vy, Vz (N) and T (N·m) about the
