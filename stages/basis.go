@@ -167,7 +167,7 @@ func (r *run) spreading(s *situation) []string {
 		}
 		from, to := math.Min(end.Anchor, end.End), math.Max(end.Anchor, end.End)
 		if i := slices.Index(marks, strings.Join(names, ", ")); i >= 0 {
-			zones[i] += fmt.Sprintf(", %.0f kN over x = %.2f to %.2f m", force/1e3, from, to)
+			zones[i] += fmt.Sprintf(", another %.0f kN over x = %.2f to %.2f m", force/1e3, from, to)
 			continue
 		}
 		marks, zones = append(marks, strings.Join(names, ", ")), append(zones, fmt.Sprintf("%.0f kN spreads over x = %.2f to %.2f m", force/1e3, from, to))
