@@ -78,6 +78,7 @@ func (r *run) situationRecord(s *situation, of situationChecks, book *derive.Boo
 	if record.Stressing, err = r.stressings(s); err != nil {
 		return record, err
 	}
+	record.Steps = r.elasticSteps(s)
 	if record.Reactions, err = r.reactions(s); err != nil {
 		return record, err
 	}

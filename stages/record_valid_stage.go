@@ -92,6 +92,11 @@ func (r Record) validState(s SituationRecord) error {
 			return fmt.Errorf("jacking %d of tendon %q: %w", i+1, p.Mark, err)
 		}
 	}
+	for i, e := range s.Steps {
+		if err := e.valid(); err != nil {
+			return fmt.Errorf("step %d of stressing: %w", i+1, err)
+		}
+	}
 	for i, l := range s.Loads {
 		if err := r.validLoad(l); err != nil {
 			return fmt.Errorf("action %d %q: %w", i+1, l.Mark, err)

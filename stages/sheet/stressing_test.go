@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -39,23 +40,35 @@ func TestTheTableOfStressing(t *testing.T) {
 	require.Empty(t, passed(t, Settings{}).stressing())
 }
 
-// Elastic losses stand after each stressing; a tendon not yet stressed has none.
+// Elastic losses stand with each step for each tendon stressed before it, and as the sum
+// after each stage: 10 + 20.5 = 30.5 MPa.
 func TestElasticLossesByStep(t *testing.T) {
 	force := func(mark string, loss float64) stages.TendonForce {
 		return stages.TendonForce{Mark: mark, Losses: tendon.Losses{Elastic: loss}}
 	}
 	a := passed(t, Settings{}, func(r *stages.Record) {
 		one, two := &r.Stages[0].Situations[0], &r.Stages[1].Situations[0]
-		one.Stressing, one.Tendons = []stages.Stressing{{Mark: "A"}}, []stages.TendonForce{force("A", 14.214e6), force("B", 14.214e6)}
-		two.Stressing, two.Tendons = []stages.Stressing{{Mark: "C"}}, []stages.TendonForce{force("A", 30.5e6), force("B", 30.5e6), force("C", 0)}
+		one.Steps = []stages.ElasticStep{{Stressed: []string{"A", "B"}}, {Stressed: []string{"D"}, Losses: []stages.ElasticLoss{{Mark: "A", Loss: 10e6}, {Mark: "B", Loss: 10e6}}}}
+		one.Tendons = []stages.TendonForce{force("A", 10e6), force("B", 10e6), force("D", 0)}
+		two.Steps = []stages.ElasticStep{{Stressed: []string{"C"}, Losses: []stages.ElasticLoss{{Mark: "A", Loss: 20.5e6}, {Mark: "B", Loss: 20.5e6}, {Mark: "D", Loss: 18.25e6}}}}
+		two.Tendons = []stages.TendonForce{force("A", 30.5e6), force("B", 30.5e6), force("C", 0), force("D", 18.25e6)}
 	})
 	g := a.elasticLosses()[0].(grid)
 	var rows []string
 	for _, r := range g.rows {
-		rows = append(rows, r[0].raw()+" | "+r[1].raw()+" | "+r[2].raw())
+		texts := make([]string, len(r))
+		for i, cell := range r {
+			texts[i] = cell.raw()
+		}
+		rows = append(rows, strings.Join(texts, " | "))
 	}
-	require.Equal(t, []string{"A, B | 14.21 | 30.50", "C | — | 0.00"}, rows)
-	require.Equal(t, "stage 2", g.columns[2].title.raw())
+	require.Equal(t, []string{
+		"1 | A, B | — | — | —", "1 | D | 10.00 | — | —", "1 | sum since its own stressing | 10.00 | 0.00 | —",
+		"2 | C | 20.50 | 18.25 | —", "2 | sum since its own stressing | 30.50 | 18.25 | 0.00",
+	}, rows)
+	require.Equal(t, []string{"A, B", "D", "C"}, []string{g.columns[2].title.raw(), g.columns[3].title.raw(), g.columns[4].title.raw()})
+	require.Equal(t, strong, g.rows[2][2][0].kind)
+	require.Empty(t, passed(t, Settings{}).elasticLosses())
 }
 
 // The path names the curve of each stretch.

@@ -103,6 +103,17 @@ func (l *Ledger) TendonForce(s *Situation, x float64, i int) (force, elastic flo
 	return force - lost.Total()*at.Tendons[i].Area, elastic
 }
 
+// StepLoss is the elastic loss of stress of a tendon at x in step k (Pa): what its force
+// loses when others are stressed.
+func (l *Ledger) StepLoss(k int, x float64, i int) float64 {
+	at := l.At(x)
+	t := &at.Tendons[i]
+	if !t.Here || t.Area == 0 {
+		return 0
+	}
+	return (at.Steps[k].Force[i] - at.Steps[k+1].Force[i]) / t.Area
+}
+
 // TimeLosses are the losses by creep, shrinkage and relaxation of a tendon at x in
 // a situation (Pa).
 func (l *Ledger) TimeLosses(s *Situation, x float64, i int) tendon.Losses {
