@@ -162,7 +162,8 @@ func (r *run) appendix() ([]lineGroup, error) {
 			}
 		}
 	}
-	return groups, nil
+	loss, err := r.lossGroups()
+	return append(groups, loss...), err
 }
 
 // timeLines derive what a piece's model of creep and shrinkage gave.

@@ -43,7 +43,17 @@ func (r Relaxation) Loss(initial, fpk, days float64) (float64, error) {
 
 // Relaxing is the relaxation of a steel over a time, made by [Relaxation.Over], which
 // checks it; [Relaxing.Loss] has no error.
-type Relaxing struct{ fpk, factor, rate, kilohours float64 }
+type Relaxing struct {
+	class          Relaxation
+	fpk, kilohours float64
+}
+
+// relaxations are the constants of (3.28) to (3.30) by class: factor, exponent, and ρ1000
+// in % of 3.3.2(6).
+var relaxations = [...]struct {
+	equation           string
+	factor, rate, loss float64
+}{{}, {"(3.28)", 5.39, 6.7, 8}, {"(3.29)", 0.66, 9.1, 2.5}, {"(3.30)", 1.98, 8, 4}}
 
 // Over is the relaxation over a time (d) of a steel with the tensile strength fpk
 // (Pa) for all initial stresses up to largest (Pa). Formula, range and errors are
@@ -58,10 +68,7 @@ func (r Relaxation) Over(days, fpk, largest float64) (Relaxing, error) {
 	if !(days >= 0) {
 		return Relaxing{}, fmt.Errorf("%w: days = %g d: must be 0 or more", ErrTendon, days)
 	}
-	return Relaxing{
-		fpk: fpk, factor: [...]float64{0, 5.39 * 8, 0.66 * 2.5, 1.98 * 4}[r] * 1e-5,
-		rate: [...]float64{0, 6.7, 9.1, 8}[r], kilohours: math.Min(days, FinalRelaxation) * 24 / 1000,
-	}, nil
+	return Relaxing{class: r, fpk: fpk, kilohours: math.Min(days, FinalRelaxation) * 24 / 1000}, nil
 }
 
 // Loss is the loss of stress (Pa, a magnitude) at constant length from an initial
@@ -71,8 +78,8 @@ func (r Relaxing) Loss(initial float64) float64 {
 	if initial == 0 || r == (Relaxing{}) {
 		return 0
 	}
-	ratio := initial / r.fpk
-	return initial * r.factor * math.Exp(r.rate*ratio) * math.Pow(r.kilohours, 0.75*(1-ratio))
+	ratio, of := initial/r.fpk, &relaxations[r.class]
+	return initial * (of.factor * of.loss * 1e-5) * math.Exp(of.rate*ratio) * math.Pow(r.kilohours, 0.75*(1-ratio))
 }
 
 func stressRatio(initial, fpk float64) (float64, error) {

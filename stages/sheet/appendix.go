@@ -91,7 +91,7 @@ func (a *author) appendix() []block {
 	a.known = maps.Clone(a.inputsKnown)
 	add("Concrete strength (what does not change is not repeated)", a.each(a.strengthLines))
 	add("Derivation of the checks", append(a.explained(), a.derivations()...))
-	add("Creep and shrinkage (a formula and what does not change is not repeated)", a.groups(a.record.Appendix))
+	add("Creep, shrinkage and the loss of one tendon (a formula and what does not change is not repeated)", a.groups(a.record.Appendix))
 	add("Section properties and wall sections", append(a.sectionStates(), a.cuts()...))
 	sources := a.sources() // first, for the symbols that they mention
 	add("Symbols", a.symbols())
