@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"maps"
+	"math"
 	"slices"
 	"strings"
 
@@ -70,32 +71,52 @@ func dagger(s formula.Source) string {
 	return ""
 }
 
+// part of the appendix under a title of its own.
+type chapter struct {
+	title  string
+	blocks []block
+}
+
+// The titles of chapters to which others refer.
+const (
+	checksChapter  = "Derivation of the checks"
+	sectionChapter = "Section properties and wall sections"
+)
+
 // appendix is what derives the numbers of the sheet, each once: effects along the element,
 // losses, strengths, checks, creep, section properties, symbols and sources.
 func (a *author) appendix() []block {
-	var blocks []block
-	number := 0
-	add := func(title string, parts []block) {
-		if len(parts) > 0 {
-			number++
-			tables := 0
-			numberTables(parts, number, &tables)
-			blocks = append(append(blocks, heading{level: 2, words: words(fmt.Sprintf("A%d %s", number, title))}), parts...)
-		}
-	}
-	add("Internal forces and stresses", a.each(func(stage stages.StageRecord, i int) []block {
+	effects := a.each(func(stage stages.StageRecord, i int) []block {
 		return a.unless("internal forces and stresses", numbered(stage, i), a.stations(stages.StationsOf(stage.Situations[i].Stations)))
-	}))
-	add("Movements", a.each(a.moves))
-	add("Losses and forces of tendons", a.each(a.lossesAndForces))
+	})
+	moves, losses := a.each(a.moves), a.each(a.lossesAndForces)
 	a.known = maps.Clone(a.inputsKnown)
-	add("Concrete strength (what does not change is not repeated)", a.each(a.strengthLines))
-	add("Derivation of the checks", append(a.explained(), a.derivations()...))
-	add("Creep, shrinkage and the loss of one tendon (a formula and what does not change is not repeated)", a.groups(a.record.Appendix))
-	add("Section properties and wall sections", append(a.sectionStates(), a.cuts()...))
+	chapters := []chapter{
+		{"Internal forces and stresses", effects}, {"Movements", moves}, {"Losses and forces of tendons", losses},
+		{"Concrete strength (what does not change is not repeated)", a.each(a.strengthLines)},
+		{checksChapter, append(a.explained(), a.derivations()...)},
+		{"Creep, shrinkage and the loss of one tendon (a formula and what does not change is not repeated)", a.groups(a.record.Appendix)},
+		{sectionChapter, append(a.sectionStates(), a.cuts()...)},
+	}
 	sources := a.sources() // first, for the symbols that they mention
-	add("Symbols", a.symbols())
-	add("Sources", sources)
+	chapters = append(chapters, chapter{"Symbols", a.symbols()}, chapter{"Sources", sources})
+	return numberedChapters(slices.DeleteFunc(chapters, func(c chapter) bool { return len(c.blocks) == 0 }))
+}
+
+// numberedChapters are the blocks of chapters under their numbers, with numbers for their
+// tables; the chapter of checks says where the section properties are.
+func numberedChapters(chapters []chapter) []block {
+	var blocks []block
+	at := slices.IndexFunc(chapters, func(c chapter) bool { return c.title == sectionChapter })
+	for i, c := range chapters {
+		tables := 0
+		numberTables(c.blocks, fmt.Sprintf("A%d.", i+1), &tables)
+		blocks = append(blocks, heading{level: 2, words: words(fmt.Sprintf("A%d %s", i+1, c.title))})
+		if c.title == checksChapter && at >= 0 {
+			blocks = append(blocks, paragraph{words(fmt.Sprintf("Section properties and unit stresses of wall sections by number: A%d. Lines by number in brackets, each printed once.", at+1))})
+		}
+		blocks = append(blocks, c.blocks...)
+	}
 	return blocks
 }
 
@@ -126,7 +147,8 @@ func (a *author) lossesAndForces(stage stages.StageRecord, i int) []block {
 // strengthLines are how the strength of a situation was got, but for lines that stand with
 // one before.
 func (a *author) strengthLines(stage stages.StageRecord, i int) []block {
-	return a.lines(a.linesOf(stage.Situations[i].Concrete))
+	s := stage.Situations[i]
+	return a.lines("Concrete strength at "+days(s.Age, math.Round)+" d", a.linesOf(s.Concrete))
 }
 
 // groups are groups of lines under their titles, but for lines that stand with one before;
@@ -135,7 +157,7 @@ func (a *author) groups(groups []stages.Group) []block {
 	var blocks []block
 	seen := map[string]bool{}
 	for _, group := range groups {
-		l := a.newLedger(asRounded)
+		l := a.newLedger(group.Title, asRounded)
 		for _, line := range a.fresh(a.linesOf(group.Lines)) {
 			l.row(0, line)
 			if key := line.Result.Symbol + " = " + line.Expression; line.Expression != "" && seen[key] {
@@ -145,7 +167,7 @@ func (a *author) groups(groups []stages.Group) []block {
 			}
 		}
 		if lines := l.blocks(); len(lines) > 0 {
-			blocks = append(append(blocks, heading{level: 4, words: words(a.units.words(group.Title))}), lines...)
+			blocks = append(blocks, lines...)
 		}
 	}
 	return blocks

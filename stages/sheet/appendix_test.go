@@ -61,7 +61,7 @@ func TestLinesOfACheck(t *testing.T) {
 	page := calculationPage(passed(t, Settings{}, lists))
 	require.Contains(t, page, "|  | Symbol = formula | = numbers | = result | Remark, source |\n|---|---|---|---|---|\n| (1) | M_y |  | **−200 kN·m** | [1] |\n")
 	require.Contains(t, page, "| (2) | M_d = k·M_y | 1.5·(−200 kN·m) | **−300 kN·m** | [2†]; hogging |\n")
-	require.Contains(t, page, "**geometry**\n\n| Symbol | Meaning | Value | Source |\n|---|---|---:|---|\n| L | length | 20 m | [1] |\n")
+	require.Contains(t, page, ": geometry**\n\n| Symbol | Meaning | Value | Source |\n|---|---|---:|---|\n| L | length | 20 m | [1] |\n")
 }
 
 // Each symbol of the sheet stands once with its meaning; sources are numbered as lines

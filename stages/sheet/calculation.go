@@ -23,6 +23,8 @@ func (a *author) calculation() document {
 	for _, stage := range a.record.Stages {
 		d.blocks = append(d.blocks, a.stage(stage)...)
 	}
+	tables := 0
+	numberTables(d.blocks, "M", &tables)
 	d.blocks = append(d.blocks, heading{level: 1, words: words("Appendix"), fresh: true})
 	d.blocks = append(d.blocks, a.appendix()...)
 	return d
@@ -138,7 +140,7 @@ func stateOf(stage stages.StageRecord, c stages.Check) string {
 
 func (a *author) governing() []block {
 	perStage, worst := a.record.Governing()
-	g := grid{columns: columnsOf("Stage", ">Age d", "Governing check", ">x "+a.units.in(formula.Metre).unit, ">Demand", "", ">Limit", ">Margin", ">Utilisation", "State"), strong: worst + 1}
+	g := grid{caption: words("Demand and limit as derived, margin rounded down, utilisation up"), columns: columnsOf("Stage", ">Age d", "Governing check", ">x "+a.units.in(formula.Metre).unit, ">Demand", "", ">Limit", ">Margin", ">Utilisation", "State"), strong: worst + 1}
 	x := a.units.aligned(formula.Metre)
 	for i, c := range perStage {
 		mark := ""

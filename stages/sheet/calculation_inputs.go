@@ -219,14 +219,14 @@ func (a *author) weights() []block {
 	force := a.units.aligned(formula.Newton, forcesOf(a.record.Weights)...)
 	x := a.units.aligned(formula.Metre)
 	length, unit := a.units.in(formula.Metre).unit, a.units.in(formula.Newton).unit
-	g := grid{columns: columnsOf("", "Part", ">from "+length, ">to "+length, ">centre x "+length, ">y "+length, ">z "+length, ">"+unit)}
+	g := grid{caption: words("Parts of the self-weight, nominal"), columns: columnsOf("", "Part", ">from "+length, ">to "+length, ">centre x "+length, ">y "+length, ">z "+length, ">"+unit)}
 	for i, w := range a.record.Weights {
 		g.rows = append(g.rows, row(fmt.Sprint(i+1), w.Mark, x.text(w.From), x.text(w.To), x.text(w.Centre), x.text(w.Y), x.text(w.Z), force.text(w.Force)))
 	}
 	blocks := []block{heading{level: 2, words: words("Self-weight, nominal")}, g}
 	for _, group := range a.record.Inputs {
 		if a.derivesWeight(group) {
-			l := a.newLedger(asRounded)
+			l := a.newLedger("Self-weight and centre of gravity, nominal", asRounded)
 			for _, line := range a.linesOf(group.Lines) {
 				if line.Expression != "" { // what is given stands in the table
 					l.row(0, line)

@@ -33,7 +33,7 @@ func TestTheTableOfReactions(t *testing.T) {
 		s.Reactions[0].Ultimate.Most = 230.04e3
 		s.Reactions[0].Ultimate.Least = 139.99e3
 	})))
-	require.Contains(t, page, "**Reactions kN, ranges rounded outwards: static at rest, characteristic with dynamic factors, ULS with partial factors; share of the total at rest**")
+	require.Contains(t, page, ": Reactions kN, ranges rounded outwards: static at rest, characteristic with dynamic factors, ULS with partial factors; share of the total at rest**")
 	require.Contains(t, page, "| Support | x m | y m | nominal | static min | static max | share % | char. min | char. max | ULS min | ULS max |")
 	require.Contains(t, page, "| 1 pad | 2.000 | −0.500 | 160 | 155 | 165 | 21.1 to 21.6 | 150 | 170 | 139.9 | 230.1 |")
 }

@@ -48,9 +48,9 @@ func (a *author) fresh(list []formula.Line) []formula.Line {
 	return new
 }
 
-// lines are the fresh lines of a list as a table.
-func (a *author) lines(list []formula.Line) []block {
-	l := a.newLedger(asRounded)
+// lines are the fresh lines of a list as a table under a caption.
+func (a *author) lines(caption string, list []formula.Line) []block {
+	l := a.newLedger(caption, asRounded)
 	for _, line := range a.fresh(list) {
 		l.row(0, line)
 	}
@@ -61,7 +61,7 @@ func (a *author) lines(list []formula.Line) []block {
 // check is referred to.
 func (a *author) proof(check string, c stages.Check) []block {
 	var blocks []block
-	l := a.newLedger(asWritten)
+	l := a.newLedger("Lines of check "+check, asWritten)
 	for _, n := range c.Tables {
 		t := a.record.Tables[n-1]
 		if where, ok := a.tableAt[n]; ok {

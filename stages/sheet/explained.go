@@ -30,20 +30,20 @@ const flowWords = "τ_Vy, τ_Vz by the flow of thin-wall theory, V·S/(I·t) gen
 	"flows round voids are such that no void twists. τ_T: T·t/J in open walls; round voids by the closed flow, which is T/(2·A·t) for a single void of mid-line area A. V and T act at the shear centre given; a tendon adds its own T about it. " +
 	"Net thickness: less 1.2·Σφ for ducts not grouted or of plastic, 0.5·Σφ for grouted metal ducts larger than b/8 (EN 1992-1-1:2004, 6.2.3(6))."
 
-// numberTables numbers the tables with a caption in a part of the appendix: Table A1.1;
-// those of checks have the numbers of the record.
-func numberTables(blocks []block, part int, n *int) {
+// numberTables numbers the tables with a caption in a part of the sheet, behind a prefix:
+// Table A1.1, Table M1; those of checks have the numbers of the record.
+func numberTables(blocks []block, prefix string, n *int) {
 	for i, b := range blocks {
 		switch b := b.(type) {
 		case grid:
 			if text := b.caption.raw(); text != "" && !strings.HasPrefix(text, "Table ") {
 				*n++
-				b.caption = append(words(fmt.Sprintf("Table A%d.%d: ", part, *n)), b.caption...)
+				b.caption = append(words(fmt.Sprintf("Table %s%d: ", prefix, *n)), b.caption...)
 				blocks[i] = b
 			}
 		case beside:
 			for _, column := range b.columns {
-				numberTables(column, part, n)
+				numberTables(column, prefix, n)
 			}
 		}
 	}

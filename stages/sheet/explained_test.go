@@ -35,7 +35,7 @@ func TestTablesOfTheAppendixAreNumbered(t *testing.T) {
 	of := func(caption string) grid { return grid{caption: words(caption)} }
 	blocks := []block{of("losses"), beside{columns: [][]block{{of("forces")}, {of("")}}}, of("Table 7: R_d"), of("last")}
 	n := 0
-	numberTables(blocks, 2, &n)
+	numberTables(blocks, "A2.", &n)
 	require.Equal(t, []block{of2("Table A2.1: ", "losses"), beside{columns: [][]block{{of2("Table A2.2: ", "forces")}, {of("")}}}, of("Table 7: R_d"), of2("Table A2.3: ", "last")}, blocks)
 }
 

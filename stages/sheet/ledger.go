@@ -18,11 +18,11 @@ type ledger struct {
 	grid
 }
 
-// newLedger is a table for lines whose numbers are printed so: rounded, or with all the
-// digits with which they recompute.
-func (a *author) newLedger(print func(Units) func(float64, formula.Unit) string) *ledger {
+// newLedger is a table for lines under a caption whose numbers are printed so: rounded, or
+// with all the digits with which they recompute.
+func (a *author) newLedger(caption string, print func(Units) func(float64, formula.Unit) string) *ledger {
 	l := &ledger{author: a, print: print(a.units)}
-	l.ledger = true
+	l.ledger, l.caption = true, words(a.units.words(caption))
 	l.columns = columnsOf("", "Symbol = formula", "= numbers", "= result", "Remark, source")
 	return l
 }

@@ -190,10 +190,10 @@ func TestALineShowsTheNumbersPutIn(t *testing.T) {
 	require.Equal(t, "−(−5.4 MPa)·(0.5)^(2) + √(3 MPa·3 MPa)", markdownText(numbers))
 	require.Equal(t, "4.35 MPa", result)
 	require.Equal(t, fmt.Sprintf("[%d†]; a remark", n), a.remark(l).raw())
-	require.Len(t, a.lines([]formula.Line{l, l})[0].(grid).rows, 1, "once in a part of the sheet")
+	require.Len(t, a.lines("", []formula.Line{l, l})[0].(grid).rows, 1, "once in a part of the sheet")
 	l.Result.Value++
-	require.Len(t, a.lines([]formula.Line{l}), 1, "another value")
-	require.Empty(t, a.lines([]formula.Line{l}))
+	require.Len(t, a.lines("", []formula.Line{l}), 1, "another value")
+	require.Empty(t, a.lines("", []formula.Line{l}))
 }
 
 func TestAUtilisationNearOneIsOnItsSide(t *testing.T) {

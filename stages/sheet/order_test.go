@@ -39,9 +39,9 @@ func TestTheAppendixBeginsAPage(t *testing.T) {
 	require.Equal(t, 1, strings.Count(page, `class="fresh"`))
 	require.Contains(t, page, `<h1 class="fresh">Appendix</h1>`)
 	main, appendix, _ := strings.Cut(page, `<h1 class="fresh">Appendix</h1>`)
-	require.NotContains(t, main, `class="ledger"`, "lines by number derive checks: they are in the appendix")
+	require.NotContains(t, main, "Lines of check", "lines by number derive checks: they are in the appendix")
 	require.NotContains(t, main, "Internal forces and stresses: nominal")
-	require.NotContains(t, appendix, "<caption>Checks")
+	require.NotContains(t, appendix, ": Checks, ")
 }
 
 // What stands in the main part of a stage: facts, reactions, tendon forces where they
@@ -53,7 +53,7 @@ func TestAStageOfTheCalculation(t *testing.T) {
 	_, stage, _ := strings.Cut(page, "## Stage 1: ")
 	stage, _, _ = strings.Cut(stage, "## Stage 2: ")
 	last := 0
-	for _, words := range []string{"**Age:** 3 d", "elevation.svg", "**Reactions kN", "**Stressing and grouting**", "**Tendon forces at this stage**", "moment.svg", "shear.svg", "top.svg", "bottom.svg", "**Checks"} {
+	for _, words := range []string{"**Age:** 3 d", "elevation.svg", ": Reactions kN", "**Stressing and grouting**", ": Tendon forces at this stage**", "moment.svg", "shear.svg", "top.svg", "bottom.svg", ": Checks"} {
 		at := strings.Index(stage, words)
 		require.Greater(t, at, last, words)
 		last = at
@@ -80,4 +80,53 @@ func TestPartialFactorsAndTheirClauses(t *testing.T) {
 		require.Contains(t, rows[i][6].raw(), f.Source.Place)
 	}
 	require.Nil(t, (&author{record: stages.Record{}}).partialFactors())
+}
+
+// Every table of the calculation has a number of its own, and those to which the checks
+// refer are there.
+func TestEveryTableHasANumber(t *testing.T) {
+	a, err := newAuthor(storedRecord(t), Settings{})
+	require.NoError(t, err)
+	var captions []string
+	var walk func([]block)
+	walk = func(blocks []block) {
+		for _, b := range blocks {
+			switch b := b.(type) {
+			case grid:
+				captions = append(captions, b.caption.raw())
+			case beside:
+				for _, column := range b.columns {
+					walk(column)
+				}
+			}
+		}
+	}
+	d := a.calculation()
+	walk(d.blocks)
+	seen := map[string]bool{}
+	for _, caption := range captions {
+		number := regexp.MustCompile(`^Table (M\d+|A\d+\.\d+|\d+): .`).FindString(caption)
+		require.NotEmpty(t, number, "%q", caption)
+		require.False(t, seen[number], number)
+		seen[number] = true
+	}
+	require.Greater(t, len(captions), 40)
+	page := renderMarkdown(d, "")
+	_, at, found := strings.Cut(page, "Section properties and unit stresses of wall sections by number: ")
+	require.True(t, found)
+	chapter, _, _ := strings.Cut(at, ".")
+	require.Contains(t, page, "## "+chapter+" "+sectionChapter)
+	for _, table := range regexp.MustCompile(`\| table (\d+): `).FindAllStringSubmatch(page, -1) {
+		require.True(t, seen["Table "+table[1]+": "+string([]rune(captionOf(captions, table[1]))[0])], table[0])
+	}
+}
+
+// captionOf is the caption of a table of the record behind its number.
+func captionOf(captions []string, number string) string {
+	for _, caption := range captions {
+		if rest, ok := strings.CutPrefix(caption, "Table "+number+": "); ok {
+			return rest
+		}
+	}
+	return "?"
 }

@@ -58,9 +58,9 @@ func TestEachSectionHasItsCorners(t *testing.T) {
 		third.Solids = []section.Outline{{{Y: 1.5}, {Y: 1.5, Z: 1.5}, {Y: -1.5, Z: 1.5}, {Y: -1.5}}}
 		r.Outlines = append(r.Outlines, second, third)
 	}))
-	require.Equal(t, 2, strings.Count(page, "**Outline coordinates at x = "))
-	require.Contains(t, page, "**Outline coordinates at x = 0 m, m")
-	require.Contains(t, page, "**Outline coordinates at x = 9 m, m")
+	require.Equal(t, 2, strings.Count(page, ": Outline coordinates at x = "))
+	require.Contains(t, page, ": Outline coordinates at x = 0 m, m")
+	require.Contains(t, page, ": Outline coordinates at x = 9 m, m")
 }
 
 // Each thickness of the record stands once, thinnest first, at the mid points of its

@@ -61,7 +61,7 @@ func (a *author) result(i int, p stages.ResultRecord) []block {
 
 // derivedIn are the lines that derive a value, as a ledger.
 func (a *author) derivedIn(numbers []int) []block {
-	return a.lines(a.linesOf(slices.DeleteFunc(slices.Clone(numbers), func(n int) bool { return a.linesOf([]int{n})[0].Expression == "" })))
+	return a.lines("", a.linesOf(slices.DeleteFunc(slices.Clone(numbers), func(n int) bool { return a.linesOf([]int{n})[0].Expression == "" })))
 }
 
 // givenIn are the numbers of the lines that state a value.

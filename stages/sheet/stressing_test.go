@@ -87,7 +87,7 @@ func TestGroupsOfTheSameQuantities(t *testing.T) {
 	a, err := newAuthor(storedRecord(t), Settings{})
 	require.NoError(t, err)
 	page := calculationPage(a)
-	require.Contains(t, page, "**Bonded bars: ")
+	require.Contains(t, page, ": Bonded bars: ")
 	require.Contains(t, page, "| 1, x = 0.000 to 12.000 m, y = −0.100 m, z = 0.060 m | 6000 mm² |")
 	require.Contains(t, page, "| T1 | 7 | ")
 	require.Equal(t, "a b ", commonWords([]string{"a b c", "a b d", "a b cd"}))
