@@ -8,7 +8,6 @@ import (
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
-	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // calculation is the sheet for an independent checker: what comes out, then what it
@@ -160,82 +159,6 @@ func (a *author) governing() []block {
 		g.rows = append(g.rows, row(cells...))
 	}
 	return []block{heading{level: 2, words: words("Governing check of each stage")}, g}
-}
-
-// numbersOf are demand, sense, limit, margin and utilisation of a check.
-func (a *author) numbersOf(c stages.Check) []string {
-	if !numeric(c) {
-		return []string{unknown, "", unknown, unknown, unknown}
-	}
-	demand, limit := a.compared(c)
-	return []string{demand, compare(c.Sense), limit, a.units.safe(c.Margin, c.Limit.Unit, limits.AtMost), ratio(c)}
-}
-
-// compared are demand and limit of a check, each rounded to the safe side, with as many
-// figures as it takes to see which is larger; a stress of the other sign is spelled out.
-func (a *author) compared(c stages.Check) (demand, limit string) {
-	against := limits.AtLeast // a demand that must not be more is rounded up
-	if c.Sense == limits.AtLeast {
-		against = limits.AtMost
-	}
-	value, words := c.Demand.Value, ""
-	if c.Kind == limits.Tension && value < 0 {
-		value, against, words = -value, limits.AtMost, " compression"
-	}
-	for digits := figures; ; digits++ {
-		demand, limit = a.units.cut(value, c.Demand.Unit, digits, against), a.units.cut(c.Limit.Value, c.Limit.Unit, digits, c.Sense)
-		if digits == mostDigits || c.State != stages.Pass || words != "" || c.Demand.Value == c.Limit.Value || !a.units.crossed(c, digits, against) {
-			return demand + words, limit
-		}
-	}
-}
-
-// crossed is true when so many figures print a check that passes as one that fails.
-func (u Units) crossed(c stages.Check, digits int, against limits.Sense) bool {
-	of := func(value float64, sense limits.Sense) float64 {
-		return cutAt(value*u.of(value, c.Limit.Unit).factor, digits, cutOf(sense)) / u.of(value, c.Limit.Unit).factor
-	}
-	demand, limit := of(c.Demand.Value, against), of(c.Limit.Value, c.Sense)
-	if c.Sense == limits.AtLeast {
-		return demand < limit*(1-1e-12)
-	}
-	return demand > limit*(1+1e-12)
-}
-
-// numeric is true for a check that compares numbers: it is evaluated, and does not only
-// stand for a question that a document answers.
-func numeric(c stages.Check) bool {
-	return c.State != stages.NotEvaluated && (c.Demand != formula.Quantity{} || c.Limit != formula.Quantity{})
-}
-
-// unknown stands in place of the numbers of a check that is not evaluated.
-const unknown = "n/e"
-
-// none stands in place of a ratio to a limit of zero, or of a demand of the other sign:
-// the margin says how far it is.
-const none = "—"
-
-// ratio is the utilisation rounded up to two decimals, near 1 with three: what passes
-// below 1 is printed below 1, and what fails above it.
-func ratio(c stages.Check) string {
-	u := c.Utilisation
-	two := u
-	if math.Abs(u) < 1e6 {
-		two = up(u*100) / 100
-	}
-	switch {
-	case c.State == stages.NotEvaluated:
-		return unknown
-	case c.Limit.Value == 0, c.Demand.Value < 0:
-		return none
-	case two < 1 || u >= 1.005:
-		return fmt.Sprintf("%.2f", two)
-	case c.State == stages.Pass && u < 1:
-		u = math.Min(0.999, up(u*1000)/1000)
-	case c.State == stages.Fail && u > 1:
-		u = math.Max(1.001, up(u*1000)/1000)
-	}
-	return fmt.Sprintf("%.3f", u)
 }
 
 // numbered is the number of a situation: of its stage, and its own where the

@@ -14,7 +14,7 @@ import (
 func (a *author) checks(stage stages.StageRecord, k int) []block {
 	s := stage.Situations[k]
 	g := grid{
-		caption: words("Checks, derived in the appendix; limits and margins rounded down, what is required up"),
+		caption: words("Checks, derived in the appendix: demand and limit as there; margins rounded down, utilisations and what is required up"),
 		columns: columnsOf("", "Check", "", ">x "+a.units.in(formula.Metre).unit, "Place", ">Demand", "", ">Limit", ">Margin", ">Util.", "State", ">Requires"),
 		strong:  worstOf(s.Checks), checks: true,
 	}
@@ -60,7 +60,7 @@ func (a *author) required(c stages.Check) prose {
 
 // derivations are those of the checks of all situations.
 func (a *author) derivations() []block {
-	blocks := []block{paragraph{words("Results are printed with the digits with which they recompute; under each table demand and limit are compared as in the main part, each rounded to the safe side.")}}
+	blocks := []block{paragraph{words("Results are printed with the digits with which they recompute, demand and limit with the same ones wherever they stand. State, margin and utilisation are of the unrounded values; margins are rounded down, utilisations and what is required up; limits on operation sheets are rounded to the safe side.")}}
 	for _, stage := range a.record.Stages {
 		for k, s := range stage.Situations {
 			if len(s.Checks) > 0 {

@@ -127,7 +127,7 @@ func TestDiagramsInUSUnits(t *testing.T) {
 	require.Contains(t, figures["stage-1-moment"].svg, ">60 ft<")
 	require.Contains(t, figures["stage-1-top"].svg, ">Stress, top ksi, tension +<")
 	require.Contains(t, figures["stage-1-top"].svg, ">limit −2.61<")
-	require.Contains(t, figures["stage-1-top"].svg, ">margin 0.8702 ksi to the limit −2.61<", "18 − 12 MPa")
+	require.Contains(t, figures["stage-1-top"].svg, ">margin 0.87 ksi to the limit −2.61<", "18 − 12 MPa")
 	require.Contains(t, figures["stage-1-top"].svg, ">−0.8702<", "−6 / 6.894757")
 }
 

@@ -104,7 +104,8 @@ func (a *author) bounds(s stages.SituationRecord) []bound {
 
 // boundWords are the words for a limit with the sign of tension +.
 func (a *author) boundWords(c stages.Check, sign float64) string {
-	words := strings.TrimSuffix(a.units.safe(c.Limit.Value, formula.Pascal, c.Sense), " "+a.units.in(formula.Pascal).unit)
+	_, limit := a.compared(c)
+	words := strings.TrimSuffix(limit, " "+a.units.in(formula.Pascal).unit)
 	if sign < 0 && c.Limit.Value != 0 {
 		words = "−" + words
 	}
@@ -122,9 +123,9 @@ func (a *author) leastMargin(s stages.SituationRecord, diagram []stages.Station,
 			continue
 		}
 		least = c.Margin
-		words := "margin " + a.units.safe(c.Margin, formula.Pascal, limits.AtMost)
+		words := "margin " + a.margin(c)
 		if c.Margin < 0 {
-			words = "exceeded by " + a.units.safe(-c.Margin, formula.Pascal, limits.AtLeast)
+			words = "exceeded by " + strings.TrimPrefix(a.margin(c), "−")
 		}
 		at, limit := a.xy(c.X, signs[i]*c.Demand.Value, formula.Pascal), a.xy(c.X, signs[i]*c.Limit.Value, formula.Pascal)
 		found = &gauge{at.X, at.Y, limit.Y, words + " to the " + a.boundWords(c, signs[i])}

@@ -50,6 +50,9 @@ func (l *ledger) blocks() []block {
 // row adds a line with its number in the record; 0 for none.
 func (l *ledger) row(number int, line formula.Line) {
 	formula, numbers, result := l.author.parts(line, l.print)
+	if line.Expression == "" {
+		result = l.author.units.result(line)
+	}
 	mark := ""
 	if number > 0 {
 		mark = fmt.Sprintf("(%d)", number)

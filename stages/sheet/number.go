@@ -73,15 +73,6 @@ func (u Units) cut(value float64, unit formula.Unit, digits int, sense limits.Se
 	return strings.TrimSpace(rounded(value*p.factor, digits, cutOf(sense)) + " " + p.unit)
 }
 
-// cutAt is a value cut to so many figures.
-func cutAt(value float64, digits int, cut func(float64) float64) float64 {
-	if math.Abs(value) < least {
-		return 0
-	}
-	scale := math.Pow(10, float64(digits-1-int(math.Floor(math.Log10(math.Abs(value))))))
-	return cut(value*scale) / scale
-}
-
 // shortest is a value with all the digits that it was written down with, and so many
 // more.
 func shortest(value float64, more int) string { return scaled(value, 1, more) }

@@ -1,7 +1,9 @@
 package sheet
 
 import (
+	"math"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -9,6 +11,7 @@ import (
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/internal/derive"
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
@@ -39,8 +42,16 @@ func onSide(t *testing.T, printed, value float64, up bool, what string) {
 	require.InDelta(t, value, printed, 1.001e-3*size, what)
 }
 
-// Every limit, demand, margin and reaction of the stored record is printed on its safe
-// side: limits that must not be passed down, demands up, ranges of reactions outwards.
+// lastDecimal is one unit of the last decimal of a printed number.
+func lastDecimal(text string) float64 {
+	number, _, _ := strings.Cut(text, " ")
+	_, fraction, _ := strings.Cut(number, ".")
+	return math.Pow10(-len(fraction))
+}
+
+// Every margin and reaction of the stored record is printed on its safe side: margins down,
+// ranges of reactions outwards. Demands and limits are as they were derived, to half of the
+// last figure; see TestANumberReadsTheSameEverywhere.
 func TestEveryNumberIsOnItsSafeSide(t *testing.T) {
 	checks, reactions := 0, 0
 	for _, units := range []Units{SI, US} {
@@ -52,18 +63,15 @@ func TestEveryNumberIsOnItsSafeSide(t *testing.T) {
 					continue
 				}
 				cells := a.numbersOf(c)
-				atLeast, tension := c.Sense == limits.AtLeast, c.Kind == limits.Tension && c.Demand.Value < 0
-				demand := siOf(t, units, cells[0], c.Demand.Unit)
-				switch {
-				case tension:
-					onSide(t, demand, -c.Demand.Value, false, c.Name)
-				default:
-					onSide(t, demand, c.Demand.Value, !atLeast, c.Name)
+				inSI := author{record: a.record, units: SI}
+				written := inSI.numbersOf(c)
+				for k, q := range map[int]formula.Quantity{0: c.Demand, 2: c.Limit} {
+					half := 0.51 * lastDecimal(written[k]) / SI.of(q.Value, q.Unit).factor
+					require.InDelta(t, math.Abs(q.Value), siOf(t, units, cells[k], q.Unit), max(half, 1e-3*math.Abs(q.Value)), c.Name)
 				}
-				if c.Limit.Value != 0 {
-					onSide(t, siOf(t, units, cells[2], c.Limit.Unit), c.Limit.Value, atLeast, c.Name)
-				}
-				onSide(t, siOf(t, units, cells[3], c.Limit.Unit), c.Margin, false, c.Name)
+				margin, last := siOf(t, units, cells[3], c.Limit.Unit), lastDecimal(cells[3])/a.units.of(c.Margin, c.Limit.Unit).factor
+				require.LessOrEqual(t, margin, c.Margin+2e-9*math.Abs(c.Margin), c.Name)
+				require.Greater(t, margin, c.Margin-max(1.001*last, 1.001e-3*math.Abs(c.Margin)), c.Name)
 				checks++
 			}
 			for _, s := range stage.Situations {
@@ -81,6 +89,70 @@ func TestEveryNumberIsOnItsSafeSide(t *testing.T) {
 	}
 	require.Greater(t, checks, 80)
 	require.Greater(t, reactions, 150)
+}
+
+// A demand and its limit have the same digits in the derivation, under it, in the table of
+// checks, in the list of governing checks and in figures; what is printed shows the outcome.
+func TestANumberReadsTheSameEverywhere(t *testing.T) {
+	for _, units := range []Units{SI, US} {
+		a, err := newAuthor(storedRecord(t), Settings{Units: units})
+		require.NoError(t, err)
+		page := renderMarkdown(a.calculation(), "")
+		plain := strings.ReplaceAll(page, "**", "")
+		derived := 0
+		for _, stage := range a.record.Stages {
+			for _, s := range stage.Situations {
+				for _, c := range s.Checks {
+					if !numeric(c) {
+						continue
+					}
+					cells := a.numbersOf(c)
+					require.Contains(t, page, "= "+cells[0]+" "+compare(c.Sense)+" "+escapeMarkdown(a.symbolOf(c.Limit))+" = "+cells[2]+": ", "under the derivation")
+					require.Contains(t, plain, "| "+strings.Join(cells, " | ")+" |", "in a table of checks")
+					for _, n := range c.Lines {
+						line, err := a.record.Line(n)
+						require.NoError(t, err)
+						for k, q := range map[int]formula.Quantity{0: c.Demand, 2: c.Limit} {
+							if line.Result.Symbol == q.Symbol && line.Result.Unit == q.Unit {
+								require.Regexp(t, `\| \(`+strconv.Itoa(n)+`\) \| .*\| \*\*`+regexp.QuoteMeta(cells[k])+`\*\* \|`, page, c.Name)
+								derived++
+							}
+						}
+					}
+				}
+				for _, c := range s.Checks {
+					if _, signs := stressLimits(s); c.Kind == limits.Compression && len(signs) > 0 {
+						require.Contains(t, a.boundWords(c, -1)+" "+a.units.in(formula.Pascal).unit, a.numbersOf(c)[2], "in the figures")
+					}
+				}
+			}
+		}
+		perStage, _ := a.record.Governing()
+		for _, c := range perStage {
+			if numeric(c) {
+				require.GreaterOrEqual(t, strings.Count(plain, " "+strings.Join(a.numbersOf(c), " | ")+" |"), 2, "in the list of governing checks too")
+			}
+		}
+		require.Greater(t, derived, 60)
+	}
+}
+
+// Where the digits of the derivation hide which is larger, both have more.
+func TestMoreFiguresWhereTheOutcomeWouldNotShow(t *testing.T) {
+	a := passed(t, Settings{}, func(r *stages.Record) {
+		r.Symbols = append(r.Symbols, derive.Symbol{Symbol: "a", Unit: formula.Pascal}, derive.Symbol{Symbol: "b", Unit: formula.Pascal})
+		n := len(r.Symbols)
+		r.Sources = []formula.Source{{Document: "a"}}
+		r.Lines = append(r.Lines, derive.Line{Source: 1, Result: derive.Number{Symbol: n - 1, Value: 1.436e6}}, derive.Line{Source: 1, Result: derive.Number{Symbol: n, Value: 1.436e6}})
+	})
+	n := len(a.record.Lines)
+	c := stages.Check{Sense: limits.AtMost, Demand: formula.Q("a", 1.43567e6, formula.Pascal, ""), Limit: formula.Q("b", 1.43564e6, formula.Pascal, ""), Proof: derive.Proof{Lines: []int{n - 1, n}}, Margin: -30, State: stages.Fail}
+	demand, limit := a.compared(c)
+	require.Equal(t, []string{"1.4357 MPa", "1.4356 MPa"}, []string{demand, limit})
+	c.State, c.Margin, c.Demand.Value, c.Limit.Value = stages.Pass, 30, 1.43564e6, 1.43567e6
+	demand, limit = a.compared(c)
+	require.Equal(t, []string{"1.436 MPa", "1.436 MPa"}, []string{demand, limit}, "equal is a pass")
+	require.Equal(t, "3·10^−5 MPa", a.margin(c))
 }
 
 // A check that passes by less than the last figure is printed with more: demand and limit
