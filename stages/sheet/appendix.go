@@ -157,7 +157,7 @@ func (a *author) groups(groups []stages.Group) []block {
 	var blocks []block
 	seen := map[string]bool{}
 	for _, group := range groups {
-		l := a.newLedger(group.Title, asRounded)
+		l := a.newLedger(group.Title, asWritten)
 		for _, line := range a.fresh(a.linesOf(group.Lines)) {
 			l.row(0, line)
 			if key := line.Result.Symbol + " = " + line.Expression; line.Expression != "" && seen[key] {

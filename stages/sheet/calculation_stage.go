@@ -75,11 +75,23 @@ func (a *author) state(s stages.SituationRecord, number string) []block {
 	}
 	switch {
 	case len(points) == 0:
-		return forces
+		return abreast(forces)
 	case len(forces) == 0:
 		return []block{heading{level: 4, words: words("Stressing and grouting")}, list{points: points}}
 	}
 	return []block{beside{columns: [][]block{{heading{level: 4, words: words("Stressing and grouting")}, list{points: points}}, forces}}}
+}
+
+// abreast are tables that have the width of the page to themselves: of short rows in parts
+// beside each other.
+func abreast(blocks []block) []block {
+	for i, b := range blocks {
+		if g, ok := b.(grid); ok && len(g.rows) > 2 {
+			g.dense = true
+			blocks[i] = g
+		}
+	}
+	return blocks
 }
 
 // reactions are those of each support in their three ranges, which are rounded outwards.

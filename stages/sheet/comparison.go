@@ -65,7 +65,8 @@ func (a *author) asDerived(c stages.Check, q formula.Quantity, sense limits.Sens
 // given with four figures.
 func (u Units) result(line formula.Line) string {
 	if line.Expression == "" && line.Result.Unit == formula.Metre {
-		return u.quantity(line.Result.Value, formula.Metre)
+		p := u.of(line.Result.Value, formula.Metre)
+		return number(line.Result.Value*p.factor) + " " + p.unit
 	}
 	return u.exact(line.Result.Value, line.Result.Unit)
 }

@@ -50,7 +50,7 @@ func (a *author) fresh(list []formula.Line) []formula.Line {
 
 // lines are the fresh lines of a list as a table under a caption.
 func (a *author) lines(caption string, list []formula.Line) []block {
-	l := a.newLedger(caption, asRounded)
+	l := a.newLedger(caption, asWritten)
 	for _, line := range a.fresh(list) {
 		l.row(0, line)
 	}

@@ -15,7 +15,7 @@ import (
 )
 
 // chartHeight is the height of a diagram below its legend.
-const chartHeight = 88 * vg.Length(1)
+const chartHeight = 66 * vg.Length(1)
 
 // forceHeight is that of a diagram of tendon forces.
 const forceHeight = 66 * vg.Length(1)

@@ -57,7 +57,7 @@ func (a *author) elevationOf(stage stages.StageRecord, i int) figure {
 		name = "-positions"
 	}
 	return figure{
-		name: situationName(stage, i) + name, wide: true, svg: e.done(), equipment: equipmentWords(s),
+		name: situationName(stage, i) + name, wide: true, svg: e.done(), titled: !a.site && !e.exaggerated && !slices.Contains(e.carried, false), equipment: equipmentWords(s),
 		caption: fmt.Sprintf("%s %s, %s.", numbered(stage, i), s.Name, scale),
 	}
 }

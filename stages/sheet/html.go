@@ -128,15 +128,19 @@ func opens(line prose) bool {
 	return len(line) > 1 && line[0].kind == strong && line[1].kind == plain
 }
 
-// shortTable is how many rows a table has at most that is not parted between pages.
-const shortTable = 12
+// shortTable is how many rows a table has at most that is not parted between pages, of
+// checks as many as fit a page with two lines each.
+const (
+	shortTable  = 12
+	shortChecks = 36
+)
 
 func (p *htmlPage) grid(b grid) {
 	if b.dense {
 		p.dense(b)
 		return
 	}
-	if kept := len(b.rows) <= shortTable && len(b.caption) > 0; kept { // with its caption
+	if short := len(b.rows) <= shortTable || b.checks && len(b.rows) <= shortChecks; short && len(b.caption) > 0 { // with its caption
 		p.add(`<div class="kept">` + "\n")
 		defer p.add("</div>\n")
 	}

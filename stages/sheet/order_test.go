@@ -130,3 +130,19 @@ func captionOf(captions []string, number string) string {
 	}
 	return "?"
 }
+
+// A table of checks is not parted between pages where it fits one; a longer one is, and has
+// its head again.
+func TestATableOfChecksStaysTogether(t *testing.T) {
+	of := func(rows int) string {
+		g := grid{caption: words("Checks"), columns: columnsOf("", "Check"), checks: true}
+		for range rows {
+			g.rows = append(g.rows, row("A", "compression"))
+		}
+		return renderHTML(document{blocks: []block{g}})
+	}
+	require.Contains(t, of(15), "<div class=\"kept\">\n<table class=\"checks\">")
+	require.Contains(t, of(shortChecks), `<div class="kept">`)
+	require.NotContains(t, of(shortChecks+1), `<div class="kept">`)
+	require.Contains(t, of(shortChecks+1), "<thead>")
+}

@@ -62,8 +62,9 @@ small { font-size: 7pt; }
 .small, .ledger, .short { break-inside: avoid; }
 .kept { display: inline-block; width: 100%; vertical-align: top; }
 .small { line-height: 1.05; }
-.ledger { line-height: 1.3; }
+.ledger { line-height: 1.2; }
 .checks td:nth-child(6) { white-space: normal; }
+.checks td, .checks th { padding-left: 0.45mm; padding-right: 0.45mm; }
 .ledger { table-layout: fixed; overflow-wrap: anywhere; }
 .ledger th:nth-child(1) { width: 6%; }
 .ledger th:nth-child(2) { width: 33%; }
