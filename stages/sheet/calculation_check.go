@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
@@ -47,8 +48,12 @@ func (a *author) placeOf(c stages.Check) string {
 	if mark := a.wallOf(c); mark != "" {
 		place = strings.Replace(place, "wall at", mark+" at", 1)
 	}
-	return a.units.words(place)
+	return inBrackets.ReplaceAllString(a.units.words(place), "")
 }
+
+// inBrackets is a length of the record behind the converted one: a narrow column has no room
+// for both.
+var inBrackets = regexp.MustCompile(` \(−?[\d.]+ m\)`)
 
 // required is the value that a check needs, as a minimum.
 func (a *author) required(c stages.Check) prose {
