@@ -3,7 +3,6 @@ package stages
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/concrete"
@@ -73,65 +72,6 @@ func (s *situation) carried() []int {
 	return list
 }
 
-// sought is one search for an extreme stress.
-type sought struct {
-	question limits.Question
-	piece    int
-	sign     float64
-	count    func(*ledger.Stretch, ledger.Corner) bool
-}
-
-// searches are those of the concrete of a piece: compression, tension where no
-// bonded bars run and where they do.
-func (r *run) searches(s *situation, piece int) []sought {
-	slot := func(p *ledger.Stretch, c ledger.Corner) bool { return p.At[0].Pieces[c.Slot].Index == piece }
-	compression, tension := r.question(s, limits.Compression, piece), r.question(s, limits.Tension, piece)
-	list := []sought{{compression, piece, -1, slot}, {tension, piece, 1, slot}}
-	if e := r.girder.Pieces[piece].Element; len(e.Bars) > 0 {
-		list[1].count = func(p *ledger.Stretch, c ledger.Corner) bool { return slot(p, c) && !r.barsNear(piece, p, c) }
-		tension.Place.Bars = true
-		list = append(list, sought{tension, piece, 1, func(p *ledger.Stretch, c ledger.Corner) bool { return slot(p, c) && r.barsNear(piece, p, c) }})
-	}
-	return list
-}
-
-// stressChecks are compression and tension of the concrete, and the bars that the
-// tension needs; of the pieces of a girder the governing one is kept.
-func (r *run) stressChecks(s *situation) (checks []checked, notChecked []unanswered, err error) {
-	var kept keeper
-	found := map[limits.Kind]bool{}
-	for _, piece := range s.carried() {
-		for _, search := range r.searches(s, piece) {
-			answers, not, err := r.ask(search.question)
-			if err != nil {
-				return nil, nil, err
-			}
-			notChecked = append(notChecked, not...)
-			found[search.question.Kind] = found[search.question.Kind] || len(answers) == 0
-			for n, limit := range answers {
-				worst, v, err := r.extreme(s, search, limit)
-				if err != nil {
-					return nil, nil, err
-				}
-				if !worst.Found {
-					continue
-				}
-				found[search.question.Kind] = true
-				check := r.stressCheck(v, search, limit, worst)
-				kept.keep(fmt.Sprint(search.question.Kind, search.question.Place.Bars, n), check)
-			}
-		}
-	}
-	checks = kept.checks
-	for _, kind := range []limits.Kind{limits.Compression, limits.Tension} {
-		if !found[kind] {
-			checks = append(checks, unevaluated(kind, r.girder.Length()/2, "no corner of the section is evaluated"))
-		}
-	}
-	steel, not, err := r.tensionSteel(s)
-	return append(checks, steel...), append(notChecked, not...), err
-}
-
 // keeper keeps, of checks of one key, the one that governs.
 type keeper struct {
 	keys   []string
@@ -150,125 +90,6 @@ func (k *keeper) keep(key string, c checked) {
 		}
 	}
 	k.keys, k.checks = append(k.keys, key), append(k.checks, c)
-}
-
-// extreme is the governing stress of a search over the variants of a situation.
-func (r *run) extreme(s *situation, search sought, limit limits.Limit) (worst ledger.Worst, of *variant, err error) {
-	for _, v := range s.cases {
-		demands, err := r.demands(v, limit)
-		if err != nil {
-			return worst, nil, err
-		}
-		for _, d := range demands {
-			floor := math.Inf(-1)
-			if worst.Found {
-				floor = search.sign * worst.Value
-			}
-			w, err := d.ExtremeBeyond(floor, search.sign, search.piece, search.count)
-			if err != nil {
-				return worst, nil, err
-			}
-			if w.Found && (!worst.Found || search.sign*w.Value > search.sign*worst.Value) {
-				worst, of = w, d.variant
-			}
-		}
-	}
-	return worst, of, nil
-}
-
-// demands are a variant under the partial factors of a limit: one, or where
-// contact changes one for each corner of the factors. Limits that have the same
-// factors share them.
-func (r *run) demands(v *variant, limit limits.Limit) ([]demand, error) {
-	causes := r.ranges(v.situation, limit.Factors)
-	for i := range v.demands {
-		if sameCauses(v.demands[i].causes, causes) {
-			return v.demands[i].list, nil
-		}
-	}
-	corners, err := r.contacts(v, causes)
-	if err != nil {
-		return nil, err
-	}
-	var list []demand
-	if len(corners) == 0 {
-		d, err := r.ledger.Demand(v.ledger, causes)
-		if err != nil {
-			return nil, err
-		}
-		list = []demand{{d, v}}
-	}
-	for _, c := range corners {
-		fixed := slices.Clone(causes)
-		for i, f := range c.factors {
-			fixed[i].Least, fixed[i].Most = f, f
-		}
-		of := *v
-		of.ledger = v.with(c)
-		d, err := r.ledger.Demand(of.ledger, fixed)
-		if err != nil {
-			return nil, err
-		}
-		list = append(list, demand{d, &of})
-	}
-	v.demands = append(v.demands, demandOf{causes, list})
-	return list, nil
-}
-
-// demand is a question to a variant of a situation.
-type demand struct {
-	*ledger.Demand
-	variant *variant
-}
-
-// demandOf are demands with the ranges that they were made for.
-type demandOf struct {
-	causes []ledger.Cause
-	list   []demand
-}
-
-func sameCauses(a, b []ledger.Cause) bool {
-	for i := range a {
-		if a[i] != b[i] {
-			return false
-		}
-	}
-	return true
-}
-
-// barsNear is true where bonded bars run through the whole stretch in the same
-// half of the depth as the corner. Whether they are enough is a check of its own.
-func (r *run) barsNear(piece int, p *ledger.Stretch, c ledger.Corner) bool {
-	of := r.girder.Pieces[piece]
-	middle := p.At[ledger.Nodes/2].Pieces[c.Slot].Gross.Centroid.Z
-	for _, b := range of.Element.Bars {
-		if of.At+b.From <= p.From && p.To <= of.At+b.To && (b.At.Z > middle) == (c.At.Z > middle) {
-			return true
-		}
-	}
-	return false
-}
-
-// stressCheck is the check of one stress limit at its governing place.
-func (r *run) stressCheck(v *variant, search sought, limit limits.Limit, worst ledger.Worst) checked {
-	name, symbol := "compressive stress", "σ_comp"
-	if search.sign > 0 {
-		name, symbol = "tensile stress", "σ_tens"
-	}
-	demand := formula.Q(symbol, search.sign*worst.Value, formula.Pascal, name)
-	check := r.finish(v.situation, search.question, search.piece, limit, demand)
-	check.X, check.Place, check.Factors = worst.X, r.cornerWords(worst), r.factorsOf(v.situation, worst.Factors, worst.Apart)
-	check.proof = &stressProof{v, worst, search.sign, limit}
-	return check
-}
-
-// cornerWords are piece and corner of an extreme.
-func (r *run) cornerWords(w ledger.Worst) string {
-	words := fmt.Sprintf("corner %d, %s", w.Corner+1, pointWords(w.At))
-	if len(r.girder.Pieces) > 1 {
-		words = r.girder.Pieces[w.Piece].Element.Mark + ", " + words
-	}
-	return words
 }
 
 // finish makes the check of a demand, and makes it conditional where it depends on a
