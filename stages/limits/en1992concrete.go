@@ -23,8 +23,8 @@ func (s EN1992) ultimateFactors() Factors {
 	return Factors{
 		WeightMost: s.PermanentUltimate, VariableMost: s.VariableUltimate, Actions: []ActionFactor{{Accidental, 0, 1}},
 		Source: s.foreign("EN 1990:2002", "Table A2.4(B), accidental actions Table A2.5; prestress EN 1992-1-1:2004, 2.4.2.2(1)"),
-		Note: "prestress: γ_P = 1 on its mean value where it is favourable and where it is not, EN 1992-1-1:2004, 5.10.8(1) and 2.4.2.2(1); " +
-			"the larger γ_P of 2.4.2.2(2) is for stability with external prestress, that of 2.4.2.2(3) for local effects: these checks are neither",
+		Note: "prestress: γP = 1 on its mean value where it is favourable and where it is not, EN 1992-1-1:2004, 5.10.8(1) and 2.4.2.2(1); " +
+			"the larger γP of 2.4.2.2(2) is for stability with external prestress, that of 2.4.2.2(3) for local effects: these checks are neither",
 	}.Filled()
 }
 

@@ -26,7 +26,7 @@ func (a *author) elasticLosses() []block {
 	if len(rows) == 0 {
 		return nil
 	}
-	g := grid{caption: a.noted("Elastic loss at mid-length by each step of stressing of the tendons stressed before, E_p/E_cm_t·Δσ_c, " + a.units.in(formula.Pascal).unit), columns: columnsOf("Stage", "Step")}
+	g := grid{caption: words("Elastic loss at mid-length by each step of stressing of the tendons stressed before: modular ratio × stress of the concrete that the step brings, " + a.units.in(formula.Pascal).unit), columns: columnsOf("Stage", "Step")}
 	for i := range rows {
 		g.rows = append(g.rows, row(rows[i]...))
 	}
