@@ -47,7 +47,7 @@ func TestTheFormOfNamedCranes(t *testing.T) {
 	}
 	us := operationPages(passed(t, Settings{Units: US}, craned, with(1, tandem()...)))[1]
 	require.Contains(t, us, "| Radius at pick / slew / set, ft | 32.8 / ")
-	require.Contains(t, us, "| 137.6 − 7.062 = ")
+	require.Contains(t, us, "| 137.6 × ")
 	require.Contains(t, us, "| 21.92 / ")
 }
 
