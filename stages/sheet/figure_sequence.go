@@ -20,7 +20,7 @@ const (
 	panelAbove  = 16 * vg.Length(1) // lift lines
 	panelBelow  = 13 * vg.Length(1) // supports
 	panelRow    = 9 * vg.Length(1)  // a row of words
-	panelInARow = 3
+	panelInARow = 3                 // of up to nine; of more, five
 	panelLift   = 14 * vg.Length(1) // tip of a lift line over the top
 )
 
@@ -43,21 +43,25 @@ func (a *author) sequenceFigure() (figure, bool) {
 	if len(panels) < 2 {
 		return figure{}, false
 	}
+	inARow := panelInARow
+	if len(panels) > 9 {
+		inARow = 5
+	}
 	low, high := a.levels()
-	width := (pageWidth - panelGap*(panelInARow-1)) / panelInARow
+	width := (pageWidth - panelGap*vg.Length(inARow-1)) / vg.Length(inARow)
 	along := (width - 2*panelSide) / vg.Length(math.Max(a.record.Length, 1e-3))
 	depth := max(9, min(26, along*vg.Length(high-low)))
 	rows := 1
 	for i := range panels {
-		panels[i].rows = inRows(panels[i].rows[0], width, 3)
+		panels[i].rows = inRows(panels[i].rows[0], width, 4)
 		rows = max(rows, len(panels[i].rows))
 	}
 	each := panelRow*vg.Length(rows) + panelAbove + depth + panelBelow
-	k := newSketch(pageWidth, each*vg.Length((len(panels)+panelInARow-1)/panelInARow))
+	k := newSketch(pageWidth, each*vg.Length((len(panels)+inARow-1)/inARow))
 	for i := range panels {
 		p := &panels[i]
 		p.sketch, p.low, p.high, p.along, p.deep = k, low, high, along, depth/vg.Length(high-low)
-		corner := at(vg.Length(i%panelInARow)*(width+panelGap), k.Max.Y-each*vg.Length(i/panelInARow))
+		corner := at(vg.Length(i%inARow)*(width+panelGap), k.Max.Y-each*vg.Length(i/inARow))
 		p.left, p.up = corner.X+panelSide, corner.Y-each+panelBelow
 		for r, words := range p.rows {
 			k.write(at(corner.X, corner.Y-panelRow*(vg.Length(r)+0.5)), words, text.XLeft, text.YCenter)
