@@ -45,21 +45,24 @@ func (d *Demand) marks() []int {
 	return d.apart
 }
 
-// apartIn are the anchors within whose spread a point of a wall is not yet at
-// x, as apartAt: by the way to the nearest end of a cut, and from there to the point.
-func (d *Demand) apartIn(p *Stretch, x float64, point section.Point) []int {
+// apartIn are the anchors within whose spread a point of a wall of a piece is not yet
+// at x, as apartAt: by the way to the nearest end of a cut, and from there to the point.
+func (d *Demand) apartIn(p *Stretch, slot int, x float64, point section.Point) []int {
 	if len(p.spreading) == 0 {
 		return nil
 	}
-	end, distance := p.nearestEnd(point)
-	return d.apartBeyond(p, x, end, distance)
+	end, distance := p.of(slot).nearestEnd(point)
+	return d.apartBeyond(p, slot, x, end, distance)
 }
 
 // apartBeyond is apartIn for a point at a distance from an end of a cut (m).
-func (d *Demand) apartBeyond(p *Stretch, x float64, end int, distance float64) []int {
+func (d *Demand) apartBeyond(p *Stretch, slot int, x float64, end int, distance float64) []int {
 	d.unmark(p)
 	for i := range p.spreading {
 		s := &p.spreading[i]
+		if p.slotOf(s) != slot { // of another body
+			continue
+		}
 		if s.ahead*(x-s.end()) >= 0 || s.grows == 0 && s.ahead*(x-s.anchor)*slope >= s.ways[end]+distance { // strands: the whole section alike
 			continue
 		}
@@ -72,7 +75,7 @@ func (d *Demand) apartBeyond(p *Stretch, x float64, end int, distance float64) [
 
 // nearestEnd is the end of a cut at the middle of the stretch that is nearest to a
 // point, and its distance (m).
-func (p *Stretch) nearestEnd(point section.Point) (end int, distance float64) {
+func (p *side) nearestEnd(point section.Point) (end int, distance float64) {
 	distance = math.Inf(1)
 	for k, e := range p.ends {
 		y, z := point.Y-e.Y, point.Z-e.Z

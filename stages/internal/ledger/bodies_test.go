@@ -169,8 +169,8 @@ func TestJointOfSegments(t *testing.T) {
 	require.False(t, none.Found)
 }
 
-// A body that is not carried yet has no walls to look at; nor has a girder of bodies
-// side by side.
+// A body that is not carried yet has no walls to look at; nor have pieces that act as
+// one.
 func TestWallsOfWhatIsCarried(t *testing.T) {
 	l := &ledger.Ledger{Girder: ledger.Girder{Length: 10, Pieces: []ledger.Piece{
 		{From: 0, To: 4, Section: rectangle(t, 0.5, 1, 0, 0)}, {From: 4, To: 10, Section: rectangle(t, 0.05, 1, 0, 0)},

@@ -2,14 +2,15 @@ package ledger
 
 import "github.com/tempstage/tempstage/section"
 
-// measureEnds finds the ways to the ends of the cuts of a stretch; a constant piece
-// has the same along it.
-func (l *Ledger) measureEnds(p *Stretch) error {
-	if p.ends != nil || len(p.spreading) == 0 {
+// measureEnds finds the ways to the ends of the cuts of a piece of a stretch, from the
+// anchors of its own tendons; a constant piece has the same along it.
+func (l *Ledger) measureEnds(p *Stretch, slot int) error {
+	side := p.of(slot)
+	if side.ends != nil || len(p.spreading) == 0 {
 		return nil
 	}
 	at := p.At[Nodes/2]
-	piece := &at.Pieces[0]
+	piece := &at.Pieces[slot]
 	net, err := l.wallsOf(piece)
 	if err != nil {
 		return err
@@ -21,7 +22,7 @@ func (l *Ledger) measureEnds(p *Stretch) error {
 	constant := l.constant(piece.Index)
 	for i := range p.spreading {
 		s := &p.spreading[i]
-		if s.grows > 0 {
+		if s.grows > 0 || p.slotOf(s) != slot {
 			continue
 		}
 		if s.ways = s.zone.ways[piece.Index]; s.ways != nil && constant {
@@ -39,6 +40,9 @@ func (l *Ledger) measureEnds(p *Stretch) error {
 		}
 		s.zone.ways[piece.Index] = s.ways
 	}
-	p.ends = ends
+	side.ends = ends
 	return nil
 }
+
+// slotOf is the piece of a stretch in which a tendon is whose anchor spreads.
+func (p *Stretch) slotOf(s *spreading) int { return p.At[Nodes/2].Tendons[s.tendon].Slot }

@@ -28,6 +28,7 @@ type Demand struct {
 	bestAt    float64
 	nodes     []wallNode        // for the walls
 	filling   []section.Filling // for which they are
+	walled    []int             // pieces of which they are; nil for all
 	wall      wallRoom
 	forces    []bool // of each tendon: stressed
 	marked    []bool // anchors of a stretch

@@ -45,17 +45,6 @@ func (l *Ledger) findFields(s *Situation) {
 	}
 }
 
-// carries is true where a situation has any piece of a stretch.
-func (l *Ledger) carries(s *Situation, p *Stretch) bool {
-	l.findFields(s)
-	for i := range p.At[0].Pieces {
-		if s.carried[p.At[0].Pieces[i].Index] {
-			return true
-		}
-	}
-	return false
-}
-
 // spreadField adds what a field does at a station, times a coefficient.
 func (l *Ledger) spreadField(to []Part, f *fieldOn, at *Station, coefficient float64, n node) {
 	switch {

@@ -22,11 +22,26 @@ type Stretch struct {
 	At        [Nodes]*Station // from left to right, the ends a hair inside
 	spreading []spreading     // anchors whose zone it meets
 	cuts      [][]int         // near anchors: of each piece, into how many parts each edge is cut by points between its corners
-	ends      []section.Point // of the wall cuts at its middle, once they were asked for
 
-	constant  bool                 // one piece whose outline does not change
-	all, hull []int                // corners, and those of them that have the extremes
+	side                           // of all corners; constant for one piece whose outline does not change
+	sides     []side               // of each piece, where there are several
+	all       []int                // corners
 	intervals map[int][][]interval // by steps made: of each corner, once they were asked for
+}
+
+// side is what the search for the worst wall asks of a piece of a stretch.
+type side struct {
+	constant bool            // its outline does not change
+	hull     []int           // of its corners those that have the extremes
+	ends     []section.Point // of the wall cuts at its middle, once they were asked for
+}
+
+// of is the side of a piece.
+func (p *Stretch) of(slot int) *side {
+	if len(p.sides) == 0 {
+		return &p.side
+	}
+	return &p.sides[slot]
 }
 
 // Middle is its middle (m).

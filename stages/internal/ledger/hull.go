@@ -21,6 +21,30 @@ func (p *Stretch) settle() {
 	if p.constant && !p.warps() {
 		p.hull = hullOf(p.At[0].Corners, p.all)
 	}
+	if len(p.At[0].Pieces) > 1 {
+		p.sides = make([]side, len(p.At[0].Pieces))
+		for slot := range p.sides {
+			p.sides[slot] = p.sideOf(slot)
+		}
+	}
+}
+
+// sideOf is one of several pieces.
+func (p *Stretch) sideOf(slot int) (s side) {
+	s.constant = true
+	for i, c := range p.At[0].Corners {
+		if c.Slot != slot {
+			continue
+		}
+		s.hull = append(s.hull, i)
+		for _, at := range p.At[1:] {
+			s.constant = s.constant && at.Corners[i] == c
+		}
+	}
+	if s.constant && !p.warps() {
+		s.hull = hullOf(p.At[0].Corners, s.hull)
+	}
+	return s
 }
 
 // warps is true where a section is open: any of its corners may have the extreme.

@@ -194,11 +194,11 @@ func TestWorstWallAgainstEveryCut(t *testing.T) {
 			for k := range l.grid {
 				p := &l.grid[k]
 				for i, at := range p.At {
-					require.NoError(t, l.measureEnds(p))
-					w, err := l.wallsAt(at, []section.Filling{0, 1, 0})
+					require.NoError(t, l.measureEnds(p, 0))
+					w, err := l.wallsAt(at, 0, []section.Filling{0, 1, 0})
 					require.NoError(t, err)
 					of := &l.measured(s, k)[i]
-					c, err := d.wallColumns(p, of, w.walls.ShearCentre)
+					c, err := d.wallColumns(p, 0, of, w.walls.ShearCentre)
 					require.NoError(t, err)
 					forces := d.wall.largest(c)
 					for j := range w.net {
@@ -221,7 +221,7 @@ func TestWorstWallAgainstEveryCut(t *testing.T) {
 // does.
 func everyWall(d *Demand, p *Stretch, x float64, of *effect, w *wallsAt, j int, principal bool) float64 {
 	s, cut, best := d.situation, w.cut(j), 0.0
-	apart := [2][]int{d.apartIn(p, x, cut.From), d.apartIn(p, x, cut.To)}
+	apart := [2][]int{d.apartIn(p, 0, x, cut.From), d.apartIn(p, 0, x, cut.To)}
 	factors := make([]float64, len(searchedCauses))
 	for choice := range 1 << (len(factors) + len(p.spreading)) {
 		for i, cause := range searchedCauses {

@@ -13,8 +13,9 @@ type PieceAt struct {
 	Shape section.Shape
 	Gross section.Properties
 
-	net      section.Properties // less the ducts, once it is known
-	netKnown bool
+	net       section.Properties // less the ducts, once it is known
+	netKnown  bool
+	crossings *crossings // once they were asked for
 }
 
 // Corner is a corner of the outline of a piece.
@@ -52,8 +53,6 @@ type Station struct {
 	came []Part  // see cameAt
 	in   []int16 // of each tendon: 1 + its slot, 0 where it does not pass
 	here []int   // tendons that pass
-
-	crossings *crossings
 }
 
 // station is the geometry at x with the sections of every state.

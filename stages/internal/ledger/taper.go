@@ -27,10 +27,10 @@ func (l *Ledger) tapers() bool {
 	return false
 }
 
-// taperAt finds the taper of every cut of a station from its piece a short way before
-// and behind it.
-func (l *Ledger) taperAt(at *Station, c *crossings) ([]taper, error) {
-	piece := &l.Girder.Pieces[at.Pieces[0].Index]
+// taperAt finds the taper of every cut of a piece of a station from the piece a short
+// way before and behind it.
+func (l *Ledger) taperAt(at *Station, slot int, c *crossings) ([]taper, error) {
+	piece := &l.Girder.Pieces[at.Pieces[slot].Index]
 	if _, constant := piece.Section.(section.Shape); constant {
 		return nil, nil
 	}

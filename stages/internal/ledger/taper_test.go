@@ -59,7 +59,7 @@ func TestShearOfATaperUnderNormalForce(t *testing.T) {
 	l, _ := tapering(t)
 	k := l.stretchAt(4)
 	at := l.grid[k].At[4]
-	w, err := l.wallsAt(at, nil)
+	w, err := l.wallsAt(at, 0, nil)
 	require.NoError(t, err)
 	h := 1 + 0.1*at.X
 	seen := false
@@ -75,7 +75,7 @@ func TestShearOfATaperUnderNormalForce(t *testing.T) {
 	}
 	require.True(t, seen)
 	even, _ := openLedger(t, channel(t, 0.2, 2), 10, nil)
-	flat, err := even.wallsAt(even.grid[0].At[4], nil)
+	flat, err := even.wallsAt(even.grid[0].At[4], 0, nil)
 	require.NoError(t, err)
 	require.Nil(t, flat.taper)
 }

@@ -23,31 +23,31 @@ const hair = 1e-9
 func (d *Demand) between(q *WallQuery, nodes []wallNode, cracked [][2]float64, worst *Wall) error {
 	best := *worst
 	for i := 0; i < len(nodes); i += Nodes {
-		p, bound := &d.ledger.grid[nodes[i].stretch], math.Inf(-1)
+		p, slot, bound := &d.ledger.grid[nodes[i].stretch], nodes[i].slot, math.Inf(-1)
 		for n := range nodes[i : i+Nodes] {
 			bound = math.Max(bound, nodes[i+n].bound)
 		}
 		if best.Found && bound <= best.Value {
 			continue
 		}
-		if err := d.ledger.measureEnds(p); err != nil {
+		if err := d.ledger.measureEnds(p, slot); err != nil {
 			return err
 		}
-		places, err := d.wallPlaces(q, p, cracked)
+		places, err := d.wallPlaces(q, p, slot, cracked)
 		if err != nil {
 			return err
 		}
 		if len(places) == 0 {
 			continue
 		}
-		if err := d.wallCurves(nodes[i].stretch); err != nil {
+		if err := d.wallCurves(nodes[i].stretch, slot); err != nil {
 			return err
 		}
 		for _, place := range places {
 			if best.Found && boundAt(p, nodes[i:i+Nodes], place.x) <= best.Value {
 				continue
 			}
-			if err := d.wallBetween(q, p, place, &best); err != nil {
+			if err := d.wallBetween(q, p, slot, place, &best); err != nil {
 				return err
 			}
 		}
@@ -58,7 +58,7 @@ func (d *Demand) between(q *WallQuery, nodes []wallNode, cracked [][2]float64, w
 	p := &d.ledger.grid[d.ledger.stretchAt(best.X)]
 	at := d.ledger.at(best.X, p, d.situation.Steps)
 	of := d.ledger.measure(d.situation, at)
-	return d.wallAt(q, p, at, &of, worst)
+	return d.wallAt(q, p, at.Slot([]int{best.Piece}), at, &of, worst)
 }
 
 // boundAt is the larger bound of the nodes on either side of x.
@@ -70,12 +70,12 @@ func boundAt(p *Stretch, nodes []wallNode, x float64) float64 {
 	return math.Max(nodes[n-1].bound, nodes[n].bound)
 }
 
-// wallPlaces are the places of a stretch to look at, beside cracked reaches. Where the
+// wallPlaces are the places of a piece of a stretch to look at, beside cracked reaches. Where the
 // ways to the ends of a cut change along the stretch, with the section or with a duct,
 // those at its middle serve, and the place is a little off.
-func (d *Demand) wallPlaces(q *WallQuery, p *Stretch, cracked [][2]float64) (list []wallPlace, err error) {
+func (d *Demand) wallPlaces(q *WallQuery, p *Stretch, slot int, cracked [][2]float64) (list []wallPlace, err error) {
 	first, last := p.At[0].X, p.At[Nodes-1].X
-	off, offAbout := hair*(last-first), 2e-3*(last-first)
+	piece, off, offAbout := p.of(slot), hair*(last-first), 2e-3*(last-first)
 	add := func(x float64, cut int) {
 		in := func(reach [2]float64) bool { return x > reach[0] && x < reach[1] }
 		if x > first && x < last && !slices.ContainsFunc(cracked, in) {
@@ -88,26 +88,26 @@ func (d *Demand) wallPlaces(q *WallQuery, p *Stretch, cracked [][2]float64) (lis
 	}
 	for i := range p.spreading {
 		s := &p.spreading[i]
-		if s.grows > 0 || !d.stressed(s.tendon) {
+		if s.grows > 0 || p.slotOf(s) != slot || !d.stressed(s.tendon) {
 			continue
 		}
 		short := off
-		if !p.constant {
+		if !piece.constant {
 			short = offAbout
 		}
 		for end, way := range s.ways {
 			add(s.anchor+s.ahead*(way/slope-short), end/2) // just before it is reached
 		}
-		if !p.constant {
+		if !piece.constant {
 			continue
 		}
-		w, err := d.ledger.wallsAt(p.At[Nodes/2], q.filling)
+		w, err := d.ledger.wallsAt(p.At[Nodes/2], slot, q.filling)
 		if err != nil {
 			return nil, err
 		}
 		for i := len(w.walls.Cuts); i < w.number(); i++ { // through ducts
-			for side := range 2 {
-				near := w.nearest(p, i, side)
+			for end := range 2 {
+				near := w.nearest(piece, i, end)
 				add(s.anchor+s.ahead*((s.ways[near.end]+near.distance)/slope-offAbout), i)
 			}
 		}
@@ -116,35 +116,35 @@ func (d *Demand) wallPlaces(q *WallQuery, p *Stretch, cracked [][2]float64) (lis
 }
 
 // wallBetween looks at a place on the polynomials through the nodes.
-func (d *Demand) wallBetween(q *WallQuery, p *Stretch, place wallPlace, worst *Wall) error {
+func (d *Demand) wallBetween(q *WallQuery, p *Stretch, slot int, place wallPlace, worst *Wall) error {
 	at := d.ledger.outlineAt(place.x)
-	w, err := d.ledger.wallsAt(at, q.filling)
+	w, err := d.ledger.wallsAt(at, slot, q.filling)
 	if err != nil {
 		return err
 	}
 	c := d.wall.interpolate(p, place.x, w.walls.ShearCentre)
 	if place.cut < 0 || place.cut >= len(w.net) {
-		d.wallCuts(q, p, at, w, c, worst)
+		d.wallCuts(q, p, slot, at, w, c, worst)
 		return nil
 	}
 	forces := d.wall.largest(c)
-	d.wallLook(q, p, at, w, place.cut, c, d.wall.normal(c, p), &forces, worst)
+	d.wallLook(q, p, slot, at, w, place.cut, c, d.wall.normal(c, p, slot), &forces, worst)
 	return nil
 }
 
-// crackedReach are the reaches of a stretch that have cracked, given the nodes that
+// crackedReach are the reaches of a piece of a stretch that have cracked, given the nodes that
 // have: from where the section cracks.
-func (d *Demand) crackedReach(q *WallQuery, k int, is *[Nodes]bool) (list [][2]float64, err error) {
+func (d *Demand) crackedReach(q *WallQuery, k, slot int, is *[Nodes]bool) (list [][2]float64, err error) {
 	p := &d.ledger.grid[k]
 	known := false
 	edge := func(whole, cracked int) (float64, error) {
 		if !known {
-			if err := d.wallCurves(k); err != nil {
+			if err := d.wallCurves(k, slot); err != nil {
 				return 0, err
 			}
 			known = true
 		}
-		return d.crackBetween(q, p, p.At[whole].X, p.At[cracked].X)
+		return d.crackBetween(q, p, slot, p.At[whole].X, p.At[cracked].X)
 	}
 	for n := range is {
 		if !is[n] {
@@ -172,11 +172,11 @@ func (d *Demand) crackedReach(q *WallQuery, k int, is *[Nodes]bool) (list [][2]f
 
 // crackBetween is the place where the section cracks between one that has not and one
 // that has, by halving; on the whole side.
-func (d *Demand) crackBetween(q *WallQuery, p *Stretch, whole, cracked float64) (float64, error) {
+func (d *Demand) crackBetween(q *WallQuery, p *Stretch, slot int, whole, cracked float64) (float64, error) {
 	const near = 1e-7
 	for off := math.Abs(cracked - whole); math.Abs(cracked-whole) > near*off; {
 		middle := (whole + cracked) / 2
-		is, err := d.crackedAt(q, p, middle)
+		is, err := d.crackedAt(q, p, slot, middle)
 		if err != nil {
 			return 0, err
 		}
@@ -190,24 +190,27 @@ func (d *Demand) crackBetween(q *WallQuery, p *Stretch, whole, cracked float64) 
 }
 
 // crackedAt is whether the section has cracked between the nodes.
-func (d *Demand) crackedAt(q *WallQuery, p *Stretch, x float64) (bool, error) {
+func (d *Demand) crackedAt(q *WallQuery, p *Stretch, slot int, x float64) (bool, error) {
 	corners := p.At[0].Corners
-	if !p.constant {
+	if !p.of(slot).constant {
 		at := d.ledger.outline(x)
 		d.ledger.corners(at, p.cuts)
 		corners = at.Corners
 	}
 	c := d.wall.interpolate(p, x, section.Point{})
-	return d.tensileBeyond(p, corners, x, c, q.Cracked, nil), nil
+	return d.tensileBeyond(p, slot, corners, x, c, q.Cracked, nil), nil
 }
 
-// tensileBeyond is whether a corner has more than a tensile stress in the columns that
+// tensileBeyond is whether a corner of a piece has more than a tensile stress in the columns that
 // are laid out, with the parts of the tendons within whose spread it is; reached, if
 // any, keeps the largest that was found.
-func (d *Demand) tensileBeyond(p *Stretch, corners []Corner, x float64, c *Combination, stress float64, reached *float64) bool {
+func (d *Demand) tensileBeyond(p *Stretch, slot int, corners []Corner, x float64, c *Combination, stress float64, reached *float64) bool {
 	u := &d.wall
 	u.flow = resize(u.flow, c.columns)
 	for number, corner := range corners {
+		if corner.Slot != slot {
+			continue
+		}
 		for outer := range c.Corners() {
 			planes := u.at(outer, c.columns).planes
 			if c.Stress(planes, corner.Spot(), 1) <= stress { // with every part free

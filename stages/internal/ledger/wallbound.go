@@ -9,25 +9,32 @@ import (
 
 // wallNodes are the nodes with walls, kept for the next limit with the same ranges.
 func (d *Demand) wallNodes(q *WallQuery) ([]wallNode, error) {
-	if d.nodes != nil && slices.Equal(d.filling, q.filling) {
+	if d.nodes != nil && slices.Equal(d.filling, q.filling) && slices.Equal(d.walled, q.Pieces) {
 		return d.nodes, nil
 	}
-	d.nodes, d.filling = make([]wallNode, 0, Nodes*len(d.ledger.grid)), q.filling
+	d.nodes, d.filling, d.walled = make([]wallNode, 0, Nodes*len(d.ledger.grid)), q.filling, q.Pieces
 	for k := range d.ledger.grid {
 		p := &d.ledger.grid[k]
-		if len(p.At[0].Pieces) > 1 || !d.ledger.carries(d.situation, p) {
-			continue
-		}
-		for n := range p.At {
-			one := wallNode{stretch: k, node: n}
-			if err := d.boundWalls(q, &one); err != nil {
-				d.nodes = nil
-				return nil, err
+		for slot := range p.At[0].Pieces {
+			if !q.asks(p, slot) || !d.ledger.alone(d.situation, p, slot) {
+				continue
 			}
-			d.nodes = append(d.nodes, one)
+			for n := range p.At {
+				one := wallNode{stretch: k, slot: slot, node: n}
+				if err := d.boundWalls(q, &one); err != nil {
+					d.nodes = nil
+					return nil, err
+				}
+				d.nodes = append(d.nodes, one)
+			}
 		}
 	}
 	return d.nodes, nil
+}
+
+// asks is true where a query is about a piece of a stretch.
+func (q *WallQuery) asks(p *Stretch, slot int) bool {
+	return q.Pieces == nil || slices.Contains(q.Pieces, p.At[0].Pieces[slot].Index)
 }
 
 // boundWalls finds stresses that no cut of a node exceeds.
@@ -35,11 +42,11 @@ func (d *Demand) boundWalls(q *WallQuery, to *wallNode) error {
 	l := d.ledger
 	p := &l.grid[to.stretch]
 	at, of := p.At[to.node], &l.measured(d.situation, to.stretch)[to.node]
-	w, err := l.wallsAt(at, q.filling)
+	w, err := l.wallsAt(at, to.slot, q.filling)
 	if err != nil {
 		return err
 	}
-	c, err := d.wallColumns(p, of, w.walls.ShearCentre)
+	c, err := d.wallColumns(p, to.slot, of, w.walls.ShearCentre)
 	if err != nil {
 		return err
 	}
@@ -51,7 +58,7 @@ func (d *Demand) boundWalls(q *WallQuery, to *wallNode) error {
 	to.normal = math.Inf(-1)
 	for outer := range c.Corners() {
 		one := d.wall.at(outer, c.columns)
-		for _, i := range p.hull {
+		for _, i := range p.of(to.slot).hull {
 			to.normal = math.Max(to.normal, c.Stress(one.planes, at.Corners[i].Spot(), 1))
 		}
 	}
@@ -73,11 +80,11 @@ func (d *Demand) cracks(q *WallQuery, n *wallNode) (bool, error) {
 	}
 	p := &d.ledger.grid[n.stretch]
 	at := p.At[n.node]
-	c, err := d.wallColumns(p, &d.ledger.measured(d.situation, n.stretch)[n.node], section.Point{})
+	c, err := d.wallColumns(p, n.slot, &d.ledger.measured(d.situation, n.stretch)[n.node], section.Point{})
 	if err != nil {
 		return false, err
 	}
-	if d.tensileBeyond(p, at.Corners, at.X, c, q.Cracked, &n.reached) {
+	if d.tensileBeyond(p, n.slot, at.Corners, at.X, c, q.Cracked, &n.reached) {
 		return true, nil
 	}
 	n.tensile = math.Min(n.tensile, q.Cracked)
@@ -107,16 +114,17 @@ func (u *wallRoom) largest(c *Combination) (most largest) {
 	return most
 }
 
-// normal is the largest stress of a corner at a station of a constant stretch (Pa);
-// without bound where the outline varies.
-func (u *wallRoom) normal(c *Combination, p *Stretch) float64 {
-	if !p.constant {
+// normal is the largest stress of a corner of a constant piece at a station of a stretch
+// (Pa); without bound where the outline varies.
+func (u *wallRoom) normal(c *Combination, p *Stretch, slot int) float64 {
+	side := p.of(slot)
+	if !side.constant {
 		return math.Inf(1)
 	}
 	most := math.Inf(-1)
 	for outer := range c.Corners() {
 		one := u.at(outer, c.columns)
-		for _, i := range p.hull {
+		for _, i := range side.hull {
 			most = math.Max(most, c.Stress(one.planes, p.At[0].Corners[i].Spot(), 1))
 		}
 	}

@@ -39,10 +39,10 @@ func (u *wallRoom) at(outer, columns int) (one wallRoom) {
 	return one
 }
 
-// wallColumns sums what acts at a station by columns, every tendon that spreads with
-// a column of its own. V acts in full at once; what pretensioned strands have
+// wallColumns sums what acts on a piece of a station by columns, every tendon that
+// spreads with a column of its own. V acts in full at once; what pretensioned strands have
 // transmitted may be less in shear too.
-func (d *Demand) wallColumns(p *Stretch, of *effect, centre section.Point) (*Combination, error) {
+func (d *Demand) wallColumns(p *Stretch, slot int, of *effect, centre section.Point) (*Combination, error) {
 	u, apart := &d.wall, len(p.spreading)
 	c, err := d.layout(apart, d.inner && apart == 0)
 	if err != nil {
@@ -70,7 +70,7 @@ func (d *Demand) wallColumns(p *Stretch, of *effect, centre section.Point) (*Com
 	for outer := range c.Corners() {
 		one := u.at(outer, c.columns)
 		for e := range products + apart {
-			part, w, column := of.part(e, 0), c.weights[outer][e], columns[e]
+			part, w, column := of.part(e, slot), c.weights[outer][e], columns[e]
 			addPlane(&one.planes[column], &part.Plane, w)
 			if e >= products && p.spreading[e-products].grows == 0 {
 				column = columns[0]

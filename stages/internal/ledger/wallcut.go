@@ -6,29 +6,29 @@ import (
 	"gonum.org/v1/gonum/spatial/r2"
 )
 
-// wallAt looks at every cut of a station under the worst factors.
-func (d *Demand) wallAt(q *WallQuery, p *Stretch, at *Station, of *effect, worst *Wall) error {
-	w, err := d.ledger.wallsAt(at, q.filling)
+// wallAt looks at every cut of a piece of a station under the worst factors.
+func (d *Demand) wallAt(q *WallQuery, p *Stretch, slot int, at *Station, of *effect, worst *Wall) error {
+	w, err := d.ledger.wallsAt(at, slot, q.filling)
 	if err != nil {
 		return err
 	}
-	if err := d.ledger.measureEnds(p); err != nil {
+	if err := d.ledger.measureEnds(p, slot); err != nil {
 		return err
 	}
-	c, err := d.wallColumns(p, of, w.walls.ShearCentre)
+	c, err := d.wallColumns(p, slot, of, w.walls.ShearCentre)
 	if err != nil {
 		return err
 	}
-	d.wallCuts(q, p, at, w, c, worst)
+	d.wallCuts(q, p, slot, at, w, c, worst)
 	return nil
 }
 
 // wallCuts looks at the cuts that may be worse than the worst by the largest forces of
 // the station.
-func (d *Demand) wallCuts(q *WallQuery, p *Stretch, at *Station, w *wallsAt, c *Combination, worst *Wall) {
+func (d *Demand) wallCuts(q *WallQuery, p *Stretch, slot int, at *Station, w *wallsAt, c *Combination, worst *Wall) {
 	u := &d.wall
-	normal, forces := u.normal(c, p), u.largest(c)
-	look := func(i int) { d.wallLook(q, p, at, w, i, c, normal, &forces, worst) }
+	normal, forces := u.normal(c, p, slot), u.largest(c)
+	look := func(i int) { d.wallLook(q, p, slot, at, w, i, c, normal, &forces, worst) }
 	first := u.hint // the worst of another station
 	if first < len(w.net) {
 		look(first)
@@ -42,19 +42,19 @@ func (d *Demand) wallCuts(q *WallQuery, p *Stretch, at *Station, w *wallsAt, c *
 
 // wallLook looks at a cut if it may be worse than the worst by the largest forces and
 // the largest normal stress (Pa) of its station.
-func (d *Demand) wallLook(q *WallQuery, p *Stretch, at *Station, w *wallsAt, i int, c *Combination, normal float64, forces *largest, worst *Wall) {
+func (d *Demand) wallLook(q *WallQuery, p *Stretch, slot int, at *Station, w *wallsAt, i int, c *Combination, normal float64, forces *largest, worst *Wall) {
 	most := w.most(i, forces)
 	if q.Principal {
 		most = principalTension(r2.Vec{X: normal, Y: most})
 	}
 	if !worst.Found || !(most <= worst.Value) {
-		d.wallCut(q, p, at, w, i, c, normal, worst)
+		d.wallCut(q, p, slot, at, w, i, c, normal, worst)
 	}
 }
 
 // wallCut looks at both ends of a cut where they may be worse than the worst; normal is
 // a stress (Pa) that they do not exceed.
-func (d *Demand) wallCut(q *WallQuery, p *Stretch, at *Station, w *wallsAt, i int, c *Combination, normal float64, worst *Wall) {
+func (d *Demand) wallCut(q *WallQuery, p *Stretch, slot int, at *Station, w *wallsAt, i int, c *Combination, normal float64, worst *Wall) {
 	u, cut := &d.wall, w.cut(i)
 	u.flow, u.torsion = resize(u.flow, c.columns), resize(u.torsion, c.columns)
 	clear(u.flow)
@@ -82,7 +82,7 @@ func (d *Demand) wallCut(q *WallQuery, p *Stretch, at *Station, w *wallsAt, i in
 			if worst.Found && most <= worst.Value {
 				break
 			}
-			d.wallEnd(q, p, at, w, wallEnd{i, k, end, shear}, c, outer, worst)
+			d.wallEnd(q, p, slot, at, w, wallEnd{i, k, end, shear}, c, outer, worst)
 		}
 	}
 }
@@ -95,24 +95,24 @@ type wallEnd struct {
 }
 
 // apartAtEnd are the anchors within whose spread an end of a cut is not yet.
-func (d *Demand) apartAtEnd(p *Stretch, x float64, w *wallsAt, end *wallEnd) []int {
-	switch n := len(w.walls.Cuts); {
+func (d *Demand) apartAtEnd(p *Stretch, slot int, x float64, w *wallsAt, end *wallEnd) []int {
+	switch piece := p.of(slot); {
 	case len(p.spreading) == 0:
 		return nil
-	case p.constant && len(p.ends) == 2*n:
-		near := w.nearest(p, end.cut, end.side)
-		return d.apartBeyond(p, x, near.end, near.distance)
+	case piece.constant && len(piece.ends) == 2*len(w.walls.Cuts):
+		near := w.nearest(piece, end.cut, end.side)
+		return d.apartBeyond(p, slot, x, near.end, near.distance)
 	}
-	return d.apartIn(p, x, end.at.Point)
+	return d.apartIn(p, slot, x, end.at.Point)
 }
 
 // wallEnd looks at one end of a cut, with the parts of the tendons within whose
 // spread it is, and keeps it if it is the worst.
-func (d *Demand) wallEnd(q *WallQuery, p *Stretch, at *Station, w *wallsAt, end wallEnd, c *Combination, outer int, worst *Wall) {
+func (d *Demand) wallEnd(q *WallQuery, p *Stretch, slot int, at *Station, w *wallsAt, end wallEnd, c *Combination, outer int, worst *Wall) {
 	u, one := &d.wall, d.wall.at(outer, c.columns)
 	u.values = resize(u.values, c.columns)
 	c.At(u.values, one.planes, end.at)
-	apart := d.apartAtEnd(p, at.X, w, &end)
+	apart := d.apartAtEnd(p, slot, at.X, w, &end)
 	d.inFull(u.values, c, apart)
 	if worst.Found && q.Principal && principalTension(r2.Vec{X: c.Extreme(u.values, 1), Y: end.shear}) <= worst.Value {
 		return
@@ -120,7 +120,7 @@ func (d *Demand) wallEnd(q *WallQuery, p *Stretch, at *Station, w *wallsAt, end 
 	u.shears, u.twist = append(u.shears[:0], u.flow...), append(u.twist[:0], u.torsion...)
 	d.inFull(u.shears, c, apart)
 	d.inFull(u.twist, c, apart)
-	found := Wall{Found: true, X: at.X, Piece: at.Pieces[0].Index, Constant: w.walls.Constant, Centre: w.walls.ShearCentre, At: end.at.Point}
+	found := Wall{Found: true, X: at.X, Piece: at.Pieces[slot].Index, Constant: w.walls.Constant, Centre: w.walls.ShearCentre, At: end.at.Point}
 	u.factors = resize(u.factors, len(d.causes)+len(p.spreading))
 	d.worstAt(q, w.cut(end.cut).Open, c, outer, &found)
 	if worst.Found && found.Value <= worst.Value {

@@ -30,32 +30,32 @@ func (d *Demand) refineWall(q *WallQuery, cracked [][2]float64, worst *Wall) err
 				b = math.Min(b, reach[0])
 			}
 		}
-		return d.golden(q, k, a, b, worst)
+		return d.golden(q, k, p.At[0].Slot([]int{worst.Piece}), a, b, worst)
 	}
 	return nil
 }
 
-// golden looks between the nodes on the polynomials through them, then at the best
+// golden looks at a piece between the nodes on the polynomials through them, then at the best
 // place itself.
-func (d *Demand) golden(q *WallQuery, k int, a, b float64, worst *Wall) error {
+func (d *Demand) golden(q *WallQuery, k, slot int, a, b float64, worst *Wall) error {
 	const ratio = 0.6180339887498949
 	l, best, failed := d.ledger, Wall{Value: worst.Value}, error(nil)
 	p := &l.grid[k]
-	if err := d.wallCurves(k); err != nil {
+	if err := d.wallCurves(k, slot); err != nil {
 		return err
 	}
-	if err := l.measureEnds(p); err != nil {
+	if err := l.measureEnds(p, slot); err != nil {
 		return err
 	}
 	value := func(x float64) float64 {
 		at := l.outlineAt(x)
-		w, err := l.wallsAt(at, q.filling)
+		w, err := l.wallsAt(at, slot, q.filling)
 		if err != nil {
 			failed = err
 			return 0
 		}
 		one := Wall{}
-		d.wallCuts(q, p, at, w, d.wall.interpolate(p, x, w.walls.ShearCentre), &one)
+		d.wallCuts(q, p, slot, at, w, d.wall.interpolate(p, x, w.walls.ShearCentre), &one)
 		if one.Value > best.Value {
 			best = one
 		}
@@ -79,14 +79,14 @@ func (d *Demand) golden(q *WallQuery, k int, a, b float64, worst *Wall) error {
 	}
 	at := l.at(best.X, p, d.situation.Steps)
 	of := l.measure(d.situation, at)
-	return d.wallAt(q, p, at, &of, worst)
+	return d.wallAt(q, p, slot, at, &of, worst)
 }
 
-// wallCurves keeps the columns at the nodes of a stretch, about its axis.
-func (d *Demand) wallCurves(k int) error {
+// wallCurves keeps the columns of a piece at the nodes of a stretch, about its axis.
+func (d *Demand) wallCurves(k, slot int) error {
 	p, u := &d.ledger.grid[k], &d.wall
 	for n := range p.At {
-		c, err := d.wallColumns(p, &d.ledger.measured(d.situation, k)[n], section.Point{})
+		c, err := d.wallColumns(p, slot, &d.ledger.measured(d.situation, k)[n], section.Point{})
 		if err != nil {
 			return err
 		}

@@ -15,9 +15,8 @@ type Cut struct {
 	Taper taper   // flow for unit N, My and Mz about the girder's axis
 }
 
-// crossings are the cuts of the walls at a station that matter, those through its
-// ducts included, and the ducts that each crosses. Only a section of one piece has
-// them.
+// crossings are the cuts of the walls of a piece at a station that matter, those
+// through its ducts included, and the ducts that each crosses.
 type crossings struct {
 	walls *section.Walls
 	own   []section.WallCut // through ducts, behind those of the walls
@@ -32,16 +31,16 @@ type crossings struct {
 // nearEnd is the end of a cut of the walls that is nearest to a point, and its
 // distance (m).
 type nearEnd struct {
-	end      int // in Stretch.ends
+	end      int // in side.ends
 	distance float64
 }
 
 // nearest is the end nearest to an end of a cut in a constant stretch: of a cut of the
 // walls itself.
-func (c *crossings) nearest(p *Stretch, cut, side int) nearEnd {
+func (c *crossings) nearest(p *side, cut, at int) nearEnd {
 	n := len(c.walls.Cuts)
 	if cut < n {
-		return nearEnd{2*cut + side, 0}
+		return nearEnd{2*cut + at, 0}
 	}
 	if c.near == nil {
 		c.near = make([]nearEnd, 0, 2*len(c.own))
@@ -52,7 +51,7 @@ func (c *crossings) nearest(p *Stretch, cut, side int) nearEnd {
 			}
 		}
 	}
-	return c.near[2*(cut-n)+side]
+	return c.near[2*(cut-n)+at]
 }
 
 // ends are the ends of a cut.
@@ -134,22 +133,23 @@ func (l *Ledger) wallsOf(at *PieceAt) (*section.Walls, error) {
 	return &walls, nil
 }
 
-// cross finds the cuts of a station. The error is that of [section.Shape.Walls].
-func (l *Ledger) cross(at *Station) (*crossings, error) {
-	if at.crossings != nil {
-		return at.crossings, nil
+// cross finds the cuts of a piece of a station. The error is that of [section.Shape.Walls].
+func (l *Ledger) cross(at *Station, slot int) (*crossings, error) {
+	piece := &at.Pieces[slot]
+	if piece.crossings != nil {
+		return piece.crossings, nil
 	}
-	walls, err := l.wallsOf(&at.Pieces[0])
+	walls, err := l.wallsOf(piece)
 	if err != nil {
 		return nil, err
 	}
-	if c := l.crossedAlike(at); c != nil {
-		at.crossings = c
+	if c := l.crossedAlike(at, slot); c != nil {
+		piece.crossings = c
 		return c, nil
 	}
 	c := &crossings{walls: walls, own: make([]section.WallCut, 0, len(at.Tendons)), ducts: make([][2]int, 0, 2*len(at.Tendons))}
 	for i := range at.Tendons {
-		if l.ductIn(at, i) {
+		if l.ductIn(at, slot, i) {
 			if cut, ok := walls.At(at.Tendons[i].At); ok {
 				c.own = append(c.own, cut)
 			}
@@ -158,49 +158,55 @@ func (l *Ledger) cross(at *Station) (*crossings, error) {
 	for k := range c.number() {
 		cut := c.cut(k)
 		for i := range at.Tendons {
-			if l.ductIn(at, i) && crosses(&cut.Cut, at.Tendons[i].At, l.Girder.Tendons[i].Duct/2*(1-1e-6)) {
+			if l.ductIn(at, slot, i) && crosses(&cut.Cut, at.Tendons[i].At, l.Girder.Tendons[i].Duct/2*(1-1e-6)) {
 				c.ducts = append(c.ducts, [2]int{k, i})
 			}
 		}
 	}
-	if sectorial, ok := l.sectorial(&at.Pieces[0]); ok {
+	if sectorial, ok := l.sectorial(piece); ok {
 		c.warps = make([][2]float64, c.number())
 		for i := range c.warps {
 			cut := c.cut(i)
 			c.warps[i] = [2]float64{sectorial.At(cut.From), sectorial.At(cut.To)}
 		}
 	}
-	if c.taper, err = l.taperAt(at, c); err != nil {
+	if c.taper, err = l.taperAt(at, slot, c); err != nil {
 		return nil, err
 	}
-	at.crossings, l.crossed[at.Pieces[0].Index] = c, at
+	piece.crossings, l.crossed[piece.Index] = c, crossedAt{at, slot}
 	return c, nil
+}
+
+// crossedAt is a piece of a station whose cuts were found.
+type crossedAt struct {
+	*Station
+	slot int
 }
 
 // crossedAlike are the cuts of the station of the same constant piece that was looked
 // at last, if its ducts are in the same places.
-func (l *Ledger) crossedAlike(at *Station) *crossings {
+func (l *Ledger) crossedAlike(at *Station, slot int) *crossings {
 	if l.crossed == nil {
-		l.crossed = make([]*Station, len(l.Girder.Pieces))
+		l.crossed = make([]crossedAt, len(l.Girder.Pieces))
 	}
-	piece := at.Pieces[0].Index
+	piece := at.Pieces[slot].Index
 	last := l.crossed[piece]
-	if last == nil || l.walls[piece] == nil {
+	if last.Station == nil || l.walls[piece] == nil {
 		return nil
 	}
 	for i := range at.Tendons {
-		duct := l.ductIn(at, i)
-		if duct != l.ductIn(last, i) || duct && at.Tendons[i].At != last.Tendons[i].At {
+		duct := l.ductIn(at, slot, i)
+		if duct != l.ductIn(last.Station, last.slot, i) || duct && at.Tendons[i].At != last.Tendons[i].At {
 			return nil
 		}
 	}
-	return last.crossings
+	return last.Pieces[last.slot].crossings
 }
 
-// wallsAt are the walls at a station, kept with its cuts. The error is that of
-// [section.Shape.Walls] or of a duct as wide as its wall.
-func (l *Ledger) wallsAt(at *Station, filling []section.Filling) (*wallsAt, error) {
-	c, err := l.cross(at)
+// wallsAt are the walls of a piece at a station, kept with its cuts. The error is that
+// of [section.Shape.Walls] or of a duct as wide as its wall.
+func (l *Ledger) wallsAt(at *Station, slot int, filling []section.Filling) (*wallsAt, error) {
+	c, err := l.cross(at, slot)
 	if err != nil {
 		return nil, err
 	}

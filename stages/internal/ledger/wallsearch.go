@@ -28,7 +28,8 @@ type Wall struct {
 
 // WallQuery is a search for the worst wall.
 type WallQuery struct {
-	Principal bool // principal tension; false: shear stress
+	Pieces    []int // of the girder, no two of them at one x; nil for all
+	Principal bool  // principal tension; false: shear stress
 	Filling   func(tendon int) section.Filling
 	Cracked   float64 // tensile stress above which a section has cracked, Pa; for principal tension
 	Floor     float64 // only a larger value is sought, Pa
@@ -38,7 +39,8 @@ type WallQuery struct {
 
 // wallNode is what walls ask of a node: bounds on the stresses of its cuts.
 type wallNode struct {
-	stretch, node int
+	stretch, slot, node int
+
 	normal, shear float64 // Pa
 	reached       float64 // a tensile stress that a corner has, Pa
 	tensile       float64 // one that no corner exceeds, Pa
@@ -79,7 +81,7 @@ func (d *Demand) WorstWall(q WallQuery) (worst Wall, cracked [][2]float64, err e
 			break
 		}
 		p := &l.grid[n.stretch]
-		if err := d.wallAt(&q, p, p.At[n.node], &l.measured(d.situation, n.stretch)[n.node], &worst); err != nil {
+		if err := d.wallAt(&q, p, n.slot, p.At[n.node], &l.measured(d.situation, n.stretch)[n.node], &worst); err != nil {
 			return worst, nil, err
 		}
 	}
@@ -111,7 +113,7 @@ func (d *Demand) boundNodes(q *WallQuery, nodes []wallNode) ([][2]float64, error
 	if is == ([Nodes]bool{}) {
 		return nil, nil
 	}
-	return d.crackedReach(q, nodes[0].stretch, &is)
+	return d.crackedReach(q, nodes[0].stretch, nodes[0].slot, &is)
 }
 
 // Join joins reaches (m) that overlap or are nearer to each other than a thousandth of

@@ -6,9 +6,9 @@ import (
 	"github.com/tempstage/tempstage/section"
 )
 
-// ductIn is true for a tendon whose duct is a hole in the only piece of a station.
-func (l *Ledger) ductIn(at *Station, i int) bool {
-	return at.Tendons[i].Here && at.Tendons[i].Slot == 0 && l.Girder.Tendons[i].Duct > 0 && !l.Girder.Tendons[i].External
+// ductIn is true for a tendon whose duct is a hole in a piece of a station.
+func (l *Ledger) ductIn(at *Station, slot, i int) bool {
+	return at.Tendons[i].Here && at.Tendons[i].Slot == slot && l.Girder.Tendons[i].Duct > 0 && !l.Girder.Tendons[i].External
 }
 
 // crosses is true where a cut comes nearer to a point than a radius (m).

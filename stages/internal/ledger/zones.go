@@ -37,11 +37,12 @@ type spreading struct {
 	*zone
 	own  int       // the first anchor of the same tendon in the stretch: its part is kept there where the zones of both ends meet
 	from []float64 // of each corner: x from which on, in the direction ahead, it is within the spread
-	ways []float64 // to each of Stretch.ends, m
+	ways []float64 // to each of the ends of wall cuts of its piece, m
 }
 
 // makeZones finds how far the force of each anchor spreads. The way to the
-// farthest corner is measured on the section just ahead of the anchor.
+// farthest corner of what its piece ever acts with is measured on the section just ahead
+// of the anchor.
 func (l *Ledger) makeZones() error {
 	for i := range l.Girder.Tendons {
 		t := &l.Girder.Tendons[i]
@@ -62,8 +63,10 @@ func (l *Ledger) makeZones() error {
 			if err != nil {
 				return err
 			}
-			for _, w := range ways {
-				z.farthest = math.Max(z.farthest, w)
+			for k, w := range ways {
+				if l.meet(s, s.Tendons[i].Slot, s.Corners[k].Slot) {
+					z.farthest = math.Max(z.farthest, w)
+				}
 			}
 			l.zones = append(l.zones, z)
 		}
