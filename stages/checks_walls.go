@@ -2,6 +2,7 @@ package stages
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"github.com/tempstage/tempstage/section"
@@ -11,23 +12,65 @@ import (
 )
 
 // wallChecks are principal tension and shear stress in the walls of every
-// section: shear and torsion about the shear centre by the flows of its walls.
+// section: shear and torsion about the shear centre by the flows of its walls. Of rows of
+// pieces side by side the governing one is kept.
 func (r *run) wallChecks(s *situation) (checks []checked, notChecked []unanswered, err error) {
-	for _, kind := range []limits.Kind{limits.PrincipalTension, limits.WebShear} {
-		answers, not, err := r.weakest(s, kind)
-		if err != nil {
-			return nil, nil, err
-		}
-		notChecked = append(notChecked, not...)
-		for _, of := range answers {
-			more, err := r.wallLimit(s, r.question(s, kind, of.piece), of.piece, of.limit)
+	kinds := [2]limits.Kind{limits.PrincipalTension, limits.WebShear}
+	var found [2][]wallAnswer
+	rows := r.rows(s)
+	for _, row := range rows {
+		for k, kind := range kinds {
+			answers, not, err := r.weakest(s, kind, row)
 			if err != nil {
 				return nil, nil, err
 			}
-			checks = append(checks, more...)
+			notChecked = append(notChecked, not...)
+			for n, of := range answers {
+				if n == len(found[k]) {
+					found[k] = append(found[k], wallAnswer{})
+				}
+				if err := r.wallLimit(s, kind, of, row, len(rows) > 1, &found[k][n]); err != nil {
+					return nil, nil, err
+				}
+			}
+		}
+	}
+	joined := r.joinedStretches(s)
+	for k, kind := range kinds {
+		for _, of := range found[k] {
+			checks = append(append(checks, of.kept.checks...), of.without...)
+			if len(joined) > 0 {
+				checks = append(checks, unevaluated(kind, joined[0][0], "several elements act as one section, "+stretches(joined)+": shear between them is not evaluated"))
+			}
 		}
 	}
 	return checks, notChecked, nil
+}
+
+// wallAnswer is what one limit comes to: the governing check, and what could not be
+// evaluated.
+type wallAnswer struct {
+	kept    keeper
+	without []checked
+}
+
+// rows are the pieces carried in a situation, in rows end to end: those at the same
+// place are in rows of their own.
+func (r *run) rows(s *situation) (list [][]int) {
+	for _, k := range s.carried() {
+		of := &r.girder.Pieces[k]
+		row := slices.IndexFunc(list, func(row []int) bool {
+			return !slices.ContainsFunc(row, func(other int) bool {
+				by := &r.girder.Pieces[other]
+				return math.Min(of.To(), by.To())-math.Max(of.At, by.At) > ledger.Inset*r.girder.Length()
+			})
+		})
+		if row < 0 {
+			row, list = len(list), append(list, nil)
+		}
+		list[row] = append(list[row], k)
+	}
+	return list
 }
 
 // pieceLimit is a limit with the piece whose concrete it is that of.
@@ -36,11 +79,11 @@ type pieceLimit struct {
 	limit limits.Limit
 }
 
-// weakest are the answers to what is asked, one after the other each with the piece
-// for which it is least: the walls of all pieces are looked at together, on the safe
-// side.
-func (r *run) weakest(s *situation, kind limits.Kind) (answers []pieceLimit, notChecked []unanswered, err error) {
-	for _, k := range s.carried() {
+// weakest are the answers to what is asked about the pieces of a row, one after the
+// other each with the piece for which it is least: their walls are looked at together,
+// on the safe side.
+func (r *run) weakest(s *situation, kind limits.Kind, row []int) (answers []pieceLimit, notChecked []unanswered, err error) {
+	for _, k := range row {
 		of, not, err := r.ask(r.question(s, kind, k))
 		if err != nil {
 			return nil, nil, err
@@ -58,23 +101,28 @@ func (r *run) weakest(s *situation, kind limits.Kind) (answers []pieceLimit, not
 	return answers, notChecked, nil
 }
 
-// wallLimit is the check of one limit at its governing place, and the part that could
-// not be evaluated.
-func (r *run) wallLimit(s *situation, q limits.Question, piece int, limit limits.Limit) (checks []checked, err error) {
+// wallLimit adds the check of one limit at the governing place of a row, one of several
+// or the only one, and the part that could not be evaluated.
+func (r *run) wallLimit(s *situation, kind limits.Kind, by pieceLimit, row []int, several bool, to *wallAnswer) error {
 	var worst ledger.Wall
 	var of *variant
 	var cracked [][2]float64
-	query := ledger.WallQuery{Principal: q.Kind == limits.PrincipalTension, Filling: r.filling(s), Cracked: limit.Line.Result.Value}
+	query := ledger.WallQuery{Principal: kind == limits.PrincipalTension, Filling: r.filling(s), Cracked: by.limit.Line.Result.Value}
+	name := ""
+	if several {
+		query.Pieces, name = row, r.marks(row)+": "
+	}
 	for _, v := range s.cases {
-		demands, err := r.demands(v, limit)
+		demands, err := r.demands(v, by.limit)
 		if err != nil {
-			return nil, err
+			return err
 		}
 		for _, d := range demands {
 			query.Floor = worst.Value
 			w, c, err := d.WorstWall(query)
 			if err != nil {
-				return []checked{unevaluated(q.Kind, r.girder.Length()/2, "the walls of the section: "+err.Error())}, nil
+				to.without = append(to.without, unevaluated(kind, r.girder.Length()/2, name+"the walls of the section: "+err.Error()))
+				return nil
 			}
 			cracked = append(cracked, c...)
 			if w.Found && (!worst.Found || w.Value > worst.Value) {
@@ -83,32 +131,51 @@ func (r *run) wallLimit(s *situation, q limits.Question, piece int, limit limits
 		}
 	}
 	if worst.Found {
-		symbol, name := "τ", "shear stress of the wall"
-		if query.Principal {
-			symbol, name = "σ_1", "principal tension of the wall"
-		}
-		check := r.finish(s, q, piece, limit, formula.Q(symbol, worst.Value, formula.Pascal, name))
-		check.X, check.Place, check.Factors = worst.X, "wall at "+pointWords(worst.At), r.factorsOf(of.situation, worst.Factors, worst.Apart)
-		check.proof = &wallProof{of, worst, query.Principal, limit}
-		checks = append(checks, check)
+		to.kept.keep("", r.wallCheck(of, kind, by, worst))
 	}
 	if cracked = r.ledger.Join(cracked); len(cracked) > 0 {
-		checks = append(checks, unevaluated(q.Kind, cracked[0][0],
-			"the section cracks in bending under the factors of this limit, "+stretches(cracked)+": shear reinforcement or a check of cracked sections is needed"))
+		to.without = append(to.without, unevaluated(kind, cracked[0][0],
+			name+"the section cracks in bending under the factors of this limit, "+stretches(cracked)+": shear reinforcement or a check of cracked sections is needed"))
 	}
-	if joined := r.joinedStretches(s); len(joined) > 0 {
-		checks = append(checks, unevaluated(q.Kind, joined[0][0], "several elements act as one section, "+stretches(joined)+": shear between them is not evaluated"))
-	}
-	return checks, nil
+	return nil
 }
 
-// joinedStretches are where more than one piece is at the same x.
+// wallCheck is the check of a limit at its governing wall.
+func (r *run) wallCheck(v *variant, kind limits.Kind, by pieceLimit, worst ledger.Wall) checked {
+	symbol, name := "τ", "shear stress of the wall"
+	if kind == limits.PrincipalTension {
+		symbol, name = "σ_1", "principal tension of the wall"
+	}
+	demand := formula.Q(symbol, worst.Value, formula.Pascal, name)
+	check := r.finish(v.situation, r.question(v.situation, kind, by.piece), by.piece, by.limit, demand)
+	check.X, check.Place, check.Factors = worst.X, r.wallWords(worst), r.factorsOf(v.situation, worst.Factors, worst.Apart)
+	check.proof = &wallProof{v, worst, kind == limits.PrincipalTension, by.limit}
+	return check
+}
+
+// wallWords are piece and place of a wall.
+func (r *run) wallWords(w ledger.Wall) string {
+	words := "wall at " + pointWords(w.At)
+	if len(r.girder.Pieces) > 1 {
+		words = r.girder.Pieces[w.Piece].Element.Mark + ", " + words
+	}
+	return words
+}
+
+// marks are those of a row of pieces.
+func (r *run) marks(row []int) string {
+	first, last := r.girder.Pieces[row[0]].Element.Mark, r.girder.Pieces[row[len(row)-1]].Element.Mark
+	if len(row) == 1 {
+		return first
+	}
+	return first + " to " + last
+}
+
+// joinedStretches are where pieces at the same x act as one section.
 func (r *run) joinedStretches(s *situation) [][2]float64 {
 	var list [][2]float64
-	for _, p := range r.ledger.Grid() {
-		if len(p.At[0].Pieces) > 1 {
-			list = append(list, [2]float64{p.From, p.To})
-		}
+	for _, v := range s.cases {
+		list = append(list, r.ledger.ActingAsOne(v.ledger)...)
 	}
 	return r.ledger.Join(list)
 }

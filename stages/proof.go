@@ -132,7 +132,7 @@ func (r *run) table(book *derive.Book, c *Check, draft derive.Draft) error {
 
 func (p *wallProof) prove(r *run, book *derive.Book, c *Check) error {
 	w := p.worst
-	items := r.ledger.Items(p.of.ledger, w.X, w.Factors, r.transmitted(w.Apart))
+	items := r.wallItems(p.of, w)
 	flow, open := shearOf(items, w, nil)
 	sign := 1.0
 	if flow < 0 {

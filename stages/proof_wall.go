@@ -40,6 +40,12 @@ func shearOf(items []ledger.Item, w ledger.Wall, visit func(item *ledger.Item, f
 	return flow, open
 }
 
+// wallItems are the rows of the shear stress of a wall: what acts on its own piece.
+func (r *run) wallItems(v *variant, w ledger.Wall) []ledger.Item {
+	items := r.ledger.Items(v.ledger, w.X, w.Factors, r.transmitted(w.Apart))
+	return slices.DeleteFunc(items, func(item ledger.Item) bool { return item.State.Ratio(w.Piece) == 0 })
+}
+
 // transmitted are those of the tendons kept apart that are pretensioned: the shear
 // force of others acts in full at once.
 func (r *run) transmitted(apart []ledger.ApartAt) []ledger.ApartAt {
