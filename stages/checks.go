@@ -81,15 +81,20 @@ type keeper struct {
 func (k *keeper) keep(key string, c checked) {
 	for i := range k.keys {
 		if k.keys[i] == key {
-			needs := append(k.checks[i].needs, c.needs...)
-			if c.worse(k.checks[i].Check) {
-				k.checks[i] = c
-			}
-			k.checks[i].needs = needs
+			k.checks[i].govern(c)
 			return
 		}
 	}
 	k.keys, k.checks = append(k.keys, key), append(k.checks, c)
+}
+
+// govern makes the check the worse of two, with what both need.
+func (c *checked) govern(other checked) {
+	needs := append(c.needs, other.needs...)
+	if other.worse(c.Check) {
+		*c = other
+	}
+	c.needs = needs
 }
 
 // finish makes the check of a demand, and makes it conditional where it depends on a

@@ -16,7 +16,8 @@ import (
 // pieces side by side the governing one is kept.
 func (r *run) wallChecks(s *situation) (checks []checked, notChecked []unanswered, err error) {
 	kinds := [2]limits.Kind{limits.PrincipalTension, limits.WebShear}
-	var found [2][]wallAnswer
+	var room [2][2]wallAnswer
+	found := [2][]wallAnswer{room[0][:0], room[1][:0]}
 	rows := r.rows(s)
 	for _, row := range rows {
 		for k, kind := range kinds {
@@ -38,7 +39,7 @@ func (r *run) wallChecks(s *situation) (checks []checked, notChecked []unanswere
 	joined := r.joinedStretches(s)
 	for k, kind := range kinds {
 		for _, of := range found[k] {
-			checks = append(append(checks, of.kept.checks...), of.without...)
+			checks = append(checks, of.checks...)
 			if len(joined) > 0 {
 				checks = append(checks, unevaluated(kind, joined[0][0], "several elements act as one section, "+stretches(joined)+": shear between them is not evaluated"))
 			}
@@ -47,16 +48,28 @@ func (r *run) wallChecks(s *situation) (checks []checked, notChecked []unanswere
 	return checks, notChecked, nil
 }
 
-// wallAnswer is what one limit comes to: the governing check, and what could not be
-// evaluated.
+// wallAnswer is what one limit comes to: the governing check if there is one, then what
+// could not be evaluated.
 type wallAnswer struct {
-	kept    keeper
-	without []checked
+	governs bool
+	checks  []checked
+}
+
+// keep keeps a check if it governs.
+func (w *wallAnswer) keep(c checked) {
+	if w.governs {
+		w.checks[0].govern(c)
+		return
+	}
+	w.governs, w.checks = true, slices.Insert(w.checks, 0, c)
 }
 
 // rows are the pieces carried in a situation, in rows end to end: those at the same
 // place are in rows of their own.
 func (r *run) rows(s *situation) (list [][]int) {
+	if len(r.girder.Pieces) == 1 {
+		return [][]int{s.carried()}
+	}
 	for _, k := range s.carried() {
 		of := &r.girder.Pieces[k]
 		row := slices.IndexFunc(list, func(row []int) bool {
@@ -121,7 +134,7 @@ func (r *run) wallLimit(s *situation, kind limits.Kind, by pieceLimit, row []int
 			query.Floor = worst.Value
 			w, c, err := d.WorstWall(query)
 			if err != nil {
-				to.without = append(to.without, unevaluated(kind, r.girder.Length()/2, name+"the walls of the section: "+err.Error()))
+				to.checks = append(to.checks, unevaluated(kind, r.girder.Length()/2, name+"the walls of the section: "+err.Error()))
 				return nil
 			}
 			cracked = append(cracked, c...)
@@ -131,10 +144,10 @@ func (r *run) wallLimit(s *situation, kind limits.Kind, by pieceLimit, row []int
 		}
 	}
 	if worst.Found {
-		to.kept.keep("", r.wallCheck(of, kind, by, worst))
+		to.keep(r.wallCheck(of, kind, by, worst))
 	}
 	if cracked = r.ledger.Join(cracked); len(cracked) > 0 {
-		to.without = append(to.without, unevaluated(kind, cracked[0][0],
+		to.checks = append(to.checks, unevaluated(kind, cracked[0][0],
 			name+"the section cracks in bending under the factors of this limit, "+stretches(cracked)+": shear reinforcement or a check of cracked sections is needed"))
 	}
 	return nil
