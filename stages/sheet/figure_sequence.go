@@ -106,7 +106,7 @@ func inRows(words string, width vg.Length, most int) []string {
 			return append(rows, fitted(style, strings.TrimSpace(row+" "+strings.Join(fields[i:], " ")), width))
 		default:
 			if row != "" {
-				rows = append(rows, row)
+				rows = append(rows, fitted(style, row, width))
 			}
 			row = word
 		}
