@@ -115,8 +115,12 @@ func (p *lossProof) shrinkage() {
 func (p *lossProof) creep() {
 	var sum string
 	var strains []formula.Quantity
-	for k, c := range p.parts.Crept {
+	for _, c := range p.parts.Crept {
 		loaded := c.Day - p.cast
+		if loaded <= 0 {
+			continue // acted on others before this was cast
+		}
+		k := len(strains)
 		stress := p.stress(c, loaded)
 		phi := p.coefficient(c, loaded)
 		symbol := fmt.Sprintf("ε_cc%d", k+1)
