@@ -11,6 +11,8 @@ func beams() []Check {
 	rows = append(rows, overhangs()...)
 	rows = append(rows, patternLoads()...)
 	rows = append(rows, pickPoints()...)
+	rows = append(rows, equalisedPicks()...)
+	rows = append(rows, pilePicks()...)
 	rows = append(rows, stiffnesses()...)
 	return append(append(rows, spaces()...), gantries()...)
 }

@@ -31,7 +31,6 @@ func pickPoints() []Check {
 		exactly("one point at 0.3L: −w(0.3L)²/2", onePick(.3), own, -.045, "wL²", leastMoment),
 		exactly("one point at L/3: −wL²/18", onePick(1./3), own, -1./18, "wL²", leastMoment),
 		exactly("one point at L/4: wL²/18", onePick(.25), own, 1./18, "wL²", mostMoment),
-		fourPicks(handbook),
 	}
 }
 
@@ -71,12 +70,4 @@ func equalMoments(name, source string, hung func(float64) beam.Layout, value flo
 			return (near + far) / 2, nil
 		},
 	}
-}
-
-// fourPicks hangs at 0.104L and 0.292L from either end on rolling blocks, which
-// give each point a quarter of the weight: the inner two as forces upwards.
-func fourPicks(source string) Check {
-	set := line(loads.Uniform(0, 1, 1))
-	set.Points = []loads.Point{{At: .292, Force: -.25}, {At: .708, Force: -.25}}
-	return printed("four points at 0.104L and 0.292L on rolling blocks", source, Recalled, twoPicks(.104), set, -.0054, .5e-4, "wL²", leastMoment)
 }

@@ -69,3 +69,14 @@ hung("hung", 41, 480e3, 33e9, .016, 2.5, 2.5, .04, .06, .9, .006, 90e3)
 hung("hung, unlike overhangs", 34, 620e3, 30e9, .03, 1, 5, .03, .04, 1.1, .01, 150e3)
 hung("hung in wind", 41, 480e3, 33e9, .016, 2.5, 2.5, .04, .06, .9, .006, 90e3, push=.01, height=-.1)
 seated("seated", 38, 550e3, 34e9, .02, 2, 3, .035, .05, 4.2e6, .03, 1.9, .7, .95, .03, 120e3)
+
+# A 136 ft bulb-tee in inches and kips, printed in m and rad.
+inch, kip = .0254, 4448.2216152605
+length, inertia, E = 1632 * inch, 37634.29 * inch**4, 4700 * kip / inch**2
+for feet in (0, 5, 9):
+    show(f"bulb-tee, overhangs of {feet} ft:", bow=bent(length, .8 * 136 * kip, E * inertia, 12 * feet * inch, 12 * feet * inch)[0])
+for feet in (9, 0):
+    hung(f"hung bulb-tee, overhangs of {feet} ft", length, 108.664 * kip, E, inertia, 12 * feet * inch, 12 * feet * inch,
+         1.7 * inch, 2.5 * inch, 35.3963 * inch, .25 * inch, 770.607 * kip * inch)
+seated("seated bulb-tee", length, 108.664 * kip, 5000 * kip / inch**2, inertia, 108 * inch, 108 * inch, 0, 0,
+       40000 * kip * inch, .06, 86.295774 * inch, 24 * inch, 36 * inch, 1.713113 * inch, 1129.0287 * kip * inch)
