@@ -32,7 +32,8 @@ func onBearings() []Check {
 			closedRow(name+": roll of the bearings (W(e + y·α) + F·yw)/(K − W·y)", "beam/roll", "rad", rigid, number(func(r roll.Result) float64 { return r.RigidTilt - of.seat })),
 			closedRow(name+": shift of the resultant K·(θ − α)/W", "beam/roll", "m", arm, number(shift)),
 			// The resultant reaches the edge of the pad at θ − α = b·W/K.
-			closedRow(name+": factor against overturning when the edge of the pad is reached", "beam/roll", "1", edge(of.offset, of.seat, push, bowed), number(overturning)))
+			closedRow(name+": factor against overturning when the edge of the pad is reached", "beam/roll", "1", edge(of.offset, of.seat, push, bowed), number(overturning)).
+				from(ClosedForm, "statics, with the loss of stiffness by cracking of Mast 1993 (unconfirmed), which moves it by less than 1e-5"))
 	}
 	return append(rows, closedRow("beam of 1,049.7 kN on bearings: K/(W·y)", "beam/roll", "1", stiffness/(weight*height), func() (float64, error) {
 		r, err := roll.Seated{Girder: roll.Girder{Length: 40, Weight: weight, Modulus: 35e9, Iy: 1, Iz: 900, Cracks: 1e9}, Stiffness: stiffness, Height: height, HalfBase: 0.3}.Solve()

@@ -134,6 +134,7 @@ func endLifts() []Check {
 		closedRow(name+"hook 1.5 m up, at rest, least", "loads/rigging", "kN", 600*.97*math.Min(11.8/25, (11.8*cosine-.9*sine)/(25*cosine-1.8*sine)), hook(raised, least)),
 		closedRow(name+"hook 1.5 m up, with 1.1", "loads/rigging", "kN", 600*1.03*1.1*math.Max(12.2/25, (12.2*cosine-.9*sine)/(25*cosine-1.8*sine)), hook(raised, most)),
 		closedRow(name+"rope 50 mrad out of plumb, hook 1.8 m above the bunk: hook with 1.1", "loads/rigging", "kN", 600*1.03*1.1*12.2/(25-1.8*math.Tan(.05)), hook(plumb, most)),
+		closedRow(name+"rope 50 mrad out of plumb, hook 1.8 m above the bunk: hook at rest, least", "loads/rigging", "kN", 600*.97*11.8/(25+1.8*math.Tan(.05)), hook(plumb, least)),
 		closedRow(name+"rope 50 mrad out of plumb: side load of the bunk", "loads/rigging", "kN", 600*1.03*1.1*12.2/(25-1.8*math.Tan(.05))*math.Tan(.05), hook(plumb, func(r rigging.Ends) float64 { return r.Bunk.Side })),
 	}
 }

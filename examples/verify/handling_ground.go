@@ -24,6 +24,13 @@ func outriggers() []Check {
 		closedRow("four outriggers, boom over a corner, one lifts: V/2 − Mt/7 at the front right", "loads/rigging", "kN", 600-far/7, force(1, 400e3, 11)),
 		closedRow("four outriggers, boom over a corner, one lifts: nothing at the opposite one", "loads/rigging", "kN", 0, force(2, 400e3, 11)),
 	}
+	// Ml = Gc·0.8 − (Gu + F)·0.5 + arm, slewing axis 0.5 m behind the middle of the supports.
+	ahead := func() (float64, error) {
+		o := rigging.Outriggers{Along: 8, Across: 7, Ahead: -.5, Carrier: 300e3, CarrierAt: .8, Upper: 500e3, UpperRadius: -1.2, Load: 400e3, Radius: 7}
+		r, err := o.At(math.Pi / 4)
+		return r.Forces[0] / 1e3, err
+	}
+	rows = append(rows, closedRow("four outriggers, boom over a corner, slewing axis 0.5 m behind the middle, carrier 0.8 m before it", "loads/rigging", "kN", 300+(300*.8-900*.5+arm)/16+arm/14, ahead))
 	float := math.Sqrt(math.Pi/4) * 24 * .0254 // side of the square of the same area
 	const psi = 4.4482216152605 / .0254 / .0254
 	below := func(m rigging.Mat, unit float64) func() (float64, error) {

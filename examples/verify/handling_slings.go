@@ -54,6 +54,7 @@ func slings() []Check {
 	four := rigging.Sling{Hook: r3.Vec{Z: 5}, Legs: []r3.Vec{{X: -3, Y: -1}, {X: 3, Y: -1}, {X: 3, Y: 1}, {X: -3, Y: 1}}, Weight: 100, CoG: r3.Vec{Z: -0.5}}
 	equal := four
 	equal.Sharing = rigging.Equalised
+	rows = append(rows, spreaders()...)
 	return append(rows,
 		closedRow("four legs, not equalised: W/2 on each diagonal leg, along it", "loads/rigging", "kN", 50*math.Sqrt(35)/5, ofFirst(four, force)),
 		closedRow("four legs, equalised: W/4 on each, along it", "loads/rigging", "kN", 25*math.Sqrt(35)/5, ofFirst(equal, force)))
@@ -113,5 +114,26 @@ func anchorage() []Check {
 			r, err := cone.Solve()
 			return r.Permissible / 1e3, err
 		}),
+	}
+}
+
+// spreaders are a beam of 12 m and 30 kN with 600 kN below it, 0.6 m off its middle, the
+// hook 7 m above pins that are 0.15 m above its axis.
+func spreaders() []Check {
+	of := func(read func(rigging.Spread) float64) func() (float64, error) {
+		return func() (float64, error) {
+			r, err := rigging.Spreader{Length: 12, Height: 7, Weight: 30e3, Load: 600e3, CoG: .6, Eccentricity: .15}.Solve()
+			return read(r) / 1e3, err
+		}
+	}
+	hook := 600 * .6 / 630
+	vertical := 600*5.4/12 + 15
+	push := vertical * (6 + hook) / 7
+	const name = "spreader, 12 m, 30 kN, 600 kN 0.6 m off its middle, hook 7 m above it: "
+	return []Check{
+		closedRow(name+"first lower sling W·(1/2 − 0.6/12)", "loads/rigging", "kN", 600*5.4/12, of(func(r rigging.Spread) float64 { return r.Lower[0] })),
+		closedRow(name+"first upper sling", "loads/rigging", "kN", math.Hypot(vertical, push), of(func(r rigging.Spread) float64 { return r.Upper[0] })),
+		closedRow(name+"compression", "loads/rigging", "kN", push, of(func(r rigging.Spread) float64 { return r.Compression })),
+		closedRow(name+"moment 0.15·N + G·l/8", "loads/rigging", "kNm", .15*push+30*12/8, of(func(r rigging.Spread) float64 { return r.Moment })),
 	}
 }
