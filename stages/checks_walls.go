@@ -146,12 +146,48 @@ func (r *run) wallLimit(s *situation, kind limits.Kind, by pieceLimit, row []int
 	if worst.Found {
 		to.keep(r.wallCheck(of, kind, by, worst))
 	}
+	if query.Principal {
+		if err := r.edges(s, by, row, worst.Value, to); err != nil {
+			return err
+		}
+	}
 	if cracked = r.ledger.Join(cracked); len(cracked) > 0 {
 		to.checks = append(to.checks, unevaluated(kind, cracked[0][0],
 			name+"the section cracks in bending under the factors of this limit, "+stretches(cracked)+": shear reinforcement or a check of cracked sections is needed"))
 	}
 	return nil
 }
+
+// edges are the corners of the pieces of a row that do not act as one with others, which the cuts of walls do not reach: no
+// shear acts on a free edge, the principal tension there is the stress along the element.
+// One above the value of the walls governs; one above the limit has cracked the section.
+func (r *run) edges(s *situation, by pieceLimit, row []int, least float64, to *wallAnswer) error {
+	joined := r.joinedStretches(s)
+	for _, piece := range row {
+		search := sought{question: r.question(s, limits.PrincipalTension, by.piece), piece: piece, sign: 1}
+		search.count = func(p *ledger.Stretch, c ledger.Corner) bool {
+			one := func(reach [2]float64) bool { return p.Middle() > reach[0] && p.Middle() < reach[1] }
+			return p.At[0].Pieces[c.Slot].Index == piece && !slices.ContainsFunc(joined, one)
+		}
+		at, of, err := r.extreme(s, search, by.limit)
+		if err != nil {
+			return err
+		}
+		if !at.Found || at.Value <= least || at.Value > by.limit.Line.Result.Value {
+			continue
+		}
+		check := r.stressCheck(of, search, by.limit, at)
+		check.Note = edgeNote
+		if by.limit.Note != "" {
+			check.Note = by.limit.Note + "; " + edgeNote
+		}
+		to.keep(check)
+	}
+	return nil
+}
+
+// edgeNote is why a stress along the element is compared with a principal tension.
+const edgeNote = "at a free edge, where no shear acts"
 
 // wallCheck is the check of a limit at its governing wall.
 func (r *run) wallCheck(v *variant, kind limits.Kind, by pieceLimit, worst ledger.Wall) checked {

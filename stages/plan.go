@@ -31,7 +31,7 @@ func (a *Analysis) Record() (Record, error) {
 	}
 	err := r.put(&record, len(a.situations), &book)
 	record.Lists = book.Lists()
-	record.onSides()
+	record.sumsOnSides()
 	return record, err
 }
 

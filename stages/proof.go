@@ -28,7 +28,7 @@ func (c *Check) write(book *derive.Book, lines ...formula.Line) error {
 		if line.Result.Symbol == "" {
 			continue
 		}
-		n, err := book.Line(line)
+		n, err := book.LineTo(line, c.sideOf(line.Result))
 		if err != nil {
 			return err
 		}

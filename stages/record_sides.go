@@ -4,40 +4,65 @@ import (
 	"math"
 
 	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages/internal/derive"
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// onSides cuts what derives demand and limit of every check to the safe side: a demand that
-// must not be more is rounded up, its limit down; a demand that must not be less down, its
-// limit up.
-func (r *Record) onSides() {
+// sideOf is the safe side of a result that is the demand or the limit of a check: a demand
+// that must not be more is rounded up, its limit down; a demand that must not be less down,
+// its limit up.
+func (c Check) sideOf(q formula.Quantity) derive.Side {
+	demand, limit := derive.Up, derive.Down
+	if c.Sense == limits.AtLeast {
+		demand, limit = limit, demand
+	}
+	is := func(of formula.Quantity) bool {
+		return q.Symbol == of.Symbol && q.Unit == of.Unit && math.Abs(q.Value-of.Value) <= 1e-9*math.Abs(of.Value)
+	}
+	switch {
+	case c.State == NotEvaluated:
+	case is(c.Demand):
+		return demand
+	case is(c.Limit):
+		return limit
+	}
+	return derive.Nearest
+}
+
+// sumsOnSides cuts the sums of tables that are the demand of a check to its safe side. A
+// table that shows demands of several checks that would be cut apart stays as it is.
+func (r *Record) sumsOnSides() {
+	type cut struct {
+		exact float64 // by magnitude
+		side  derive.Side
+		apart bool
+	}
+	cuts := map[int]cut{}
 	for _, stage := range r.Stages {
 		for _, s := range stage.Situations {
 			for _, c := range s.Checks {
-				if c.State == NotEvaluated {
-					continue
+				side := c.sideOf(c.Demand)
+				if c.Demand.Value < 0 {
+					side = map[derive.Side]derive.Side{derive.Up: derive.Down, derive.Down: derive.Up}[side]
 				}
-				most := c.Sense == limits.AtMost
-				r.onSide(c, c.Demand, most)
-				r.onSide(c, c.Limit, !most)
+				exact := math.Abs(c.Demand.Value)
+				for _, n := range c.Tables {
+					t := r.Tables[n-1]
+					if t.Sum.Unit != c.Demand.Unit || math.Abs(math.Abs(t.Sum.Value)-exact) > math.Pow10(t.SumAt) {
+						continue
+					}
+					if known, ok := cuts[n]; ok && (known.side != side || side.Round(known.exact, t.SumAt) != side.Round(exact, t.SumAt)) {
+						cuts[n] = cut{apart: true}
+					} else if !ok {
+						cuts[n] = cut{exact: exact, side: side}
+					}
+				}
 			}
 		}
 	}
-}
-
-// onSide cuts the lines and the table that give a quantity of a check.
-func (r *Record) onSide(c Check, q formula.Quantity, upwards bool) {
-	near := func(value float64) bool {
-		return q.Value != 0 && math.Abs(math.Abs(value)-math.Abs(q.Value)) <= 1e-3*math.Abs(q.Value)
-	}
-	for _, n := range c.Lines {
-		if line, err := r.Line(n); err == nil && line.Result.Symbol == q.Symbol && line.Result.Unit == q.Unit && near(line.Result.Value) {
-			r.CutLine(n, q.Value, upwards)
-		}
-	}
-	for _, n := range c.Tables {
-		if sum := r.Tables[n-1].Sum; sum.Unit == q.Unit && near(sum.Value) {
-			r.CutSum(n, q.Value, upwards == (q.Value > 0))
+	for n, c := range cuts {
+		if !c.apart {
+			r.CutSum(n, c.exact, c.side)
 		}
 	}
 }

@@ -65,7 +65,7 @@ func (a *author) required(c stages.Check) prose {
 
 // derivations are those of the checks of all situations.
 func (a *author) derivations() []block {
-	blocks := []block{paragraph{words("Results are printed with the digits with which they recompute, demand and limit with the same ones wherever they stand. State, margin and utilisation are of the unrounded values; margins are rounded down, utilisations and what is required up; limits on operation sheets are rounded to the safe side.")}}
+	blocks := []block{paragraph{words("Results are printed with the digits with which they recompute; a demand and a limit are cut to the safe side and read the same wherever they stand, the sum of a table too. State, margin and utilisation are of the unrounded values; margins are rounded down, utilisations and what is required up.")}}
 	for _, stage := range a.record.Stages {
 		for k, s := range stage.Situations {
 			if len(s.Checks) > 0 {

@@ -49,7 +49,7 @@ func (a *author) asDerived(c stages.Check, q formula.Quantity, sense limits.Sens
 	for i := len(c.Lines) - 1; i >= 0; i-- {
 		line, err := a.record.Line(c.Lines[i])
 		if of := line.Result; err == nil && of.Symbol == q.Symbol && of.Unit == q.Unit && math.Abs(of.Value-q.Value) <= 0.01*math.Abs(q.Value) {
-			return a.units.result(line)
+			return a.resultOf(c.Lines[i], line)
 		}
 	}
 	for _, n := range c.Tables {
@@ -59,6 +59,49 @@ func (a *author) asDerived(c stages.Check, q formula.Quantity, sense limits.Sens
 		}
 	}
 	return a.units.cut(q.Value, q.Unit, figures, sense)
+}
+
+// sidesOf is how the results of lines that are a demand or a limit are rounded to the safe
+// side, by number. The record has them cut in SI already: other units follow.
+func sidesOf(record stages.Record) map[int]func(float64) float64 {
+	sides := map[int]func(float64) float64{}
+	for _, stage := range record.Stages {
+		for _, c := range checksOf(stage) {
+			demand, limit := up, down
+			if c.Sense == limits.AtLeast {
+				demand, limit = down, up
+			}
+			for _, n := range c.Lines {
+				line, err := record.Line(n)
+				is := func(q formula.Quantity) bool { return line.Result.Symbol == q.Symbol && line.Result.Unit == q.Unit }
+				switch {
+				case err != nil:
+				case is(c.Demand):
+					sides[n] = demand
+				case is(c.Limit):
+					sides[n] = limit
+				}
+			}
+		}
+	}
+	return sides
+}
+
+// resultOf is the result of a line by its number: a demand or a limit on its safe side.
+func (a *author) resultOf(number int, line formula.Line) string {
+	if cut := a.sides[number]; cut != nil {
+		return a.units.sided(line, cut)
+	}
+	return a.units.result(line)
+}
+
+// sided is the result of a line with its digits, cut to a side.
+func (u Units) sided(line formula.Line, cut func(float64) float64) string {
+	p := u.of(line.Result.Value, line.Result.Unit)
+	if line.Expression == "" && line.Result.Unit == formula.Metre {
+		return rounded(line.Result.Value*p.factor, figures, cut) + " " + p.unit
+	}
+	return strings.TrimSpace(scaledTo(line.Result.Value, p.factor, u.more(), cut) + " " + p.unit)
 }
 
 // result is the result of a line with the digits with which it recomputes; a length that is

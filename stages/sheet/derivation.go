@@ -74,7 +74,7 @@ func (a *author) proof(check string, c stages.Check) []block {
 	for _, n := range c.Lines {
 		line, _ := a.record.Line(n) // checked by printable
 		if where, ok := a.lineAt[n]; ok && line.Expression != "" {
-			l.words(prose{{symbol, a.symbolOf(line.Result)}}, a.units.result(line), "with check "+where)
+			l.words(prose{{symbol, a.symbolOf(line.Result)}}, a.resultOf(n, line), "with check "+where)
 			l.rows[len(l.rows)-1][0] = words(fmt.Sprintf("(%d)", n))
 			continue
 		}

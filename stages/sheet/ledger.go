@@ -53,6 +53,9 @@ func (l *ledger) row(number int, line formula.Line) {
 	if line.Expression == "" {
 		result = l.author.units.result(line)
 	}
+	if l.author.sides[number] != nil {
+		result = l.author.resultOf(number, line)
+	}
 	mark := ""
 	if number > 0 {
 		mark = fmt.Sprintf("(%d)", number)

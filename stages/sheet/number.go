@@ -82,13 +82,16 @@ const mostDigits = 10
 
 // scaled is value times a factor with as many significant digits as the value has,
 // and so many more.
-func scaled(value, factor float64, more int) string {
+func scaled(value, factor float64, more int) string { return scaledTo(value, factor, more, math.Round) }
+
+// scaledTo is scaled, cut to a side.
+func scaledTo(value, factor float64, more int, cut func(float64) float64) string {
 	mantissa, _, _ := strings.Cut(strconv.FormatFloat(math.Abs(value), 'e', -1, 64), "e")
 	digits := min(mostDigits, max(1, len(mantissa)-1))
 	if more > 0 { // 20 MPa, one digit, are 2.9008 ksi
 		digits = max(digits, figures) + more
 	}
-	return rounded(value*factor, digits, math.Round)
+	return rounded(value*factor, digits, cut)
 }
 
 // exact is a number of the record that was rounded when it was written down, with

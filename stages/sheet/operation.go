@@ -145,7 +145,7 @@ func (a *author) operation(i int, reasons [][]string) []block {
 		banner = after + ". " + invalid + "."
 	}
 	blocks := append([]block{alarm{words(banner)}}, a.warning(i, reasons)...)
-	blocks = append(blocks, heading{level: 2, words: words("Hold points: verify and sign each before proceeding")}, part{name: "holds", blocks: []block{a.holdPoints(i)}})
+	blocks = append(blocks, heading{level: 2, words: words("Hold points: before proceeding sign each, and fill in every blank of this sheet but the readings")}, part{name: "holds", blocks: []block{a.holdPoints(i)}})
 	blocks = append(blocks, heading{level: 2, words: words("Sequence of operations: one movement at a time")}, a.sequence(i))
 	blocks = append(blocks, a.stressingTable(stage)...)
 	blocks = append(blocks, heading{level: 2, words: words("Positions, readings and reactions")})

@@ -101,7 +101,7 @@ func (a *author) movements(i int) []string {
 			"Lift, travel, slew or lower: one movement at a time. "+a.setDownBy(i))
 	}
 	if f.jacks {
-		list = append(list, "Jack in equal steps, linked jacks together; follow with lock rings or packing, never more than one step behind. Read every gauge at each step.")
+		list = append(list, "Jack in equal increments, linked jacks together; follow with lock rings or packing, never more than one increment behind. Read every gauge at each.")
 	}
 	if f.hauls {
 		list = append(list, strings.TrimSpace(a.setDownWords(i, "setting down on the carrier")))

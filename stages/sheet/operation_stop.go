@@ -11,7 +11,7 @@ import (
 // What is done on a stop: of a lift, and of stressing.
 const (
 	lowered = "On a stop: hold, do not travel, lower back to where it came from."
-	outside = "Outside its limits: hold the pressure, do NOT lock off, keep clear, call the engineer; no re-stressing and no letting down without the engineer."
+	outside = "Outside its limits: hold the pressure, do NOT lock off, keep clear, call the engineer; no re-stressing and no destressing without the engineer."
 )
 
 // previous is what must be shown of the stage before: complete, or, where the element does
@@ -91,7 +91,7 @@ func (a *author) stopsOf(i int) []string {
 	f := featuresOf(a.record.Stages[i])
 	list := []string{"a hold point above is not met"}
 	if f.stresses {
-		list = append(list, "extension, draw-in or gauge force outside limits: do NOT lock off", "a strand or bar slips or breaks")
+		list = append(list, "extension or gauge force outside limits: do NOT lock off; draw-in outside: no further step", "a strand or bar slips or breaks")
 	}
 	if f.lifts {
 		list = append(list, "take-up: the total is above its maximum; "+a.units.trial()+" clear: the total or a share is outside its band: hold, do not travel, lower back")

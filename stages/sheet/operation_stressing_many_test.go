@@ -116,7 +116,7 @@ func TestOperationsInOrder(t *testing.T) {
 		}
 		return strings.Join(lines, "\n")
 	}
-	const accepted = "Engineer accepts every extension (signed, time): ____________________; only then cut strands, date ________, cap anchors, date ________.\n"
+	const accepted = "Engineer accepts every extension (signed, time): ____________________; only then cut strands, date ________, fit grout caps, date ________.\n"
 	all := func(bonded bool) []stages.TendonForce {
 		return []stages.TendonForce{{Mark: "A", Bonded: bonded}, {Mark: "B", Bonded: bonded}, {Mark: "C", Bonded: bonded}}
 	}

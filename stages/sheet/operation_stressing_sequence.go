@@ -19,12 +19,12 @@ func (a *author) stressingSequence(i int) []prose {
 	}
 	steel := a.steelOf(all)
 	points := pointsOf(a.building(i))
-	points = append(points, words("Nobody behind a jack under pressure. "+inStep(stage)+": to the datum, mark the "+steel+", then in ____ equal steps to full."),
+	points = append(points, words("Nobody behind a jack under pressure. "+inStep(stage)+": to the datum, mark the "+steel+", then in ____ equal increments to full."),
 		words("Read gauge and extension. "+outside+" Within its limits: lock off, read the draw-in, release the jacks, read after lock-off, then the next step."))
 	open := false // stressed and not yet accepted
 	accept := func() {
 		if open {
-			points = append(points, words("Engineer accepts every extension (signed, time): ____________________; only then cut "+steel+", date ________, cap anchors, date ________."))
+			points = append(points, words("Engineer accepts every extension (signed, time): ____________________; only then cut "+steel+", date ________, fit grout caps, date ________."))
 		}
 		open = false
 	}
@@ -126,7 +126,10 @@ func (a *author) groutLater(i int) string {
 	if len(list) == 0 {
 		return ""
 	}
-	return " Grout by (date) ________: " + strings.Join(list, "; ") + "."
+	if slices.ContainsFunc(where, func(sheet string) bool { return !strings.HasPrefix(sheet, "on sheet") }) {
+		return " Grout by (date) ________: " + strings.Join(list, "; ") + "."
+	}
+	return " Grout " + strings.Join(list, "; ") + ", at the latest (date) ________."
 }
 
 // groutedOn is the sheet after stage i on which a tendon is grouted.

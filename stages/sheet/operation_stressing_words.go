@@ -92,15 +92,15 @@ func (a *author) gaugeWords(s stages.SituationRecord) prose {
 	var friction, basis, documents said
 	for _, p := range s.Stressing {
 		if p.Gauge > p.Force {
-			friction.once("includes " + rounded((1-p.Force/p.Gauge)*100, 3, math.Round) + " % friction of jack and anchorage")
+			friction.once("with " + rounded((1-p.Force/p.Gauge)*100, 3, math.Round) + " % friction of jack and anchorage (where the calibration contains it: the force at the anchor)")
 		} else {
 			friction.once("without friction of jack and anchorage, add it by the calibration")
 		}
 		basis.once(a.basisOf(s, p))
 		documents.once(p.Given)
 	}
-	text := bold("Gauge: ").and(plain, friction.or()+"; never above "+basis.or()+
-		". The force at the gauge stays as listed whatever the certificate says, and is never above the greatest listed, even to reach the extension.")
+	text := bold("Gauge: ").and(plain, "ram area × pressure, "+friction.or()+". It stays as listed whatever the certificate says: stop at full ± ____ %; above full only with the engineer, never above "+
+		basis.or()+", even to reach the extension.")
 	if len(documents) > 0 {
 		text = text.and(plain, " Forces and extensions marked — are as given by "+strings.Join(documents, ", ")+".")
 	}

@@ -50,8 +50,7 @@ func lastDecimal(text string) float64 {
 }
 
 // Every margin and reaction of the stored record is printed on its safe side: margins down,
-// ranges of reactions outwards. Demands and limits are as they were derived, to half of the
-// last figure; see TestANumberReadsTheSameEverywhere.
+// ranges of reactions outwards, a demand that must not be more up and its limit down.
 func TestEveryNumberIsOnItsSafeSide(t *testing.T) {
 	checks, reactions := 0, 0
 	for _, units := range []Units{SI, US} {
@@ -66,8 +65,15 @@ func TestEveryNumberIsOnItsSafeSide(t *testing.T) {
 				inSI := author{record: a.record, units: SI}
 				written := inSI.numbersOf(c)
 				for k, q := range map[int]formula.Quantity{0: c.Demand, 2: c.Limit} {
-					half := 0.51 * lastDecimal(written[k]) / SI.of(q.Value, q.Unit).factor
-					require.InDelta(t, math.Abs(q.Value), siOf(t, units, cells[k], q.Unit), max(half, 1e-3*math.Abs(q.Value)), c.Name)
+					printed, value, one := siOf(t, units, cells[k], q.Unit), math.Abs(q.Value), 1.01*lastDecimal(written[k])/SI.of(q.Value, q.Unit).factor
+					require.InDelta(t, value, printed, max(one, 1e-3*value), c.Name)
+					upwards := (k == 0) == (c.Sense == limits.AtMost) && q.Value > 0
+					hair := 2e-9 * value
+					if upwards {
+						require.GreaterOrEqual(t, printed, value-hair, c.Name)
+					} else {
+						require.LessOrEqual(t, printed, value+hair, c.Name)
+					}
 				}
 				margin, last := siOf(t, units, cells[3], c.Limit.Unit), lastDecimal(cells[3])/a.units.of(c.Margin, c.Limit.Unit).factor
 				require.LessOrEqual(t, margin, c.Margin+2e-9*math.Abs(c.Margin), c.Name)

@@ -116,14 +116,15 @@ type author struct {
 	units       Units
 	fingerprint string
 	references  *references
-	meanings    *meanings           // of symbols
-	inputsKnown map[string]float64  // lines of the inputs: symbol and formula to value
-	known       map[string]float64  // lines that are in this part of the sheet already
-	tableAt     map[int]string      // the check with which a table was printed
-	lineAt      map[int]string      // the check with which a line was printed
-	printed     map[string]repeated // by kind of figure or table
-	same        []string            // what was not printed again
-	site        bool                // elevations for operation sheets: places and names, no numbers to mistake for limits of readings
+	meanings    *meanings                     // of symbols
+	inputsKnown map[string]float64            // lines of the inputs: symbol and formula to value
+	known       map[string]float64            // lines that are in this part of the sheet already
+	tableAt     map[int]string                // the check with which a table was printed
+	lineAt      map[int]string                // the check with which a line was printed
+	sides       map[int]func(float64) float64 // see sidesOf
+	printed     map[string]repeated           // by kind of figure or table
+	same        []string                      // what was not printed again
+	site        bool                          // elevations for operation sheets: places and names, no numbers to mistake for limits of readings
 }
 
 func newAuthor(record stages.Record, settings Settings) (*author, error) {
@@ -140,6 +141,6 @@ func newAuthor(record stages.Record, settings Settings) (*author, error) {
 	}
 	return &author{
 		record: record, settings: settings, units: units, fingerprint: fingerprint, references: &references{slices.Clone(record.Sources)}, printed: map[string]repeated{},
-		known: map[string]float64{}, inputsKnown: map[string]float64{}, tableAt: map[int]string{}, lineAt: map[int]string{},
+		known: map[string]float64{}, inputsKnown: map[string]float64{}, tableAt: map[int]string{}, lineAt: map[int]string{}, sides: sidesOf(record),
 	}, nil
 }

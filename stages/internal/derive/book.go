@@ -138,8 +138,11 @@ func numbered[T comparable](known *map[T]int, list *[]T, v T) int {
 
 // Line is the number of a line, which is rounded first; see [Rounded] for the
 // error.
-func (b *Book) Line(line formula.Line) (int, error) {
-	rounded, err := Rounded(line)
+func (b *Book) Line(line formula.Line) (int, error) { return b.LineTo(line, Nearest) }
+
+// LineTo is Line with the result on one side of its exact value.
+func (b *Book) LineTo(line formula.Line, side Side) (int, error) {
+	rounded, err := RoundedTo(line, side)
 	if err != nil {
 		return 0, err
 	}

@@ -42,7 +42,11 @@ func lastOfResult(q formula.Quantity) int {
 // and as many more as the result needs. The result of a line without an expression keeps
 // seven: it is an input, or comes from elsewhere. The error wraps [ErrDerive]: an
 // expression that cannot be read, or a value that it does not give.
-func Rounded(line formula.Line) (formula.Line, error) {
+func Rounded(line formula.Line) (formula.Line, error) { return RoundedTo(line, Nearest) }
+
+// RoundedTo is Rounded with the result on one side of its exact value: a demand or a limit
+// is on its safe side wherever it is printed.
+func RoundedTo(line formula.Line, side Side) (formula.Line, error) {
 	exact := line
 	if line.Expression == "" {
 		line.Result.Value = Significant(line.Result.Value, digitsOfGiven)
@@ -52,7 +56,12 @@ func Rounded(line formula.Line) (formula.Line, error) {
 		return line, err
 	}
 	last := lastOfResult(line.Result)
-	line.Result.Value = Round(line.Result.Value, last)
+	line.Result.Value = side.Round(line.Result.Value, last)
+	if len(line.Operands) == 1 && line.Expression == "-"+line.Operands[0].Symbol { // the same number with the other sign
+		line.Operands = []formula.Quantity{exact.Operands[0]}
+		line.Operands[0].Value = -line.Result.Value
+		return line, nil
+	}
 	lasts := make([]int, len(line.Operands))
 	for i, q := range line.Operands {
 		lasts[i] = lastOf(q.Value, digitsOfLine-1)
