@@ -73,7 +73,7 @@ func (r *run) reactions(s *situation) ([]Reaction, error) {
 						return nil, err
 					}
 				}
-				if measured, err = r.shares(v, a, i, &m, &share, measured); err != nil {
+				if measured, err = r.shares(v, a, &m, &share, measured); err != nil {
 					return nil, err
 				}
 			}

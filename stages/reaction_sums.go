@@ -95,9 +95,9 @@ func (m *supportSums) widen(of *Range, causes []ledger.Cause) error {
 	return nil
 }
 
-// shares makes a range cover the share of a support in the total at rest, with
-// contact where it changes; false where there is no total to share.
-func (r *run) shares(v *variant, a *arrangement, i int, m *supportSums, of *Range, so bool) (bool, error) {
+// shares makes a range cover the share of supports in the total at rest, with contact where
+// it changes; false where there is no total to share.
+func (r *run) shares(v *variant, a *arrangement, m *supportSums, of *Range, so bool) (bool, error) {
 	causes := r.atRest(v.situation)
 	corners, err := r.contacts(v, causes)
 	if err != nil || !so {
@@ -111,7 +111,11 @@ func (r *run) shares(v *variant, a *arrangement, i int, m *supportSums, of *Rang
 		if vertical == nil || !(total > 0) {
 			return false, nil
 		}
-		of.Least, of.Most = math.Min(of.Least, vertical[i]/total), math.Max(of.Most, vertical[i]/total)
+		part := 0.0
+		for _, i := range m.of {
+			part += vertical[i] / total
+		}
+		of.Least, of.Most = math.Min(of.Least, part), math.Max(of.Most, part)
 	}
 	return len(corners) > 0 || m.shares(of, causes), nil
 }

@@ -12,10 +12,11 @@ import (
 // Together is what lift points that hang on one hook, or at one x, get together: less than
 // the sum of the maxima of each where those do not act at once.
 type Together struct {
-	Supports       []int `json:"supports"` // their numbers, from 1
-	Static         Range `json:"s"`        // at rest, for readings, N
-	Characteristic Range `json:"c"`        // with dynamic factors and other actions, N
-	Ultimate       Range `json:"u"`        // with partial factors for strength, N
+	Supports       []int  `json:"supports"`    // their numbers, from 1
+	Static         Range  `json:"s"`           // at rest, for readings, N
+	Share          *Range `json:"p,omitempty"` // of the measured total of their body at rest, a fraction; nil where there is no total to share
+	Characteristic Range  `json:"c"`           // with dynamic factors and other actions, N
+	Ultimate       Range  `json:"u"`           // with partial factors for strength, N
 }
 
 // together are the sets of lift points of a situation in which the element is suspended
@@ -76,6 +77,7 @@ func (r *run) sumOf(s *situation, b int, set []int) (Together, error) {
 	if err != nil {
 		return of, err
 	}
+	share, measured := empty, true
 	for _, v := range s.cases {
 		m, err := r.supportSums(v, s.acts[b], set...)
 		if err != nil {
@@ -96,6 +98,12 @@ func (r *run) sumOf(s *situation, b int, set []int) (Together, error) {
 				return of, err
 			}
 		}
+		if measured, err = r.shares(v, s.acts[b], &m, &share, measured); err != nil {
+			return of, err
+		}
+	}
+	if measured {
+		of.Share = &share
 	}
 	return of, nil
 }

@@ -86,11 +86,20 @@ type elevationSketch struct {
 
 // Least heights of an elevation above and below the element, in points.
 const (
-	loadHeight  = 30 * vg.Length(1) // the weight with its label
-	underHeight = 28 * vg.Length(1) // supports with their labels
-	hookHeight  = 39 * vg.Length(1) // tip of a lift line over the top
-	freeHeight  = 6 * vg.Length(1)  // below an element that hangs
+	loadHeight     = 30 * vg.Length(1) // the weight with its label
+	underHeight    = 28 * vg.Length(1) // supports with their labels
+	hookHeight     = 39 * vg.Length(1) // tip of a lift line over the top
+	hookHeightSite = 24 * vg.Length(1) // the same on an operation sheet
+	freeHeight     = 6 * vg.Length(1)  // below an element that hangs
 )
+
+// sized is the first of two sizes, the second on an operation sheet, which has little room.
+func (e *elevationSketch) sized(size, onSite vg.Length) vg.Length {
+	if e.author.site {
+		return onSite
+	}
+	return size
+}
 
 func (a *author) newElevation(s stages.SituationRecord) *elevationSketch {
 	low, high := a.levels()

@@ -15,8 +15,9 @@ import (
 // How far an outline of equipment is drawn over the top and under the soffit, in points:
 // what reaches further is cut off there and at the edges of the paper.
 const (
-	gearOver  = 56 * vg.Length(1)
-	gearUnder = 30 * vg.Length(1)
+	gearOver     = 56 * vg.Length(1)
+	gearOverSite = 22 * vg.Length(1) // on an operation sheet
+	gearUnder    = 30 * vg.Length(1)
 )
 
 // gearPen draws equipment: apart from the element and from leaders.
@@ -35,7 +36,7 @@ type gear struct {
 // gears are the items of equipment that are drawn.
 func (e *elevationSketch) gears() []gear {
 	depth := e.deep * vg.Length(e.high-e.low)
-	frame := vg.Rectangle{Min: at(1, -gearUnder), Max: at(pageWidth-1, depth+gearOver)}
+	frame := vg.Rectangle{Min: at(1, -gearUnder), Max: at(pageWidth-1, depth+e.sized(gearOver, gearOverSite))}
 	var list []gear
 	for _, item := range e.situation.Equipment {
 		g := gear{item: item}

@@ -16,7 +16,7 @@ import (
 func (e *elevationSketch) supports() {
 	for _, place := range placesOf(e.situation.Reactions) {
 		r := e.situation.Reactions[place[0]]
-		e.support(e.at(r.X, r.Z), r.Role, e.hook(place[0]), e.at(0, e.high).Y+hookHeight)
+		e.support(e.at(r.X, r.Z), r.Role, e.hook(place[0]), e.at(0, e.high).Y+e.sized(hookHeight, hookHeightSite))
 	}
 }
 
@@ -47,8 +47,8 @@ func (e *elevationSketch) hookTags() []tag {
 		}
 		t := e.supportTag(place)
 		foot := e.paper(r.X)
-		t.x = hookTip(at(foot, vg.Length(r.Z-e.high)*e.deep), e.hook(place[0]), hookHeight)
-		t.reach, t.left, t.right, t.late = hookHeight, min(foot, t.x)-1, max(foot, t.x)+1, true
+		t.x = hookTip(at(foot, vg.Length(r.Z-e.high)*e.deep), e.hook(place[0]), e.sized(hookHeight, hookHeightSite))
+		t.reach, t.left, t.right, t.late = e.sized(hookHeight, hookHeightSite), min(foot, t.x)-1, max(foot, t.x)+1, true
 		tags = append(tags, t)
 	}
 	return tags

@@ -55,7 +55,7 @@ func TestValuesOfHoldPointsAreOnTheSafeSide(t *testing.T) {
 	assumed := formula.Q("f", 27.3649e6, formula.Pascal, "")
 	h := strengthPoint(21.0001e6)
 	h.Assumed = &assumed
-	require.Equal(t, [3]string{"Concrete strength", "characteristic cylinder strength ≥ 21.5 MPa" + specimens, "27.36 MPa, cylinder, characteristic"}, points(t, 0, held(h))[1])
+	require.Equal(t, [3]string{"Concrete strength", "characteristic cylinder strength ≥ 21.5 MPa" + specimens, "fck 27.36 MPa, cylinder"}, points(t, 0, held(h))[1])
 	level := derive.HoldPoint{Kind: "level", Required: formula.Q("u", 0.0059999, formula.Metre, "difference of level"), AtMost: true}
 	require.Equal(t, [3]string{"Level", "difference of level ≤ 5.999 mm", ""}, points(t, 0, held(level))[1])
 	level.AtMost = false
@@ -85,8 +85,8 @@ func TestTwoStrengthsOfOneSituation(t *testing.T) {
 			Demand: formula.Q("f_cm", 46e6, formula.Pascal, ""), Limit: formula.Q("f_cm_0", 30.001e6, formula.Pascal, "mean cylinder strength"), Margin: 15.999e6, Utilisation: 30.001 / 46})
 	}
 	rows := points(t, 0, held(stresses, anchors), first(check))
-	require.Equal(t, [3]string{"Concrete strength", "characteristic cylinder strength ≥ 34.5 MPa" + specimens, "37.36 MPa, cylinder, characteristic"}, rows[1])
-	require.Equal(t, [3]string{"Strength at the anchors", "mean cylinder strength ≥ 30.5 MPa, or mean cube strength ≥ 37.5 MPa" + specimens, "46 MPa, cylinder, mean"}, rows[2])
+	require.Equal(t, [3]string{"Concrete strength", "characteristic cylinder strength ≥ 34.5 MPa" + specimens, "fck 37.36 MPa, cylinder"}, rows[1])
+	require.Equal(t, [3]string{"Strength at the anchors", "mean cylinder strength ≥ 30.5 MPa, or mean cube strength ≥ 37.5 MPa" + specimens, "fcm 46 MPa, cylinder"}, rows[2])
 	require.Equal(t, "Survey", rows[3][0], "the check is not asked a second time")
 	rows = points(t, 0, held(anchors, stresses))
 	require.Equal(t, "Concrete strength", rows[2][0], "a mean above it does not show a characteristic strength")

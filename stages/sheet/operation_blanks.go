@@ -45,11 +45,10 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 			}
 		}
 	}
-	blank := bold("Limits and data: do not start while blank. ")
 	if a.windy(stage) {
-		blank = append(blank, a.windLimit(stage)...)
+		blocks = append(blocks, paragraph{a.windLimit(stage)})
 	}
-	return append(blocks, paragraph{blank}, part{name: "blanks", blocks: []block{form{columns: 2, pairs: pairs}}})
+	return append(blocks, part{name: "blanks", blocks: []block{form{columns: 2, pairs: pairs}}})
 }
 
 // windy is true for a stage whose sheet asks for the wind limit.

@@ -64,7 +64,7 @@ func TestEveryReasonToStopIsThere(t *testing.T) {
 	const rest = "- the measured total, or a share of it, is outside its band above\n" + place
 	const jacks, tail = "- cracking, unusual noise, anchor slip or jack leakage is noticed\n", "- somebody is in the exclusion zone, or a signal is not understood\n- the sequence or the equipment is not as planned\n"
 	pages := operationPages(passed(t, Settings{}, pulled))
-	require.Contains(t, pages[0], head+"- extension or gauge force outside limits: do NOT lock off; draw-in outside: no further step\n- a strand or bar slips or breaks\n"+rest+jacks+tail)
+	require.Contains(t, pages[0], head+"- extension or gauge force outside limits: do NOT lock off\n- draw-in outside its limit; a strand or bar slips or breaks\n"+rest+jacks+tail)
 	require.Contains(t, pages[1], head+"- take-up: the total is above its maximum; 100 mm clear: the total or a share is outside its band: hold, do not travel, lower back\n"+
 		place+"- the wind or a level or a rope out of plumb exceeds its limit\n- cracking or unusual noise is noticed\n"+tail)
 	require.Contains(t, pages[2], head+rest+"- cracking or unusual noise is noticed\n"+tail)
@@ -81,7 +81,7 @@ func TestTheOrderOfTheBlocks(t *testing.T) {
 	page, last := operationPages(passed(t, Settings{}))[0], -1
 	for _, words := range []string{
 		"| Project |", "An aid.", invalid, "## Hold points: before proceeding sign each, and fill in every blank of this sheet but the readings", "## Sequence of operations: one movement at a time",
-		"## Positions, readings and reactions", "| Support", "**Readings:**", "do not start while blank", "| Levels of the supports, permissible difference |", "**Weight:**", "**Other actions:**", "## Stop, make safe", "**Excluded:**", "| Prepared |",
+		"## Positions, readings and reactions", "| Support", "**Readings:**", "| Levels of the supports, permissible difference |", "**Weight:**", "**Other actions:**", "## Stop, make safe", "**Excluded:**", "| Prepared |",
 	} {
 		at := strings.Index(page, words)
 		require.Greater(t, at, last, words)

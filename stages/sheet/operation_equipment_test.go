@@ -33,7 +33,7 @@ func TestTheFormOfNamedCranes(t *testing.T) {
 		"| Crane, configuration, counterweight, boom | main boom 24 m |  |",
 		"| Radius at pick / slew / set, m | 9.999 / ____ / ____ |  |",
 		"| Chart × share = derated, gross, kN | 612.3 × ____ = ____ |  |",
-		"| Gross load; block and rigging in it; part of derated, kN | ____; 31.42; ____ |  |",
+		"| Gross; block + rigging in it; part of derated, kN | ____; 31.42; ____ |  |",
 		"| Outrigger maximum, kN |  |  |", "| Mat, permissible ground pressure |  |  |",
 		"| Wind limit, working / parked, m/s | 9.8 / ____ |  |",
 		"| Night work | not allowed |  |",

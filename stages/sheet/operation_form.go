@@ -37,7 +37,7 @@ var forms = map[stages.EquipmentKind][]asked{
 		{"Crane, configuration, counterweight, boom", "", []string{"configuration"}},
 		{"Radius at pick / slew / set", formula.Metre, []string{"radius at pick", "radius at slew", "radius at set"}},
 		{"Chart × share = derated, gross", formula.Newton, []string{"chart capacity", "share of chart", "derated capacity"}},
-		{"Gross load; block and rigging in it; part of derated", formula.Newton, []string{"gross load", "deductions", "part of derated"}},
+		{"Gross; block + rigging in it; part of derated", formula.Newton, []string{"gross load", "deductions", "part of derated"}},
 		{"Outrigger maximum", formula.Newton, []string{"outrigger maximum"}},
 		{"Mat, permissible ground pressure", "", []string{"mat", "permissible ground pressure"}},
 		askedRigging, askedAnchors, askedWind, askedBasis,

@@ -109,7 +109,7 @@ func (a *author) holdPoint(h derive.HoldPoint) (point, required, assumed string)
 	if h.Assumed != nil {
 		assumed = a.units.quantity(h.Assumed.Value, h.Assumed.Unit)
 		if isStrength(h) {
-			assumed += ", cylinder, " + map[bool]string{true: "mean", false: "characteristic"}[atAnchors(h)]
+			assumed = map[bool]string{true: "fcm ", false: "fck "}[atAnchors(h)] + assumed + ", cylinder"
 		}
 	}
 	switch d := h.Document; {

@@ -64,6 +64,7 @@ func (a *author) readings(of resting, f features) block {
 		g.caption = words(of.names)
 	}
 	names := supportNumbers(s.Reactions)
+	names, s.Reactions = perHook(names, s)
 	for k, r := range s.Reactions {
 		cells := append([]string{names[k]}, []string{x.text(r.X), x.text(r.Y), x.text(r.Z)}[:len(places)]...)
 		if len(forces) > 0 {
@@ -83,6 +84,47 @@ func (a *author) readings(of resting, f features) block {
 		g.rows = append(g.rows, a.totalRow(s, "total", 0, s.Total, len(places), len(forces), len(room)))
 	}
 	return g
+}
+
+// perHook are the lift points as their gauges read them: those of one hook as one, for a
+// crane weighs at its hook.
+func perHook(names []string, s stages.SituationRecord) ([]string, []stages.Reaction) {
+	var rows []string
+	var list []stages.Reaction
+	seen := map[int]bool{}
+	for k, r := range s.Reactions {
+		set := hookSet(s, k)
+		if seen[k] {
+			continue
+		}
+		at := slices.IndexFunc(s.Together, func(t stages.Together) bool {
+			return slices.EqualFunc(t.Supports, set, func(number, index int) bool { return number == index+1 })
+		})
+		if len(set) < 2 || at < 0 {
+			rows, list = append(rows, names[k]), append(list, r)
+			continue
+		}
+		t, hook, nominal := s.Together[at], s.Supports[k].Hook, 0.0
+		for _, i := range set {
+			seen[i], nominal = true, nominal+s.Reactions[i].Nominal
+		}
+		one := stages.Reaction{Body: r.Body, X: hook.X, Y: hook.Y, Z: hook.Z, Role: r.Role, Nominal: nominal, Static: t.Static, Share: t.Share, Characteristic: t.Characteristic, Ultimate: t.Ultimate}
+		rows, list = append(rows, "hook of "+numbersOf(set)), append(list, one)
+	}
+	return rows, list
+}
+
+// hookSet are the supports on the hook of one, from 0; none without a hook.
+func hookSet(s stages.SituationRecord, k int) (set []int) {
+	if k >= len(s.Supports) || s.Supports[k].Hook == nil {
+		return nil
+	}
+	for i, p := range s.Supports {
+		if p.Hook != nil && *p.Hook == *s.Supports[k].Hook {
+			set = append(set, i)
+		}
+	}
+	return set
 }
 
 // totalRow is the row of the total of a body, 0 for the only one.

@@ -91,7 +91,7 @@ func (a *author) stopsOf(i int) []string {
 	f := featuresOf(a.record.Stages[i])
 	list := []string{"a hold point above is not met"}
 	if f.stresses {
-		list = append(list, "extension or gauge force outside limits: do NOT lock off; draw-in outside: no further step", "a strand or bar slips or breaks")
+		list = append(list, "extension or gauge force outside limits: do NOT lock off", "draw-in outside its limit; a strand or bar slips or breaks")
 	}
 	if f.lifts {
 		list = append(list, "take-up: the total is above its maximum; "+a.units.trial()+" clear: the total or a share is outside its band: hold, do not travel, lower back")

@@ -19,7 +19,7 @@ func (a *author) stressingSequence(i int) []prose {
 	}
 	steel := a.steelOf(all)
 	points := pointsOf(a.building(i))
-	points = append(points, words("Nobody behind a jack under pressure. "+inStep(stage)+": to the datum, mark the "+steel+", then in ____ equal increments to full."),
+	points = append(points, words("Nobody behind a jack under pressure. "+inStep(stage)+": to the datum, mark the "+steel+", then to full in ____ increments."),
 		words("Read gauge and extension. "+outside+" Within its limits: lock off, read the draw-in, release the jacks, read after lock-off, then the next step."))
 	open := false // stressed and not yet accepted
 	accept := func() {

@@ -97,7 +97,7 @@ func TestWordsOfTheStressingSheet(t *testing.T) {
 	for _, words := range []string{
 		"**Tolerance** of each end and of both together ± 15 % or ± ____ %. By the specification: mean of all ± ____ % (sum 453 mm, read ÷ k \\_\\_\\_\\_\\_\\_\\_\\_), difference of the two ends at most ____ mm, draw-in ± ____ mm.",
 		"**Extension:** from the datum (20 % of full) to full, with 0.8 m of steel in each jack. **After lock-off** (for the record): extension of both ends less draw-in and stretch of the steel in the jack.",
-		"**Gauge:** ram area × pressure, with 3 % friction of jack and anchorage (where the calibration contains it: the force at the anchor). It stays as listed whatever the certificate says: stop at full ± ____ %; above full only with the engineer, never above 1476 MPa, Standard 1 5.10 or ____ by the engineer where none is listed, even to reach the extension.",
+		"**Gauge:** ram area × pressure, with 3 % friction of jack and anchorage (less it where the calibration has it). It stays as listed whatever the certificate says: stop at full ± ____ %; above full only with the engineer, never above 1476 MPa, Standard 1 5.10 or ____ by the engineer where none is listed, even to reach the extension.",
 		"**Assumed:** Y-1, E 195000 MPa, A 150 mm² each; k = (E·A assumed) / (E·A certificate): expect k times the extension listed, compare each one read ÷ k.",
 		"**Anchors:** PT-12. **Anchor without a jack:** C at x = 20 m, watch it for slip. **Not stressed on this sheet:** D; E (stressed before).",
 		"**4 jacks at once, 2 at each end. Do not start while blank:** coil, certificate ",

@@ -92,7 +92,7 @@ func (a *author) gaugeWords(s stages.SituationRecord) prose {
 	var friction, basis, documents said
 	for _, p := range s.Stressing {
 		if p.Gauge > p.Force {
-			friction.once("with " + rounded((1-p.Force/p.Gauge)*100, 3, math.Round) + " % friction of jack and anchorage (where the calibration contains it: the force at the anchor)")
+			friction.once("with " + rounded((1-p.Force/p.Gauge)*100, 3, math.Round) + " % friction of jack and anchorage (less it where the calibration has it)")
 		} else {
 			friction.once("without friction of jack and anchorage, add it by the calibration")
 		}
