@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
@@ -51,7 +52,7 @@ func (a *author) facts(s stages.SituationRecord) block {
 	}
 	text := bold("Age: ").and(plain, fmt.Sprintf("%s d%s (project day %s), weight %s, %s. ", days(s.Age, math.Round), until, days(s.Day, math.Round), kindOf(s), a.system(s))).
 		and(strong, "Level, sharing: ").and(plain, a.supportLevels(s.Supports)+"; "+a.sharing(s)+". ").
-		and(strong, "Factors: ").and(plain, "weight tolerance × "+rangeOf(s.Weight)+", dynamic × "+rangeOf(s.Dynamic)+". ").
+		and(strong, "Factors: ").and(plain, "weight tolerance × "+rangeOf(s.Weight)+", dynamic × "+rangeOf(s.Dynamic)+a.sourceOf(s.DynamicBy)+". ").
 		and(strong, "Actions beside self-weight: ").and(plain, a.loadsWords(s)+". ").
 		and(strong, "Strength: ").and(plain, a.units.words(s.Basis)+".")
 	return paragraph{text}
@@ -113,4 +114,12 @@ func (a *author) reactions(s stages.SituationRecord) []block {
 		g.rows = append(g.rows, row(cells...))
 	}
 	return append([]block{g}, a.slings(s.Reactions)...)
+}
+
+// sourceOf is where a factor comes from, in brackets; "" for an input.
+func (a *author) sourceOf(source formula.Source) string {
+	if source == (formula.Source{}) {
+		return ""
+	}
+	return " (" + strings.TrimSpace(source.Document+" "+source.Place) + map[bool]string{true: ", to be confirmed", false: ""}[source.Confirm] + ")"
 }
