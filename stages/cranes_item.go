@@ -2,6 +2,7 @@ package stages
 
 import (
 	"fmt"
+	"math"
 
 	"gonum.org/v1/gonum/unit/constant"
 
@@ -25,7 +26,7 @@ func (c MobileCrane) item(e Effects, standard limits.Standard, cranes int) (Equi
 			item.Facts = append(item.Facts, Fact{Name: name, Text: words})
 		}
 	}
-	text("configuration", c.Chart.Crane+", "+c.Chart.Configuration)
+	text("configuration", c.Chart.Crane+", "+c.Chart.Configuration+"; "+c.Chart.Source.Document+map[bool]string{true: ", hoisting factor in it", false: ", without hoisting factor"}[c.Chart.Hoisting])
 	value("radius at pick", c.Pick, formula.Metre, limits.AtMost)
 	value("radius at slew", c.radius(), formula.Metre, limits.AtMost)
 	value("radius at set", c.Set, formula.Metre, limits.AtMost)
@@ -40,7 +41,7 @@ func (c MobileCrane) item(e Effects, standard limits.Standard, cranes int) (Equi
 		value("share of chart", use.pick.Part, formula.One, limits.AtMost)
 		value("derated capacity", use.Permissible, formula.Newton, limits.AtMost)
 		value("gross load", use.Gross, formula.Newton, limits.AtLeast)
-		value("part of derated", use.Utilisation, formula.One, limits.AtLeast)
+		text("part of derated", fmt.Sprintf("%.0f %%", math.Ceil(100*use.Utilisation-1e-9)))
 	}
 	if s := c.Stand; s != nil && use != nil {
 		legs, err := c.worstLegs(use.Gross)

@@ -1,6 +1,7 @@
 package stages_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -25,8 +26,8 @@ func TestALargerLevelOnTheSameSupportsCounts(t *testing.T) {
 				plan = append(plan, stages.Store{Age: 28 + float64(i), On: on, OutOfLevel: level})
 			}
 			r := run(t, block(), plan)
-			for i, level := range levels {
-				require.Equal(t, level, r.Stages[i].Situations[0].OutOfLevel)
+			for i := range levels { // what acts: the largest so far on these supports
+				require.Equal(t, slices.Max(levels[:i+1]), r.Stages[i].Situations[0].OutOfLevel)
 			}
 			return r.Stages[len(levels)-1].Situations[0].Reactions
 		}

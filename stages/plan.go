@@ -67,7 +67,7 @@ func (r *run) situationRecord(s *situation, of situationChecks, book *derive.Boo
 	first := s.concrete[s.carried()[0]]
 	record := SituationRecord{
 		Name: s.Name, Age: s.Age, Day: s.day, Until: s.Until, Standing: s.Standing, Phase: string(s.Phase), Supports: r.supportsIn(s), Equipment: equipmentRecord(s.Equipment),
-		OutOfLevel: s.OutOfLevel, Roll: s.Roll, Gradient: s.Gradient, Dynamic: Range{Least: s.dynamic[0], Most: s.dynamic[1]}, DynamicBy: s.Dynamic.Source,
+		OutOfLevel: r.outOfLevel(s), Roll: s.Roll, Gradient: s.Gradient, Dynamic: Range{Least: s.dynamic[0], Most: s.dynamic[1]}, DynamicBy: s.Dynamic.Source,
 		Basis: first.Basis, Strength: first.Characteristic, Tendons: r.tendonForces(s), Unanswered: of.words(),
 	}
 	record.Mass, record.Weight = r.carriedWeight(s)

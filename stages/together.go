@@ -19,13 +19,13 @@ type Together struct {
 	Ultimate       Range  `json:"u"`           // with partial factors for strength, N
 }
 
-// together are the sets of lift points of a situation in which the element is suspended
-// that have more than one: on one hook, at one x, and all of a body.
+// together are the sets of lift points of a situation that have more than one: on one hook,
+// and where the element is suspended at one x, and all of a body.
 func (r *run) together(s *situation) ([]Together, error) {
 	var list []Together
 	first := 0
 	for b, a := range s.acts {
-		if a.suspended && !a.bounded {
+		if !a.bounded {
 			for _, set := range a.hanging() {
 				of, err := r.sumOf(s, b, set)
 				if err != nil {
@@ -58,14 +58,16 @@ func (a *arrangement) hanging() [][]int {
 			if p.Hook != nil && q.Hook != nil && *p.Hook == *q.Hook {
 				hook = append(hook, k)
 			}
-			if math.Abs(p.X-q.X) < 1e-6 {
+			if a.suspended && math.Abs(p.X-q.X) < 1e-6 {
 				line = append(line, k)
 			}
 		}
 		add(hook)
 		add(line)
 	}
-	add(all)
+	if a.suspended {
+		add(all)
+	}
 	return sets
 }
 

@@ -66,7 +66,7 @@ func TestEveryReasonToStopIsThere(t *testing.T) {
 	pages := operationPages(passed(t, Settings{}, pulled))
 	require.Contains(t, pages[0], head+"- extension or gauge force outside limits: do NOT lock off\n- draw-in outside its limit; a strand or bar slips or breaks\n"+rest+jacks+tail)
 	require.Contains(t, pages[1], head+"- take-up: the total is above its maximum; 100 mm clear: the total or a share is outside its band: hold, do not travel, lower back\n"+
-		place+"- the wind or a level or a rope out of plumb exceeds its limit\n- cracking or unusual noise is noticed\n"+tail)
+		place+"- the wind or a level or a radius or a rope out of plumb exceeds its limit\n- cracking or unusual noise is noticed\n"+tail)
 	require.Contains(t, pages[2], head+rest+"- cracking or unusual noise is noticed\n"+tail)
 	for _, page := range pages[1:] {
 		require.NotContains(t, page, "jack leakage", "no jack is there")

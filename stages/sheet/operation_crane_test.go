@@ -97,7 +97,7 @@ func TestSetDownIsReadWithTheGearAttached(t *testing.T) {
 	for _, words := range []string{
 		"- Lower in steps on to all supports; check contact, position and level of each. Stop with ______ kN left on all hooks together, lifting gear still attached; brace and restrain before slackening.",
 		"Read supports and hooks: their sum, ______ kN, must be within the band of the total.\n- Lower until the hooks show the lifting gear only, lifting gear still attached. Read every support by jack or load cell: total and every share within their bands. ",
-		"Out of band: take the load back on the hooks and consult the engineer. Release only within the bands, the hooks last.\n- Where a support cannot be read: write \"not read\"; levels only, and contact at every support, are then shown.\n",
+		"Out of band: free what is braced, take the load back on the hooks and consult the engineer. Release only within the bands, the hooks last.\n- Where a support cannot be read: write \"not read\"; levels only, and contact at every support, are then shown.\n",
 	} {
 		require.Contains(t, page, words)
 	}

@@ -81,11 +81,15 @@ func (a *author) equipmentForms(stage stages.StageRecord) []block {
 
 // formOfOne is the form of one item, two rows beside one another.
 func (a *author) formOfOne(item titled) []block {
-	f := form{columns: 2}
+	f, head := form{columns: 2}, bold(capital(item.head)+":")
 	for _, r := range a.rowsOf([]titled{item}) {
+		if text := a.filled(r, item); len(r.facts) == 1 && r.facts[0] == "configuration" && text != "" {
+			head = head.and(plain, " "+text) // too long for a cell
+			continue
+		}
 		f.pairs = append(f.pairs, [2]string{a.label(r), a.filled(r, item)})
 	}
-	return []block{paragraph{bold(capital(item.head) + ":")}, part{name: "equipment", blocks: []block{f}}}
+	return []block{paragraph{head}, part{name: "equipment", blocks: []block{f}}}
 }
 
 // formOf is the form of items of one kind beside one another.

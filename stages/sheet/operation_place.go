@@ -39,9 +39,6 @@ func (a *author) onSite(s stages.SituationRecord) string {
 	for i, d := range a.differences(s) {
 		text += []string{"; levels: ", ", "}[min(i, 1)] + fmt.Sprintf(d.said, a.covered(d))
 	}
-	if equipment := equipmentWords(s); equipment != "" {
-		text += "; equipment: " + equipment
-	}
 	return text
 }
 
@@ -80,7 +77,7 @@ func (a *author) setDownSteps(i int) []string {
 		"Lower in steps on to all supports; check contact, position and level of each. Stop with ______ " + unit + " left on all " + hooks + " together, " + still +
 			"; brace and restrain before slackening. Read supports and " + hooks + ": their sum, ______ " + unit + ", must be within the band of the total.",
 		"Lower until the " + empty + ", " + still + ". Read every support by jack or load cell: total and every share within their bands. " +
-			"Out of band: take the load back on the " + hooks + " and consult the engineer. Release only within the bands, the " + hooks + " last.",
+			"Out of band: free what is braced, take the load back on the " + hooks + " and consult the engineer. Release only within the bands, the " + hooks + " last.",
 		"Where a support cannot be read: write \"not read\"; levels only, and contact at every support, are then shown.",
 	}
 	return append(steps, a.linkedSteps(s)...)

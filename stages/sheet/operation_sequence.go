@@ -96,9 +96,9 @@ func (a *author) movements(i int) []string {
 	f := featuresOf(a.record.Stages[i])
 	if f.lifts {
 		list = append(list,
-			a.setDownWords(i, "lifting")+a.freed(i)+" free, ropes plumb. Take up the load in steps; stop only if the total is above its maximum.",
+			a.setDownWords(i, "lifting")+a.freed(i)+" free, ropes plumb. Take up the load in steps, all hooks together on one signaller; stop if the total or a hook is above its maximum.",
 			"Trial lift: at "+a.units.trial()+" clear hold ____ min; read every gauge, write the readings below, check levels, anchors and brakes. Stop also if the total is below its minimum or a share is outside its band. "+lowered,
-			"Lift, travel, slew or lower: one movement at a time. "+a.setDownBy(i))
+			"Lift, travel, slew or lower: one movement at a time, all hooks together. On a stop at height: hold, call the engineer. "+a.setDownBy(i))
 	}
 	if f.jacks {
 		list = append(list, "Jack in equal increments, linked jacks together; follow with lock rings or packing, never more than one increment behind. Read every gauge at each.")

@@ -21,6 +21,8 @@ func previous(before stages.StageRecord) string {
 	switch last := before.Situations[len(before.Situations)-1]; {
 	case !transient(before):
 		return name + ", complete and its sheet signed off"
+	case suspended(last) && slices.ContainsFunc(last.Supports, func(p stages.Support) bool { return p.Role != stages.LiftPoint }):
+		return name + ": readings within their bands, sheet signed up to there, one end on its hook"
 	case suspended(last):
 		return name + ": trial lift within its bands, sheet signed up to there, element suspended over its supports"
 	}
@@ -106,7 +108,7 @@ func (a *author) stopsOf(i int) []string {
 	for _, of := range []struct {
 		is   bool
 		what string
-	}{{f.lifts || f.hauls || f.builds, "the wind"}, {f.lifts || f.hauls, "a level"}, {f.lifts, "a rope out of plumb"}} {
+	}{{f.lifts || f.hauls || f.builds, "the wind"}, {f.lifts || f.hauls, "a level"}, {f.lifts, "a radius or a rope out of plumb"}} {
 		if of.is {
 			limited = append(limited, of.what)
 		}

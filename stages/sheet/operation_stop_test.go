@@ -16,7 +16,7 @@ import (
 func TestALiftAndItsSetDownDoNotWaitForEachOther(t *testing.T) {
 	pages := operationPages(passed(t, Settings{}))
 	require.Contains(t, pages[1], "- Before lifting: sign the hold points of sheet 3 (set-down) except the previous stage. Hold-downs and restraints free, ropes plumb.")
-	require.Contains(t, pages[1], "one movement at a time. Set down by sheet 3 only.")
+	require.Contains(t, pages[1], "all hooks together. On a stop at height: hold, call the engineer. Set down by sheet 3 only.")
 	require.Contains(t, pages[1], "| Closed out by sheet 3, time |")
 	require.Contains(t, pages[2], "| Previous stage | stage 2, lift: trial lift within its bands, sheet signed up to there, element suspended over its supports |")
 	require.Contains(t, pages[2], "| Close out sheet 2 after set-down; this sheet, time |")
@@ -62,7 +62,7 @@ func TestAHaulBeforeALift(t *testing.T) {
 func TestTakeUpAndTrialLift(t *testing.T) {
 	page := operationPages(passed(t, Settings{}))[1]
 	for _, words := range []string{
-		"Take up the load in steps; stop only if the total is above its maximum.\n",
+		"Take up the load in steps, all hooks together on one signaller; stop if the total or a hook is above its maximum.\n",
 		"- Trial lift: at 100 mm clear hold ____ min;", "Stop also if the total is below its minimum or a share is outside its band. On a stop: hold, do not travel, lower back to where it came from.\n",
 	} {
 		require.Contains(t, page, words)

@@ -185,7 +185,7 @@ func TestRoomToWriteByKindOfWork(t *testing.T) {
 		"| Crane: type, counterweight, boom; radius at pick / slew / set, m |  |  |":                                             operationPages(passed(t, Settings{}))[1],
 		"calculation: none; limit of the chart ______ m/s, gust / mean, height ______ m, parked ______ m/s, chart of __________": operationPages(passed(t, Settings{}))[1],
 		"Trial lift: at 100 mm clear hold ____ min":                                                                              operationPages(passed(t, Settings{}))[1],
-		"stop only if the total is above its maximum.":                                                                           operationPages(passed(t, Settings{}))[1],
+		"stop if the total or a hook is above its maximum.":                                                                      operationPages(passed(t, Settings{}))[1],
 		"| Greatest difference between jacks per step |  |":                                                                      at(func(s *stages.SituationRecord) { s.Supports = []stages.Support{{Role: stages.Jack}} }),
 		"| Restraint of the element on the carrier |  |":                                                                         at(func(s *stages.SituationRecord) { s.Phase = "hauling" }),
 		"| Grout strength before transfer, order of release |  |":                                                                at(func(s *stages.SituationRecord) { s.Phase = "seating" }),

@@ -20,7 +20,7 @@ func slung(r *stages.Record) {
 // 490.75 kN and 1.41421 · 425 = 601.04 kN, rounded up, on both sheets.
 func TestTheForceAlongASlingIsGiven(t *testing.T) {
 	a := passed(t, Settings{}, slung)
-	const line = "**Along the slings, characteristic max kN:** 1: 490.8 (1.155 × R); 2: 601.1 (1.415 × R)."
+	const line = "**Along the slings, max with dynamic factor kN:** 1: 490.8 (1.155 × R); 2: 601.1 (1.415 × R)."
 	require.Contains(t, operationPages(a)[1], line)
 	require.Contains(t, calculationPage(a), line)
 	require.Equal(t, 1, strings.Count(strings.Join(operationPages(a), ""), "Along the slings"), "of the stage with slings only")
@@ -28,7 +28,7 @@ func TestTheForceAlongASlingIsGiven(t *testing.T) {
 
 // In US units: 490.7475 kN / 4.448222 = 110.324 kip, 601.039 / 4.448222 = 135.119 kip.
 func TestTheForceAlongASlingInUSUnits(t *testing.T) {
-	require.Contains(t, operationPages(passed(t, Settings{Units: US}, slung))[1], "**Along the slings, characteristic max kip:** 1: 110.4 (1.155 × R); 2: 135.2 (1.415 × R).")
+	require.Contains(t, operationPages(passed(t, Settings{Units: US}, slung))[1], "**Along the slings, max with dynamic factor kip:** 1: 110.4 (1.155 × R); 2: 135.2 (1.415 × R).")
 }
 
 // Without a sling, or for supports that stand, nothing is said of slings; a sling on
@@ -36,5 +36,5 @@ func TestTheForceAlongASlingInUSUnits(t *testing.T) {
 func TestOnlySlingsAreNamed(t *testing.T) {
 	require.NotContains(t, strings.Join(operationPages(passed(t, Settings{})), ""), "Along the slings")
 	a := passed(t, Settings{}, slung, func(r *stages.Record) { r.Stages[1].Situations[0].Reactions[0].Sling = 0 })
-	require.Contains(t, operationPages(a)[1], "characteristic max kN:** 2: 601.1 (1.415 × R).")
+	require.Contains(t, operationPages(a)[1], "max with dynamic factor kN:** 2: 601.1 (1.415 × R).")
 }

@@ -113,7 +113,7 @@ func (a *author) slings(reactions []stages.Reaction) []block {
 	if same := slices.Compact(forces); len(same) == 1 && len(texts) == len(reactions) && len(texts) > 1 {
 		texts = []string{"each " + same[0]}
 	}
-	return []block{paragraph{bold("Along the slings, characteristic max "+a.units.in(formula.Newton).unit+": ").and(plain, strings.Join(texts, "; ")+".")}}
+	return []block{paragraph{bold("Along the slings, max with dynamic factor "+a.units.in(formula.Newton).unit+": ").and(plain, strings.Join(texts, "; ")+".")}}
 }
 
 // roleOf is the word for a support.
