@@ -2,12 +2,14 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"reflect"
 	"slices"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // Kinds that lift, and kinds that haul.
@@ -170,11 +172,22 @@ func (a *author) joint(r asked, i int) string {
 	return "; "
 }
 
+// sideOf is how a fact is rounded: to the nearest without a sense.
+func sideOf(sense limits.Sense) func(float64) float64 {
+	if sense == "" {
+		return math.Round
+	}
+	return cutOf(sense)
+}
+
 // fact is what is stated, rounded as it must be.
 func (a *author) fact(f stages.Fact) string {
 	switch {
 	case f.Unit == "":
 		return a.units.words(f.Text)
+	case f.Unit == formula.Radian: // as it is measured on site
+		per := map[Units]string{SI: " mm per m", US: " in per 100 ft"}[a.units.filled()]
+		return rounded(f.Value*map[Units]float64{SI: 1000, US: 1200}[a.units.filled()], figures, sideOf(f.Sense)) + per
 	case f.Sense != "":
 		return a.units.safe(f.Value, f.Unit, f.Sense)
 	}

@@ -127,3 +127,11 @@ func TestEquipmentThatChangesWithinAStage(t *testing.T) {
 	require.Equal(t, "crane C2, at supports 3 + 4", list[0].head)
 	require.Equal(t, "crane C2, from 1.3 on", list[1].head)
 }
+
+// An angle is stated as it is measured: 0.0207 rad are at most 20.7 mm in 1 m, 24.84 in in
+// 100 ft, rounded down.
+func TestAnglesOfFactsAreSlopes(t *testing.T) {
+	f := stages.Fact{Name: "rope out of plumb", Value: 0.0207009, Unit: formula.Radian, Sense: limits.AtMost}
+	require.Equal(t, "20.7 mm per m", passed(t, Settings{}).fact(f))
+	require.Equal(t, "24.84 in per 100 ft", passed(t, Settings{Units: US}).fact(f))
+}

@@ -161,7 +161,11 @@ func (a *author) readingWords(stage stages.StageRecord) []block {
 	if slices.ContainsFunc(stage.Situations, func(s stages.SituationRecord) bool { return !suspended(s) }) && !f.stressingOnly() {
 		use = "Static: at rest. Char.: characteristic, with the dynamic factor and all actions, against rated capacities and working load limits. ULS: for ground, concrete and stacks; totals left blank: of the engineer. " + use
 	}
-	read := "at rest, first the total, then each share of the measured total. Go on only if total and every share are within their bands. " +
+	when := ""
+	if f.stressingOnly() {
+		when = "after the last step, "
+	}
+	read := when + "at rest, first the total, then each share of the measured total. Go on only if total and every share are within their bands. " +
 		"Bands include ± 1 % for the gauges; those used: ± ____ % (must be 1 % or better)."
 	if slices.ContainsFunc(stage.Situations, suspended) {
 		read = "net = gauge − lifting gear below the gauge. " + capital(read)
