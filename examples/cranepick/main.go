@@ -18,11 +18,10 @@ const mass, sail = 41e3, 26.0 // kg, m²: a parapet frame
 
 func main() {
 	record, kept, err := pick()
-	status := sheet.Command(os.Args[1:], os.Stdout, os.Stderr, record, err)
-	if status == 0 && !kept {
-		status = 1
+	if status := sheet.Command(os.Args[1:], os.Stdout, os.Stderr, record, err); status != 0 || kept {
+		os.Exit(status)
 	}
-	os.Exit(status)
+	os.Exit(1)
 }
 
 func pick() (record stages.Record, kept bool, err error) {
@@ -52,9 +51,9 @@ func pick() (record stages.Record, kept bool, err error) {
 	if err != nil {
 		return record, false, err
 	}
-	load := []formula.Line{formula.Given(formula.Q("m", mass, formula.Kilogram, "mass of the frame, weighed"), formula.Source{Document: "input"})}
+	load := formula.Given(formula.Q("m", mass, formula.Kilogram, "mass of the frame, weighed"), formula.Source{Document: "input"})
 	record, err = stages.Results{
-		Mark: "parapet frame", Length: 12, Inputs: []stages.Lines{{Title: "Load", Lines: load}}, Parts: parts, NotChecked: []string{"slings, frame, ground below the load spread"},
+		Mark: "parapet frame", Length: 12, Inputs: []stages.Lines{{Title: "Load", Lines: []formula.Line{load}}}, Parts: parts, NotChecked: []string{"slings, frame, ground below the load spread"},
 	}.Record()
 	return record, use.Utilisation <= 1 && pressed.Utilisation <= 1 && pressed.EdgeKept, err
 }
