@@ -1,7 +1,7 @@
 package stages
 
 import (
-	"fmt"
+	"errors"
 	"math"
 
 	"github.com/tempstage/tempstage/beam/roll"
@@ -21,20 +21,12 @@ type Braces struct {
 }
 
 func (b Braces) check() error {
-	for _, f := range []struct {
-		name        string
-		value       float64
-		unit        string
-		least, most float64
-	}{
-		{"Number", float64(b.Number), "", 1, 100}, {"Height", b.Height, " m", 0.1, 20}, {"Stiffness", b.Stiffness, " N/m", 1e4, 1e10}, {"Limit", b.Limit, " N", 1e3, 10e6},
-	} {
-		if !(f.value >= f.least && f.value <= f.most) {
-			return fmt.Errorf("field Slender.Braces.%s = %g%s: must be %g to %g%[3]s", f.name, f.value, f.unit, f.least, f.most)
-		}
+	if err := outside("Slender.Braces.", ranged{"Number", float64(b.Number), "", 1, 100}, ranged{"Height", b.Height, "m", 0.1, 20},
+		ranged{"Stiffness", b.Stiffness, "N/m", 1e4, 1e10}, ranged{"Limit", b.Limit, "N", 1e3, 10e6}); err != nil {
+		return err
 	}
 	if b.Document == "" {
-		return fmt.Errorf("field Slender.Braces.Document is empty: must be where limit and stiffness come from")
+		return errors.New("field Slender.Braces.Document is empty: must be where limit and stiffness come from")
 	}
 	return nil
 }
@@ -56,12 +48,14 @@ func (b Braces) number() formula.Quantity {
 	return formula.Q("n_brace", float64(b.Number), formula.One, "braces fixed before the slings are released")
 }
 
-// braced is a seated element with braces: the sum of both roll stiffnesses, which is
-// linear until a brace has its limit, or the resultant that the seat gets leaves its kern.
+// braced is a seated element with braces: the sum of both roll stiffnesses, which counts
+// until a brace has its limit, or what the seat gets reaches its edge. Each part takes its
+// share of the resultant, so that of all may be farther out than that of the seat.
 func (b Braces) braced(d roll.Seated) roll.Seated {
 	seat := d.Stiffness
 	d.Stiffness += b.stiffness()
-	d.HalfBase = math.Min(5, d.Stiffness/d.Girder.Weight*b.Limit/(b.Stiffness*b.Height))
+	brace := b.Limit / (b.Stiffness * b.Height) // tilt at which one has its limit
+	d.HalfBase = math.Min(5, math.Min(d.HalfBase*d.Stiffness/seat, d.Stiffness/d.Girder.Weight*brace))
 	d.Kern = math.Min(5, d.Kern*d.Stiffness/seat)
 	return d
 }

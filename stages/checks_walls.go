@@ -146,12 +146,13 @@ func (r *run) wallLimit(s *situation, kind limits.Kind, by pieceLimit, row []int
 	if worst.Found {
 		to.keep(r.wallCheck(of, kind, by, worst))
 	}
+	cracked = r.ledger.Join(cracked)
 	if query.Principal {
-		if err := r.edges(s, by, row, worst.Value, to); err != nil {
+		if err := r.edges(s, by, row, worst.Value, cracked, to); err != nil {
 			return err
 		}
 	}
-	if cracked = r.ledger.Join(cracked); len(cracked) > 0 {
+	if len(cracked) > 0 {
 		to.checks = append(to.checks, unevaluated(kind, cracked[0][0],
 			name+"the section cracks in bending under the factors of this limit, "+stretches(cracked)+": shear reinforcement or a check of cracked sections is needed"))
 	}
@@ -160,8 +161,9 @@ func (r *run) wallLimit(s *situation, kind limits.Kind, by pieceLimit, row []int
 
 // edges are the corners of the pieces of a row that do not act as one with others, which the cuts of walls do not reach: no
 // shear acts on a free edge, the principal tension there is the stress along the element.
-// One above the value of the walls governs; one above the limit has cracked the section.
-func (r *run) edges(s *situation, by pieceLimit, row []int, least float64, to *wallAnswer) error {
+// One above the value of the walls governs, but where the section has cracked, which is
+// not evaluated.
+func (r *run) edges(s *situation, by pieceLimit, row []int, least float64, cracked [][2]float64, to *wallAnswer) error {
 	joined := r.joinedStretches(s)
 	for _, piece := range row {
 		search := sought{question: r.question(s, limits.PrincipalTension, by.piece), piece: piece, sign: 1}
@@ -173,7 +175,8 @@ func (r *run) edges(s *situation, by pieceLimit, row []int, least float64, to *w
 		if err != nil {
 			return err
 		}
-		if !at.Found || at.Value <= least || at.Value > by.limit.Line.Result.Value {
+		in := func(reach [2]float64) bool { return at.X >= reach[0] && at.X <= reach[1] }
+		if !at.Found || at.Value <= least || slices.ContainsFunc(cracked, in) {
 			continue
 		}
 		check := r.stressCheck(of, search, by.limit, at)

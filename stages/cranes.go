@@ -1,6 +1,7 @@
 package stages
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
@@ -37,29 +38,14 @@ func (c MobileCrane) radius() float64 { return max(c.Pick, c.Slew, c.Set) }
 
 // check reports the first field that is out of range.
 func (c MobileCrane) check(supports []Support) error {
-	for _, r := range []struct {
-		name  string
-		value float64
-	}{{"Pick", c.Pick}, {"Set", c.Set}} {
-		if !(r.value > 0 && r.value <= 200) {
-			return fmt.Errorf("field %s = %g m: must be the radius, above 0, at most 200 m", r.name, r.value)
-		}
+	const nearest = 0.5 // m, as of a chart
+	if err := outside("", ranged{"Pick", c.Pick, "m", nearest, 200}, ranged{"Set", c.Set, "m", nearest, 200}, ranged{"Slew", c.Slew, "m", 0, 200},
+		ranged{"HookBlock", c.HookBlock, "N", 1, 1e6}, ranged{"Rigging", c.Rigging, "N", 0, 5e6}, ranged{"CoG", c.CoG, "m", 0, 10},
+		ranged{"SailArea", c.SailArea, "m²", 0, 1e4}, ranged{"Plumb", c.Plumb, "rad", 0, 0.1}); err != nil {
+		return err
 	}
-	switch {
-	case !(c.Slew >= 0 && c.Slew <= 200):
-		return fmt.Errorf("field Slew = %g m: must be 0 to 200 m", c.Slew)
-	case !(c.HookBlock >= 1 && c.HookBlock <= 1e6):
-		return fmt.Errorf("field HookBlock = %g N: must be its weight, 1 N to 1 MN; a chart has it in its capacity", c.HookBlock)
-	case !(c.Rigging >= 0 && c.Rigging <= 5e6):
-		return fmt.Errorf("field Rigging = %g N: must be 0 to 5 MN", c.Rigging)
-	case !(c.CoG >= 0 && c.CoG <= 10):
-		return fmt.Errorf("field CoG = %g m: must be 0 to 10 m", c.CoG)
-	case !(c.SailArea >= 0 && c.SailArea <= 1e4):
-		return fmt.Errorf("field SailArea = %g m²: must be 0 to 10,000 m²", c.SailArea)
-	case !(c.Plumb >= 0 && c.Plumb <= 0.1):
-		return fmt.Errorf("field Plumb = %g rad: must be 0 to 0.1 rad; is it in degrees?", c.Plumb)
-	case len(c.Supports) == 0:
-		return fmt.Errorf("field Supports is empty: must be the numbers of its lift points")
+	if len(c.Supports) == 0 {
+		return errors.New("field Supports is empty: must be the numbers of its lift points")
 	}
 	for _, n := range c.Supports {
 		if n < 1 || n > len(supports) || supports[n-1].Role != LiftPoint {

@@ -197,3 +197,22 @@ func TestBearingsAsSprings(t *testing.T) {
 		require.ErrorContains(t, err, "must be")
 	}
 }
+
+// What may hang on a crane at rest is in its gross load: the adhesion of a form as well.
+func TestCraneCarriesTheAdhesion(t *testing.T) {
+	pull, err := stages.Adhesion(36, 0.7, 1e3, 0)
+	require.NoError(t, err)
+	use := func(hoisting bool, actions ...stages.Action) float64 {
+		a, b := craneWith("crane A", 1, 2), craneWith("crane B", 3, 4)
+		a.Chart.Hoisting = hoisting
+		plan := tandem(t, a, b)
+		lift := plan[1].(stages.Lift)
+		lift.Actions = actions
+		plan[1] = lift
+		record, err := plan.Run(slenderBeam(t), handling)
+		require.NoError(t, err)
+		return craneUse(t, record.Stages[1].Situations[0], "crane A").Demand.Value
+	}
+	require.InDelta(t, 36*0.7*1e3/2, use(true, pull)-use(true), 1)
+	require.InDelta(t, 36*0.7*1e3/2*1.1, use(false, pull)-use(false), 1)
+}

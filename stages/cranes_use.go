@@ -29,16 +29,16 @@ func (c MobileCrane) hookLoad(e Effects) (rigging.Range, []formula.Line, error) 
 	if err != nil {
 		return rigging.Range{}, nil, err
 	}
-	total := all.Static.Most
-	static := formula.Q("R_hook", hook.Static.Most, formula.Newton, "of its lift points together at rest, maximum, with tolerance and ends out of level")
+	total := all.Present.Most
+	static := formula.Q("R_hook", hook.Present.Most, formula.Newton, "of its lift points together at rest, maximum, with tolerance, ends out of level and every action that may be present")
 	if c.CoG == 0 || math.IsInf(others, 1) || others == 0 {
 		line, err := formula.Derive(formula.Q("G_hook", 0, formula.Newton, "load below the hook at rest, maximum"), "R_hook", formula.Mechanics, static)
-		return rigging.Range{Least: hook.Static.Least, Most: hook.Static.Most}, []formula.Line{line}, err
+		return rigging.Range{Least: hook.Present.Least, Most: hook.Present.Most}, []formula.Line{line}, err
 	}
 	line, err := formula.Derive(formula.Q("G_hook", 0, formula.Newton, "load below the hook at rest, maximum"), "R_hook + G*e_G/a_hook", formula.Mechanics, static,
 		formula.Q("G", total, formula.Newton, "weight, maximum"), formula.Q("e_G", c.CoG, formula.Metre, "of the centre of gravity off its place"),
 		formula.Q("a_hook", others, formula.Metre, "distance of the next supports"))
-	return rigging.Range{Least: math.Max(0, hook.Static.Least-total*c.CoG/others), Most: line.Result.Value}, []formula.Line{line}, err
+	return rigging.Range{Least: math.Max(0, hook.Present.Least-total*c.CoG/others), Most: line.Result.Value}, []formula.Line{line}, err
 }
 
 // pick is the crane as package rigging takes it, under the load of a lift.

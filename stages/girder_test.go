@@ -71,7 +71,7 @@ func TestSegmentsEndToEndAreOneElement(t *testing.T) {
 }
 
 // Two halves that are seated apart and then joined by a stitch: what each carries
-// before stays locked in, a load after it acts on all three as one section.
+// before is carried forward, a load after it acts on all three as one section.
 func TestHalvesAndStitch(t *testing.T) {
 	left, right, stitch := bar(t, "L", 10, 0.1, 0.8, 1, 50e6), bar(t, "R", 10, -0.9, 0.8, 1, 50e6), bar(t, "S", 10, -0.1, 0.2, 1, 50e6)
 	girder := stages.Girder{Mark: "D", Pieces: []stages.Piece{{Element: left}, {Element: right}, {Element: stitch, Later: true, Joint: stages.Poured}}}

@@ -9,7 +9,7 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// A level difference that was locked in acts as long as the supports stay, and every
+// A level difference acts as long as the supports stay, and every
 // situation says so; on other supports it is gone.
 func TestOutOfLevelStaysWithItsSupports(t *testing.T) {
 	pads := stages.Elastic(80e6, stages.Pads(0.2, 1, 11)...)

@@ -6,7 +6,7 @@ import (
 	"github.com/tempstage/tempstage/stages/internal/ledger"
 )
 
-// kink is what is locked in at a joint when bodies are joined: the difference of
+// kink is what stays at a joint when bodies are joined: the difference of
 // their slopes and levels on that day, of the lines up and aside, elastic and
 // crept.
 type kink struct {

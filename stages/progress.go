@@ -18,7 +18,7 @@ type body struct {
 }
 
 // progress is the girder as a plan goes on: what is there, what is joined, what
-// it rests on, what has been locked in.
+// it rests on, what is carried forward.
 type progress struct {
 	run    *run
 	added  []bool

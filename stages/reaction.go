@@ -183,6 +183,17 @@ func (r *run) exactly(s *situation, factors []float64) []ledger.Cause {
 	return causes
 }
 
+// present are the causes without dynamic factor, with what may be absent.
+func (r *run) present(s *situation) []ledger.Cause {
+	causes := r.ranges(s, limits.Factors{})
+	for i, c := range r.causes {
+		if c.kind == causeDynamic {
+			causes[i].Least, causes[i].Most = 1, 1
+		}
+	}
+	return causes
+}
+
 // atRest are the causes without dynamic factor and without what may be absent.
 func (r *run) atRest(s *situation) []ledger.Cause {
 	causes := r.ranges(s, limits.Factors{})

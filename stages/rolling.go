@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/tempstage/tempstage/beam/roll"
 	"github.com/tempstage/tempstage/section/formula"
@@ -65,7 +66,7 @@ func (of slim) seated(s *situation, a *arrangement) (rolling, error) {
 	seat := s.Slender.Seat
 	if seat == nil {
 		var err error
-		if seat, err = a.rollingSeat(); err != nil {
+		if seat, err = a.rollingSeat(of.mass.X); err != nil {
 			return rolling{}, err
 		}
 	}
@@ -102,8 +103,10 @@ func stiffnessOf(seat *RollingSeat) formula.Line {
 }
 
 // rollingSeat is what elastic supports side by side resist a roll with: K = Σ k·(y − y0)²
-// of those that are not linked, about the middle of all.
-func (a *arrangement) rollingSeat() (*RollingSeat, error) {
+// of those that are not linked, about the middle of all. Linked ones carry their part of
+// the weight, with its centre at x (m), and no moment: the resultant of all may lie off by
+// the part of the others of their distance.
+func (a *arrangement) rollingSeat(x float64) (*RollingSeat, error) {
 	var middle, total float64
 	for _, p := range a.supports {
 		if p.Stiffness == 0 {
@@ -119,21 +122,46 @@ func (a *arrangement) rollingSeat() (*RollingSeat, error) {
 			seat.Stiffness += p.Stiffness * off * off
 		}
 	}
-	seat.Kern = seat.HalfBase // beyond it a support lifts
 	if seat.Stiffness == 0 {
 		return nil, errors.New("the supports are linked or on one line: nothing resists a roll")
 	}
+	part, err := a.unlinked(x)
+	if err != nil {
+		return nil, err
+	}
+	seat.HalfBase *= part
+	seat.Kern = seat.HalfBase // beyond it a support lifts
 	return seat, nil
+}
+
+// unlinked is the part of the weight, with its centre at x (m), on lines of supports that
+// are not linked.
+func (a *arrangement) unlinked(x float64) (float64, error) {
+	if !slices.ContainsFunc(a.supports, func(p Support) bool { return p.Group != "" }) {
+		return 1, nil
+	}
+	lines := a.linesAcross()
+	if len(lines) != 2 {
+		return 0, fmt.Errorf("roll on %d lines of supports, of which some are linked, is not evaluated: must be two", len(lines))
+	}
+	part := 0.0
+	for i, line := range lines {
+		linked := slices.ContainsFunc(a.supports, func(p Support) bool { return p.Group != "" && math.Abs(p.X-line.X) < 1e-3 })
+		if !linked {
+			part += (lines[1-i].X - x) / (lines[1-i].X - line.X)
+		}
+	}
+	return part, nil
 }
 
 // rigidRoll is the check of a rigid element on elastic supports: K above W·h.
 func (r *run) rigidRoll(s *situation, b int) []checked {
 	a := s.acts[b]
-	seat, err := a.rollingSeat()
+	mass, level, most := massOf(r.partsOf(a.body)), 0.0, 1.0
+	seat, err := a.rollingSeat(mass.X)
 	if err != nil || a.suspended {
 		return nil // rigid supports: overturning about their line is checked
 	}
-	mass, level, most := massOf(r.partsOf(a.body)), 0.0, 1.0
 	for _, p := range a.supports {
 		level += p.Z / float64(len(a.supports))
 	}

@@ -235,3 +235,53 @@ func TestBracesHoldABowedBeam(t *testing.T) {
 		require.ErrorContains(t, err, "must")
 	}
 }
+
+// Where the pair at one end is linked, only the other pair resists a roll, with its part of
+// the weight: the resultant of all may lie off by that part of its distance only.
+func TestLinkedPairDoesNotHoldARoll(t *testing.T) {
+	beam := slenderBeam(t)
+	plan := func(linked bool) stages.Plan {
+		on := onBearings(8e6)
+		on[2].X, on[3].X = 30.5, 30.5 // the centre of gravity at 18 m: 12.5/30 of the weight on the left pair
+		if linked {
+			on = append(on[:2:2], stages.Equalised("right pair", on[2:]...)...)
+		}
+		return stages.Plan{stages.Seat{Age: 28, On: on, OutOfLevel: 1e-3, Slender: &stages.Slender{Sweep: 0.01, Offset: 0.002}}}
+	}
+	kern := func(linked bool) stages.Check {
+		record, err := plan(linked).Run(beam, handling)
+		require.NoError(t, err)
+		c := rollOf(t, record.Stages[0].Situations[0], limits.RollKern)
+		require.NotNil(t, c)
+		return *c
+	}
+	require.InEpsilon(t, 0.17, kern(false).Limit.Value, 1e-9)
+	require.InEpsilon(t, 0.17*12.5/30, kern(true).Limit.Value, 1e-9)
+}
+
+// Braces do not make the bearings wider: beyond the tilt at which the resultant of a bearing
+// reaches its edge its stiffness is gone.
+func TestBracesDoNotOutliveTheBearings(t *testing.T) {
+	strong := stages.Braces{Number: 4, Height: 1.6, Stiffness: 1e6, Limit: 5e6, Document: "invented drawing EL-T-44"}
+	plan := nearMiss(0.02, 20e6)
+	seat := plan[2].(stages.Seat)
+	seat.Slender = &stages.Slender{Sweep: 0.02, Offset: 0.005, Braces: &strong}
+	plan[2] = seat
+	beam := slenderBeam(t)
+	record, err := plan.Run(beam, handling)
+	require.NoError(t, err)
+	got := rollOf(t, record.Stages[2].Situations[0], limits.RollOverturning).Demand.Value
+
+	mass, err := beam.CentreOfGravity()
+	require.NoError(t, err)
+	p := beam.Section.At(18).Properties()
+	state, err := beam.Concrete.At(28)
+	require.NoError(t, err)
+	w := 1.02 * mass.Weight
+	r, err := roll.Seated{Girder: roll.Girder{Length: 36, Weight: w, Modulus: state.Modulus, Iy: p.SecondMomentY, Iz: p.SecondMomentZ, Sweep: 0.02, Cracks: 1e6}, Left: 0.5, Right: 0.5, Stiffness: 1e9, Height: mass.Z, HalfBase: 1, Offset: 0.005}.Solve()
+	require.NoError(t, err)
+	stiffness := 40e6 + 4*1e6*1.6*1.6
+	tilt := 0.17 * w / 40e6 // the resultant of the bearings at their edge
+	want := stiffness / w * tilt / (r.Bow*(1+2.5*tilt)*tilt + r.Offset + mass.Z*tilt)
+	require.InEpsilon(t, want, got, 1e-6)
+}

@@ -34,34 +34,15 @@ func (l *Slender) check() error {
 	if l == nil {
 		return nil
 	}
-	fields := []struct {
-		name        string
-		value       float64
-		unit        string
-		least, most float64
-	}{{"Sweep", l.Sweep, "m", 0, 1}, {"Offset", l.Offset, "m", 0, 1}, {"Camber", l.Camber, "m", -1, 1}}
-	if l.Braces != nil {
-		if err := l.Braces.check(); err != nil {
-			return err
-		}
-	}
+	fields := []ranged{{"Sweep", l.Sweep, "m", 0, 1}, {"Offset", l.Offset, "m", 0, 1}, {"Camber", l.Camber, "m", -1, 1}}
 	if seat := l.Seat; seat != nil {
-		fields = append(fields, []struct {
-			name        string
-			value       float64
-			unit        string
-			least, most float64
-		}{
-			{"Seat.Stiffness", seat.Stiffness, "N·m/rad", 1e3, 1e12}, {"Seat.Below", seat.Below, "m", -5, 20}, {"Seat.RollCentre", seat.RollCentre, "m", 0, 5},
-			{"Seat.HalfBase", seat.HalfBase, "m", 0.01, 5}, {"Seat.Kern", seat.Kern, "m", 0, 5},
-		}...)
+		fields = append(fields, ranged{"Seat.Stiffness", seat.Stiffness, "N·m/rad", 1e3, 1e12}, ranged{"Seat.Below", seat.Below, "m", -5, 20},
+			ranged{"Seat.RollCentre", seat.RollCentre, "m", 0, 5}, ranged{"Seat.HalfBase", seat.HalfBase, "m", 0.01, 5}, ranged{"Seat.Kern", seat.Kern, "m", 0, 5})
 	}
-	for _, f := range fields {
-		if !(f.value >= f.least && f.value <= f.most) {
-			return fmt.Errorf("field Slender.%s = %g %s: must be %g to %g %s", f.name, f.value, f.unit, f.least, f.most, f.unit)
-		}
+	if err := outside("Slender.", fields...); err != nil || l.Braces == nil {
+		return err
 	}
-	return nil
+	return l.Braces.check()
 }
 
 // slim is an element between two lines of supports, as package roll takes it.

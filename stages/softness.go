@@ -20,7 +20,7 @@ type motion struct {
 	by            []*situation
 	grown         map[int]*situation
 	since         map[*arrangement]*situation // since when creep has not been put to a system
-	kinks         map[*body][]kink            // locked in where bodies were joined
+	kinks         map[*body][]kink            // that stay where bodies were joined
 	moved         map[*situation][]*Movement
 	soft          map[softBetween][2]float64
 	loaded        map[[2]int]float64 // by piece and change that grew: day from which it creeps on

@@ -39,15 +39,9 @@ type Match struct {
 }
 
 func (m Match) check() error {
-	for _, f := range []struct {
-		name, unit         string
-		value, least, most float64
-	}{
-		{"Level", "m", m.Level, 0, 0.2}, {"Pull", "N", m.Pull, 0, 10e6}, {"Gap", "m", m.Gap, 0, 0.2}, {"Bars", "m²", m.Bars, 0, 1}, {"Stress", "Pa", m.Stress, 10e6, 500e6},
-	} {
-		if !(f.value >= f.least && f.value <= f.most) {
-			return fmt.Errorf("field Stitch.Match.%s = %g %s: must be %g to %g %s", f.name, f.value, f.unit, f.least, f.most, f.unit)
-		}
+	if err := outside("Stitch.Match.", ranged{"Level", m.Level, "m", 0, 0.2}, ranged{"Pull", m.Pull, "N", 0, 10e6}, ranged{"Gap", m.Gap, "m", 0, 0.2},
+		ranged{"Bars", m.Bars, "m²", 0, 1}, ranged{"Stress", m.Stress, "Pa", 10e6, 500e6}); err != nil {
+		return err
 	}
 	if m.Document == "" {
 		return errors.New("field Stitch.Match.Document is empty: must be where the limits come from")

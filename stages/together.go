@@ -14,6 +14,7 @@ import (
 type Together struct {
 	Supports       []int  `json:"supports"`    // their numbers, from 1
 	Static         Range  `json:"s"`           // at rest, for readings, N
+	Present        Range  `json:"r"`           // at rest, with every action that may be present, N
 	Share          *Range `json:"p,omitempty"` // of the measured total of their body at rest, a fraction; nil where there is no total to share
 	Characteristic Range  `json:"c"`           // with dynamic factors and other actions, N
 	Ultimate       Range  `json:"u"`           // with partial factors for strength, N
@@ -74,7 +75,7 @@ func (a *arrangement) hanging() [][]int {
 // sumOf is what supports of a body (from 0) get together, in their three ranges.
 func (r *run) sumOf(s *situation, b int, set []int) (Together, error) {
 	empty := Range{Least: math.Inf(1), Most: math.Inf(-1)}
-	of := Together{Static: empty, Characteristic: empty, Ultimate: empty}
+	of := Together{Static: empty, Present: empty, Characteristic: empty, Ultimate: empty}
 	ultimate, err := r.strengthFactors(s)
 	if err != nil {
 		return of, err
@@ -88,7 +89,7 @@ func (r *run) sumOf(s *situation, b int, set []int) (Together, error) {
 		ranges := []struct {
 			into   *Range
 			causes []ledger.Cause
-		}{{&of.Static, r.atRest(s)}, {&of.Characteristic, r.ranges(s, limits.Factors{})}}
+		}{{&of.Static, r.atRest(s)}, {&of.Present, r.present(s)}, {&of.Characteristic, r.ranges(s, limits.Factors{})}}
 		for _, f := range ultimate {
 			ranges = append(ranges, struct {
 				into   *Range

@@ -16,7 +16,7 @@ const plenty = 1000
 // Result is how a girder rolls. The factors and tilts are 0 where it does not come to
 // rest.
 type Result struct {
-	Bow         float64 // z0, mean sideways deflection under the whole weight laid to the side, m
+	Bow         float64 // z0, mean sideways deflection under the self-weight applied sideways, m
 	OwnBow      float64 // mean sideways deflection under the upright weight, of a section without an axis of symmetry, m
 	Offset      float64 // e, of the centre of gravity from the roll axis or centre, sweep and own bow included, m
 	Arm         float64 // hung: height of the roll axis above the centre of gravity; seated: K/W less the height of the centre of gravity, m

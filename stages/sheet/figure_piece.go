@@ -15,7 +15,7 @@ import (
 const mostParts = 14
 
 // carried says of each part of the weight whether it is there in a situation: the Record
-// gives the whole weight and its centre, so that it is known where only one set of parts
+// gives the self-weight and its centre, so that it is known where only one set of parts
 // has them, or only one goes with the internal forces. Where it is not known, all are.
 func (a *author) carried(s stages.SituationRecord) []bool {
 	parts := a.record.Weights

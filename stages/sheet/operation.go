@@ -11,7 +11,7 @@ import (
 // What an operation sheet says at its head.
 const (
 	stop    = "DO NOT PROCEED"
-	after   = "PROCEED ONLY AFTER the hold points below are shown and signed"
+	after   = "PROCEED ONLY AFTER the hold points below are verified and signed"
 	invalid = "Not valid until signed below by the responsible engineer"
 )
 

@@ -14,7 +14,7 @@ const (
 	outside = "Outside its limits: hold the pressure, do NOT lock off, keep clear, call the engineer; no re-stressing and no destressing without the engineer."
 )
 
-// previous is what must be shown of the stage before: complete, or, where the element does
+// previous is what must be verified of the previous stage: complete, or, where the element does
 // not stand at its end, signed up to there, for it is closed out after the set-down.
 func previous(before stages.StageRecord) string {
 	name := fmt.Sprintf("stage %d, %s", before.Number, before.Name)

@@ -103,7 +103,7 @@ func TestOperationSheetOfAConditionalStage(t *testing.T) {
 	}
 	sheets := operations(t, record)
 	for _, words := range []string{
-		"**PROCEED ONLY AFTER the hold points below are shown and signed.", "| Concrete strength | characteristic cylinder strength ≥ 21.5 MPa, or characteristic cube strength ≥ 26 MPa, or mean of 3 cubes ≥ 37.5 MPa. Specimens: as the specification, at least 3 | fck 27.36 MPa, cylinder |  |  |",
+		"**PROCEED ONLY AFTER the hold points below are verified and signed.", "| Concrete strength | characteristic cylinder strength ≥ 21.5 MPa, or characteristic cube strength ≥ 26 MPa, or mean of 3 cubes ≥ 37.5 MPa. Specimens: as the specification, at least 3 | fck 27.36 MPa, cylinder |  |  |",
 		"| Friction of P, Q | coefficient between element and supports (clean, dry, no oil or ice) ≥ 0.032 | 0.1 |", "| Condition | strength to be proved by test at age 5 d |  |  |  |", "| Level | level difference ≤ 5 mm |  |  |  |", "| Document | document TW-7, revision B, approved |  |  |  |", "| 1 pad | 2.400 | −0.200 |", " kN |",
 	} {
 		require.Contains(t, sheets[0], words)
