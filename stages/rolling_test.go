@@ -285,3 +285,58 @@ func TestBracesDoNotOutliveTheBearings(t *testing.T) {
 	want := stiffness / w * tilt / (r.Bow*(1+2.5*tilt)*tilt + r.Offset + mass.Z*tilt)
 	require.InEpsilon(t, want, got, 1e-6)
 }
+
+// An element hauled on a trailer whose roll centre is below its bunks, off the middle of
+// them, in wind: by package roll from numbers written out again. Its section has unlike
+// edges, so that the tilt at cracking is that of the edge in tension.
+func TestRollOnATrailerByHand(t *testing.T) {
+	half := section.Outline{{Y: 0.20, Z: 0}, {Y: 0.20, Z: 1.2}, {Y: 0.7, Z: 1.2}, {Y: 0.7, Z: 1.4}}
+	outline := append(section.Outline{}, half...)
+	for i := len(half) - 1; i >= 0; i-- {
+		outline = append(outline, section.Point{Y: -half[i].Y, Z: half[i].Z})
+	}
+	const aside = 0.3 // of its axis of symmetry
+	for i := range outline {
+		outline[i].Y += aside
+	}
+	e := slenderBeam(t)
+	e.Section, e.Bars = mustShape(t, outline), nil
+	e.Length = 14
+	e.WeightTolerance = loads.PlusMinus(0.03)
+	wind := stages.Action{Mark: "wind", Kind: stages.Wind, Direction: stages.Transverse, Z: 1.0, Least: -1, Most: 1, Loads: loads.Set{Lines: []loads.Line{loads.Uniform(0, 14, 0.5e3)}}}
+	on := []stages.Support{{X: 2, Y: aside - 0.08}, {X: 2, Y: aside + 0.12}, {X: 12, Y: aside - 0.08, Group: "b"}, {X: 12, Y: aside + 0.12, Group: "b"}}
+	trailer := stages.RollingSeat{Stiffness: 4e6, Below: 0.7, RollCentre: 0.5, HalfBase: 0.9}
+	plan := stages.Plan{
+		stages.Store{Age: 20, On: on},
+		stages.Haul{Age: 28, On: on, Dynamic: loads.AtRest(), Roll: 0.02, Actions: []stages.Action{wind}, Slender: &stages.Slender{Sweep: 0.02, Offset: 0.01, Seat: &trailer}},
+		stages.Store{Age: 28, On: on},
+	}
+	record, err := plan.Run(e, handling)
+	require.NoError(t, err)
+	s := record.Stages[1].Situations[0]
+
+	const area, z = 0.40*1.2 + 1.4*0.2, (0.40*1.2*0.6 + 1.4*0.2*1.3) / (0.40*1.2 + 1.4*0.2)
+	iy := 0.40*math.Pow(1.2, 3)/12 + 0.40*1.2*(z-0.6)*(z-0.6) + 1.4*math.Pow(0.2, 3)/12 + 1.4*0.2*(1.3-z)*(1.3-z)
+	iz := 1.2*math.Pow(0.40, 3)/12 + 0.2*math.Pow(1.4, 3)/12
+	state, err := e.Concrete.At(28)
+	require.NoError(t, err)
+	w := area * 25e3
+	over, mid := -w*2*2/2, w*14/2*5-w*7*7/2 // at a bunk, at mid-length
+	tilt := math.Inf(1)
+	for _, m := range []float64{over, mid} {
+		for _, c := range []section.Point{{Y: 0.20}, {Y: 0.7, Z: 1.2}, {Y: 0.7, Z: 1.4}, {Y: 0.20, Z: 1.2}} {
+			upright := -m * (c.Z - z) / iy
+			tilt = math.Min(tilt, (state.TensileMean-upright)/(1.03*math.Abs(m)*c.Y/iz))
+		}
+	}
+	moment := 1.03 * math.Max(math.Abs(over), mid)
+	want, err := roll.Seated{
+		Girder: roll.Girder{Length: 14, Weight: 1.03 * w * 14, Modulus: state.Modulus, Iy: iy, Iz: iz, Sweep: 0.02, Cracks: tilt * moment},
+		Left:   2, Right: 2, Stiffness: 4e6, CrossFall: 0.02, Height: z + 0.7, RollCentre: 0.5, HalfBase: 0.9, Offset: 0.01 + 0.02,
+		Wind: roll.Wind{Force: 0.5e3 * 14, Height: 1.0 + 0.7},
+	}.Solve()
+	require.NoError(t, err)
+	require.InEpsilon(t, want.Cracking, rollOf(t, s, limits.RollCracking).Demand.Value, 1e-6)
+	require.InEpsilon(t, want.Overturning, rollOf(t, s, limits.RollOverturning).Demand.Value, 1e-6)
+	require.InEpsilon(t, want.Needed, rollOf(t, s, limits.Roll).Limit.Value, 1e-6)
+}
