@@ -23,6 +23,7 @@ type Transfer struct {
 	Roll       float64             // of the bed about x, both ways, rad, 0 to 0.35
 	OutOfLevel float64             // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
 	Equipment  []EquipmentItem     // what holds or carries it; drawn and stated, not calculated
+	Method     StressingMethod     // for the operation sheet; what is not stated is left open there
 }
 
 // Situations is the element on its supports after the last step.
@@ -43,7 +44,7 @@ func (t Transfer) Situations(h History) ([]Situation, error) {
 	}
 	return []Situation{{
 		Name: "transfer of prestress", Age: t.Age, Standing: true, Phase: limits.Stressing, Supports: as(Falsework, on),
-		Gradient: t.Gradient, Roll: t.Roll, OutOfLevel: t.OutOfLevel, OnBed: len(t.On) == 0, Events: events, Equipment: t.Equipment,
+		Gradient: t.Gradient, Roll: t.Roll, OutOfLevel: t.OutOfLevel, OnBed: len(t.On) == 0, Events: events, Equipment: t.Equipment, Method: t.Method,
 	}}, nil
 }
 
@@ -181,6 +182,7 @@ type Stress struct {
 	GroutAge  float64          // d, not before Age; 0 means Age
 	On        []Support        // none means those of the previous standing situation
 	Equipment []EquipmentItem  // what holds or carries it; drawn and stated, not calculated
+	Method    StressingMethod  // for the operation sheet; what is not stated is left open there
 }
 
 // Situations is the element after each step, after the release, then after
@@ -209,7 +211,7 @@ func (s Stress) Situations(History) ([]Situation, error) {
 		situations = append(situations, Situation{Name: "grouting", Age: age, Standing: true, Phase: limits.Stressing, Supports: on, Events: []Event{{Grout: s.Grout}}})
 	}
 	for i := range situations {
-		situations[i].Equipment = s.Equipment
+		situations[i].Equipment, situations[i].Method = s.Equipment, s.Method
 	}
 	return situations, nil
 }

@@ -66,7 +66,7 @@ func (r *run) put(record *Record, situations int, book *derive.Book) (err error)
 func (r *run) situationRecord(s *situation, of situationChecks, book *derive.Book) (SituationRecord, error) {
 	first := s.concrete[s.carried()[0]]
 	record := SituationRecord{
-		Name: s.Name, Age: s.Age, Day: s.day, Until: s.Until, Standing: s.Standing, Phase: string(s.Phase), Supports: r.supportsIn(s), Equipment: equipmentRecord(s.Equipment),
+		Name: s.Name, Age: s.Age, Day: s.day, Until: s.Until, Standing: s.Standing, Phase: string(s.Phase), Supports: r.supportsIn(s), Equipment: equipmentRecord(s.Equipment), Method: s.Method,
 		OutOfLevel: r.outOfLevel(s), Roll: s.Roll, Gradient: s.Gradient, Dynamic: Range{Least: s.dynamic[0], Most: s.dynamic[1]}, DynamicBy: s.Dynamic.Source,
 		Basis: first.Basis, Strength: first.Characteristic, Tendons: r.tendonForces(s), Unanswered: of.words(),
 	}

@@ -106,6 +106,7 @@ type SituationRecord struct {
 	Phase      string             `json:"phase"`                // a limits.Phase
 	Supports   []Support          `json:"supports"`             // on which it rests or from which it is suspended
 	Equipment  []EquipmentItem    `json:"equipment,omitempty"`  // what holds or carries it
+	Method     StressingMethod    `json:"method,omitzero"`      // of a stressing, as the method statement says
 	OutOfLevel float64            `json:"outOfLevel,omitempty"` // m
 	Roll       float64            `json:"roll,omitempty"`       // rad, both ways
 	Gradient   float64            `json:"gradient,omitempty"`   // rad, both ways

@@ -3,6 +3,7 @@ package stages
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/tempstage/tempstage/loads/tendon"
 	"github.com/tempstage/tempstage/stages/limits"
@@ -28,6 +29,10 @@ type Stressing struct {
 	Reach   Ends    `json:"reach,omitzero"`     // of the draw-in from each end, along x, m
 	After   Ends    `json:"after,omitzero"`     // force at each anchor after lock-off, N
 	Extends Ends    `json:"extension,omitzero"` // from the datum to full, at each jacked end, m; zero where it is not computed
+
+	Seating   string `json:"seating,omitempty"`   // of the wedges, a tendon.Seating in words; "": not stated
+	LockOff   string `json:"lockOff,omitempty"`   // a tendon.LockOff in words; "": not stated
+	GaugeUnit string `json:"gaugeUnit,omitempty"` // a tendon.GaugeUnit in words; "": not stated
 
 	Kept      float64 `json:"kept,omitempty"` // of the extension after lock-off, both ends together, tails left out, m
 	Tolerance float64 `json:"tol,omitempty"`  // permissible difference of the extension, a fraction; 0: by the specification
@@ -90,6 +95,7 @@ func (r *run) stressing(p pull) (Stressing, error) {
 		Datum: j.Reading.From * area / (1 - j.Reading.JackFriction), Tail: j.Reading.Tail, DrawIn: j.DrawIn, Area: area, Modulus: t.Strand.Modulus, Tolerance: j.Reading.Tolerance,
 		After: Ends{f.At(f.Path.From()), f.At(f.Path.To())},
 	}
+	of.Seating, of.LockOff, of.GaugeUnit = word(j.Seating), word(j.LockOff), word(j.Reading.GaugeUnit)
 	of.Reach.Left, of.Reach.Right = f.DrawInReach()
 	if j.Given != nil {
 		of.Given = j.Given.Source.String()
@@ -110,8 +116,39 @@ func (r *run) stressing(p pull) (Stressing, error) {
 	return of, nil
 }
 
-// valid reports numbers that no jacking has.
+// word is a word that a jacking states; "" for none.
+func word[T interface {
+	~int
+	fmt.Stringer
+}](w T) string {
+	if w == 0 {
+		return ""
+	}
+	return w.String()
+}
+
+// validWords reports words that no jacking states.
+func (p Stressing) validWords() error {
+	for _, of := range []struct {
+		name, word string
+		known      []string
+	}{
+		{"seating", p.Seating, []string{"", tendon.PowerSeated.String(), tendon.DrawnIn.String()}},
+		{"lock-off", p.LockOff, []string{"", tendon.AllAtOnce.String(), tendon.LeftFirst.String(), tendon.RightFirst.String()}},
+		{"unit of the gauge", p.GaugeUnit, []string{"", tendon.GaugeBar.String(), tendon.GaugeMPa.String(), tendon.GaugePSI.String()}},
+	} {
+		if !slices.Contains(of.known, of.word) {
+			return fmt.Errorf("%s %q: must be one of %q", of.name, of.word, of.known)
+		}
+	}
+	return nil
+}
+
+// valid reports numbers and words that no jacking has.
 func (p Stressing) valid() error {
+	if err := p.validWords(); err != nil {
+		return err
+	}
 	switch {
 	case !(p.Stress > 0 && p.Area > 0 && p.Modulus > 0 && p.Force > 0 && p.Gauge >= p.Force*(1-agree)):
 		return fmt.Errorf("stress %g Pa, force %g N, at the gauge %g N: must be above 0, the gauge at least the force", p.Stress, p.Force, p.Gauge)

@@ -87,6 +87,9 @@ func (r Record) validState(s SituationRecord) error {
 	if err := (&History{}).checkRange(&position); err != nil {
 		return err
 	}
+	if err := s.Method.check(); err != nil {
+		return err
+	}
 	for i, p := range s.Stressing {
 		if err := p.valid(); err != nil {
 			return fmt.Errorf("jacking %d of tendon %q: %w", i+1, p.Mark, err)

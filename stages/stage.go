@@ -28,6 +28,7 @@ type Situation struct {
 	Phase      limits.Phase                                            // kind of operation, one of limits.Phases
 	Supports   []Support                                               // on which it rests or from which it is suspended; none means those of the previous standing situation
 	Equipment  []EquipmentItem                                         // what holds or carries it, at most 50; drawn and stated, not calculated
+	Method     StressingMethod                                         // of a stressing, for the operation sheet; what is not stated is left open there
 	OnBed      bool                                                    // it rests on its bed, anything between its whole length and its supports
 	OutOfLevel float64                                                 // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
 	Roll       float64                                                 // of the element about x, both ways, rad, 0 to 0.35
@@ -72,6 +73,8 @@ type History struct {
 	Added    []string  // marks of the pieces carried so far
 
 	Transferred []string // marks of the pretensioned layers released so far
+
+	deadlines []deadline // of the grouting of tendons stressed so far
 }
 
 // step takes a situation into the history, after checking it against it.
@@ -89,6 +92,9 @@ func (h *History) step(s *Situation) error {
 		return err
 	}
 	if err := h.checkRange(s); err != nil {
+		return err
+	}
+	if err := s.Method.check(); err != nil {
 		return err
 	}
 	if err := s.Slender.check(); err != nil {
@@ -116,6 +122,10 @@ func (h *History) step(s *Situation) error {
 		}
 	}
 	if err := h.onBed(); err != nil {
+		return err
+	}
+	h.groutWithin(s)
+	if err := h.inTime(s); err != nil {
 		return err
 	}
 	var err error

@@ -21,6 +21,8 @@ type Measuring struct {
 	// JackFriction is the share of the force at the gauge that friction in the jack and
 	// the anchor takes, 0 to 0.15: the force in the strand at the jack is the rest.
 	JackFriction float64
+
+	GaugeUnit GaugeUnit // of the pressure gauges; 0: not stated, left open on the operation sheet
 }
 
 // check reports the first field that is out of range under a jacking stress (Pa); the
@@ -28,6 +30,9 @@ type Measuring struct {
 func (m Measuring) check(stress float64) error {
 	if m.From >= stress {
 		return fmt.Errorf("%w: Measuring.From = %g Pa: must be below the jacking stress, %g Pa", ErrTendon, m.From, stress)
+	}
+	if m.GaugeUnit < 0 || m.GaugeUnit > GaugePSI {
+		return fmt.Errorf("%w: Measuring.GaugeUnit = %d: must be GaugeBar, GaugeMPa, GaugePSI or 0, not stated", ErrTendon, int(m.GaugeUnit))
 	}
 	return withinOrZero("Measuring.", bound{"From", m.From, "Pa", leastSteel, stress}, bound{"Tail", m.Tail, "m", 1e-3, 5},
 		bound{"JackFriction", m.JackFriction, "", 1e-4, 0.15}, bound{"Tolerance", m.Tolerance, "", 1e-4, 0.5})

@@ -30,6 +30,8 @@ type Jacking struct {
 	Ends    Ends     // the ends at which there is a jack
 	DrawIn  float64  // slip of the wedges at each jacked end at lock-off, m, 0 or 1e-9 to 0.1
 	Given   *Given   // the resulting force where the designer states it; nil to compute it
+	Seating Seating  // of the wedges; 0: not stated, left open on the operation sheet
+	LockOff LockOff  // order of the jacked ends; 0: not stated, left open on the operation sheet
 
 	// Reading is how force and extension are read on site, for the operation sheet; the
 	// zero value reads from no force, without tail and jack friction, and leaves the
@@ -50,6 +52,9 @@ func (j Jacking) Check() error {
 		return fmt.Errorf("%w: %sEnds is not stated: must be LeftEnd, RightEnd or BothEnds", ErrTendon, of)
 	}
 	if err := withinOrZero(of, bound{"DrawIn", j.DrawIn, "m", leastDrawIn, 0.1}); err != nil {
+		return err
+	}
+	if err := j.checkLockOff(of); err != nil {
 		return err
 	}
 	return j.Reading.check(j.Stress)
