@@ -29,6 +29,13 @@
 // facts. It is drawn in the elevation and decides which form the operation sheet has.
 // Nothing is calculated from it.
 //
+// # Stressing
+//
+// A [StressingMethod] is what the method statement says and no calculation knows: whether
+// supports are read, what must be free to move, how tendons are kept until they are grouted,
+// and by when. With order of lock-off, seating and unit of the gauges of tendon.Jacking it
+// is printed on the operation sheet; what is not stated is a hold point there.
+//
 // # Supports
 //
 // A [Support] is a pad, a jack, a bearing, a lift point, a leg, a tie or falsework.

@@ -49,7 +49,8 @@ func plan() stages.Plan {
 	jack := func(marks ...string) tendon.Jacking {
 		return tendon.Jacking{
 			Tendons: marks, Stress: 1400 * unit.Mega, Ends: tendon.BothEnds, DrawIn: 6 * unit.Milli,
-			Reading: tendon.Measuring{From: 280 * unit.Mega, Tail: 0.8, JackFriction: 0.03, Tolerance: tendon.ToleranceOfTendon},
+			Seating: tendon.PowerSeated, LockOff: tendon.AllAtOnce,
+			Reading: tendon.Measuring{From: 280 * unit.Mega, Tail: 0.8, JackFriction: 0.03, Tolerance: tendon.ToleranceOfTendon, GaugeUnit: tendon.GaugeBar},
 		}
 	}
 	swinging := []stages.Action{action("wind, 15 m/s", stages.Wind, stages.Transverse, 0.6, 1.2)}
@@ -57,16 +58,19 @@ func plan() stages.Plan {
 	braking := action("braking", stages.Braking, stages.Along, 6.8, 1.5)
 	points := four(stages.Support{X: 1.7, Y: 1.7, Z: 2.4})
 	dynamic := loads.Dynamic{Least: 0.9, Most: 1.1}
+	onBed := stages.StressingMethod{NotRead: true, Gap: 0.5 * unit.Milli, Free: "side forms, inner form, shear keys, hold-downs", Protection: "grout caps, vents closed, ducts drained", GroutBy: 14}
+	onPads := onBed
+	onPads.Free = "lashings, stops and props at the pads"
 	return stages.Plan{
 		stages.Transfer{
 			Age: 3, Jacking: []tendon.Jacking{jack("F1L", "F1R"), jack("F2L", "F2R"), jack("W2L", "W2R"), jack("W3L", "W3R")},
-			On: four(stages.Support{X: 0.9, Y: 1.5}), Roll: 0.005, Gradient: 0.005,
+			On: four(stages.Support{X: 0.9, Y: 1.5}), Roll: 0.005, Gradient: 0.005, Method: onBed,
 		},
 		stages.Lift{Name: "lift from the bed by the straddle carrier", Age: 3.5, On: points, Dynamic: dynamic, Roll: 0.01, Gradient: 0.01, Actions: swinging, Equipment: []stages.EquipmentItem{straddle()}},
 		stages.Store{Age: 4, Until: 14, On: stages.Elastic(80*unit.Mega, stages.Pads(1.5, 1.3, length-1.3)...), OutOfLevel: 5 * unit.Milli, Actions: standing},
 		stages.Stress{
 			Age: 14, Jacking: []tendon.Jacking{jack("W1L", "W1R")},
-			Grout: []string{"F1L", "F1R", "F2L", "F2R", "W1L", "W1R", "W2L", "W2R", "W3L", "W3R"}, GroutAge: 16,
+			Grout: []string{"F1L", "F1R", "F2L", "F2R", "W1L", "W1R", "W2L", "W2R", "W3L", "W3R"}, GroutAge: 16, Method: onPads,
 		},
 		stages.Lift{Name: "lift on to the girder carrier", Age: 28, On: points, Dynamic: dynamic, Roll: 0.01, Gradient: 0.01, Actions: swinging, Equipment: []stages.EquipmentItem{straddle()}},
 		stages.Haul{ // on rubber, friction shown by the maker's test

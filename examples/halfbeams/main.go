@@ -82,7 +82,7 @@ func handled(element stages.Element) (stages.Plan, error) {
 	hooks := append(slung(2.5, y), slung(length-2.5, y)...)
 	lifting := gear()
 	return stages.Plan{
-		stages.Transfer{Age: 2, Pretension: release(), On: across(y, 0.5, 0.3, length-0.3)},
+		stages.Transfer{Age: 2, Pretension: release(), On: across(y, 0.5, 0.3, length-0.3), Method: stages.StressingMethod{NotRead: true, Gap: 0.5 * unit.Milli, Free: "side forms, end plates, hold-downs"}},
 		stages.Lift{
 			Name: "release from the form", Age: 2.5, On: hooks, Dynamic: yard, Roll: 0.01, Gradient: 0.01, Slender: &bowed, Gear: &lifting,
 			Actions: []stages.Action{form}, Equipment: gantry,

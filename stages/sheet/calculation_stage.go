@@ -55,6 +55,9 @@ func (a *author) facts(s stages.SituationRecord) block {
 		and(strong, "Factors: ").and(plain, "weight tolerance × "+rangeOf(s.Weight)+", dynamic × "+rangeOf(s.Dynamic)+a.sourceOf(s.DynamicBy)+". ").
 		and(strong, "Actions beside self-weight: ").and(plain, a.loadsWords(s)+". ").
 		and(strong, "Strength: ").and(plain, a.units.words(s.Basis)+".")
+	if method := a.methodWords(s); method != "" {
+		text = text.and(plain, " ").and(strong, "Method of stressing, as stated: ").and(plain, method+".")
+	}
 	return paragraph{text}
 }
 

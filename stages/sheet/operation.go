@@ -148,8 +148,10 @@ func (a *author) operation(i int, reasons [][]string) []block {
 	blocks = append(blocks, heading{level: 2, words: words("Hold points: before proceeding sign each, and fill in every blank of this sheet but the readings")}, part{name: "holds", blocks: []block{a.holdPoints(i)}})
 	blocks = append(blocks, heading{level: 2, words: words("Sequence of operations: one movement at a time")}, a.sequence(i))
 	blocks = append(blocks, a.stressingTable(stage)...)
-	blocks = append(blocks, heading{level: 2, words: words("Positions, readings and reactions")})
-	blocks = append(blocks, a.operationSupports(stage)...)
+	if !notRead(stage) || !featuresOf(stage).stresses { // those of a stressing are beside its words
+		blocks = append(blocks, heading{level: 2, words: words("Positions, readings and reactions")})
+		blocks = append(blocks, a.operationSupports(stage)...)
+	}
 	blocks = append(blocks, a.toFillIn(stage)...)
 	blocks = append(blocks, paragraph{together(a.operationWeight(stage))})
 	blocks = append(blocks, heading{level: 2, words: words("Stop, make safe and consult the engineer if")}, list{points: pointsOf(a.stopsOf(i)), columns: 2})

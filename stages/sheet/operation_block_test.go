@@ -121,7 +121,7 @@ func TestTheSequenceOfSituations(t *testing.T) {
 // values.
 func TestStepsOfASituation(t *testing.T) {
 	a := passed(t, Settings{}, stressed)
-	require.Contains(t, operationPages(a)[0], "- step 1: stress A, jacked at both ends; jacking stress 1400 MPa; draw-in 6 mm\n- step 2: grout A\n")
+	require.Contains(t, operationPages(a)[0], "- (1) stress A, jacked at both ends; jacking stress 1400 MPa; draw-in 6 mm\n- (2) grout A\n")
 	calculation := calculationPage(a)
 	require.Contains(t, calculation, "**Stressing and grouting**\n\n- stress A, jacked at both ends; jacking stress σ_0 = 1400 MPa [1]; draw-in w = 6 mm [1]\n- grout A\n")
 }

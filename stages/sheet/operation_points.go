@@ -23,6 +23,12 @@ func (a *author) holdPoints(i int) block {
 	for k := range stage.Situations {
 		a.holdPointsOf(&t, i, k)
 	}
+	if featuresOf(stage).stresses || a.releases(i) {
+		t.add("Free to move", freeToMove(stage), "")
+	}
+	if open := a.openMethod(stage); open != "" {
+		t.add("Method of stressing", "stated on this sheet by the engineer before the first jack is under pressure: "+open, "")
+	}
 	t.add("Survey", "positions and levels as listed below, within ± ____ "+a.units.of(0.01, formula.Metre).unit, "")
 	return t.grid
 }

@@ -23,6 +23,9 @@ func (a *author) operationSupports(stage stages.StageRecord) []block {
 			blocks = append(blocks, part{name: "drawn", blocks: []block{drawings{[]figure{f}}}})
 		}
 	}
+	if notRead(stage) {
+		return append(append(blocks, a.gaps(stage)...), paragraph{bold("Supports are not read: ").and(plain, a.gapWords(stage))})
+	}
 	list := restingAlike(stage)
 	for _, of := range list {
 		if len(list) == 1 {

@@ -32,11 +32,15 @@ func featuresOf(stage stages.StageRecord) features {
 }
 
 // sequence are the situations of a stage in order with what is done in each, then the
-// movements of its kinds of work. Where tendons are stressed it is one list in order.
+// movements of its kinds of work. Where tendons are stressed or strands released it is one
+// list in order.
 func (a *author) sequence(i int) list {
 	f := featuresOf(a.record.Stages[i])
 	if f.stresses {
 		return list{points: a.stressingSequence(i), numbered: true}
+	}
+	if a.releases(i) {
+		return a.releaseSequence(i)
 	}
 	atFirst := f == features{stores: true} || f == features{seats: true} || f == features{seats: true, jacks: true} // then it only stands
 	movements := a.movements(i)
@@ -70,7 +74,7 @@ func (a *author) situationHead(i, k int) prose {
 func (a *author) steps(s stages.SituationRecord) []prose {
 	var points []prose
 	for k, event := range s.Events {
-		e := words(fmt.Sprintf("step %d: %s", k+1, a.units.words(event.Title)))
+		e := words(fmt.Sprintf("(%d) %s", k+1, a.units.words(event.Title)))
 		for _, l := range a.linesOf(event.Lines) {
 			e = e.and(plain, "; "+a.units.words(l.Result.Name)+" "+a.units.quantity(l.Result.Value, l.Result.Unit))
 		}

@@ -63,7 +63,7 @@ func (a *author) shape(before []place, s stages.SituationRecord) string {
 	case top.deflection < lifted:
 		return text + "stays down on its supports."
 	case top.x > first.x+1e-6 && top.x < last.x-1e-6:
-		return text + "bears on the supports below only."
+		return text + "bears on the supports listed only."
 	}
 	return text + "an end lifts."
 }

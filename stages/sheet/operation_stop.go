@@ -11,7 +11,7 @@ import (
 // What is done on a stop: of a lift, and of stressing.
 const (
 	lowered = "On a stop: hold, do not travel, lower back to where it came from."
-	outside = "Outside its limits: hold the pressure, do NOT lock off, keep clear, call the engineer; no re-stressing and no destressing without the engineer."
+	outside = "An end outside its limits, above its band before full, or a jack, pump or gauge fails, also at the datum: all jacks of the step stop and hold their force; do NOT lock off or release, keep clear, call the engineer; no re-stressing, destressing or new start at the datum without the engineer."
 )
 
 // previous is what must be verified of the previous stage: complete, or, where the element does
@@ -95,8 +95,13 @@ func (a *author) stopsOf(i int) []string {
 	if f.stresses {
 		list = append(list, "extension or gauge force outside limits: do NOT lock off", "draw-in outside its limit; a strand or bar slips or breaks")
 	}
+	if a.releases(i) {
+		list = append(list, "a strand on the bed breaks or slips, or an end cracks or spalls")
+	}
 	if f.lifts {
 		list = append(list, "take-up: the total is above its maximum; "+a.units.trial()+" clear: the total or a share is outside its band: hold, do not travel, lower back")
+	} else if notRead(a.record.Stages[i]) {
+		list = append(list, gapStop(a.gap(methodOf(a.record.Stages[i]))))
 	} else {
 		list = append(list, "the measured total, or a share of it, is outside its band above")
 	}

@@ -2,6 +2,8 @@ package sheet
 
 import (
 	"math"
+	"slices"
+	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
@@ -11,10 +13,13 @@ import (
 // to, its jacks and gauges, and the readings of each tendon.
 func (a *author) stressingTable(stage stages.StageRecord) []block {
 	var blocks []block
+	drawn := false
+	numbers := throughout(stage)
 	for i, s := range stage.Situations {
 		if len(s.Stressing) == 0 {
 			continue
 		}
+		s.Stressing = numbers[i]
 		if len(stage.Situations) > 1 {
 			blocks = append(blocks, heading{level: 4, words: words(numbered(stage, i) + " " + s.Name)})
 		}
@@ -25,35 +30,63 @@ func (a *author) stressingTable(stage stages.StageRecord) []block {
 		if moves := a.shape(a.movesBefore(stage, i), s); moves != "" {
 			text = text.and(plain, " ").and(strong, "Movement: ").and(plain, moves)
 		}
-		blocks = append(blocks, paragraph{text})
+		if gaps := a.gapWords(stage); gaps != "" && !drawn {
+			text = text.and(plain, " ").and(strong, "Supports are not read: ").and(plain, gaps)
+		}
+		places := a.anchorPlaces(stage)
+		if len(places) > 0 && !drawn {
+			text = text.and(plain, " Seen from outside, the sketch is mirrored at end "+a.endsOf(s).right+".")
+		}
+		said := []block{paragraph{text}}
+		if places = append(places, a.gaps(stage)...); !drawn && len(places) > 0 {
+			said = []block{part{name: "anchors", blocks: []block{beside{columns: [][]block{said, places}}}}}
+		}
+		drawn = true
+		blocks = append(blocks, said...)
 	}
 	return blocks
 }
 
-// jackings is a row for each step of stressing, tendons with the same values together.
+// jackings is a row for each step of stressing, tendons with the same values together. The
+// forces are those of a gauge whose calibration is without friction, A, and of one whose
+// calibration gives the force at the anchor, B.
 func (a *author) jackings(s stages.SituationRecord) grid {
 	force, mm, at := a.units.in(formula.Newton).unit, a.shortUnit(), a.endsOf(s)
-	heads := []string{"Step", "Tendons", capital(a.steelOf(s.Stressing)), "Jacks", ">stress " + a.units.in(formula.Pascal).unit, ">at anchor " + force, ">gauge " + force + ": datum", ">full", ">never above"}
+	heads := []string{"Step", "Tendons", capital(a.steelOf(s.Stressing)), "Jacks", ">stress " + a.units.in(formula.Pascal).unit, ">A, " + force + ": datum", ">full", ">never above", ">B, " + force + ": datum", ">full", ">never above"}
 	heads = append(heads, at.heads(">extension "+mm+": ", ">")...)
-	if at.both() {
-		heads = append(heads, ">both")
-	}
-	g := grid{columns: columnsOf(append(heads, ">after lock-off", ">draw-in "+mm+", each")...)}
+	g := grid{columns: columnsOf(append(heads, ">after lock-off", ">draw-in "+mm)...)}
 	var together []string
 	for i, p := range s.Stressing {
 		together = append(together, a.tendonAt(at, p))
 		if i+1 < len(s.Stressing) && alikeStressing(p, s.Stressing[i+1]) {
 			continue
 		}
-		cells := []string{number(float64(p.Step)), asDone(p, together), a.strandsOf(p), at.jacked(p), a.nearest(p.Stress, formula.Pascal), a.gaugeForce(p.Force), a.gaugeForce(p.Datum), a.gaugeForce(p.Gauge), a.greatest(p)}
+		cells := append([]string{number(float64(p.Step)), asDone(p, together), a.strandsOf(p), at.jacked(p), a.nearest(p.Stress, formula.Pascal)}, append(a.atGauge(p), a.atAnchor(p)...)...)
 		cells = append(cells, at.cells(a.stretch(p.Extends.Left), a.stretch(p.Extends.Right))...)
-		if at.both() {
-			cells = append(cells, a.stretch(p.Extends.Left+p.Extends.Right))
-		}
 		g.rows, together = append(g.rows, row(append(cells, a.stretch(p.Kept), a.stretch(p.DrawIn))...)), nil
 	}
 	return g
 }
+
+// atGauge are datum, full and never above at a gauge whose calibration is without the
+// friction of jack and anchorage; blanks where that friction is not known.
+func (a *author) atGauge(p stages.Stressing) []string {
+	if !hasFriction(p) {
+		return []string{"____", "____", "____"}
+	}
+	return []string{a.gaugeForce(p.Datum), a.gaugeForce(p.Gauge), a.greatest(p, p.Gauge)}
+}
+
+// atAnchor are datum, full and never above as the force in the tendon at the anchor.
+func (a *author) atAnchor(p stages.Stressing) []string {
+	if p.Gauge == 0 {
+		return []string{none, none, none}
+	}
+	return []string{a.gaugeForce(p.Datum * p.Force / p.Gauge), a.gaugeForce(p.Force), a.greatest(p, p.Force)}
+}
+
+// hasFriction is true where friction of jack and anchorage is in the force at the gauge.
+func hasFriction(p stages.Stressing) bool { return p.Gauge > p.Force*(1+1e-9) }
 
 // alikeStressing is true for tendons of one step that have the same values.
 func alikeStressing(p, q stages.Stressing) bool {
@@ -70,13 +103,14 @@ func (a *author) gaugeForce(value float64) string {
 	return a.gauge(value, math.Round)
 }
 
-// greatest is the greatest force at the gauge: at it the steel at the jack has the
-// greatest stress that the standard permits. It is rounded down.
-func (a *author) greatest(p stages.Stressing) string {
+// greatest is the greatest force where full is the force given, at the gauge or at the
+// anchor: at it the steel at the jack has the greatest stress that the standard permits. It
+// is rounded down.
+func (a *author) greatest(p stages.Stressing, full float64) string {
 	if p.Limit == 0 || p.Force == 0 {
 		return none
 	}
-	return a.gauge(p.Limit*p.Area*p.Gauge/p.Force, down)
+	return a.gauge(p.Limit*p.Area*full/p.Force, down)
 }
 
 // nearest is a value without its unit, to the nearest; none for nothing.
@@ -122,21 +156,21 @@ func (a *author) permitted(p stages.Stressing, expected float64) string {
 	return inwards(stages.Range{Least: expected * (1 - p.Tolerance), Most: expected * (1 + p.Tolerance)}, factor, decimals)
 }
 
-// extensions is a row for each tendon: what is permitted, and room for the readings.
+// extensions is a row for each tendon: what is permitted, and room for the readings and for
+// what is compared with the bands, each end ÷ k of the coil.
 func (a *author) extensions(s stages.SituationRecord) grid {
 	at, mm := a.endsOf(s), a.shortUnit()
-	heads := append([]string{"Step", "Tendon"}, at.heads("permitted "+mm+": ", "")...)
-	if at.both() {
-		heads = append(heads, "both")
+	compared := func(title string) []string {
+		heads := at.heads(title, "")
+		if at.both() {
+			heads = append(heads, "both")
+		}
+		return heads
 	}
-	heads = append(heads, at.heads("read: ", "")...)
-	if at.both() {
-		heads = append(heads, "both ÷ k")
-	} else {
-		heads = append(heads, "÷ k")
-	}
-	heads = append(append(append(append(heads, "after lock-off"), at.heads("draw-in: ", "")...), at.heads("gauge: ", "")...), "locked off, time")
-	g := grid{open: true, columns: columnsOf(heads...)}
+	heads := append([]string{"Step", "Tendon"}, compared("permitted "+mm+": ")...)
+	heads = append(append(append(heads, at.heads("read: ", "")...), "k"), compared("÷ k: ")...)
+	heads = append(append(append(append(heads, "after lock-off"), at.heads("draw-in: ", "")...), at.heads("gauge: ", "")...), "lock-off time")
+	g := grid{open: true, columns: columnsOf(breakable(heads)...)}
 	for _, p := range s.Stressing {
 		left, right := "", ""
 		if !jackedLeft(p) {
@@ -150,8 +184,24 @@ func (a *author) extensions(s stages.SituationRecord) grid {
 		if at.both() {
 			cells = append(cells, a.permitted(p, p.Extends.Left+p.Extends.Right))
 		}
-		cells = append(append(append(append(append(cells, room...), "", ""), room...), room...), "")
+		cells = append(append(append(cells, room...), ""), room...)
+		if at.both() {
+			cells = append(cells, "")
+		}
+		cells = append(append(append(append(cells, ""), room...), room...), "")
 		g.rows = append(g.rows, row(cells...))
 	}
 	return g
+}
+
+// breakable are heads of narrow columns: the place of an end other than x = 0 may be on two
+// lines.
+func breakable(heads []string) []string {
+	list := slices.Clone(heads)
+	for i, head := range heads {
+		if !strings.HasSuffix(head, "\u00a00") {
+			list[i] = strings.ReplaceAll(head, "\u00a0", " ")
+		}
+	}
+	return list
 }

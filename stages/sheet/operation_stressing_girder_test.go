@@ -65,10 +65,10 @@ func TestStressingOfAGirderOfSegments(t *testing.T) {
 
 	again := rowsOf(a.jackings(of(1)))
 	require.Equal(t, []string{"1", "re-stress A", "7", "x\u00a0=\u00a00"}, again[0][:4])
-	require.NotEqual(t, "—", again[0][9], "its extension is calculated")
+	require.NotEqual(t, "—", again[0][11], "its extension is calculated")
 	require.Contains(t, a.stressingWords(a.record.Stages[1], of(1)).raw(), "Not stressed on this sheet: B, bar (stressed before).")
 	down := rowsOf(a.jackings(of(2)))
 	require.Equal(t, "let down A", down[0][1])
-	require.Equal(t, "—", down[0][9])
+	require.Equal(t, "—", down[0][11])
 	require.Equal(t, "—", rowsOf(a.extensions(of(2)))[0][2])
 }

@@ -11,7 +11,7 @@ import (
 
 // jackGroup is the steps of a situation that are stressed to the same forces at the gauge.
 type jackGroup struct {
-	forces string // datum / full / never above
+	forces string // datum / full / never above, at the gauge and at the anchor
 	steps  []int
 	left   [][]string // marks by jack at the left end, a step after the other
 	right  [][]string
@@ -23,7 +23,7 @@ func (a *author) jackGroups(s stages.SituationRecord) []*jackGroup {
 	type count struct{ step, group int }
 	left, right := map[count]int{}, map[count]int{}
 	for _, p := range s.Stressing {
-		forces := strings.Join([]string{a.gaugeForce(p.Datum), a.gaugeForce(p.Gauge), a.greatest(p)}, " / ")
+		forces := strings.Join(append(a.atGauge(p), a.atAnchor(p)...), " / ")
 		k := slices.IndexFunc(groups, func(g *jackGroup) bool { return g.forces == forces })
 		if k < 0 {
 			k, groups = len(groups), append(groups, &jackGroup{forces: forces})
@@ -61,17 +61,20 @@ func (a *author) jacks(s stages.SituationRecord) []block {
 	groups, at := a.jackGroups(s), a.endsOf(s)
 	for len(groups) > 0 {
 		n := min(2, len(groups))
-		blocks = append(blocks, part{name: "jacks", blocks: []block{a.jackTable(groups[:n], at)}})
+		blocks = append(blocks, part{name: "jacks", blocks: []block{a.jackTable(groups[:n], at, a.gaugeUnit(s.Stressing))}})
 		groups = groups[n:]
 	}
 	return blocks
 }
 
-func (a *author) jackTable(groups []*jackGroup, at tendonEnds) grid {
+func (a *author) jackTable(groups []*jackGroup, at tendonEnds, unit string) grid {
 	heads := []string{"Jack at end"}
-	lefts, rights := 0, 0
+	lefts, rights, perUnit := 0, 0, unit
+	if strings.Contains(unit, tick) {
+		perUnit = "unit"
+	}
 	for _, g := range groups {
-		heads = append(heads, stepNames(g.steps)+": jack no.", "gauge no.", "calibrated", "pressure at "+g.forces+" "+a.units.in(formula.Newton).unit)
+		heads = append(heads, stepNames(g.steps)+": jack / gauge", "calibrated", "tick", a.units.in(formula.Newton).unit+" per "+perUnit, unit+": datum / full / never")
 		lefts, rights = max(lefts, len(g.left)), max(rights, len(g.right))
 	}
 	table := grid{open: true, columns: columnsOf(heads...)}
@@ -82,9 +85,9 @@ func (a *author) jackTable(groups []*jackGroup, at tendonEnds) grid {
 			for _, g := range groups {
 				if jacks := of(g); k < len(jacks) {
 					marks = append(marks, jacks[k]...)
-					cells = append(cells, "", "", "", threeBlanks)
+					cells = append(cells, pairBlank, "", eitherOr, "", threeBlanks)
 				} else {
-					cells = append(cells, none, none, none, none)
+					cells = append(cells, none, none, none, none, none)
 				}
 			}
 			cells[0] = end + ": " + standsOn(marks, k)
@@ -96,8 +99,13 @@ func (a *author) jackTable(groups []*jackGroup, at tendonEnds) grid {
 	return table
 }
 
-// threeBlanks is room for the pressures at datum, at full and never above.
-const threeBlanks = "\u2003\u2003\u2002/\u2003\u2003\u2002/"
+// Room for the numbers of jack and gauge, for which calibration the jack has, and for the
+// pressures at datum, at full and never above.
+const (
+	pairBlank   = "\u2003\u2003\u2003/"
+	eitherOr    = "□A\u2002□B"
+	threeBlanks = "\u2003\u2003\u2002/\u2003\u2003\u2002/"
+)
 
 // standsOn names the tendons on which jack k stands, one after the other.
 func standsOn(marks []string, k int) string {
@@ -164,5 +172,5 @@ func (a *author) jacksNeeded(s stages.SituationRecord) prose {
 		where = fmt.Sprintf(", %d at end %s, %d at end %s", sides.left, at.left, sides.right, at.right)
 	}
 	return bold(fmt.Sprintf("%s at once%s. Do not start while blank: ", counted(most.left+most.right, "jack"), where)).
-		and(plain, "coil, certificate __________________, E __________, A __________, k _________")
+		and(plain, "coils, certificate, E, A, k: 1 ______________________ 2 ______________________")
 }

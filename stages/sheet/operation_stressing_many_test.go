@@ -38,19 +38,22 @@ func TestManySteps(t *testing.T) {
 	require.Len(t, rows, 20)
 	require.Equal(t, []string{"20", "T20L (x\u00a0=\u00a08 m, 20 m) + T20R (x\u00a0=\u00a08 m, 20 m)", "12", "greater x"}, rows[19][:4])
 	require.Len(t, a.extensions(s).rows, 40)
-	require.Equal(t, []string{"20", "T20R (x\u00a0=\u00a08 m, 20 m)", "—", "95 to 105", "95 to 105", "—", "", "", "", "—", "", "—", "", ""}, rowsOf(a.extensions(s))[39])
+	require.Equal(t, []string{"20", "T20R (x\u00a0=\u00a08 m, 20 m)", "—", "95 to 105", "95 to 105", "—", "", "", "—", "", "", "", "—", "", "—", "", ""}, rowsOf(a.extensions(s))[39])
 	require.Len(t, a.jacks(s), 2, "how many, and one table")
 	g := a.jacks(s)[1].(part).blocks[0].(grid)
-	require.Equal(t, []string{"Jack at end", "steps 1 to 10: jack no.", "gauge no.", "calibrated", "pressure at — / 2520 / — kN", "steps 11 to 20: jack no.", "gauge no.", "calibrated", "pressure at — / 2000 / — kN"}, headsOf(g))
+	require.Equal(t, []string{
+		"Jack at end", "steps 1 to 10: jack / gauge", "calibrated", "tick", "kN per unit", "□\u00a0bar □\u00a0MPa: datum / full / never",
+		"steps 11 to 20: jack / gauge", "calibrated", "tick", "kN per unit", "□\u00a0bar □\u00a0MPa: datum / full / never",
+	}, headsOf(g))
 	require.Equal(t, [][]string{
-		{"smaller x: tendon 1 of each step", "", "", "", threeBlanks, "—", "—", "—", "—"},
-		{"smaller x: tendon 2 of each step", "", "", "", threeBlanks, "—", "—", "—", "—"},
-		{"greater x: tendon 1 of each step", "", "", "", threeBlanks, "", "", "", threeBlanks},
-		{"greater x: tendon 2 of each step", "", "", "", threeBlanks, "", "", "", threeBlanks},
+		{"smaller x: tendon 1 of each step", pairBlank, "", eitherOr, "", threeBlanks, "—", "—", "—", "—", "—"},
+		{"smaller x: tendon 2 of each step", pairBlank, "", eitherOr, "", threeBlanks, "—", "—", "—", "—", "—"},
+		{"greater x: tendon 1 of each step", pairBlank, "", eitherOr, "", threeBlanks, pairBlank, "", eitherOr, "", threeBlanks},
+		{"greater x: tendon 2 of each step", pairBlank, "", eitherOr, "", threeBlanks, pairBlank, "", eitherOr, "", threeBlanks},
 	}, rowsOf(g))
 	page := operationPages(a)[0]
 	require.Contains(t, page, ": stress steps 1 to 20 of the table, in this order.")
-	require.Contains(t, page, "Both tendons of a step, all jacks together: to the datum")
+	require.Contains(t, page, "Both tendons of a step, all jacks together (± ____ at the gauge): datum, mark the strands, full in ____ increments.")
 }
 
 // Jacks are counted for the step that needs most of them, and by end.
@@ -82,10 +85,10 @@ func TestStressingFromOneEnd(t *testing.T) {
 		}
 	}))
 	s := a.record.Stages[0].Situations[0]
-	require.Equal(t, []string{"Step", "Tendon", "permitted mm: x\u00a0=\u00a020 m", "read: x\u00a0=\u00a020 m", "÷ k", "after lock-off", "draw-in: x\u00a0=\u00a020 m", "gauge: x\u00a0=\u00a020 m", "locked off, time"}, headsOf(a.extensions(s)))
-	require.Equal(t, []string{"1", "A", "95 to 105", "", "", "", "", "", ""}, rowsOf(a.extensions(s))[0])
+	require.Equal(t, []string{"Step", "Tendon", "permitted mm: x = 20 m", "read: x = 20 m", "k", "÷ k: x = 20 m", "after lock-off", "draw-in: x = 20 m", "gauge: x = 20 m", "lock-off time"}, headsOf(a.extensions(s)))
+	require.Equal(t, []string{"1", "A", "95 to 105", "", "", "", "", "", "", ""}, rowsOf(a.extensions(s))[0])
 	page := operationPages(a)[0]
-	require.Contains(t, page, "**Tolerance** of a tendon ± 5 %. By the specification")
+	require.Contains(t, page, "**Limits:** read ÷ k of a tendon ± 5 %, the bands above. By the specification")
 	require.NotContains(t, page, "difference of the two ends")
 	require.Contains(t, page, "**Anchor without a jack:** A at x\u00a0=\u00a00, B at x\u00a0=\u00a00, C at x\u00a0=\u00a00, watch it for slip.")
 }
@@ -120,21 +123,22 @@ func TestOperationsInOrder(t *testing.T) {
 	all := func(bonded bool) []stages.TendonForce {
 		return []stages.TendonForce{{Mark: "A", Bonded: bonded}, {Mark: "B", Bonded: bonded}, {Mark: "C", Bonded: bonded}}
 	}
-	require.Contains(t, sequence(), "stress steps 1 to 2 of the table, in this order.\n"+accepted+"Close out this sheet below. Grout by (date) ________: no grouting in this calculation.")
+	const kept = "Protection of the tendons until grouting: ____________________ (specification). "
+	require.Contains(t, sequence(), "stress steps 1 to 2 of the table, in this order.\n"+accepted+kept+"Grout (not in this calculation), at the latest (date) ________ (specification). Close out this sheet below.")
 	here := sequence(first(func(s *stages.SituationRecord) { s.Tendons = all(false) }), another(func(s *stages.SituationRecord) {
 		s.Name, s.Age, s.Stressing, s.Tendons = "grouting", 5, nil, all(true)
 	}))
-	require.True(t, strings.HasSuffix(here, accepted+"1.2 grouting, age 5 d or more, on the supports listed below: grout A, B, C by (date) ________; keep the record of grouting.\nClose out this sheet below."), here)
+	require.True(t, strings.HasSuffix(here, accepted+"1.2 grouting, age 5 d or more, on the supports listed below: grout A, B, C, at the latest (date) ________ (specification); keep the record of grouting.\nClose out this sheet below."), here)
 	later := sequence(first(func(s *stages.SituationRecord) { s.Tendons = all(false) }), func(r *stages.Record) {
 		r.Stages[1].Situations[0].Tendons = []stages.TendonForce{{Mark: "A", Bonded: true}, {Mark: "B"}, {Mark: "C"}}
 		r.Tendons[1].External = true
 	})
-	require.Contains(t, later, "Grout by (date) ________: A on sheet 2, age 7 d or more; C no grouting in this calculation.")
-	require.NotContains(t, later, "B no grouting", "an external tendon has no duct in the concrete")
+	require.Contains(t, later, kept+"Grout A on sheet 2, age 7 d or more; C (not in this calculation), at the latest (date) ________ (specification). Close out")
+	require.NotContains(t, later, "B (not in", "an external tendon has no duct in the concrete")
 	require.Contains(t, sequence(first(func(s *stages.SituationRecord) { s.Added, s.Phase = []string{"S4"}, "stressing" })), "Deck clear of all that is not listed below.")
 	page := renderHTML(passed(t, Settings{}, pulled).operations())
 	require.Contains(t, page, "<ol>\n<li>Nobody behind a jack under pressure.")
-	require.Contains(t, operationPages(passed(t, Settings{}, pulled))[0], "\n2. Read gauge and extension. ")
+	require.Contains(t, operationPages(passed(t, Settings{}, pulled))[0], "\n2. At full read gauge and extension at every end. ")
 }
 
 // Bars are counted and named by their steel; a record without strands has the area, one
@@ -147,11 +151,11 @@ func TestBarsAndTendonsThatAreNotKnown(t *testing.T) {
 	})
 	stage := a.record.Stages[0]
 	s := stage.Situations[0]
-	require.Contains(t, operationPages(a)[0], "mark the strands or bars, then")
+	require.Contains(t, operationPages(a)[0], "mark the strands or bars, full in")
 	require.Contains(t, operationPages(a)[0], "only then cut strands or bars, date")
 	require.Equal(t, []string{"1", "A + B", "1", "both ends"}, rowsOf(a.jackings(s))[0][:4])
-	require.Equal(t, "extension mm: smaller x", headsOf(a.jackings(s))[9])
-	require.Contains(t, a.stressingWords(stage, s).raw(), "Assumed: bar 40, E 195000 MPa, A 1800 mm² each;")
+	require.Equal(t, "extension mm: smaller x", headsOf(a.jackings(s))[11])
+	require.Contains(t, a.stressingWords(stage, s).raw(), "Assumed: bar 40, E 195000 MPa, A 1800 mm² each.")
 	a.record.Tendons = nil
 	require.Equal(t, "1800 mm²", rowsOf(a.jackings(s))[0][2])
 	require.NotContains(t, a.stressingWords(stage, s).raw(), "Anchors:")

@@ -19,8 +19,13 @@ func (a *author) stressingSequence(i int) []prose {
 	}
 	steel := a.steelOf(all)
 	points := pointsOf(a.building(i))
-	points = append(points, words("Nobody behind a jack under pressure. "+inStep(stage)+": to the datum, mark the "+steel+", then to full in ____ increments."),
-		words("Read gauge and extension. "+outside+" Within its limits: lock off, read the draw-in, release the jacks, read after lock-off, then the next step."))
+	for k := range stage.Situations {
+		points = append(points, a.releasePoints(i, k)...)
+	}
+	points = append(points, words("Nobody behind a jack under pressure. "+inStep(stage)+" (± ____ "+a.apart(all)+"): "+datumWords(all)+", mark the "+steel+", full in ____ increments."),
+		words("At full read gauge and extension at every end. All within limits: lock off, "+a.lockOff(all, a.endsOf(stages.SituationRecord{Stressing: all}))+". Let off the pressure, read draw-in and extension after lock-off; next step."),
+		words(outside))
+	numbers := throughout(stage)
 	open := false // stressed and not yet accepted
 	accept := func() {
 		if open {
@@ -33,18 +38,18 @@ func (a *author) stressingSequence(i int) []prose {
 		head := a.stressingHead(i, k)
 		switch {
 		case len(s.Stressing) > 0:
-			points = append(points, head.and(plain, ": "+a.inOrder(s)))
+			points = append(points, head.and(plain, ": "+a.inOrder(s, numbers[k])))
 			open = true
 		case len(marks) > 0:
 			accept()
-			points = append(points, head.and(plain, ": grout "+strings.Join(marks, ", ")+" by (date) ________; keep the record of grouting."))
+			points = append(points, head.and(plain, ": grout "+strings.Join(marks, ", ")+", "+a.groutHere(i, marks)+"; keep the record of grouting."))
 		default:
 			points = append(append(points, head), a.steps(s)...)
 		}
 	}
 	accept()
 	points = append(points, pointsOf(a.movements(i))...)
-	return append(points, words("Close out this sheet below."+a.groutLater(i)))
+	return append(points, words(a.groutLater(i)+"Close out this sheet below."))
 }
 
 // inStep says which tendons and jacks work together in a stage.
@@ -78,9 +83,10 @@ func (a *author) stressingHead(i, k int) prose {
 
 // inOrder is the stressing of a situation in order; where something else is done between the
 // steps, every step by its name.
-func (a *author) inOrder(s stages.SituationRecord) string {
-	last := s.Stressing[len(s.Stressing)-1].Step
-	if len(s.Events) > last {
+// steps are its jackings, counted through the stage.
+func (a *author) inOrder(s stages.SituationRecord, steps []stages.Stressing) string {
+	first, last := steps[0].Step, steps[len(steps)-1].Step
+	if len(s.Events) > last-first+1 {
 		var titles []string
 		for k, event := range s.Events {
 			title, _, _ := strings.Cut(event.Title, ", jacked at") // the table says where
@@ -88,10 +94,10 @@ func (a *author) inOrder(s stages.SituationRecord) string {
 		}
 		return "in order: " + strings.Join(titles, "; ") + "."
 	}
-	if last == 1 {
-		return "stress step 1 of the table."
+	if last == first {
+		return fmt.Sprintf("stress step %d of the table.", last)
 	}
-	return fmt.Sprintf("stress steps 1 to %d of the table, in this order.", last)
+	return fmt.Sprintf("stress steps %d to %d of the table, in this order.", first, last)
 }
 
 // groutLater is by when the tendons stressed in a stage and not grouted in it are grouted,
@@ -126,10 +132,27 @@ func (a *author) groutLater(i int) string {
 	if len(list) == 0 {
 		return ""
 	}
-	if slices.ContainsFunc(where, func(sheet string) bool { return !strings.HasPrefix(sheet, "on sheet") }) {
-		return " Grout by (date) ________: " + strings.Join(list, "; ") + "."
+	m := methodOf(stage)
+	return protection(m) + " Grout " + strings.Join(list, "; ") + ", " + latest(m) + ". "
+}
+
+// groutHere is by when tendons are grouted that are grouted in stage i: those stressed on
+// another sheet by the date that it states.
+func (a *author) groutHere(i int, marks []string) string {
+	stage := a.record.Stages[i]
+	here := func(mark string) bool {
+		return slices.ContainsFunc(stage.Situations, func(s stages.SituationRecord) bool {
+			return slices.ContainsFunc(s.Stressing, func(p stages.Stressing) bool { return p.Mark == mark })
+		})
 	}
-	return " Grout " + strings.Join(list, "; ") + ", at the latest (date) ________."
+	text := latest(methodOf(stage))
+	switch {
+	case !slices.ContainsFunc(marks, here):
+		return "at the latest (date) ________, by the sheet of their stressing"
+	case slices.ContainsFunc(marks, func(mark string) bool { return !here(mark) }):
+		return text + "; those stressed before by the date of their sheet"
+	}
+	return text
 }
 
 // groutedOn is the sheet after stage i on which a tendon is grouted.
@@ -141,5 +164,5 @@ func (a *author) groutedOn(i int, mark string) string {
 			}
 		}
 	}
-	return "no grouting in this calculation"
+	return "(not in this calculation)"
 }

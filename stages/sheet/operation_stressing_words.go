@@ -47,18 +47,18 @@ func (a *author) toleranceWords(s stages.SituationRecord) prose {
 			tolerances.once("± ____ %")
 		}
 	}
-	each := "of a tendon "
+	each := "read ÷ k of a tendon "
 	if at.both() {
-		each = "of each end and of both together "
+		each = "read ÷ k of each end and of both together "
 	}
-	text := bold("Tolerance ").and(plain, each+tolerances.or()+". By the specification: mean of all ± ____ %")
+	text := bold("Limits: ").and(plain, each+tolerances.or()+", the bands above. By the specification: all together ± ____ %")
 	if sum > 0 {
-		text = text.and(plain, fmt.Sprintf(" (sum %s %s, read ÷ k ________)", a.stretch(sum), mm))
+		text = text.and(plain, fmt.Sprintf(" of %s %s (read ÷ k ________)", a.stretch(sum), mm))
 	}
 	if at.both() {
-		text = text.and(plain, ", difference of the two ends at most ____ "+mm)
+		text = text.and(plain, ", difference of the two ends ____ "+mm)
 	}
-	return text.and(plain, ", draw-in ± ____ "+mm+".")
+	return text.and(plain, ", draw-in ± ____ "+mm+", gauge at full ± ____ %.")
 }
 
 // contentsOf is what the extensions of a situation contain, and what is left of them.
@@ -71,8 +71,8 @@ func (a *author) contentsOf(s stages.SituationRecord) prose {
 	if a.endsOf(s).both() {
 		both = " of both ends"
 	}
-	return bold("Extension: ").and(plain, contents.or()+". ").and(strong, "After lock-off").
-		and(plain, " (for the record): extension"+both+" less draw-in and stretch of the steel in the jack.")
+	return bold("Extension: ").and(plain, contents.or()+". k of a coil = (E·A assumed) / (E·A certificate). ").and(strong, "After lock-off").
+		and(plain, ", for the record: extension"+both+" less draw-in and stretch of the steel in the jack.")
 }
 
 // contents are what the extensions of a tendon include, and what they do not.
@@ -82,25 +82,27 @@ func (a *author) contents(p stages.Stressing) string {
 		text = fmt.Sprintf("from the datum (%s %% of full) to full", rounded(p.Datum/p.Gauge*100, 3, math.Round))
 	}
 	if p.Tail > 0 {
-		return text + ", with " + a.units.quantity(p.Tail, formula.Metre) + " of steel in each jack"
+		return text + ", with " + a.units.quantity(p.Tail, formula.Metre) + " of steel in each jack in it"
 	}
 	return text + ", without the steel in the jack"
 }
 
-// gaugeWords are the friction in the gauge forces, and what the greatest comes from.
+// gaugeWords are what the forces of both calibrations contain, and what the greatest comes
+// from.
 func (a *author) gaugeWords(s stages.SituationRecord) prose {
 	var friction, basis, documents said
 	for _, p := range s.Stressing {
-		if p.Gauge > p.Force {
-			friction.once("with " + rounded((1-p.Force/p.Gauge)*100, 3, math.Round) + " % friction of jack and anchorage (less it where the calibration has it)")
+		if hasFriction(p) {
+			friction.once(rounded((1-p.Force/p.Gauge)*100, 3, math.Round) + " % of it added")
 		} else {
-			friction.once("without friction of jack and anchorage, add it by the calibration")
+			friction.once("forces by the engineer")
 		}
 		basis.once(a.basisOf(s, p))
 		documents.once(p.Given)
 	}
-	text := bold("Gauge: ").and(plain, "ram area × pressure, "+friction.or()+". It stays as listed whatever the certificate says: stop at full ± ____ %; above full only with the engineer, never above "+
-		basis.or()+", even to reach the extension.")
+	text := bold("Pressure").and(plain, " = force ÷ ("+a.units.in(formula.Newton).unit+" per unit of the gauge). ").and(strong, "Tick for each jack: A ").and(plain, "calibration without friction of jack and anchorage, "+friction.or()+"; ").and(strong, "B ").
+		and(plain, "calibration with both, it gives the force at the anchor. With one of the two only: forces by the engineer. The force stays as listed whatever k is; above full only with the engineer, never above "+
+			basis.or()+", even to reach the extension.")
 	if len(documents) > 0 {
 		text = text.and(plain, " Forces and extensions marked — are as given by "+strings.Join(documents, ", ")+".")
 	}
@@ -121,8 +123,8 @@ func (a *author) basisOf(s stages.SituationRecord, p stages.Stressing) string {
 	return text
 }
 
-// steelWords are the steel and anchorages that the calculation assumes, and how extensions
-// are corrected by the certificate of the steel.
+// steelWords are the steel and anchorages that the calculation assumes, and the anchors to
+// watch.
 func (a *author) steelWords(s stages.SituationRecord) prose {
 	var steels, approvals, fixed said
 	at := a.endsOf(s)
@@ -141,7 +143,7 @@ func (a *author) steelWords(s stages.SituationRecord) prose {
 			fixed.once(p.Mark + " at " + at.right)
 		}
 	}
-	text := bold("Assumed: ").and(plain, strings.Join(steels, "; ")+"; k = (E·A assumed) / (E·A certificate): expect k times the extension listed, compare each one read ÷ k.")
+	text := bold("Assumed: ").and(plain, strings.Join(steels, "; ")+".")
 	if len(approvals) > 0 {
 		text = text.and(plain, " ").and(strong, "Anchors: ").and(plain, strings.Join(approvals, "; ")+".")
 	}

@@ -35,16 +35,31 @@ const operationStyle = `
 .site .jacks td { border-left: 0.25pt solid #777; }
 .site .jacks td, .site .jacks th, .site .extensions td, .site .extensions th { padding: 0.2mm 0.5mm; }
 .site .coil p { line-height: 4.2mm; }
-.site .jacks .open th:first-child { width: 24.5%; }
-.site .jacks .open th:nth-child(4n+2) { width: 8.3%; }
-.site .jacks .open th:nth-child(4n+3) { width: 7%; }
-.site .jacks .open th:nth-child(4n+4) { width: 8%; }
-.site .jacks .open th:nth-child(4n+5) { width: 14.5%; }
+.site .jacks td, .site .jacks th { padding: 0.2mm 0.3mm; }
+.site .jacks .open th:first-child { width: 23%; }
+.site .jacks .open th:nth-child(5n+2) { width: 9.2%; }
+.site .jacks .open th:nth-child(5n+3) { width: 7.4%; }
+.site .jacks .open th:nth-child(5n+4) { width: 5.9%; }
+.site .jacks .open th:nth-child(5n+5) { width: 5%; }
+.site .jacks .open th:nth-child(5n+6) { width: 11%; }
+.site .jacks .open td:nth-child(5n+4) { white-space: nowrap; }
 .site .extensions td { white-space: normal; }
 .site .extensions .open th, .site .extensions .open th:nth-last-child(n) { width: auto; }
-.site .extensions .open th:nth-child(1):nth-last-child(n) { width: 3.6%; }
-.site .extensions .open th:nth-child(2):nth-last-child(n) { width: 6.2%; }
-.site .extensions .open th:nth-child(n+3):nth-child(-n+5):nth-last-child(n) { width: 9%; }
+.site .extensions td, .site .extensions th { padding: 0.2mm 0.3mm; }
+.site .extensions th, .site .stressing th, .site .jacks th { font-size: 7.2pt; }
+.site .extensions .open th:nth-child(1):nth-last-child(n) { width: 3.3%; }
+.site .extensions .open th:nth-child(2):nth-last-child(n) { width: 5%; }
+.site .extensions .open th:nth-child(n+3):nth-child(-n+5):nth-last-child(n) { width: 8.7%; }
+.site .extensions .open th:nth-child(8):nth-last-child(10) { width: 3.2%; }
+.site .extensions .open th:nth-child(13):nth-last-child(5) { width: 6.2%; }
+.site .anchors .column:last-child { flex: 0 0 70mm; }
+.site .anchors .beside .beside { display: block; }
+.site .gaps td { border-left: 0.25pt solid #777; }
+.site .gaps table { table-layout: fixed; }
+.site .gaps th { font-size: 7.2pt; padding: 0.2mm 0.4mm; }
+.site .gaps .open th:nth-child(n):nth-last-child(n) { width: auto; }
+.site .gaps .open th:nth-child(1):nth-last-child(n) { width: 7mm; }
+.site .gaps .open th:nth-child(2):nth-last-child(n), .site .gaps .open th:nth-child(3):nth-last-child(n) { width: 13mm; }
 .site .stressing ~ .readings td:first-child { white-space: nowrap; width: 1%; }
 .site .blanks .open td { border-left: 0.25pt solid #777; }
 .site .blanks .open td:nth-child(1) { width: 1%; }

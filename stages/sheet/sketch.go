@@ -58,7 +58,7 @@ type sketch struct {
 }
 
 func newSketch(width, height vg.Length) *sketch {
-	canvas := vgsvg.New(width, height)
+	canvas := vgsvg.New(width, within(height, 1, far))
 	k := &sketch{Canvas: draw.New(canvas), svg: canvas}
 	k.free = k.Rectangle
 	return k
@@ -83,9 +83,11 @@ func (k *sketch) done() string {
 	return strings.ReplaceAll(markup, "font-family:Liberation Sans", "font-family:Arial,Helvetica,'Liberation Sans',sans-serif")
 }
 
+// far is as far off the paper as anything is drawn, in points.
+const far = 1e6
+
 // at is a point; one far off the paper is as far as far, so that it is still a number.
 func at(x, y vg.Length) vg.Point {
-	const far = 1e6
 	return vg.Point{X: within(x, -far, far), Y: within(y, -far, far)}
 }
 
@@ -145,4 +147,11 @@ func (k *sketch) arrow(pen draw.LineStyle, from, tip vg.Point) {
 	k.fill(black, []vg.Point{tip, at(back.X-1.3*u.Y, back.Y+1.3*u.X), at(back.X+1.3*u.Y, back.Y-1.3*u.X)})
 }
 
-func within(v, least, most vg.Length) vg.Length { return max(least, min(most, v)) }
+// within is a length within its bounds; what is no number, of a drawing without size, is at
+// the lower one.
+func within(v, least, most vg.Length) vg.Length {
+	if math.IsNaN(float64(v)) {
+		return least
+	}
+	return max(least, min(most, v))
+}
