@@ -12,6 +12,6 @@ func TestTheGaugeForceStaysAsListed(t *testing.T) {
 	a, err := newAuthor(record, Settings{})
 	require.NoError(t, err)
 	page := operationPages(a)[0]
-	require.Contains(t, page, "The force stays as listed whatever k is; above full only with the engineer, never above ")
+	require.Contains(t, page, "The force stays as listed whatever k is, more only with the engineer, never above ")
 	require.Contains(t, page, "| permitted mm: x\u00a0=\u00a00 |")
 }

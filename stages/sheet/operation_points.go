@@ -27,7 +27,7 @@ func (a *author) holdPoints(i int) block {
 		t.add("Free to move", freeToMove(stage), "")
 	}
 	if open := a.openMethod(stage); open != "" {
-		t.add("Method of stressing", "stated on this sheet by the engineer before the first jack is under pressure: "+open, "")
+		t.add("Method of stressing", "on this sheet, by the engineer: "+open, "")
 	}
 	t.add("Survey", "positions and levels as listed below, within ± ____ "+a.units.of(0.01, formula.Metre).unit, "")
 	return t.grid

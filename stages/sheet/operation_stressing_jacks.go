@@ -71,10 +71,10 @@ func (a *author) jackTable(groups []*jackGroup, at tendonEnds, unit string) grid
 	heads := []string{"Jack at end"}
 	lefts, rights, perUnit := 0, 0, unit
 	if strings.Contains(unit, tick) {
-		perUnit = "unit"
+		perUnit = "unit" // ticked above the table
 	}
 	for _, g := range groups {
-		heads = append(heads, stepNames(g.steps)+": jack / gauge", "calibrated", "tick", a.units.in(formula.Newton).unit+" per "+perUnit, unit+": datum / full / never")
+		heads = append(heads, stepNames(g.steps)+": jack / gauge", "calibrated", "tick", a.units.in(formula.Newton).unit+" per "+perUnit, perUnit+": datum / full / never")
 		lefts, rights = max(lefts, len(g.left)), max(rights, len(g.right))
 	}
 	table := grid{open: true, columns: columnsOf(heads...)}
@@ -140,6 +140,10 @@ func stepNames(steps []int) string {
 // jacksNeeded is how many jacks work at once, at which ends, and room for the certificate of
 // the steel.
 func (a *author) jacksNeeded(s stages.SituationRecord) prose {
+	gauges := ""
+	if unit := a.gaugeUnit(s.Stressing); strings.Contains(unit, tick) {
+		gauges = "gauges in " + unit + "; "
+	}
 	type ends struct{ left, right int }
 	steps := map[int]*ends{}
 	var most, sides ends // in one step
@@ -172,5 +176,5 @@ func (a *author) jacksNeeded(s stages.SituationRecord) prose {
 		where = fmt.Sprintf(", %d at end %s, %d at end %s", sides.left, at.left, sides.right, at.right)
 	}
 	return bold(fmt.Sprintf("%s at once%s. Do not start while blank: ", counted(most.left+most.right, "jack"), where)).
-		and(plain, "coils, certificate, E, A, k: 1 ______________________ 2 ______________________")
+		and(plain, gauges+"coils, certificate, E, A, k: 1 _____________ 2 _____________")
 }

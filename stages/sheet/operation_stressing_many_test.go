@@ -42,8 +42,8 @@ func TestManySteps(t *testing.T) {
 	require.Len(t, a.jacks(s), 2, "how many, and one table")
 	g := a.jacks(s)[1].(part).blocks[0].(grid)
 	require.Equal(t, []string{
-		"Jack at end", "steps 1 to 10: jack / gauge", "calibrated", "tick", "kN per unit", "□\u00a0bar □\u00a0MPa: datum / full / never",
-		"steps 11 to 20: jack / gauge", "calibrated", "tick", "kN per unit", "□\u00a0bar □\u00a0MPa: datum / full / never",
+		"Jack at end", "steps 1 to 10: jack / gauge", "calibrated", "tick", "kN per unit", "unit: datum / full / never",
+		"steps 11 to 20: jack / gauge", "calibrated", "tick", "kN per unit", "unit: datum / full / never",
 	}, headsOf(g))
 	require.Equal(t, [][]string{
 		{"smaller x: tendon 1 of each step", pairBlank, "", eitherOr, "", threeBlanks, "—", "—", "—", "—", "—"},
@@ -53,7 +53,7 @@ func TestManySteps(t *testing.T) {
 	}, rowsOf(g))
 	page := operationPages(a)[0]
 	require.Contains(t, page, ": stress steps 1 to 20 of the table, in this order.")
-	require.Contains(t, page, "Both tendons of a step, all jacks together (± ____ at the gauge): datum, mark the strands, full in ____ increments.")
+	require.Contains(t, page, "Both tendons of a step, all jacks together (± \\_\\_\\_\\_): datum ____ (none calculated: stated by the engineer), mark the strands, full in ____ increments.")
 }
 
 // Jacks are counted for the step that needs most of them, and by end.

@@ -92,7 +92,7 @@ func (a *author) placesSVG(list []anchored, title string, x float64) string {
 	if !ok {
 		return ""
 	}
-	const side, below, above, tallest, smallest = 6, 4, 10, 66, 24
+	const side, below, above, tallest, smallest = 6, 3, 9, 66, 24
 	wide, deep := vg.Length(most.Y-least.Y), vg.Length(most.Z-least.Z)
 	scale := min((placesWidth-2*side)/wide, tallest/deep)
 	k := newSketch(placesWidth, max(deep*scale, smallest)+below+above)

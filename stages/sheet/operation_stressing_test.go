@@ -99,12 +99,12 @@ func TestWordsOfTheStressingSheet(t *testing.T) {
 	})))[0]
 	for _, words := range []string{
 		"**Limits:** read ÷ k of each end and of both together ± 15 % or ± ____ %, the bands above. By the specification: all together ± ____ % of 453 mm (read ÷ k \\_\\_\\_\\_\\_\\_\\_\\_), difference of the two ends ____ mm, draw-in ± ____ mm, gauge at full ± ____ %.",
-		"**Extension:** from the datum (20 % of full) to full, with 0.8 m of steel in each jack in it. k of a coil = (E·A assumed) / (E·A certificate). **After lock-off**, for the record: extension of both ends less draw-in and stretch of the steel in the jack.",
-		"**Pressure** = force ÷ (kN per unit of the gauge). **Tick for each jack: A** calibration without friction of jack and anchorage, 3 % of it added; **B** calibration with both, it gives the force at the anchor. With one of the two only: forces by the engineer. " +
-			"The force stays as listed whatever k is; above full only with the engineer, never above 1476 MPa, Standard 1 5.10 or ____ by the engineer where none is listed, even to reach the extension.",
+		"**Extension:** from the datum (20 % of full) to full, with 0.8 m of steel in each jack in it; after lock-off for the record. k of a coil = (E·A assumed) / (E·A certificate).",
+		"**Pressure** = force ÷ (kN per unit of the gauge). **Tick for each jack: A** calibration without friction of jack and anchorage, 3 % added; **B** with both: force at the anchor; with one only: forces by the engineer. " +
+			"The force stays as listed whatever k is, more only with the engineer, never above 1476 MPa, Standard 1 5.10 or ____ by the engineer where none is listed, even for the extension.",
 		"**Assumed:** Y-1, E 195000 MPa, A 150 mm² each.",
 		"**Anchors:** PT-12. **Anchor without a jack:** C at x = 20 m, watch it for slip. **Not stressed on this sheet:** D; E (stressed before).",
-		"**4 jacks at once, 2 at each end. Do not start while blank:** coils, certificate, E, A, k: 1 ",
+		"**4 jacks at once, 2 at each end. Do not start while blank:** gauges in □\u00a0bar □\u00a0MPa; coils, certificate, E, A, k: 1 ",
 	} {
 		require.Contains(t, page, words)
 	}
@@ -116,7 +116,7 @@ func TestWordsOfTheStressingSheet(t *testing.T) {
 			p.Tail, p.Datum, p.Gauge = 0, 0, p.Force
 		}
 	})))[0]
-	require.Contains(t, bare, "from no force to full, no datum is set, without the steel in the jack.")
+	require.Contains(t, bare, "from no force to full, no datum is set, without the steel in the jack;")
 	require.Contains(t, bare, "calibration without friction of jack and anchorage, forces by the engineer;")
 	for _, page := range operationPages(passed(t, Settings{}))[:3] {
 		require.NotContains(t, page, "jack / gauge")

@@ -61,18 +61,13 @@ func (a *author) toleranceWords(s stages.SituationRecord) prose {
 	return text.and(plain, ", draw-in ± ____ "+mm+", gauge at full ± ____ %.")
 }
 
-// contentsOf is what the extensions of a situation contain, and what is left of them.
+// contentsOf is what the extensions of a situation contain.
 func (a *author) contentsOf(s stages.SituationRecord) prose {
 	var contents said
 	for _, p := range s.Stressing {
 		contents.once(a.contents(p))
 	}
-	both := ""
-	if a.endsOf(s).both() {
-		both = " of both ends"
-	}
-	return bold("Extension: ").and(plain, contents.or()+". k of a coil = (E·A assumed) / (E·A certificate). ").and(strong, "After lock-off").
-		and(plain, ", for the record: extension"+both+" less draw-in and stretch of the steel in the jack.")
+	return bold("Extension: ").and(plain, contents.or()+"; after lock-off for the record. k of a coil = (E·A assumed) / (E·A certificate).")
 }
 
 // contents are what the extensions of a tendon include, and what they do not.
@@ -93,7 +88,7 @@ func (a *author) gaugeWords(s stages.SituationRecord) prose {
 	var friction, basis, documents said
 	for _, p := range s.Stressing {
 		if hasFriction(p) {
-			friction.once(rounded((1-p.Force/p.Gauge)*100, 3, math.Round) + " % of it added")
+			friction.once(rounded((1-p.Force/p.Gauge)*100, 3, math.Round) + " % added")
 		} else {
 			friction.once("forces by the engineer")
 		}
@@ -101,8 +96,7 @@ func (a *author) gaugeWords(s stages.SituationRecord) prose {
 		documents.once(p.Given)
 	}
 	text := bold("Pressure").and(plain, " = force ÷ ("+a.units.in(formula.Newton).unit+" per unit of the gauge). ").and(strong, "Tick for each jack: A ").and(plain, "calibration without friction of jack and anchorage, "+friction.or()+"; ").and(strong, "B ").
-		and(plain, "calibration with both, it gives the force at the anchor. With one of the two only: forces by the engineer. The force stays as listed whatever k is; above full only with the engineer, never above "+
-			basis.or()+", even to reach the extension.")
+		and(plain, "with both: force at the anchor; with one only: forces by the engineer. The force stays as listed whatever k is, more only with the engineer, never above "+basis.or()+", even for the extension.")
 	if len(documents) > 0 {
 		text = text.and(plain, " Forces and extensions marked — are as given by "+strings.Join(documents, ", ")+".")
 	}
