@@ -92,7 +92,7 @@ func (r *run) moments(s *situation, b int, up r3.Vec, e edge, f limits.Factors) 
 		formula.Q("γ_sup", f.WeightMost, formula.One, "on the unfavourable part of the weight: that beyond the support line"), formula.Q("M_out", over, formula.NewtonMetre, "of the weight beyond the support line, with tolerance and dynamic factor"),
 		formula.Q("M_act", actions, formula.NewtonMetre, "of other actions, factored"),
 		formula.Q("H_nom", nominal, formula.Newton, "nominal horizontal force: 2.5 % of the weight, or 1 % beside the known horizontal forces"),
-		formula.Q("h_G", math.Max(0, height), formula.Metre, "height of the centre of gravity above the supports"))
+		formula.Q("h_G", math.Max(0, height), formula.Metre, "height of the centre of gravity above the lower end of the support line, along gravity: what roll and gradient raise it is part of it"))
 	if err != nil {
 		return m, err
 	}

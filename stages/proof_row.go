@@ -105,7 +105,7 @@ func (r *run) rowFactors(item *ledger.Item) []derive.Factor {
 			case causeLevel:
 				f.Symbol, f.Name = "λ", "support out of level, one way or the other"
 			case causeAction:
-				f.Symbol, f.Name = "ψ", "presence and partial factor of "+c.key
+				f.Symbol, f.Name = "γ_a", "on an action, "+c.key
 			}
 		}
 		list = append(list, f)

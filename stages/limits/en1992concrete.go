@@ -55,8 +55,8 @@ func (s EN1992) tension(q Question) (Limit, error) {
 	limit.LeansOnStrength = true
 	limit.Note = "the clause is for the quasi-permanent combination during execution; bonded bars must carry the force in the tension zone"
 	var err error
-	limit.Line, err = formula.Derive(formula.Q("σ_t_max", 0, formula.Pascal, "permissible tension"), "k*f_ctm_t", limit.Source,
-		formula.Q("k", s.TensionWithBars, formula.One, "share of the tensile strength"), scale)
+	limit.Line, err = formula.Derive(formula.Q("σ_t_max", 0, formula.Pascal, "permissible tension"), "k_t*f_ctm_t", limit.Source,
+		formula.Q("k_t", s.TensionWithBars, formula.One, "share of the tensile strength"), scale)
 	return limit, err
 }
 
@@ -90,6 +90,6 @@ func (s EN1992) webShear(q Question) (Limit, error) {
 		formula.Q("α_cc", s.CompressionCoefficient, formula.One, "coefficient"), formula.Q("γ_c", s.ConcreteFactor, formula.One, "partial factor of concrete"))
 	return Limit{
 		LimitState: Ultimate, Sense: AtMost, Line: line, Source: source, Factors: s.ultimateFactors(), LeansOnStrength: true,
-		Note: "the largest elastic shear stress is compared with the mean stress V/(b·d) that the clause allows",
+		Note: "the largest elastic shear stress is compared with the mean stress, shear force by web width and effective depth, that the clause permits",
 	}, err
 }

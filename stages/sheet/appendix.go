@@ -24,7 +24,7 @@ const (
 
 // appendix is what derives the numbers of the sheet, each once: effects along the element,
 // losses, strengths, checks, creep, section properties, symbols and sources.
-func (a *author) appendix() []block {
+func (a *author) appendix() []chapter {
 	effects := a.each(func(stage stages.StageRecord, i int) []block {
 		return a.unless("internal forces and stresses", numbered(stage, i), a.stations(stages.StationsOf(stage.Situations[i].Stations)))
 	})
@@ -39,22 +39,17 @@ func (a *author) appendix() []block {
 	}
 	sources := a.sources() // first, for the symbols that they mention
 	chapters = append(chapters, chapter{"Symbols", a.symbols()}, chapter{"Sources", sources})
-	return numberedChapters(slices.DeleteFunc(chapters, func(c chapter) bool { return len(c.blocks) == 0 }))
+	return slices.DeleteFunc(chapters, func(c chapter) bool { return len(c.blocks) == 0 })
 }
 
-// numberedChapters are the blocks of chapters under their numbers, with numbers for their
-// tables; the chapter of checks says where the section properties are.
-func numberedChapters(chapters []chapter) []block {
+// chapters are the blocks of chapters under their numbers, with numbers for their tables.
+func (n register) chapters(list []chapter) []block {
 	var blocks []block
-	at := slices.IndexFunc(chapters, func(c chapter) bool { return c.title == sectionChapter })
-	for i, c := range chapters {
-		tables := 0
-		numberTables(c.blocks, fmt.Sprintf("A%d.", i+1), &tables)
-		blocks = append(blocks, heading{level: 2, words: words(fmt.Sprintf("A%d %s", i+1, c.title))})
-		if c.title == checksChapter && at >= 0 {
-			blocks = append(blocks, paragraph{words(fmt.Sprintf("Section properties and unit stresses of wall sections by number: A%d. Lines by number in brackets, each printed once.", at+1))})
-		}
-		blocks = append(blocks, c.blocks...)
+	for i, c := range list {
+		tables, name := 0, fmt.Sprintf("A%d", i+1)
+		n[c.title] = name
+		n.tables(c.blocks, name+".", &tables)
+		blocks = append(append(blocks, heading{level: 2, words: words(name + " " + c.title)}), c.blocks...)
 	}
 	return blocks
 }

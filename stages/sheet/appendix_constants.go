@@ -50,12 +50,13 @@ func (a *author) cuts() []block {
 		return nil
 	}
 	law := a.laws([2]string{"τ", shearingLaw}, [2]string{"V_y", "n*P*cos_y"}, [2]string{"V_z", "n*P*cos_z"})
-	t := a.newConstants("Unit stresses: shear stress of wall sections under unit forces about the shear centre; WS as in the figure of the section", "Wall section",
+	t := a.newConstants("Unit stresses: shear stress of wall sections under unit forces about the shear centre; WS as in ", "Wall section",
 		constant{"x", formula.Metre}, constant{"τ_Vy", perArea}, constant{"τ_Vz", perArea}, constant{"τ_T", perVolume})
+	t.caption = t.caption.with(a.sectionKey())
 	for _, f := range a.record.Flows {
 		t.add(f.Number, strings.TrimPrefix(a.wallMark(f.Number)+": "+a.units.words(f.Name), ": "), f.X, f.Vy, f.Vz, f.T)
 	}
-	return []block{law, paragraph{a.noted(a.units.words(flowWords))}, t.grid}
+	return []block{law, paragraph{append(a.noted(a.units.words(flowWords)), a.signWords()...)}, t.grid}
 }
 
 // constant is a column of a table of what tables of derivations refer to by number.

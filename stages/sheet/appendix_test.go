@@ -51,7 +51,7 @@ func TestConstantsOfTheAppendixInUSUnits(t *testing.T) {
 // sum stands out: 200 · 0.95 − 45 = 145 kN.
 func TestATableOfACheck(t *testing.T) {
 	page := calculationPage(passed(t, Settings{}, lists))
-	require.Contains(t, page, "**Table 1: R_d**\n\n| Action | R kN | factors | product kN |\n|---|---:|---:|---:|\n| weight | 200.0 | γ 0.95 · c 1 | 190.0 |\n| hoist at 2.400 m | −45.0 |  | −45.0 |\n| **sum** |  |  | **145.0** |")
+	require.Contains(t, page, ".1: R_d**\n\n| Action | R kN | factors | product kN |\n|---|---:|---:|---:|\n| weight | 200.0 | γ 0.95 · c 1 | 190.0 |\n| hoist at 2.400 m | −45.0 |  | −45.0 |\n| **sum** |  |  | **145.0** |")
 	require.Contains(t, page, "**A compression at x = 10 m**")
 }
 
@@ -99,5 +99,5 @@ func TestASecondCheckRefersToTheFirst(t *testing.T) {
 	page := calculationPage(passed(t, Settings{}, lists, func(r *stages.Record) {
 		r.Stages[2].Situations[0].Checks[0].Lines, r.Stages[2].Situations[0].Checks[0].Tables = []int{1, 2}, []int{1}
 	}))
-	require.Contains(t, page, "|  | table 1: R_d |  | **145 kN** | with check 1 A |\n| (1) | M_y |  | **−200 kN·m** | [1] |\n| (2) | M_d |  | **−300 kN·m** | with check 1 A |\n")
+	require.Contains(t, page, ".1: R_d |  | **145 kN** | with check 1 A |\n| (1) | M_y |  | **−200 kN·m** | [1] |\n| (2) | M_d |  | **−300 kN·m** | with check 1 A |\n")
 }

@@ -28,6 +28,7 @@ const (
 	symbol            // of a quantity, e.g. "σ_c"
 	raisedUp          // set high: a power
 	faint             // less than the rest: what a line is, its source
+	cited             // the key of a table, a figure or a chapter: its number is written later
 )
 
 func words(s string) prose { return prose{{plain, s}} }
@@ -69,12 +70,14 @@ type grid struct {
 	caption prose
 	columns []column
 	rows    [][]prose
-	dense   bool // many short rows: set in parts beside each other
-	open    bool // with room to write in its rows
-	small   bool // a table of a derivation
-	ledger  bool // lines of calculation: formula, numbers, result
-	checks  bool // checks of a situation
-	strong  int  // number of the row that stands out, the first is 1; 0 for none
+	dense   bool   // many short rows: set in parts beside each other
+	open    bool   // with room to write in its rows
+	small   bool   // a table of a derivation
+	ledger  bool   // lines of calculation: formula, numbers, result
+	checks  bool   // checks of a situation
+	strong  int    // number of the row that stands out, the first is 1; 0 for none
+	number  int    // in its part; 0: the next, negative: none
+	key     string // by which text refers to it
 }
 
 // column is the head of a column of a grid.
@@ -98,7 +101,7 @@ type drawings struct{ figures []figure }
 
 // figure is a drawing as SVG with its caption.
 type figure struct {
-	name      string // part of its file name
+	name      string // part of its file name, and the key by which text refers to it
 	caption   string
 	svg       string
 	wide      bool   // takes the width of the page

@@ -22,10 +22,12 @@ func (a *author) calculation() document {
 	for _, stage := range a.record.Stages {
 		d.blocks = append(d.blocks, a.stage(stage)...)
 	}
-	tables := 0
-	numberTables(d.blocks, "M", &tables)
+	tables, figures, n := 0, 0, register{}
+	n.tables(d.blocks, "M", &tables)
 	d.blocks = append(d.blocks, heading{level: 1, words: words("Appendix"), fresh: true})
-	d.blocks = append(d.blocks, a.appendix()...)
+	d.blocks = append(d.blocks, n.chapters(a.appendix())...)
+	n.figures(d.blocks, &figures)
+	n.write(d.blocks)
 	return d
 }
 

@@ -15,7 +15,7 @@ import (
 func (a *author) checks(stage stages.StageRecord, k int) []block {
 	s := stage.Situations[k]
 	g := grid{
-		caption: words("Checks, derived in the appendix: demand and limit as there; margins rounded down, utilisations and what is required up"),
+		caption: words("Checks, derived in ").with(checksChapter).and(plain, ": demand and limit as there; margins rounded down, utilisations and what is required up"),
 		columns: columnsOf("", "Check", "", ">x "+a.units.in(formula.Metre).unit, "Place", ">Demand", "", ">Limit", ">Margin", ">Util.", "State", ">Requires"),
 		strong:  worstOf(s.Checks), checks: true,
 	}
@@ -65,7 +65,11 @@ func (a *author) required(c stages.Check) prose {
 
 // derivations are those of the checks of all situations.
 func (a *author) derivations() []block {
-	blocks := []block{paragraph{words("Results are printed with the digits with which they recompute; a demand and a limit are cut to the safe side and read the same wherever they stand, the sum of a table too. State, margin and utilisation are of the unrounded values; margins are rounded down, utilisations and what is required up.")}}
+	var blocks []block
+	if len(a.record.Sections)+len(a.record.Flows) > 0 {
+		blocks = append(blocks, paragraph{words("Section properties and unit stresses of wall sections by number: ").with(sectionChapter).and(plain, ". Lines by number in brackets, each printed once.")})
+	}
+	blocks = append(blocks, paragraph{words("Results are printed with the digits with which they recompute; a demand and a limit are cut to the safe side and read the same wherever they stand, the sum of a table too. State, margin and utilisation are of the unrounded values; margins are rounded down, utilisations and what is required up.")})
 	for _, stage := range a.record.Stages {
 		for k, s := range stage.Situations {
 			if len(s.Checks) > 0 {

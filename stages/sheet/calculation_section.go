@@ -46,7 +46,7 @@ func sameSection(d, other stages.Drawing) bool {
 // of solids first, then those of voids.
 func (a *author) corners(d stages.Drawing, where string) []block {
 	length := a.units.in(formula.Metre).unit
-	g := grid{caption: words("Outline coordinates" + where + ", " + length + ": corners as numbered in the figure"), columns: columnsOf("Corner", ">y", ">z", "Corner", ">y", ">z")}
+	g := grid{caption: words("Outline coordinates" + where + ", " + length + ": corners as numbered in ").with(a.sectionKey()), columns: columnsOf("Corner", ">y", ">z", "Corner", ">y", ">z")}
 	x := a.units.aligned(formula.Metre)
 	var cells [][]string
 	add := func(kind string, outlines []section.Outline) {

@@ -31,9 +31,13 @@ func (a *author) stage(s stages.StageRecord) []block {
 // appendix.
 func (a *author) situation(stage stages.StageRecord, i int) (opening, blocks []block) {
 	s, number := stage.Situations[i], numbered(stage, i)
-	opening = append([]block{a.facts(s)}, a.unanswered(s)...)
+	facts := a.facts(s)
+	opening = append([]block{facts}, a.unanswered(s)...)
 	if elevation := a.elevation(stage, i); i == 0 || !a.repeats("elevation", elevation.svg, number) {
 		a.printed["elevation"] = repeated{elevation.svg, number}
+		if elevation.titled {
+			opening[0] = paragraph{facts.words.and(plain, " ").with(elevation.name).and(plain, ": actions and reactions.")}
+		}
 		opening = append(opening, drawings{[]figure{elevation}})
 	}
 	blocks = a.reactions(s)
@@ -45,7 +49,7 @@ func (a *author) situation(stage stages.StageRecord, i int) (opening, blocks []b
 }
 
 // facts are age, static system, factors and actions of a situation.
-func (a *author) facts(s stages.SituationRecord) block {
+func (a *author) facts(s stages.SituationRecord) paragraph {
 	until := ""
 	if s.Until > s.Age {
 		until = fmt.Sprintf(" to %s d", days(s.Until, math.Round))

@@ -13,6 +13,7 @@ import (
 // chart is a diagram over the length, in the units of the sheet.
 type chart struct {
 	title    string // what the ordinate is, with its unit
+	numbered bool   // the number of the figure is before the title
 	unit     string // of the abscissa
 	curves   []curve
 	bands    []band

@@ -26,9 +26,15 @@ const sample = 16 * vg.Length(1)
 // need, and says how high they are together. A name longer than a row is cut.
 func (c chart) legend() (entries []legendEntry, height vg.Length) {
 	style := lettering(text.XLeft, text.YCenter)
-	const gap = 9
-	entries = []legendEntry{{words: fitted(style, c.title, c.width)}}
-	x, row := style.Width(entries[0].words)+gap, 0
+	const gap = 7
+	start := vg.Length(0)
+	if c.numbered {
+		entries = []legendEntry{{words: unnumbered}}
+		start = style.Width(unnumbered) + 3
+	}
+	title := fitted(style, c.title, c.width-start)
+	entries = append(entries, legendEntry{words: title, x: start})
+	x, row := start+style.Width(title)+gap, 0
 	for i := range c.curves {
 		l := &c.curves[i]
 		if l.name == "" {

@@ -62,10 +62,11 @@ func (a *author) lines(caption string, list []formula.Line) []block {
 func (a *author) proof(check string, c stages.Check) []block {
 	var blocks []block
 	l := a.newLedger("Lines of check "+check, asWritten)
+	l.number = -1
 	for _, n := range c.Tables {
 		t := a.record.Tables[n-1]
 		if where, ok := a.tableAt[n]; ok {
-			l.words(words(fmt.Sprintf("table %d: ", n)).and(symbol, a.symbolOf(t.Sum)), a.units.exact(t.Sum.Value, t.Sum.Unit), "with check "+where)
+			l.words(prose{cite(tableKey(n))}.and(plain, ": ").and(symbol, a.symbolOf(t.Sum)), a.units.exact(t.Sum.Value, t.Sum.Unit), "with check "+where)
 			continue
 		}
 		a.tableAt[n] = check
@@ -95,7 +96,7 @@ func (u Units) digits(value float64, unit formula.Unit, last int) string {
 // table is how a demand adds up: a row for each action, then the sum.
 func (a *author) table(t derive.Table) block {
 	several := slices.ContainsFunc(t.Rows, func(r derive.Row) bool { return r.On != t.Rows[0].On })
-	g := grid{small: true, caption: a.tableCaption(t, several), columns: columnsOf("Action")}
+	g := grid{small: true, caption: a.tableCaption(t, several), columns: columnsOf("Action"), number: t.Number, key: tableKey(t.Number)}
 	if several {
 		g.columns = append(g.columns, columnsOf(">"+onWhat[t.By])...)
 	}
@@ -131,13 +132,16 @@ func (a *author) table(t derive.Table) block {
 	return g
 }
 
+// tableKey is the key of a table of checks, by its number in the record.
+func tableKey(number int) string { return fmt.Sprintf("table %d", number) }
+
 // onWhat is what the number of a row of a table refers to.
 var onWhat = map[derive.Relation]string{derive.Bending: "section properties", derive.Shearing: "unit stresses"}
 
 // tableCaption says what a table adds up, at which point, and on which section state or
 // cut where all rows have the same.
 func (a *author) tableCaption(t derive.Table, several bool) prose {
-	caption := words(fmt.Sprintf("Table %d: ", t.Number)).and(symbol, a.symbolOf(t.Sum))
+	caption := prose{{symbol, a.symbolOf(t.Sum)}}
 	if t.By == derive.Bending {
 		y, z := a.units.digits(t.Y, formula.Metre, t.YAt), a.units.digits(t.Z, formula.Metre, t.ZAt)
 		caption = caption.and(plain, fmt.Sprintf(" at y = %s %[3]s, z = %[2]s %[3]s", y, z, a.units.in(formula.Metre).unit))

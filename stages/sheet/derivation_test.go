@@ -41,7 +41,7 @@ func TestNoNumberOfADerivationIsLost(t *testing.T) {
 			require.Contains(t, line, a.resultOf(i, l))
 		}
 		for _, table := range a.record.Tables {
-			_, rest, found := strings.Cut(page, fmt.Sprintf("**Table %d: %s", table.Number, escapeMarkdown(a.symbolOf(table.Sum))))
+			_, rest, found := strings.Cut(page, fmt.Sprintf("**Table A5.%d: %s", table.Number, escapeMarkdown(a.symbolOf(table.Sum))))
 			require.True(t, found, "table %d", table.Number)
 			rows := strings.Split(rest, "\n")[4:] // behind caption, head and rule
 			for k, r := range table.Rows {

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -26,25 +25,12 @@ func (a *author) explained() []block {
 }
 
 // flowWords say how the unit shear stresses of a wall were got.
-const flowWords = "τ_Vy, τ_Vz by the flow of thin-wall theory, V·S/(I·t) generalised to unsymmetric sections: S is the first moment of area beyond the wall section, t its net thickness; " +
-	"flows round voids are such that no void twists. τ_T: T·t/J in open walls; round voids by the closed flow, which is T/(2·A·t) for a single void of mid-line area A. V and T act at the shear centre given; a tendon adds its own T about it. " +
-	"Net thickness: less 1.2·Σφ for ducts not grouted or of plastic, 0.5·Σφ for grouted metal ducts larger than b/8 (EN 1992-1-1:2004, 6.2.3(6))."
+const flowWords = "τ_Vy, τ_Vz by the flow of thin-wall theory: unit shear force times first moment of area beyond the wall section, by second moment of area and net thickness, generalised to unsymmetric sections; " +
+	"flows round voids are such that no void twists. τ_T: net thickness by torsion constant in open walls; round voids by the closed flow, which for a single void is 1 by twice the area within the mid-line and the net thickness. Unit forces act at the shear centre given; a tendon adds its own T about it. " +
+	"Net thickness: less 1.2 times the outer diameters of ducts not grouted or of plastic, 0.5 times those of grouted metal ducts larger than an eighth of the wall (EN 1992-1-1:2004, 6.2.3(6))."
 
-// numberTables numbers the tables with a caption in a part of the sheet, behind a prefix:
-// Table A1.1, Table M1; those of checks have the numbers of the record.
-func numberTables(blocks []block, prefix string, n *int) {
-	for i, b := range blocks {
-		switch b := b.(type) {
-		case grid:
-			if text := b.caption.raw(); text != "" && !strings.HasPrefix(text, "Table ") {
-				*n++
-				b.caption = append(words(fmt.Sprintf("Table %s%d: ", prefix, *n)), b.caption...)
-				blocks[i] = b
-			}
-		case beside:
-			for _, column := range b.columns {
-				numberTables(column, prefix, n)
-			}
-		}
-	}
+// signWords say which way a positive shear stress of a wall section acts.
+func (a *author) signWords() prose {
+	return a.noted(" Sign: a wall section runs from its first point to its second; on its face towards +x a positive τ acts to the left of that way where y is drawn to the right, so in ").
+		with(a.sectionKey()).and(plain, ", where y is to the left, to the right of it. A positive vertical shear acts downwards on that face, a positive torsional moment from y towards z.")
 }

@@ -19,7 +19,8 @@ func TestWhatIsExplainedOnce(t *testing.T) {
 	page := calculationPage(a)
 	for _, says := range []string{
 		"value at which its demand equals its limit; a mean strength counts as characteristic strength plus 8 MPa", "F_t = ∫σ dA over", "ULS with the partial factors of the ULS row",
-		"V·S/(I·t)", "T/(2·A·t)", "1.2·Σφ for ducts not grouted or of plastic, 0.5·Σφ for grouted metal ducts",
+		"first moment of area beyond the wall section", "twice the area within the mid-line", "1.2 times the outer diameters of ducts not grouted or of plastic, 0.5 times those of grouted metal ducts",
+		"on its face towards +x a positive τ acts to the left of that way where y is drawn to the right, so in Figure ",
 	} {
 		require.Regexp(t, regexp.QuoteMeta(says), page)
 	}
@@ -28,18 +29,6 @@ func TestWhatIsExplainedOnce(t *testing.T) {
 	require.NotContains(t, other, "F_t =")
 	require.NotContains(t, other, "plus 8 MPa", "no concrete of EN 1992")
 }
-
-// Each table of the appendix that has a caption has a number, also beside another; those of
-// checks keep theirs.
-func TestTablesOfTheAppendixAreNumbered(t *testing.T) {
-	of := func(caption string) grid { return grid{caption: words(caption)} }
-	blocks := []block{of("losses"), beside{columns: [][]block{{of("forces")}, {of("")}}}, of("Table 7: R_d"), of("last")}
-	n := 0
-	numberTables(blocks, "A2.", &n)
-	require.Equal(t, []block{of2("Table A2.1: ", "losses"), beside{columns: [][]block{{of2("Table A2.2: ", "forces")}, {of("")}}}, of("Table 7: R_d"), of2("Table A2.3: ", "last")}, blocks)
-}
-
-func of2(number, caption string) grid { return grid{caption: words(number).and(plain, caption)} }
 
 // The name of a wall section is converted with its ends.
 func TestAWallSectionInUSUnits(t *testing.T) {

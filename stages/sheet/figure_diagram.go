@@ -69,7 +69,7 @@ func (a *author) xy(x, value float64, unit formula.Unit) plotter.XY {
 
 func (a *author) chart(title string) chart {
 	metre := a.units.in(formula.Metre)
-	return chart{title: title, unit: metre.unit, to: a.record.Length * metre.factor, width: halfWidth, height: chartHeight}
+	return chart{title: title, numbered: true, unit: metre.unit, to: a.record.Length * metre.factor, width: halfWidth, height: chartHeight}
 }
 
 // effectChart is an internal force from weight, from prestress and in total.

@@ -16,7 +16,7 @@ import (
 func (a *author) sectionFigures() []block {
 	var blocks []block
 	for i, d := range a.record.Outlines {
-		f := figure{name: "section", wide: true, caption: fmt.Sprintf("Cross-section at x = %s, seen looking along +x, to scale.", a.units.quantity(d.X, formula.Metre))}
+		f := figure{name: a.sectionKey(), wide: true, caption: fmt.Sprintf("Cross-section at x = %s, seen looking along +x, to scale.", a.units.quantity(d.X, formula.Metre))}
 		if len(a.record.Outlines) > 1 {
 			f.name = fmt.Sprintf("section-%d", i+1)
 		}
@@ -30,6 +30,14 @@ func (a *author) sectionFigures() []block {
 		}
 	}
 	return blocks
+}
+
+// sectionKey is the key of the figure of the section, of several the first.
+func (a *author) sectionKey() string {
+	if len(a.record.Outlines) > 1 {
+		return "section-1"
+	}
+	return "section"
 }
 
 // nearestMiddle is the end of a tendon's piece that lies nearest to mid-length: a

@@ -127,7 +127,7 @@ func (t *tagging) byKey() {
 		}
 	}
 	one := t.left[best]
-	t.keyed = append(t.keyed, one.key+": "+strings.Join(one.forms[0], ", "))
+	t.keyed = append(t.keyed, one.key+keySign+strings.Join(one.forms[0], ", "))
 	from, to := t.room(best)
 	if most < 0 {
 		from, to = 0, t.width
@@ -190,7 +190,7 @@ func (t *tagging) height() vg.Length {
 func (t *tagging) keyRows() []string {
 	style := lettering(text.XLeft, text.YCenter)
 	slices.SortFunc(t.keyed, func(a, b string) int { // z before a2
-		return cmp.Or(cmp.Compare(strings.Index(a, ":"), strings.Index(b, ":")), cmp.Compare(a, b))
+		return cmp.Or(cmp.Compare(strings.Index(a, keySign), strings.Index(b, keySign)), cmp.Compare(a, b))
 	})
 	var rows []string
 	for _, words := range t.keyed {
@@ -198,10 +198,16 @@ func (t *tagging) keyRows() []string {
 			rows[n-1] += ";  " + words
 			continue
 		}
+		if len(rows) == 0 {
+			words = "key to the figure: " + words
+		}
 		rows = append(rows, words)
 	}
 	return rows
 }
+
+// keySign stands between a key and the words for which it stands.
+const keySign = " = "
 
 // draw writes the tags outwards from a level: up, or down.
 func (t *tagging) draw(k *sketch, level vg.Length, down bool) {

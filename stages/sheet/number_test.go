@@ -180,13 +180,13 @@ func TestExpressionsAreTypeset(t *testing.T) {
 func TestALineShowsTheNumbersPutIn(t *testing.T) {
 	a, err := newAuthor(storedRecord(t), Settings{})
 	require.NoError(t, err)
-	l, err := formula.Derive(formula.Q("q", 0, formula.Pascal, "stress"), "-σ_c*pow(k, 2) + sqrt(τ*τ)", formula.Source{Document: "a book", Confirm: true},
-		formula.Q("σ_c", -5.4e6, formula.Pascal, ""), formula.Q("k", 0.5, formula.One, ""), formula.Q("τ", 3e6, formula.Pascal, ""))
+	l, err := formula.Derive(formula.Q("q", 0, formula.Pascal, "stress"), "-σ_c*pow(k_t, 2) + sqrt(τ*τ)", formula.Source{Document: "a book", Confirm: true},
+		formula.Q("σ_c", -5.4e6, formula.Pascal, ""), formula.Q("k_t", 0.5, formula.One, ""), formula.Q("τ", 3e6, formula.Pascal, ""))
 	require.NoError(t, err)
 	l.Note = "a remark"
 	n := len(a.record.Sources) + 1
 	symbols, numbers, result := a.parts(l, SI.exact)
-	require.Equal(t, "q = −σ_c·k^(2) + √(τ·τ)", markdownText(symbols))
+	require.Equal(t, "q = −σ_c·k_t^(2) + √(τ·τ)", markdownText(symbols))
 	require.Equal(t, "−(−5.4 MPa)·(0.5)^(2) + √(3 MPa·3 MPa)", markdownText(numbers))
 	require.Equal(t, "4.35 MPa", result)
 	require.Equal(t, fmt.Sprintf("[%d†]; a remark", n), a.remark(l).raw())

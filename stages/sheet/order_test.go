@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"fmt"
 	"regexp"
 	"strings"
 	"testing"
@@ -93,7 +94,9 @@ func TestEveryTableHasANumber(t *testing.T) {
 		for _, b := range blocks {
 			switch b := b.(type) {
 			case grid:
-				captions = append(captions, b.caption.raw())
+				if !strings.HasPrefix(b.caption.raw(), "Lines of check ") { // their lines have numbers
+					captions = append(captions, b.caption.raw())
+				}
 			case beside:
 				for _, column := range b.columns {
 					walk(column)
@@ -105,7 +108,7 @@ func TestEveryTableHasANumber(t *testing.T) {
 	walk(d.blocks)
 	seen := map[string]bool{}
 	for _, caption := range captions {
-		number := regexp.MustCompile(`^Table (M\d+|A\d+\.\d+|\d+): .`).FindString(caption)
+		number := regexp.MustCompile(`^Table (M\d+|A\d+\.\d+): .`).FindString(caption)
 		require.NotEmpty(t, number, "%q", caption)
 		require.False(t, seen[number], number)
 		seen[number] = true
@@ -116,19 +119,38 @@ func TestEveryTableHasANumber(t *testing.T) {
 	require.True(t, found)
 	chapter, _, _ := strings.Cut(at, ".")
 	require.Contains(t, page, "## "+chapter+" "+sectionChapter)
-	for _, table := range regexp.MustCompile(`\| table (\d+): `).FindAllStringSubmatch(page, -1) {
-		require.True(t, seen["Table "+table[1]+": "+string([]rune(captionOf(captions, table[1]))[0])], table[0])
+	cited := regexp.MustCompile(`\| (Table A[\d.]+: .)`).FindAllStringSubmatch(page, -1)
+	require.NotEmpty(t, cited)
+	for _, table := range cited {
+		require.True(t, seen[table[1]], table[0])
 	}
 }
 
-// captionOf is the caption of a table of the record behind its number.
-func captionOf(captions []string, number string) string {
-	for _, caption := range captions {
-		if rest, ok := strings.CutPrefix(caption, "Table "+number+": "); ok {
-			return rest
+// Every figure of the calculation has a number in order, in its caption or in the drawing,
+// and text that refers to a figure or a table has its number.
+func TestEveryFigureHasANumber(t *testing.T) {
+	a, err := newAuthor(storedRecord(t), Settings{})
+	require.NoError(t, err)
+	d := a.calculation()
+	figures := figuresIn(d.blocks)
+	page := renderHTML(d)
+	require.Greater(t, len(figures), 10)
+	for i, f := range figures {
+		number := fmt.Sprintf("Figure %d", i+1)
+		require.True(t, strings.HasPrefix(f.caption, number+": "), f.caption)
+		require.Contains(t, f.svg, "<title>"+number+": ")
+		require.NotContains(t, f.svg, unnumbered)
+		if f.titled {
+			drawn := regexp.MustCompile(number + `</text>`).MatchString(f.svg)
+			require.True(t, drawn || strings.Contains(page, number+": actions and reactions."), f.name)
 		}
 	}
-	return "?"
+	require.Contains(t, page, "corners as numbered in Figure 2")
+	require.Contains(t, page, "WS as in Figure 2")
+	require.NotRegexp(t, `\b(in|with) [,.:]`, page, "a reference to nothing")
+	for _, operation := range operationPages(a) {
+		require.NotContains(t, operation, unnumbered)
+	}
 }
 
 // A table of checks is not parted between pages where it fits one; a longer one is, and has

@@ -39,6 +39,10 @@ func (a *author) results() document {
 			d.blocks = append(append(d.blocks, heading{level: 2, words: words(part.title)}), part.blocks...)
 		}
 	}
+	tables, figures, n := 0, 0, register{}
+	n.tables(d.blocks, "", &tables)
+	n.figures(d.blocks, &figures)
+	n.write(d.blocks)
 	return d
 }
 

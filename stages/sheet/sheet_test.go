@@ -62,7 +62,7 @@ func ExampleWriteMarkdown() {
 	record, _ := sheet.ReadJSON(file)
 	var out strings.Builder
 	err := sheet.WriteMarkdown(&out, record, sheet.Settings{})
-	_, table, _ := strings.Cut(out.String(), "**Table 1: ")
+	_, table, _ := strings.Cut(out.String(), "**Table A5.1: ")
 	fmt.Println(strings.Join(strings.SplitN(table, "\n", 15)[:14], "\n")) // how a stress adds up, and the lines behind it
 	fmt.Println(err)
 	// Output:
@@ -74,7 +74,7 @@ func ExampleWriteMarkdown() {
 	// | T1 | 1 | 1261.5 | 1.00000 | −0.1400 | 0.6200 | −1261 | −265 | −10 | −0.255 | r 1.1 | −0.280 |
 	// | **sum** |  |  |  |  |  |  |  |  |  |  | **−1.762** |
 	//
-	// **Table A5.1: Lines of check 1 A**
+	// **Lines of check 1 A**
 	//
 	// |  | Symbol = formula | = numbers | = result | Remark, source |
 	// |---|---|---|---|---|

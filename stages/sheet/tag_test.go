@@ -204,7 +204,7 @@ func TestACrowdHasAKey(t *testing.T) {
 	boxes := written(t, svg)
 	for i := range 40 {
 		key := letterOf(i)
-		require.True(t, strings.Contains(svg, fmt.Sprintf("%s: reel %d of the stressing crew 4 kN, present or absent", key, i+1)), key)
+		require.True(t, strings.Contains(svg, fmt.Sprintf("%s = reel %d of the stressing crew 4 kN, present or absent", key, i+1)), key)
 		require.Len(t, boxes[key], 1, key)
 		x := float64(boxes[key][0].Min.X+boxes[key][0].Max.X) / 2
 		require.InDelta(t, float64(along(1+float64(i)*0.45, 0).X), x, 2, key)

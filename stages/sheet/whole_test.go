@@ -52,11 +52,11 @@ func TestSectionStatesOfATable(t *testing.T) {
 		}
 		return (&author{units: SI}).table(table).(grid)
 	}
-	require.Equal(t, "Table 4: σ at y = 0.25 m, z = −1.5 m, section properties 3", of(derive.Bending, 3, 3).caption.raw())
-	require.Equal(t, "Table 4: σ, unit stresses 3", of(derive.Shearing, 3, 3).caption.raw())
-	require.Equal(t, "Table 4: σ", of(derive.Given, 3).caption.raw())
+	require.Equal(t, "σ at y = 0.25 m, z = −1.5 m, section properties 3", of(derive.Bending, 3, 3).caption.raw())
+	require.Equal(t, "σ, unit stresses 3", of(derive.Shearing, 3, 3).caption.raw())
+	require.Equal(t, "σ", of(derive.Given, 3).caption.raw())
 	g := of(derive.Bending, 3, 5)
-	require.Equal(t, "Table 4: σ at y = 0.25 m, z = −1.5 m", g.caption.raw())
+	require.Equal(t, "σ at y = 0.25 m, z = −1.5 m", g.caption.raw())
 	require.Equal(t, "section properties", g.columns[1].title.raw())
 	require.Equal(t, []string{"3", "5"}, []string{g.rows[0][1].raw(), g.rows[1][1].raw()})
 	require.Equal(t, "unit stresses", of(derive.Shearing, 1, 2).columns[1].title.raw())
