@@ -88,11 +88,11 @@ func (r *run) moments(s *situation, b int, up r3.Vec, e edge, f limits.Factors) 
 	nominal := math.Max(nominalAlone*weight, nominalBeside*weight+known) - known
 	hold += a.anchored(up, e)
 	m.destabilising, err = formula.Derive(formula.Q("M_dst", 0, formula.NewtonMetre, "destabilising moment with factored actions"),
-		"γ_sup*M_out + M_act + H_nom*h_G", nominalSource,
+		"γ_sup*M_out + M_act + H_nom*h_G_t", nominalSource,
 		formula.Q("γ_sup", f.WeightMost, formula.One, "on the unfavourable part of the weight: that beyond the support line"), formula.Q("M_out", over, formula.NewtonMetre, "of the weight beyond the support line, with tolerance and dynamic factor"),
 		formula.Q("M_act", actions, formula.NewtonMetre, "of other actions, factored"),
 		formula.Q("H_nom", nominal, formula.Newton, "nominal horizontal force: 2.5 % of the weight, or 1 % beside the known horizontal forces"),
-		formula.Q("h_G", math.Max(0, height), formula.Metre, "height of the centre of gravity above the lower end of the support line, along gravity: what roll and gradient raise it is part of it"))
+		formula.Q("h_G_t", math.Max(0, height), formula.Metre, "height of the centre of gravity above the lower end of the support line along gravity, its rise by roll and gradient included"))
 	if err != nil {
 		return m, err
 	}

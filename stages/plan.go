@@ -102,6 +102,7 @@ func (r *run) situationRecord(s *situation, of situationChecks, book *derive.Boo
 		return record, err
 	}
 	record.Checks = []Check{}
+	before := len(book.Lists().Tables)
 	for _, of := range of.checks {
 		c := of.Check
 		if of.proof != nil && c.State != NotEvaluated { // a limit that is no number cannot be shown
@@ -114,6 +115,9 @@ func (r *run) situationRecord(s *situation, of situationChecks, book *derive.Boo
 		}
 		c.Factors = r.atOnce(c.Factors)
 		record.Checks = append(record.Checks, c)
+	}
+	if record.Placed, err = r.placedForces(s, placesOf(record.Checks, before)); err != nil {
+		return record, err
 	}
 	if record.HoldPoints, err = r.holdPoints(s, of.checks); err != nil {
 		return record, err

@@ -77,7 +77,7 @@ func (r *run) stressTable(book *derive.Book, c *Check, v *variant, w ledger.Wors
 		f := ledger.About(item.Forces, properties.Centroid)
 		row := derive.Action{
 			Label: r.label(v, item), On: book.Section(w.X, r.stateName(item.State), properties),
-			N: f.N, My: f.My, Mz: f.Mz, Factors: r.rowFactors(item), Tendons: r.rowTendons(item),
+			N: f.N, My: f.My, Mz: f.Mz, Factors: r.rowFactors(item), Tendons: r.rowTendons(item), Rests: r.rests(v, item),
 		}
 		if row.Value = properties.Stress(f, w.At); math.Abs(row.Value) < nothing && max(math.Abs(f.N), math.Abs(f.My), math.Abs(f.Mz)) < nothing {
 			continue // an action that does nothing here

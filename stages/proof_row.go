@@ -2,6 +2,8 @@ package stages
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"github.com/tempstage/tempstage/stages/internal/derive"
@@ -24,6 +26,20 @@ func (r *run) label(v *variant, item *ledger.Item) string {
 		return e.name + ", reactions removed: " + e.of.words()
 	}
 	return e.name + ", reactions applied: " + e.of.words()
+}
+
+// rests is on which supports of which situation the action of a row rests, and how they are
+// tilted.
+func (r *run) rests(v *variant, item *ledger.Item) (on derive.Rests) {
+	if item.Tendon >= 0 || item.Entry >= len(v.entries) {
+		return on
+	}
+	of := v.entries[item.Entry].of
+	on.Of = 1 + slices.IndexFunc(r.situations, func(s *situation) bool { return slices.Contains(s.acts, of) })
+	if w := v.ways[of]; w != nil {
+		on.Roll, on.Gradient = derive.Round(math.Atan2(w.up.Y, w.up.Z), -6), derive.Round(math.Asin(w.up.X), -6)
+	}
+	return on
 }
 
 // words are the supports of an arrangement in short.

@@ -132,6 +132,7 @@ type SituationRecord struct {
 	MoveNotes  []string           `json:"moveNotes,omitempty"`  // what the movements neglect
 	Tendons    []TendonForce      `json:"tendons,omitempty"`    // of the tendons stressed so far
 	Stressing  []Stressing        `json:"stressing,omitempty"`  // of the tendons jacked in this situation, in order
+	Placed     PlacedForces       `json:"placed,omitzero"`      // forces and losses of tendons where checks govern
 	Steps      []ElasticStep      `json:"steps,omitempty"`      // of stressing, in order, with the elastic losses of each
 	Checks     []Check            `json:"checks"`               // each at its governing place
 	Figures    []Figure           `json:"figures,omitempty"`    // of this operation

@@ -16,7 +16,7 @@ import (
 // must be.
 func (r Record) Check() error {
 	for _, rule := range []func() error{
-		r.validHead, r.validCaution, r.validOutlines, r.validWeights, r.validTendons, r.Lists.Check, r.validStates, r.validGroups, r.validResults, r.validStages,
+		r.validHead, r.validCaution, r.validOutlines, r.validWeights, r.validTendons, r.Lists.Check, r.validStates, r.validGroups, r.validResults, r.validStages, r.validRests,
 	} {
 		if err := rule(); err != nil {
 			return fmt.Errorf("%w: the record of %q: %w", ErrStage, r.Element, err)
@@ -146,6 +146,30 @@ func (r Record) validStates() error {
 	}
 	return nil
 }
+
+// validRests reports a row of a table on supports of a situation that is not there, or
+// tilted as none is.
+func (r Record) validRests() error {
+	situations := 0
+	for _, stage := range r.Stages {
+		situations += len(stage.Situations)
+	}
+	for _, t := range r.Tables {
+		for _, row := range t.Rows {
+			switch {
+			case row.Of < 0 || row.Of > situations:
+				return fmt.Errorf("table %d, %s on the supports of situation %d: must be 0 to %d", t.Number, row, row.Of, situations)
+			case !(math.Abs(row.Roll) <= mostTilt && math.Abs(row.Gradient) <= mostTilt):
+				return fmt.Errorf("table %d, %s: roll = %g rad, gradient = %g rad: must be within ±%g rad", t.Number, row, row.Roll, row.Gradient, mostTilt)
+			}
+		}
+	}
+	return nil
+}
+
+// mostTilt is the largest roll and the largest gradient of a situation, in the digits in which
+// rows are written (rad).
+const mostTilt = 0.35 + 1e-6
 
 // validGroups reports a line of the inputs or of the appendix that is not there.
 func (r Record) validGroups() error {

@@ -100,6 +100,9 @@ func (r Record) validState(s SituationRecord) error {
 			return fmt.Errorf("step %d of stressing: %w", i+1, err)
 		}
 	}
+	if err := s.Placed.valid(r); err != nil {
+		return fmt.Errorf("forces of tendons where checks govern: %w", err)
+	}
 	for i, l := range s.Loads {
 		if err := r.validLoad(l); err != nil {
 			return fmt.Errorf("action %d %q: %w", i+1, l.Mark, err)

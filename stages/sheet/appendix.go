@@ -18,7 +18,9 @@ type chapter struct {
 
 // The titles of chapters to which others refer.
 const (
+	lossesChapter  = "Losses and forces of tendons"
 	checksChapter  = "Derivation of the checks"
+	creepChapter   = "Creep, shrinkage and the loss of one tendon (a formula and what does not change is not repeated)"
 	sectionChapter = "Section properties and wall sections"
 )
 
@@ -28,13 +30,13 @@ func (a *author) appendix() []chapter {
 	effects := a.each(func(stage stages.StageRecord, i int) []block {
 		return a.unless("internal forces and stresses", numbered(stage, i), a.stations(stages.StationsOf(stage.Situations[i].Stations)))
 	})
-	moves, losses := a.each(a.moves), a.each(a.lossesAndForces)
+	moves, losses := a.each(a.moves), append(a.placedWords(), a.each(a.lossesAndForces)...)
 	a.known = maps.Clone(a.inputsKnown)
 	chapters := []chapter{
-		{"Internal forces and stresses", effects}, {"Movements", moves}, {"Losses and forces of tendons", losses},
+		{"Internal forces and stresses", effects}, {"Movements", moves}, {lossesChapter, losses},
 		{"Concrete strength (what does not change is not repeated)", a.each(a.strengthLines)},
 		{checksChapter, append(a.explained(), a.derivations()...)},
-		{"Creep, shrinkage and the loss of one tendon (a formula and what does not change is not repeated)", a.groups(a.record.Appendix)},
+		{creepChapter, a.groups(a.record.Appendix)},
 		{sectionChapter, append(a.sectionStates(), a.cuts()...)},
 	}
 	sources := a.sources() // first, for the symbols that they mention
@@ -71,11 +73,11 @@ func (a *author) each(of func(stages.StageRecord, int) []block) []block {
 // element.
 func (a *author) lossesAndForces(stage stages.StageRecord, i int) []block {
 	number := numbered(stage, i)
-	left := a.unless("losses", number, a.losses(stage.Situations[i]))
+	blocks := a.unless("losses", number, a.losses(stage.Situations[i]))
 	if chart, ok := a.forceFigure(stage, i); ok && !a.repeats("force along the tendons", chart.svg, number) {
-		return []block{beside{columns: [][]block{left, {drawings{[]figure{chart}}}}}}
+		blocks = []block{beside{columns: [][]block{blocks, {drawings{[]figure{chart}}}}}}
 	}
-	return left
+	return append(blocks, a.placed(stage, i)...)
 }
 
 // strengthLines are how the strength of a situation was got, but for lines that stand with

@@ -211,6 +211,9 @@ func (a *author) groupLines(group stages.Group) []block {
 	return []block{g}
 }
 
+// weightsKey is the key of the parts of the self-weight.
+const weightsKey = "weights"
+
 // weights are the parts of the self-weight, then how they add up.
 func (a *author) weights() []block {
 	if len(a.record.Weights) == 0 {
@@ -219,7 +222,7 @@ func (a *author) weights() []block {
 	force := a.units.aligned(formula.Newton, forcesOf(a.record.Weights)...)
 	x := a.units.aligned(formula.Metre)
 	length, unit := a.units.in(formula.Metre).unit, a.units.in(formula.Newton).unit
-	g := grid{caption: words("Parts of the self-weight, nominal"), columns: columnsOf("", "Part", ">from "+length, ">to "+length, ">centre x "+length, ">y "+length, ">z "+length, ">"+unit)}
+	g := grid{key: weightsKey, caption: words("Parts of the self-weight, nominal"), columns: columnsOf("", "Part", ">from "+length, ">to "+length, ">centre x "+length, ">y "+length, ">z "+length, ">"+unit)}
 	for i, w := range a.record.Weights {
 		g.rows = append(g.rows, row(fmt.Sprint(i+1), w.Mark, x.text(w.From), x.text(w.To), x.text(w.Centre), x.text(w.Y), x.text(w.Z), force.text(w.Force)))
 	}

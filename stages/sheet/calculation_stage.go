@@ -41,6 +41,10 @@ func (a *author) situation(stage stages.StageRecord, i int) (opening, blocks []b
 		opening = append(opening, drawings{[]figure{elevation}})
 	}
 	blocks = a.reactions(s)
+	if g, ok := blocks[0].(grid); ok {
+		g.key = reactionsKey(a.ordinal(stage, i))
+		blocks[0] = g
+	}
 	blocks = append(blocks, a.state(s, number)...)
 	blocks = append(blocks, a.diagrams(stage, i)...)
 	excluded := a.excluded(s, number)
@@ -121,6 +125,17 @@ func (a *author) reactions(s stages.SituationRecord) []block {
 		g.rows = append(g.rows, row(cells...))
 	}
 	return append([]block{g}, a.slings(s.Reactions)...)
+}
+
+// ordinal is the number of a situation in the order of the record, from 1.
+func (a *author) ordinal(stage stages.StageRecord, i int) int {
+	n := i + 1
+	for _, s := range a.record.Stages {
+		if s.Number < stage.Number {
+			n += len(s.Situations)
+		}
+	}
+	return n
 }
 
 // sourceOf is where a factor comes from, in brackets; "" for an input.

@@ -110,7 +110,7 @@ func (a *author) table(t derive.Table) block {
 	g.columns = append(g.columns, column{a.units.headed(value, t.Value.Unit), true})
 	g.columns = append(g.columns, column{words("factors"), true}, column{words(a.units.head("product", t.Sum.Unit)), true})
 	for _, r := range t.Rows {
-		cells := row(a.units.words(r.Label))
+		cells := []prose{append(words(a.units.words(r.Label)), a.rests(r.Rests)...)}
 		if several {
 			cells = append(cells, words(fmt.Sprint(r.On)))
 		}
@@ -131,6 +131,26 @@ func (a *author) table(t derive.Table) block {
 	g.strong = len(g.rows)
 	return g
 }
+
+// rests is the table of the reactions on which the action of a row rests, and the tilt.
+func (a *author) rests(on derive.Rests) prose {
+	if on.Of == 0 {
+		return nil
+	}
+	t := words("; ").with(reactionsKey(on.Of))
+	for _, of := range []struct {
+		name  string
+		angle float64
+	}{{"roll", on.Roll}, {"gradient", on.Gradient}} {
+		if of.angle != 0 {
+			t = t.and(plain, fmt.Sprintf(", %s %s rad", of.name, minus(shortest(of.angle, 0))))
+		}
+	}
+	return t
+}
+
+// reactionsKey is the key of the reactions of a situation, by its number in the record from 1.
+func reactionsKey(situation int) string { return fmt.Sprintf("reactions %d", situation) }
 
 // tableKey is the key of a table of checks, by its number in the record.
 func tableKey(number int) string { return fmt.Sprintf("table %d", number) }

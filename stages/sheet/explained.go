@@ -21,7 +21,23 @@ func (a *author) explained() []block {
 		text += "Bonded bars: F_t = ∫σ dA over the part of the section in tension, A_s_req = F_t/σ_s. "
 	}
 	text += "Reactions: static at rest with weight tolerance, prestress, levels and the actions that are always present; characteristic with dynamic factors and all actions too; ULS with the partial factors of the ULS row as well."
-	return []block{paragraph{a.noted(a.units.words(text))}}
+	return append([]block{paragraph{a.noted(a.units.words(text))}}, a.restWords()...)
+}
+
+// restWords say where the numbers of a row come from.
+func (a *author) restWords() []block {
+	if !slices.ContainsFunc(a.record.Tables, func(t derive.Table) bool {
+		return slices.ContainsFunc(t.Rows, func(r derive.Row) bool { return r.Of > 0 })
+	}) {
+		return nil
+	}
+	t := words("Rows of weight: the parts of ").with(weightsKey).and(plain, " and the reactions that go with them on the supports of the table named with the row; rows of an action: its force as stated with its stage and the reactions to it. ")
+	t = append(t, a.noted("N, M_y, M_z, V_y, V_z and T at x are the sums of what is on one side of x, by statics about the centroid of the section properties, V and T about the shear centre. Where roll and gradient are named with a row, weight and reactions at hooks have the parts sin(gradient) along, sin(roll)·cos(gradient) across and cos(roll)·cos(gradient) down; + roll lifts the left side, + gradient the right end. ")...)
+	t = t.and(plain, "Weight that was carried before is on the supports of that stage, and leaves them where it says removed. ")
+	if len(a.record.Tendons) > 0 {
+		t = append(t.and(plain, "Rows of tendons: "), a.noted("P at x and age: ")...).with(lossesChapter).and(plain, "; a row of its own is the loss since grouting, which acts on the concrete beside the steel.")
+	}
+	return []block{paragraph{t}}
 }
 
 // flowWords say how the unit shear stresses of a wall were got.

@@ -34,6 +34,7 @@ var glossary = []struct{ letters, named, says string }{
 	{"M_out", "of the weight", "moment of the weight beyond the support line, with tolerance and dynamic factor"},
 	{"M_in", "of the weight", "moment of the weight inside the support line, with tolerance and dynamic factor, and of ties with their stated force"},
 	{"M_act", "of other actions", "moment of other actions, factored"},
+	{"h_G_t", "height", "height of the centre of gravity above the lower end of the support line along gravity, its rise by roll and gradient included"},
 	{"γ_a", "on an action", "factor on an action: from absent, 0, to full, 1 or −1 as it acts, times its partial factor"},
 	{"α_a", "factor", "factor on the modulus for the aggregate"},
 	{"α_ct", "coefficient", "coefficient of the design tensile strength"},

@@ -70,7 +70,7 @@ func ExampleWriteMarkdown() {
 	//
 	// | Action | n | P kN | cos | y m | z m | N kN | M_y kN·m | M_z kN·m | σ_c MPa | factors | product MPa |
 	// |---|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|---:|
-	// | weight, reactions applied: supports at x = 0.4, 11.6 m |  |  |  |  |  | 0 | 566 | 0 | −1.438 | γ_w 1.03 | −1.481 |
+	// | weight, reactions applied: supports at x = 0.4, 11.6 m; Table M16 |  |  |  |  |  | 0 | 566 | 0 | −1.438 | γ_w 1.03 | −1.481 |
 	// | T1 | 1 | 1261.5 | 1.00000 | −0.1400 | 0.6200 | −1261 | −265 | −10 | −0.255 | r 1.1 | −0.280 |
 	// | **sum** |  |  |  |  |  |  |  |  |  |  | **−1.762** |
 	//

@@ -36,6 +36,7 @@ var ofTables = []derive.Symbol{
 	{Symbol: "τ_Vy", Unit: perArea, Name: "shear stress under V_y = 1"}, {Symbol: "τ_Vz", Unit: perArea, Name: "shear stress under V_z = 1"}, {Symbol: "τ_T", Unit: perVolume, Name: "shear stress under T = 1"},
 	{Symbol: "σ", Unit: formula.Pascal, Name: "stress of a row, tension +"},
 	{Symbol: "w", Unit: formula.Metre, Name: "draw-in of the anchor"}, {Symbol: "ΔP", Unit: formula.Newton, Name: "loss of force by draw-in at a place"},
+	{Symbol: "P_f", Unit: formula.Newton, Name: "force of a tendon at x after friction and draw-in"}, {Symbol: "Δσ_el", Unit: formula.Pascal, Name: "elastic loss by the tendons stressed later"},
 	{Symbol: "σ_p", Unit: formula.Pascal, Name: "stress along a tendon while it is jacked"}, {Symbol: "σ_datum", Unit: formula.Pascal, Name: "stress at the jack from which the extension is measured"},
 	{Symbol: "χ", Unit: formula.One, Name: "ageing coefficient"}, {Symbol: "β", Unit: formula.One, Name: "angle at which the force of an anchor spreads"},
 	{Symbol: "r_inf", Unit: formula.One, Name: "lower factor on the prestress"}, {Symbol: "r_sup", Unit: formula.One, Name: "upper factor on the prestress"},
@@ -162,7 +163,7 @@ func (a *author) detail(q formula.Quantity) string {
 }
 
 // mentioned is a symbol in running text: one with an index, or a letter that is no word.
-var mentioned = regexp.MustCompile(`\p{L}(_[\p{L}\d]+)+|ΔP|[χβ]|\bw\b`)
+var mentioned = regexp.MustCompile(`[ΔΣ]?\p{L}(_[\p{L}\d]+)+|ΔP|[χβ]|\bw\b`)
 
 // noted is text in which symbols of the list are set as such.
 func (a *author) noted(text string) prose {

@@ -29,6 +29,7 @@ type Action struct {
 	Other   float64  // Pa: warping of the section, restraint within it
 	Value   float64  // at factor 1 by the engine, SI
 	Factors []Factor // none: 1
+	Rests
 }
 
 // Tendons are equal tendons of one row.

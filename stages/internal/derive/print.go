@@ -24,7 +24,7 @@ func (s *settling) table() Table {
 		}
 	}
 	for i, a := range s.draft.Rows {
-		row := Row{Label: a.Label, On: a.On, Value: s.shown[i][value], Product: s.products[i]}
+		row := Row{Label: a.Label, On: a.On, Value: s.shown[i][value], Product: s.products[i], Rests: a.Rests}
 		if len(t.Columns) > 0 {
 			row.Cells = make([]Cell, 0, len(t.Columns))
 		}

@@ -57,6 +57,14 @@ type Row struct {
 	Value   float64  `json:"v"`            // at factor 1, SI
 	Factors []Factor `json:"f,omitempty"`  // none: 1
 	Product float64  `json:"p"`            // Value times all factors, SI
+	Rests
+}
+
+// Rests is on which supports an action rests; it is zero for tendons.
+type Rests struct {
+	Of       int     `json:"s,omitempty"` // number of the situation of the supports, in the order of the record; 0: none is named
+	Roll     float64 `json:"r,omitempty"` // rad, + with the left side up
+	Gradient float64 `json:"g,omitempty"` // rad, + with the right end up
 }
 
 // Cell is a number of a table; it may be empty.
