@@ -111,6 +111,7 @@ func TestTheRecordReadsBackEqual(t *testing.T) {
 	var out bytes.Buffer
 	require.NoError(t, sheet.WriteJSON(&out, r))
 	first := out.String()
+	require.LessOrEqual(t, len(first), 300_000, "bytes")
 	back, err := sheet.ReadJSON(&out)
 	require.NoError(t, err)
 	require.Empty(t, cmp.Diff(r, back))

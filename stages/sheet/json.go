@@ -14,7 +14,8 @@ import (
 // read.
 var ErrSheet = errors.New("sheet")
 
-// WriteJSON writes the Record as compact JSON, in SI units. The error wraps
+// WriteJSON writes the Record as compact JSON, in SI units; values that are repeated stand once,
+// in the list "once", and "§" with their number there stands for them. The error wraps
 // [ErrSheet]: a Record that [ReadJSON] would refuse; nothing is written of it.
 func WriteJSON(w io.Writer, record stages.Record) error {
 	text, err := encoded(record)
@@ -30,7 +31,7 @@ func WriteJSON(w io.Writer, record stages.Record) error {
 	return nil
 }
 
-// encoded is a record as JSON in one line.
+// encoded is a record as JSON in one line, in which what is repeated stands once.
 func encoded(record stages.Record) ([]byte, error) {
 	var out bytes.Buffer
 	encoder := json.NewEncoder(&out)
@@ -38,7 +39,7 @@ func encoded(record stages.Record) ([]byte, error) {
 	if err := encoder.Encode(record); err != nil {
 		return nil, fmt.Errorf("%w: %w", ErrSheet, err)
 	}
-	return out.Bytes(), nil
+	return once(out.Bytes()), nil
 }
 
 // valid is [stages.Record.Check] with the sentinel of this package.
@@ -70,7 +71,10 @@ func ReadJSON(r io.Reader) (stages.Record, error) {
 
 // decoded is the record of a text that is one record of this format.
 func decoded(text []byte) (record stages.Record, err error) {
-	var head struct{ Format int }
+	var head struct {
+		Format int
+		Once   []json.RawMessage
+	}
 	if err := json.Unmarshal(text, &head); err != nil {
 		if first := json.NewDecoder(bytes.NewReader(text)); first.Decode(&head) == nil {
 			return record, fmt.Errorf("%w: more follows behind the record, from byte %d: must be one record in a file: %w", ErrSheet, first.InputOffset()+1, err)
@@ -83,10 +87,17 @@ func decoded(text []byte) (record stages.Record, err error) {
 	case head.Format < stages.Format:
 		return record, fmt.Errorf("%w: record of format %d: must be format %d; run its calculation again", ErrSheet, head.Format, stages.Format)
 	}
+	if text, err = expanded(text, head.Once); err != nil {
+		return record, err
+	}
+	var file struct {
+		stages.Record
+		Once []json.RawMessage `json:"once"`
+	}
 	decoder := json.NewDecoder(bytes.NewReader(text))
 	decoder.DisallowUnknownFields()
-	if err := decoder.Decode(&record); err != nil {
+	if err := decoder.Decode(&file); err != nil {
 		return record, fmt.Errorf("%w: %w", ErrSheet, err)
 	}
-	return record, nil
+	return file.Record, nil
 }
