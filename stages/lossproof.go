@@ -3,6 +3,8 @@ package stages
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/formula"
@@ -31,7 +33,7 @@ func (r *run) lossGroups() ([]lineGroup, error) {
 		return nil, nil
 	}
 	piece := r.girder.Pieces[max(0, r.anchorPiece(s, of))]
-	proof := lossProof{parts: parts, cast: piece.Element.Cast, now: s.day}
+	proof := lossProof{run: r, parts: parts, cast: piece.Element.Cast, now: s.day}
 	for i, p := range r.girder.Pieces {
 		if p.Element.Mark == piece.Element.Mark {
 			proof.model = r.mixes[i].slow
@@ -47,6 +49,7 @@ func (r *run) lossGroups() ([]lineGroup, error) {
 
 // lossProof derives a loss.
 type lossProof struct {
+	run       *run
 	parts     ledger.LossParts
 	model     *rememberedTime
 	cast, now float64
@@ -144,12 +147,41 @@ func (p *lossProof) stress(c ledger.Crept, loaded float64) formula.Quantity {
 	z := p.parts.At.Z - c.On.Centroid.Z
 	if c.On == (section.Properties{}) || math.Abs(c.Forces.N/c.On.Area-c.Forces.My*z/c.On.SecondMomentY-c.Stress) > 500 {
 		p.list = append(p.list, formula.Given(of, formula.Mechanics))
+		p.list[len(p.list)-1].Note = p.run.came(c.Came)
 		return of
 	}
-	return p.derive(of, "N/A - M_y*z_t/I_y", formula.Mechanics,
+	stress := p.derive(of, "N/A - M_y*z_t/I_y", formula.Mechanics,
 		formula.Q("N", c.Forces.N, formula.Newton, "normal force that came then"), formula.Q("A", c.On.Area, formula.SquareMetre, "area of the section at that age"),
 		formula.Q("M_y", c.Forces.My, formula.NewtonMetre, "moment about y that came then, about the centroid at that age"),
 		formula.Q("z_t", z, formula.Metre, "tendon above that centroid"), formula.Q("I_y", c.On.SecondMomentY, formula.MetreToFourth, "second moment of area at that age"))
+	p.list[len(p.list)-1].Note = p.run.came(c.Came)
+	return stress
+}
+
+// came says what lasting changes are: weight on supports, tendons stressed, each once.
+func (r *run) came(changes []int) string {
+	var list []string
+	for _, e := range changes {
+		words := r.ledger.Lasting[e].Name
+		if of := &r.ledger.Lasting[e]; of.Entry == nil {
+			words = r.marksOf(r.steps[of.Step].tendons)
+		} else if i := slices.IndexFunc(r.lasting, func(l lasting) bool { return l.at == e }); i >= 0 {
+			words = map[bool]string{true: r.lasting[i].name + " off ", false: r.lasting[i].name + " on "}[r.lasting[i].coefficient < 0] + r.lasting[i].of.words()
+		}
+		if !slices.Contains(list, words) {
+			list = append(list, words)
+		}
+	}
+	return "by " + strings.Join(list, "; ")
+}
+
+// marksOf are the marks of tendons by their numbers.
+func (r *run) marksOf(tendons []int) string {
+	marks := make([]string, len(tendons))
+	for k, i := range tendons {
+		marks[k] = r.tendons[i].Mark
+	}
+	return strings.Join(marks, ", ")
 }
 
 // coefficient derives the part of the creep coefficient since the tendon was stressed.

@@ -31,6 +31,9 @@ func TestTheLossOfOneTendonIsDerived(t *testing.T) {
 			line, err := record.Line(n)
 			require.NoError(t, err)
 			found[line.Result.Symbol] = line.Result.Value
+			if line.Result.Symbol == "σ_c" {
+				require.Regexp(t, `^by .*(weight o(n|ff) (supports|lift points) at x = |[A-Z]\w*)`, line.Note, name)
+			}
 		}
 		last := record.Stages[len(record.Stages)-1].Situations
 		mark := strings.Fields(loss[0].Title)[3]

@@ -18,6 +18,7 @@ type chapter struct {
 
 // The titles of chapters to which others refer.
 const (
+	effectsChapter = "Internal forces and stresses"
 	lossesChapter  = "Losses and forces of tendons"
 	checksChapter  = "Derivation of the checks"
 	creepChapter   = "Creep, shrinkage and the loss of one tendon (a formula and what does not change is not repeated)"
@@ -33,10 +34,10 @@ func (a *author) appendix() []chapter {
 	moves, losses := a.each(a.moves), append(a.placedWords(), a.each(a.lossesAndForces)...)
 	a.known = maps.Clone(a.inputsKnown)
 	chapters := []chapter{
-		{"Internal forces and stresses", effects}, {"Movements", moves}, {lossesChapter, losses},
+		{effectsChapter, effects}, {"Movements", moves}, {lossesChapter, losses},
 		{"Concrete strength (what does not change is not repeated)", a.each(a.strengthLines)},
 		{checksChapter, append(a.explained(), a.derivations()...)},
-		{creepChapter, a.groups(a.record.Appendix)},
+		{creepChapter, append(a.cameWords(), a.groups(a.record.Appendix)...)},
 		{sectionChapter, append(a.sectionStates(), a.cuts()...)},
 	}
 	sources := a.sources() // first, for the symbols that they mention

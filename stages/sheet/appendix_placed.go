@@ -7,6 +7,7 @@ import (
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/internal/derive"
 )
 
 // placedWords say how the forces of tendons at the places of the checks follow.
@@ -30,6 +31,16 @@ func (a *author) placedWords() []block {
 		end = " + Δσ_s + Δσ_c + Δσ_r"
 	}
 	return []block{paragraph{append(t, a.noted("P = P_f − A_p·(Δσ_el"+end+").")...)}}
+}
+
+// cameWords say where the forces of lasting stresses of creep come from.
+func (a *author) cameWords() []block {
+	if !slices.ContainsFunc(a.record.Symbols, func(s derive.Symbol) bool { return s.Symbol == "ε_cc" }) {
+		return nil
+	}
+	t := a.noted("N and M_y of a stress that came on a day are those of what the remark names: of weight that in ").with(effectsChapter)
+	t = append(t, a.noted(" at this x, or its change where it goes from supports to others; of tendons N = −Σn·P·cos and M_y = Σn·P·cos·(z − z_c), P of those stressed then after friction and draw-in, of the others what they lose by it: ")...)
+	return []block{paragraph{t.with(elasticKey).and(plain, " at mid-length, ").with(lossesChapter).and(plain, " elsewhere.")}}
 }
 
 // placed are the forces of tendons where the checks of a situation govern.

@@ -8,6 +8,9 @@ import (
 	"github.com/tempstage/tempstage/stages"
 )
 
+// elasticKey is the key of the elastic losses at mid-length.
+const elasticKey = "elastic losses"
+
 // elasticLosses are those at mid-length by each step of stressing, of each tendon stressed
 // before it, and their sum after each situation. Tendons with the same losses share a column.
 func (a *author) elasticLosses() []block {
@@ -26,7 +29,7 @@ func (a *author) elasticLosses() []block {
 	if len(rows) == 0 {
 		return nil
 	}
-	g := grid{caption: words("Elastic loss at mid-length by each step of stressing of the tendons stressed before: modular ratio × stress of the concrete that the step brings, " + a.units.in(formula.Pascal).unit), columns: columnsOf("Stage", "Step")}
+	g := grid{key: elasticKey, caption: words("Elastic loss at mid-length by each step of stressing of the tendons stressed before: modular ratio × stress of the concrete that the step brings, " + a.units.in(formula.Pascal).unit), columns: columnsOf("Stage", "Step")}
 	for i := range rows {
 		g.rows = append(g.rows, row(rows[i]...))
 	}

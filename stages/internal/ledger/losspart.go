@@ -27,6 +27,7 @@ type Crept struct {
 	On      section.Properties // section of the day, about whose centroid the moments of Forces are
 	Phi     float64            // part of the creep coefficient since the tendon was stressed
 	Modulus float64            // to which it relates, Pa
+	Came    []int              // what brought it: numbers of the lasting changes, from 0
 }
 
 // PartsOfLoss are those of a tendon at x in a situation; ok is false for an external tendon
@@ -75,6 +76,7 @@ func (l *Ledger) creptBy(at *Station, time *Time, i int, came []Part) []Crept {
 				list[n].On = l.properties(at, state)
 			}
 		}
+		list[n].Came = append(list[n].Came, e)
 		list[n].Stress += of.Plane.Plane.At(t.At)
 		list[n].Forces = list[n].Forces.Plus(About(came[e*slots].Forces, list[n].On.Centroid))
 	}
