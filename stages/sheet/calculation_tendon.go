@@ -142,7 +142,7 @@ func (a *author) extensionWords() []block {
 			}
 		}
 	}
-	return []block{paragraph{a.noted("Gauge = force/(1 − friction). Extension at an end = ∫(σ_p − σ_datum) ds/E_p from the jack to where the tendon does not move, friction included, + strand in the jack × (σ_0 − σ_datum)/E_p; the shortening of the concrete is left out. Values: " + strings.Join(points, "; ") + ".")}}
+	return []block{paragraph{a.noted("Gauge = force/(1 − friction). Extension at an end = ∫(σ_x − σ_datum) ds/E_p from the jack to where the tendon does not move, friction included, + strand in the jack × (σ_0 − σ_datum)/E_p; the shortening of the concrete is left out. Values: " + strings.Join(points, "; ") + ".")}}
 }
 
 // sameStressing is true for jackings of which no sheet prints two numbers.

@@ -23,7 +23,7 @@ func (n register) tables(blocks []block, prefix string, last *int) {
 	for i, b := range blocks {
 		switch b := b.(type) {
 		case grid:
-			if len(b.caption) == 0 || b.ledger && b.number < 0 {
+			if b.caption.raw() == "" || b.number < 0 {
 				continue
 			}
 			number := b.number

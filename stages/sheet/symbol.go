@@ -37,7 +37,7 @@ var ofTables = []derive.Symbol{
 	{Symbol: "σ", Unit: formula.Pascal, Name: "stress of a row, tension +"},
 	{Symbol: "w", Unit: formula.Metre, Name: "draw-in of the anchor"}, {Symbol: "ΔP", Unit: formula.Newton, Name: "loss of force by draw-in at a place"},
 	{Symbol: "P_f", Unit: formula.Newton, Name: "force of a tendon at x after friction and draw-in"}, {Symbol: "Δσ_el", Unit: formula.Pascal, Name: "elastic loss by the tendons stressed later"},
-	{Symbol: "σ_p", Unit: formula.Pascal, Name: "stress along a tendon while it is jacked"}, {Symbol: "σ_datum", Unit: formula.Pascal, Name: "stress at the jack from which the extension is measured"},
+	{Symbol: "σ_x", Unit: formula.Pascal, Name: "stress of a tendon at x while it is jacked"}, {Symbol: "σ_datum", Unit: formula.Pascal, Name: "stress at the jack from which the extension is measured"},
 	{Symbol: "χ", Unit: formula.One, Name: "ageing coefficient"}, {Symbol: "β", Unit: formula.One, Name: "angle at which the force of an anchor spreads"},
 	{Symbol: "r_inf", Unit: formula.One, Name: "lower factor on the prestress"}, {Symbol: "r_sup", Unit: formula.One, Name: "upper factor on the prestress"},
 	{Symbol: "V_X", Unit: formula.One, Name: "coefficient of variation"},
