@@ -100,7 +100,7 @@ func (n *wallNet) slips(visit func(void, across int, s *station, slip float64)) 
 		if length > 0 {
 			corner += length / s.way()
 		}
-		visit(void, across, s, corner)
+		visit(void, across, s, corner/n.stream.unlike.ratio(s.middle()))
 	}
 	for i := range n.strides {
 		s := &n.strides[i]
@@ -158,7 +158,7 @@ func (n *wallNet) constant() float64 {
 		s := &n.strides[i]
 		from, mid, to := &n.stations[s.from], &n.stations[s.mid], &n.stations[s.to]
 		term := func(s *station, length, turn float64) float64 {
-			cube := s.radius * s.radius * s.radius
+			cube := s.radius * s.radius * s.radius * n.stream.unlike.ratio(s.middle())
 			term := cube * (length*4/3 + turn*s.radius)
 			if n.cornered(s) {
 				return corner * term

@@ -21,10 +21,11 @@ type stream struct {
 	cores    []Point // the point in each void
 	strength []flows
 	start    []flows // ψ at the beginning of each face
+	unlike   *unlike // parts in which the sources are not those of the rest; nil for none
 }
 
-func (s Shape) stream(faces []face, cores []Point) stream {
-	w := stream{cores: cores, strength: make([]flows, len(cores)), start: make([]flows, len(faces))}
+func (s Shape) stream(faces []face, cores []Point, parts *unlike) stream {
+	w := stream{cores: cores, strength: make([]flows, len(cores)), start: make([]flows, len(faces)), unlike: parts}
 	for i := range faces {
 		if void := faces[i].outline - s.solids; void >= 0 {
 			for c, q := range polynomialFlow(faces[i].from, faces[i].to) {
@@ -56,6 +57,9 @@ func polynomialFlow(a, b Point) flows {
 // passing is what of F passes the line from a to b towards its left.
 func (w stream) passing(a, b Point) flows {
 	q := polynomialFlow(a, b)
+	for c, more := range w.unlike.passing(a, b) {
+		q[c] += more
+	}
 	for k, core := range w.cores {
 		from, to := a.minus(core), b.minus(core)
 		share := math.Atan2(cross(from, to), dot(from, to)) / (2 * math.Pi)

@@ -106,7 +106,7 @@ func (s Shape) loaded(f Forces, normal float64) loaded {
 	f.N = normal
 	plane := p.Plane(f)
 	faces := s.faces(p.Centroid)
-	return loaded{faces, s.stream(faces, s.cores(p.Centroid)), flows{normal / p.Area, plane.SlopeY, plane.SlopeZ}}
+	return loaded{faces, s.stream(faces, s.cores(p.Centroid), nil), flows{normal / p.Area, plane.SlopeY, plane.SlopeZ}}
 }
 
 // beyond is the normal force of what is on the right of a cut, but for a
@@ -118,8 +118,8 @@ func (l loaded) beyond(near, far spot) float64 {
 }
 
 func (w Walls) checkChange(c Change) error {
-	if w.net == nil {
-		return fmt.Errorf("%w: flows in zero Walls: must be made by Shape.Walls", ErrShape)
+	if w.net == nil || w.net.stream.unlike != nil {
+		return fmt.Errorf("%w: flows in zero or transformed Walls: must be made by Shape.Walls", ErrShape)
 	}
 	if !(c.Distance > 0) || math.IsInf(c.Distance, 0) {
 		return fmt.Errorf("%w: Change.Distance = %g m: must be finite and positive", ErrShape, c.Distance)

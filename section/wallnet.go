@@ -44,11 +44,11 @@ const (
 	mostHalved = 14   // times a stretch is cut in two
 )
 
-func newWallNet(s Shape, centroid Point) *wallNet {
+func newWallNet(s Shape, centroid Point, parts *unlike) *wallNet {
 	n := &wallNet{faces: s.faces(centroid), solids: s.solids, least: 1e-9 * extent(s.outlines)}
 	n.ends = make([]faceEnds, len(n.faces))
 	n.cores, n.middles = s.cores(centroid), s.middles(centroid)
-	n.stream = s.stream(n.faces, n.cores)
+	n.stream = s.stream(n.faces, n.cores, parts)
 	n.stations = make([]station, 0, 16*len(n.faces))
 	n.strides = make([]stride, 0, 8*len(n.faces))
 	for i := range n.faces {

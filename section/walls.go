@@ -60,9 +60,13 @@ func (s Shape) solveWalls() (Walls, error) {
 	if s.solids != 1 {
 		return Walls{}, fmt.Errorf("%w: walls of %d solid outlines: must be one connected piece", ErrShape, s.solids)
 	}
+	return s.wallsWith(s.bare().Properties(), nil)
+}
+
+// wallsWith are the walls of one connected piece, of parts with unlike moduli if any.
+func (s Shape) wallsWith(p Properties, parts *unlike) (Walls, error) {
 	shape := s.bare()
-	p := shape.Properties()
-	w := Walls{Cells: len(s.outlines) - 1, shape: shape, properties: p, net: newWallNet(shape.Shape, p.Centroid)}
+	w := Walls{Cells: len(s.outlines) - 1, shape: shape, properties: p, net: newWallNet(shape.Shape, p.Centroid, parts)}
 	if err := w.solve(); err != nil {
 		return Walls{}, err
 	}
