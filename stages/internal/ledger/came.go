@@ -5,7 +5,7 @@ import "slices"
 // cameAt is what the first lasting changes did to a station when they came, change by
 // change, piece by piece, kept with it for the next day that asks.
 func (l *Ledger) cameAt(at *Station, number int, n node) []Part {
-	slots := len(at.Pieces)
+	slots := at.slots()
 	if known := len(at.came); known < number*slots {
 		at.came = slices.Grow(at.came, len(l.Lasting)*slots-known)[:number*slots]
 		clear(at.came[known:])
@@ -18,7 +18,7 @@ func (l *Ledger) cameAt(at *Station, number int, n node) []Part {
 
 // come adds what lasting change e did in the pieces of a station.
 func (l *Ledger) come(e int, at *Station, n node, to []Part) {
-	of, slots := &l.Lasting[e], len(at.Pieces)
+	of, slots := &l.Lasting[e], at.slots()
 	if t := of.Entry; t != nil {
 		if of.field == nil || of.field.field != t.Field {
 			of.field = l.field(t.State, t.Field)

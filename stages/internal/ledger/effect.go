@@ -2,8 +2,8 @@ package ledger
 
 // effect is what a situation does at a station.
 type effect struct {
-	slots int    // pieces of the station
-	parts []Part // product by product, then tendon by tendon kept apart, each piece by piece
+	slots int    // parts of a term: see Station.slots
+	parts []Part // product by product, then tendon by tendon kept apart, each piece by piece, then body by body
 }
 
 // part is what a product does in a piece, or behind them a tendon kept apart.
@@ -15,7 +15,7 @@ func (e *effect) term(i int) []Part { return e.parts[i*e.slots : (i+1)*e.slots] 
 // tendon does that is kept apart there.
 func (l *Ledger) measure(s *Situation, at *Station) effect {
 	l.findFields(s)
-	e := effect{slots: len(at.Pieces)}
+	e := effect{slots: at.slots()}
 	e.parts = make([]Part, (len(s.products)+len(at.Zoned))*e.slots)
 	l.fill(s, at, &e, offGrid)
 	l.warpBetween(s, at, &e)
@@ -79,7 +79,7 @@ func (l *Ledger) measured(s *Situation, k int) []effect {
 			like = l.measured(s.Like, k)
 		}
 		p := &l.grid[k]
-		slots := len(p.At[0].Pieces)
+		slots := p.At[0].slots()
 		number := (len(s.products) + len(p.spreading)) * slots
 		list, parts := make([]effect, Nodes), make([]Part, Nodes*number)
 		for n, at := range p.At {

@@ -52,7 +52,7 @@ func (l *Ledger) spreadField(to []Part, f *fieldOn, at *Station, coefficient flo
 	case n == offGrid:
 		at.spread(to, f.state, f.field.At(at.X), coefficient)
 	default:
-		addAll(to, f.known(l, n, len(at.Pieces)), coefficient)
+		addAll(to, f.known(l, n, at.slots()), coefficient)
 	}
 }
 

@@ -172,7 +172,7 @@ func (l *Ledger) smooth(p *Stretch) bool {
 		for _, c := range [2]int{low, high} {
 			if !p.meets(between, x, func(s *Station) float64 {
 				sum := 0.0
-				for i := s.Corners[c].Slot; i < len(s.Steps[k+1].Of); i += len(s.Pieces) {
+				for i := s.Corners[c].Slot; i < len(s.Steps[k+1].Of); i += s.slots() {
 					sum += s.Steps[k+1].Of[i].Plane.Plane.At(s.Corners[c].At)
 				}
 				return sum

@@ -138,7 +138,7 @@ func (l *Ledger) loseIn(s *Situation, at *Station, slot int, came []Part, losses
 	time.sort()
 	var area float64
 	var moment section.Point
-	slots := len(at.Pieces)
+	slots := at.slots()
 	for first := 0; first < len(time.order); {
 		last := first
 		var crept section.Plane // what tendons of one day have in common
@@ -219,7 +219,7 @@ func (t *Time) crept(tendon, slot, slots int, came []Part) (sum section.Plane) {
 // place is what the loss of one tendon at a station comes from.
 func (l *Ledger) place(s *Situation, at *Station, i int, stiffening float64, came []Part) tendon.Place {
 	t := &at.Tendons[i]
-	crept := s.Times[at.Pieces[t.Slot].Index].crept(i, t.Slot, len(at.Pieces), came)
+	crept := s.Times[at.Pieces[t.Slot].Index].crept(i, t.Slot, at.slots(), came)
 	return tendon.Place{Stress: l.initial(s, at, i) / t.Area, Stiffening: stiffening, CreepStrain: -crept.At(t.At)}
 }
 

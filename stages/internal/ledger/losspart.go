@@ -59,7 +59,7 @@ func (l *Ledger) PartsOfLoss(s *Situation, x float64, i int) (p LossParts, ok bo
 // creptBy are the lasting stresses beside a tendon since which it creeps, those of one day
 // and section together.
 func (l *Ledger) creptBy(at *Station, time *Time, i int, came []Part) []Crept {
-	t, slots := &at.Tendons[i], len(at.Pieces)
+	t, slots := &at.Tendons[i], at.slots()
 	var list []Crept
 	var states []*State // of list
 	for e, phi := range time.Since[i] {
@@ -78,7 +78,7 @@ func (l *Ledger) creptBy(at *Station, time *Time, i int, came []Part) []Crept {
 		}
 		list[n].Came = append(list[n].Came, e)
 		list[n].Stress += of.Plane.Plane.At(t.At)
-		list[n].Forces = list[n].Forces.Plus(About(came[e*slots].Forces, list[n].On.Centroid))
+		list[n].Forces = list[n].Forces.Plus(About(at.forcesOn(came[e*slots:(e+1)*slots], state), list[n].On.Centroid))
 	}
 	return list
 }

@@ -58,15 +58,15 @@ func (l *Ledger) StrainAt(by *Softness, changes []int, k, n, slot int) (s Strain
 	}
 	at := l.grid[k].At[n]
 	elastic, creep := by.Elastic[at.Pieces[slot].Index], by.Creep[at.Pieces[slot].Index]
-	came, slots := l.cameAt(at, changes[len(changes)-1]+1, node{k, n}), len(at.Pieces)
+	came, slots := l.cameAt(at, changes[len(changes)-1]+1, node{k, n}), at.slots()
 	for _, e := range changes {
-		part := &came[e*slots+slot]
-		if elastic[e] == 0 && creep[e] == 0 || *part == (Part{}) {
+		if elastic[e] == 0 && creep[e] == 0 {
 			continue
 		}
-		addFlat(&s.Elastic, &part.Plane.Plane, elastic[e])
-		addFlat(&s.Creep, &part.Plane.Plane, creep[e])
-		s.Forces = s.Forces.Plus(part.Forces.Times(elastic[e] + creep[e]))
+		parts := came[e*slots : (e+1)*slots]
+		addFlat(&s.Elastic, &parts[slot].Plane.Plane, elastic[e])
+		addFlat(&s.Creep, &parts[slot].Plane.Plane, creep[e])
+		s.Forces = s.Forces.Plus(at.forcesIn(parts, slot).Times(elastic[e] + creep[e]))
 	}
 	return s
 }
@@ -102,8 +102,10 @@ func (l *Ledger) LossAt(by *Softness, k, n, slot int, counts func(tendon int) bo
 
 // in is what forces on a body do in one of its pieces at a station.
 func (l *Ledger) in(slot int, at *Station, body *State, f section.Forces) Part {
-	l.beside = slices.Grow(l.beside[:0], len(at.Pieces))[:len(at.Pieces)]
+	l.beside = slices.Grow(l.beside[:0], at.slots())[:at.slots()]
 	clear(l.beside)
 	at.spread(l.beside, body, f, 1)
-	return l.beside[slot]
+	part := l.beside[slot]
+	part.Forces = at.forcesIn(l.beside, slot)
+	return part
 }

@@ -7,7 +7,8 @@ import (
 )
 
 // Part is what something does in one piece of a station: its stress, and its forces
-// about the girder's fixed axis; those of a body are in the part of its first piece.
+// about the girder's fixed axis; those of a body of several pieces are in a part of its own,
+// see Station.slots.
 type Part struct {
 	Plane  Plane
 	Forces section.Forces
@@ -71,7 +72,7 @@ func (s *Station) spread(parts []Part, state *State, f section.Forces, factor fl
 	}
 	of := &s.States[state.Index]
 	plane := of.Plane(About(f, of.Centroid))
-	first := true
+	parts[s.holds[state.Index]].Forces = parts[s.holds[state.Index]].Forces.Plus(f.Times(factor))
 	for slot := range s.Pieces {
 		ratio := state.Ratio(s.Pieces[slot].Index) * factor
 		if ratio == 0 {
@@ -81,9 +82,6 @@ func (s *Station) spread(parts []Part, state *State, f section.Forces, factor fl
 		p.Plane.Constant += ratio * plane.Constant
 		p.Plane.SlopeY += ratio * plane.SlopeY
 		p.Plane.SlopeZ += ratio * plane.SlopeZ
-		if first { // the forces of a body are in the part of its first piece
-			p.Forces, first = p.Forces.Plus(f.Times(factor)), false
-		}
 	}
 }
 
@@ -91,7 +89,7 @@ func (s *Station) spread(parts []Part, state *State, f section.Forces, factor fl
 // where it is kept apart. Of pretensioned strands kept apart what is sure acts with
 // all, and what may be more is kept apart.
 func (s *Station) put(all, apart []Part, i int, state *State, f section.Forces) {
-	k, slots := slices.Index(s.Zoned, i), len(s.Pieces)
+	k, slots := slices.Index(s.Zoned, i), s.slots()
 	at := &s.Tendons[i]
 	switch {
 	case k < 0:

@@ -22,7 +22,7 @@ type Step struct {
 type Prestress struct {
 	Force []float64 // of each tendon, N, tension; nil at a node of the grid
 	own   []float64 // of the tendons of the step, after it
-	Of    []Part    // by piece of the station: of the tendons that are not Zoned, then of each Zoned tendon up to the last one stressed
+	Of    []Part    // by piece, then body of the station: of the tendons that are not Zoned, then of each Zoned tendon up to the last one stressed
 }
 
 // prestress runs through a number of steps: each adds its forces on the section of
@@ -59,7 +59,7 @@ func (l *Ledger) prestress(s *Station, steps int, history bool) {
 // begin makes room for the running totals of a number of steps, and for what one
 // adds. A step that does nothing here shares the totals before it.
 func (l *Ledger) begin(s *Station, steps int) (added []Part) {
-	slots, first := len(s.Pieces), 1
+	slots, first := s.slots(), 1
 	for i := range s.Tendons {
 		if s.Tendons[i].Here && s.Tendons[i].grown { // strained by every step
 			first = max(first, 2+slices.Index(s.Zoned, i))
@@ -140,7 +140,7 @@ func (l *Ledger) pull(s *Station, k int, forces []float64, added []Part) {
 		}
 		state, f := s.body(step.States, at.Slot), at.onConcrete(change)
 		s.spread(added, state, f, 1)
-		s.put(total.Of[:len(s.Pieces)], total.Of[len(s.Pieces):], i, state, f)
+		s.put(total.Of[:s.slots()], total.Of[s.slots():], i, state, f)
 		forces[i] += change
 		total.own[n] = forces[i]
 	}
@@ -169,7 +169,7 @@ func (l *Ledger) follow(s *Station, k int, forces []float64, added []Part) {
 			total.own[n] = forces[i]
 		}
 		if !step.Bonded[i] {
-			s.put(total.Of[:len(s.Pieces)], total.Of[len(s.Pieces):], i, body, at.onConcrete(change))
+			s.put(total.Of[:s.slots()], total.Of[s.slots():], i, body, at.onConcrete(change))
 		}
 	}
 }
@@ -179,10 +179,10 @@ func (l *Ledger) follow(s *Station, k int, forces []float64, added []Part) {
 func (s *Station) PrestressForces(from, to int) section.Forces {
 	var sum Part
 	for k := range s.Steps[to].Of {
-		sum.add(&s.Steps[to].Of[k], s.nominal(k/len(s.Pieces)))
+		sum.add(&s.Steps[to].Of[k], s.nominal(k/s.slots()))
 	}
 	for k := range s.Steps[from].Of {
-		sum.add(&s.Steps[from].Of[k], -s.nominal(k/len(s.Pieces)))
+		sum.add(&s.Steps[from].Of[k], -s.nominal(k/s.slots()))
 	}
 	return sum.Forces
 }

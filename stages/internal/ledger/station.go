@@ -46,6 +46,8 @@ type Station struct {
 	Pieces  []PieceAt
 	Corners []Corner
 	States  []section.Properties // of each State; area 0 where its body does not reach
+	bodies  []bodyAt             // of several pieces
+	holds   []int                // of each State: which part of a term has its forces; −1 where its body does not reach
 	Tendons []TendonAt
 	Steps   []Prestress // running totals after each step; [0] is before the first
 	Zoned   []int       // tendons whose part is kept apart here
@@ -62,6 +64,7 @@ func (l *Ledger) station(x float64) *Station {
 	for k, state := range l.States {
 		s.States[k] = l.properties(s, state)
 	}
+	l.bodiesAt(s)
 	return s
 }
 
