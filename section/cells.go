@@ -100,7 +100,7 @@ func (n *wallNet) slips(visit func(void, across int, s *station, slip float64)) 
 		if length > 0 {
 			corner += length / s.way()
 		}
-		visit(void, across, s, corner/n.stream.unlike.ratio(s.middle()))
+		visit(void, across, s, corner/s.ratio)
 	}
 	for i := range n.strides {
 		s := &n.strides[i]
@@ -134,7 +134,7 @@ func (n *wallNet) torque(flow func(*station) float64) float64 {
 		s := &n.strides[i]
 		from, to := &n.stations[s.from], &n.stations[s.to]
 		q, r := flow(from), flow(to)
-		a, b := from.middle(), to.middle()
+		a, b := from.middle, to.middle
 		if !s.ends() {
 			mean := (q + 4*flow(&n.stations[s.mid]) + r) / 6
 			sum -= mean * cross(a, b) / 2 // the flow towards the left of a cut runs back along the face
@@ -158,7 +158,7 @@ func (n *wallNet) constant() float64 {
 		s := &n.strides[i]
 		from, mid, to := &n.stations[s.from], &n.stations[s.mid], &n.stations[s.to]
 		term := func(s *station, length, turn float64) float64 {
-			cube := s.radius * s.radius * s.radius * n.stream.unlike.ratio(s.middle())
+			cube := s.radius * s.radius * s.radius * s.ratio
 			term := cube * (length*4/3 + turn*s.radius)
 			if n.cornered(s) {
 				return corner * term

@@ -32,7 +32,9 @@ type station struct {
 	near, far spot
 	centre    Point
 	radius    float64
-	flow      flows // that pass the chord from near to far
+	flow      flows   // that pass the chord from near to far
+	ratio     float64 // mean modular ratio across the wall
+	middle    Point   // of what passes: half-way across a wall of one modulus
 }
 
 // chord is the length of the cut.
@@ -40,9 +42,6 @@ func (s station) chord() float64 {
 	way := s.far.at.minus(s.near.at)
 	return math.Sqrt(dot(way, way))
 }
-
-// middle is half-way across the wall.
-func (s station) middle() Point { return between(s.near.at, s.far.at, 0.5) }
 
 // skew is the angle between the cut and the face: half the angle between the
 // wall's faces.

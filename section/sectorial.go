@@ -42,7 +42,7 @@ func (w Walls) Warping() (Sectorial, error) {
 
 func (w Walls) warping() (Sectorial, error) {
 	if w.net == nil || w.net.stream.unlike != nil {
-		return Sectorial{}, fmt.Errorf("%w: warping of zero or transformed Walls: must be made by Shape.Walls", ErrShape)
+		return Sectorial{}, fmt.Errorf("%w: warping of zero Walls or transformed ones: must be made by Shape.Walls", ErrShape)
 	}
 	if w.Cells > 0 {
 		return Sectorial{}, fmt.Errorf("%w: warping of walls round %d voids: must be an open section", ErrShape, w.Cells)

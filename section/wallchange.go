@@ -119,7 +119,7 @@ func (l loaded) beyond(near, far spot) float64 {
 
 func (w Walls) checkChange(c Change) error {
 	if w.net == nil || w.net.stream.unlike != nil {
-		return fmt.Errorf("%w: flows in zero or transformed Walls: must be made by Shape.Walls", ErrShape)
+		return fmt.Errorf("%w: flows in zero Walls or transformed ones: must be made by Shape.Walls", ErrShape)
 	}
 	if !(c.Distance > 0) || math.IsInf(c.Distance, 0) {
 		return fmt.Errorf("%w: Change.Distance = %g m: must be finite and positive", ErrShape, c.Distance)

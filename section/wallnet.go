@@ -55,7 +55,9 @@ func newWallNet(s Shape, centroid Point, parts *unlike) *wallNet {
 		n.walk(i)
 	}
 	for i := range n.stations {
-		n.stations[i].flow = n.stream.across(n.faces, n.stations[i].near, n.stations[i].far)
+		s := &n.stations[i]
+		s.flow = n.stream.across(n.faces, s.near, s.far)
+		s.ratio, s.middle = parts.over(s.near.at, s.far.at)
 	}
 	return n
 }

@@ -86,7 +86,7 @@ func (w *Walls) pick(run []int, closed bool) {
 		w.keep(n.half(first, last, 0.5, run[len(run)-1-middle]))
 	}
 	for i, k := range run {
-		a, b := n.stations[run[max(i-1, 0)]].middle(), n.stations[k].middle()
+		a, b := n.stations[run[max(i-1, 0)]].middle, n.stations[k].middle
 		w.crossing(run[max(i-1, 0)], k, a.Z, b.Z)
 		if closed {
 			w.crossing(run[max(i-1, 0)], k, a.Y, b.Y)

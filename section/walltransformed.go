@@ -5,8 +5,8 @@ import "math"
 // TransformedWalls are the walls of parts that act as one, each counted with its modular
 // ratio: the flows are in equilibrium with bending on the properties of [Transformed].
 // Across a cut through several parts the flow is shared as their thicknesses times their
-// ratios. The walls round a cell and open walls in torsion count with the ratio of the
-// part that is half-way across. The errors are those of [Transformed] and [Shape.Walls].
+// ratios. Round a cell and in torsion a wall counts with the mean ratio across it. The
+// errors are those of [Transformed] and [Shape.Walls].
 func TransformedWalls(pieces ...Piece) (Walls, error) {
 	p, err := Transformed(pieces...)
 	if err != nil {
@@ -49,16 +49,28 @@ func newUnlike(pieces []Piece, origin Point) *unlike {
 	return u
 }
 
-// ratio is the modular ratio at a point; 1 without parts.
-func (u *unlike) ratio(p Point) float64 {
-	if u != nil {
-		for k, part := range u.parts {
-			if part.contains(p) {
-				return 1 + u.more[k]
+// over is the mean modular ratio on a line across a wall, 1 without parts, and the middle
+// of what passes it, which is shared as the moduli.
+func (u *unlike) over(a, b Point) (ratio float64, middle Point) {
+	middle = between(a, b, 0.5)
+	if u == nil {
+		return 1, middle
+	}
+	length := distance(a, b)
+	sum, y, z := length, length*middle.Y, length*middle.Z
+	for k, part := range u.parts {
+		for _, one := range part.Within(Cut{a, b}) {
+			more, at := u.more[k]*one.Thickness(), between(one.From, one.To, 0.5)
+			if one.Face { // along a seam: half in each
+				more /= 2
 			}
+			sum, y, z = sum+more, y+more*at.Y, z+more*at.Z
 		}
 	}
-	return 1
+	if !(length > 0) {
+		return 1, middle
+	}
+	return sum / length, Point{y / sum, z / sum}
 }
 
 // passing is what passes the line from a to b towards its left of a field that comes out

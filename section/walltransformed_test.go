@@ -134,3 +134,19 @@ func TestTransformedWallsOfABox(t *testing.T) {
 	require.NoError(t, err)
 	require.InEpsilon(t, even.T, left.T, 0.03, "T over twice the area but for what the walls alone carry")
 }
+
+// What the flows of even walls are found from does not know of moduli: refused.
+func TestTransformedWallsRefuse(t *testing.T) {
+	w, err := section.TransformedWalls(unlikeParts(t)...)
+	require.NoError(t, err)
+	_, err = w.Warping()
+	require.ErrorIs(t, err, section.ErrShape)
+	require.ErrorContains(t, err, "transformed")
+	_, err = w.Between(section.Change{Distance: 1})
+	require.ErrorContains(t, err, "transformed")
+	far := shaped(t, section.Point{Y: 5}, section.Point{Y: 6}, section.Point{Y: 6, Z: 1})
+	_, err = section.TransformedWalls(append(unlikeParts(t), section.Piece{Shape: far, ModularRatio: 1})...)
+	require.ErrorContains(t, err, "does not meet")
+	_, err = section.TransformedWalls(section.Piece{Shape: far})
+	require.ErrorContains(t, err, "ModularRatio")
+}

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"math"
+	"slices"
 
 	"github.com/tempstage/tempstage/section"
 )
@@ -60,7 +61,10 @@ func (d *Demand) apartBeyond(p *Stretch, slot int, x float64, end int, distance 
 	d.unmark(p)
 	for i := range p.spreading {
 		s := &p.spreading[i]
-		if p.slotOf(s) != slot { // of another body
+		if p.slotOf(s) != slot { // by the joint between them only, which is not followed
+			if d.stressed(s.tendon) && s.ahead*(x-s.end()) < 0 && slices.ContainsFunc(d.ledger.actingOn(d.situation, p, slot).bodies, func(b int) bool { return p.At[0].bodies[b][p.slotOf(s)] != 0 }) {
+				d.marked[s.own] = true
+			}
 			continue
 		}
 		if s.ahead*(x-s.end()) >= 0 || s.grows == 0 && s.ahead*(x-s.anchor)*slope >= s.ways[end]+distance { // strands: the whole section alike

@@ -169,8 +169,7 @@ func TestJointOfSegments(t *testing.T) {
 	require.False(t, none.Found)
 }
 
-// A body that is not carried yet has no walls to look at; nor have pieces that act as
-// one.
+// A body that is not carried yet has no walls to look at.
 func TestWallsOfWhatIsCarried(t *testing.T) {
 	l := &ledger.Ledger{Girder: ledger.Girder{Length: 10, Pieces: []ledger.Piece{
 		{From: 0, To: 4, Section: rectangle(t, 0.5, 1, 0, 0)}, {From: 4, To: 10, Section: rectangle(t, 0.05, 1, 0, 0)},
@@ -180,11 +179,4 @@ func TestWallsOfWhatIsCarried(t *testing.T) {
 	w := wall(t, l, situation(l, plain(first, level(section.Forces{Vz: 1e5}))), false)
 	require.Less(t, w.X, 4.0)
 	require.Equal(t, 0, w.Piece)
-	l = halves(t)
-	all := state(l, 0, 1, 2)
-	require.NoError(t, l.MakeGrid())
-	none, _, err := demand(t, l, situation(l, plain(all, level(section.Forces{Vz: 1e5}))), fixed).WorstWall(
-		ledger.WallQuery{Filling: func(int) section.Filling { return section.NotGrouted }, Cracked: math.Inf(1)})
-	require.NoError(t, err)
-	require.False(t, none.Found)
 }

@@ -54,7 +54,9 @@ func (b bodyAt) alike(other bodyAt) bool {
 }
 
 // first is the first piece of a body.
-func (b bodyAt) first() int { return slices.IndexFunc(b, func(ratio float64) bool { return ratio != 0 }) }
+func (b bodyAt) first() int {
+	return slices.IndexFunc(b, func(ratio float64) bool { return ratio != 0 })
+}
 
 // forcesIn are those, among the parts of a term, on a piece alone and on the bodies whose
 // first piece it is.

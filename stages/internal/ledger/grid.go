@@ -56,7 +56,7 @@ func (l *Ledger) Grid() []Stretch { return l.grid }
 func (l *Ledger) MakeGrid() error {
 	length := l.Girder.Length
 	l.of, l.stations, l.outlines = make([][]int, len(l.Girder.Pieces)), nil, nil
-	l.outer, l.refined = nil, nil
+	l.outer, l.refined, l.nets, l.lined = nil, nil, nil, nil
 	l.findOpen()
 	if err := l.makeZones(); err != nil {
 		return err

@@ -31,6 +31,8 @@ type Ledger struct {
 	zones      []zone
 	walls      []*section.Walls // of each piece with a constant section
 	crossed    []crossedAt      // of each piece: the last whose cuts were found
+	nets       []*bodyNet       // of bodies of several constant pieces
+	lined      []lined          // pieces of them whose cuts were found
 	fields     map[fieldKey]*fieldOn
 	open       bool // a piece has an open section
 	members    map[*State]*member
@@ -77,7 +79,7 @@ type Situation struct {
 	differs  []bool                   // of each product: from Like; nil where that is no help
 	last     []int                    // of each tendon: the step that stressed it last, −1 for none and for one released
 	carried  []bool                   // of each piece: it is there
-	used     []*State                 // sections of several pieces on which it acts, once they were asked for
+	acting   map[*Stretch][]acting    // of each piece, once they were asked for
 	means    map[[2]int]tendon.Losses // of each free length of each external tendon
 	data     [][]effect               // of each stretch, of each node
 	at       map[*Station]*effect     // off the grid
@@ -109,5 +111,5 @@ func (s *Situation) Lay() {
 		}
 		s.products[at].entries = append(s.products[at].entries, i)
 	}
-	s.data, s.fields, s.used, s.at, s.warps = nil, nil, nil, nil, nil
+	s.data, s.fields, s.acting, s.at, s.warps = nil, nil, nil, nil, nil
 }

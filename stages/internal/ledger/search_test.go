@@ -198,7 +198,7 @@ func TestWorstWallAgainstEveryCut(t *testing.T) {
 					w, err := l.wallsAt(at, 0, []section.Filling{0, 1, 0})
 					require.NoError(t, err)
 					of := &l.measured(s, k)[i]
-					c, err := d.wallColumns(p, 0, of, w.walls.ShearCentre)
+					c, err := d.wallColumns(p, 0, of, w.centres())
 					require.NoError(t, err)
 					forces := d.wall.largest(c)
 					for j := range w.net {

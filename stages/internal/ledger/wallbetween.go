@@ -3,8 +3,6 @@ package ledger
 import (
 	"math"
 	"slices"
-
-	"github.com/tempstage/tempstage/section"
 )
 
 // wallPlace is a place between the nodes where the stress of a wall jumps or its
@@ -96,12 +94,16 @@ func (d *Demand) wallPlaces(q *WallQuery, p *Stretch, slot int, cracked [][2]flo
 			short = offAbout
 		}
 		for end, way := range s.ways {
-			add(s.anchor+s.ahead*(way/slope-short), end/2) // just before it is reached
+			cut := end / 2
+			if len(d.ledger.actingOn(d.situation, p, slot).bodies) > 0 {
+				cut = -1 // its cuts are not those of the piece alone
+			}
+			add(s.anchor+s.ahead*(way/slope-short), cut) // just before it is reached
 		}
 		if !piece.constant {
 			continue
 		}
-		w, err := d.ledger.wallsAt(p.At[Nodes/2], slot, q.filling)
+		w, err := d.walls(q, p, p.At[Nodes/2], slot)
 		if err != nil {
 			return nil, err
 		}
@@ -118,11 +120,11 @@ func (d *Demand) wallPlaces(q *WallQuery, p *Stretch, slot int, cracked [][2]flo
 // wallBetween looks at a place on the polynomials through the nodes.
 func (d *Demand) wallBetween(q *WallQuery, p *Stretch, slot int, place wallPlace, worst *Wall) error {
 	at := d.ledger.outlineAt(place.x)
-	w, err := d.ledger.wallsAt(at, slot, q.filling)
+	w, err := d.walls(q, p, at, slot)
 	if err != nil {
 		return err
 	}
-	c := d.wall.interpolate(p, place.x, w.walls.ShearCentre)
+	c := d.wall.interpolate(p, place.x, w.centres())
 	if place.cut < 0 || place.cut >= len(w.net) {
 		d.wallCuts(q, p, slot, at, w, c, worst)
 		return nil
@@ -197,7 +199,7 @@ func (d *Demand) crackedAt(q *WallQuery, p *Stretch, slot int, x float64) (bool,
 		d.ledger.corners(at, p.cuts)
 		corners = at.Corners
 	}
-	c := d.wall.interpolate(p, x, section.Point{})
+	c := d.wall.interpolate(p, x, nil)
 	return d.tensileBeyond(p, slot, corners, x, c, q.Cracked, nil), nil
 }
 
@@ -212,7 +214,7 @@ func (d *Demand) tensileBeyond(p *Stretch, slot int, corners []Corner, x float64
 			continue
 		}
 		for outer := range c.Corners() {
-			planes := u.at(outer, c.columns).planes
+			planes := u.planesAt(outer, c.columns)
 			if c.Stress(planes, corner.Spot(), 1) <= stress { // with every part free
 				continue
 			}

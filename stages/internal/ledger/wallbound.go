@@ -3,8 +3,6 @@ package ledger
 import (
 	"math"
 	"slices"
-
-	"github.com/tempstage/tempstage/section"
 )
 
 // wallNodes are the nodes with walls, kept for the next limit with the same ranges.
@@ -16,7 +14,7 @@ func (d *Demand) wallNodes(q *WallQuery) ([]wallNode, error) {
 	for k := range d.ledger.grid {
 		p := &d.ledger.grid[k]
 		for slot := range p.At[0].Pieces {
-			if !q.asks(p, slot) || !d.ledger.alone(d.situation, p, slot) {
+			if !q.asks(p, slot) || !d.ledger.walled(d.situation, p, slot) {
 				continue
 			}
 			for n := range p.At {
@@ -42,24 +40,21 @@ func (d *Demand) boundWalls(q *WallQuery, to *wallNode) error {
 	l := d.ledger
 	p := &l.grid[to.stretch]
 	at, of := p.At[to.node], &l.measured(d.situation, to.stretch)[to.node]
-	w, err := l.wallsAt(at, to.slot, q.filling)
+	w, err := d.walls(q, p, at, to.slot)
 	if err != nil {
 		return err
 	}
-	c, err := d.wallColumns(p, to.slot, of, w.walls.ShearCentre)
+	c, err := d.wallColumns(p, to.slot, of, w.centres())
 	if err != nil {
 		return err
 	}
 	most := d.wall.largest(c)
-	to.shear = most.vy*w.farthest[0] + most.vz*w.farthest[1] + most.t*(w.farthest[2]+w.open)
-	for k, v := range most.bends {
-		to.shear += v * w.steepest[k]
-	}
+	to.shear = w.any(&most)
 	to.normal = math.Inf(-1)
 	for outer := range c.Corners() {
-		one := d.wall.at(outer, c.columns)
+		planes := d.wall.planesAt(outer, c.columns)
 		for _, i := range p.of(to.slot).hull {
-			to.normal = math.Max(to.normal, c.Stress(one.planes, at.Corners[i].Spot(), 1))
+			to.normal = math.Max(to.normal, c.Stress(planes, at.Corners[i].Spot(), 1))
 		}
 	}
 	to.tensile, to.reached = to.normal, math.Inf(-1)
@@ -80,7 +75,7 @@ func (d *Demand) cracks(q *WallQuery, n *wallNode) (bool, error) {
 	}
 	p := &d.ledger.grid[n.stretch]
 	at := p.At[n.node]
-	c, err := d.wallColumns(p, n.slot, &d.ledger.measured(d.situation, n.stretch)[n.node], section.Point{})
+	c, err := d.wallColumns(p, n.slot, &d.ledger.measured(d.situation, n.stretch)[n.node], nil)
 	if err != nil {
 		return false, err
 	}
@@ -91,23 +86,45 @@ func (d *Demand) cracks(q *WallQuery, n *wallNode) (bool, error) {
 	return false, nil
 }
 
-// largest are forces by magnitude.
-type largest struct {
-	vy, vz, t float64
-	bends     [3]float64 // N, My, Mz
+// walls are those of a piece at a station of a stretch, with the flows of all sections on
+// which forces act there.
+func (d *Demand) walls(q *WallQuery, p *Stretch, at *Station, slot int) (*wallsAt, error) {
+	on := d.ledger.actingOn(d.situation, p, slot)
+	if len(on.bodies) == 0 {
+		return d.ledger.wallsAt(at, slot, q.filling)
+	}
+	c, err := d.ledger.crossAsOne(at, p.At[0].bodies, slot, on)
+	if err != nil {
+		return nil, err
+	}
+	return d.ledger.fillDucts(c, q.filling)
 }
 
-// largest are the largest shear forces and torque at a station by magnitude.
+// largest are forces by magnitude.
+type largest struct {
+	on    [][3]float64 // Vy, Vz, T on each section
+	bends [3]float64   // N, My, Mz
+}
+
+// largest are the largest shear forces and torques at a station by magnitude, until the
+// next question of this kind.
 func (u *wallRoom) largest(c *Combination) (most largest) {
 	size := func(sums []float64) float64 {
 		return math.Max(u.shearing.Extreme(sums, 1), -u.shearing.Extreme(sums, -1))
 	}
+	u.most = slices.Grow(u.most[:0], len(u.on))[:len(u.on)]
+	clear(u.most)
+	most.on = u.most
 	for outer := range c.Corners() {
-		one := u.at(outer, c.columns)
-		most.vy, most.vz, most.t = math.Max(most.vy, size(one.vy)), math.Max(most.vz, size(one.vz)), math.Max(most.t, size(one.t))
-		for k, sums := range one.bends {
+		from, to := outer*c.columns, (outer+1)*c.columns
+		for k := range u.on {
+			for n, sums := range [3][]float64{u.on[k].vy[from:to], u.on[k].vz[from:to], u.on[k].t[from:to]} {
+				most.on[k][n] = math.Max(most.on[k][n], size(sums))
+			}
+		}
+		for k, sums := range u.bends {
 			if len(sums) > 0 {
-				most.bends[k] = math.Max(most.bends[k], size(sums))
+				most.bends[k] = math.Max(most.bends[k], size(sums[from:to]))
 			}
 		}
 	}
@@ -123,9 +140,9 @@ func (u *wallRoom) normal(c *Combination, p *Stretch, slot int) float64 {
 	}
 	most := math.Inf(-1)
 	for outer := range c.Corners() {
-		one := u.at(outer, c.columns)
+		planes := u.planesAt(outer, c.columns)
 		for _, i := range side.hull {
-			most = math.Max(most, c.Stress(one.planes, p.At[0].Corners[i].Spot(), 1))
+			most = math.Max(most, c.Stress(planes, p.At[0].Corners[i].Spot(), 1))
 		}
 	}
 	return most

@@ -11,38 +11,51 @@ import (
 // wallRoom is the columns of a station for its walls, at each corner of the outer
 // causes, and room for a look at a cut.
 type wallRoom struct {
-	planes        []Plane
-	vy, vz, t     []float64    // about the shear centre
-	bends         [3][]float64 // N, My and Mz about the girder's axis; empty where no section varies
-	flow, torsion []float64    // of each column at a cut
-	twist         []float64    // torsion at one of its ends
-	free          [1][]float64
-	sums          []r2.Vec
-	values        []float64 // normal stresses of the columns
-	shears        []float64
-	factors       []float64
-	shearing      *Combination // of the columns that have shear forces
-	hint          int          // the cut that was the worst
-	layout        *Combination // of the nodes
-	nodes         [Nodes]wallCurve
+	planes   []Plane
+	on       []shears     // on the piece alone, then on each body of it and others
+	bends    [3][]float64 // N, My and Mz about the girder's axis; empty where no section varies
+	flow     []float64    // of each column at a cut
+	free     [][]float64  // what of it counts by magnitude: torsion at the face of an open wall, …
+	freed    [][]float64  // at one of its ends
+	sums     []r2.Vec
+	most     [][3]float64
+	values   []float64 // normal stresses of the columns
+	shears   []float64
+	factors  []float64
+	shearing *Combination // of the columns that have shear forces
+	hint     int          // the cut that was the worst
+	layout   *Combination // of the nodes
+	nodes    [Nodes]wallCurve
 }
 
-// at is the columns at one corner of the outer causes.
-func (u *wallRoom) at(outer, columns int) (one wallRoom) {
-	from, to := outer*columns, (outer+1)*columns
-	one = wallRoom{planes: u.planes[from:to], vy: u.vy[from:to], vz: u.vz[from:to], t: u.t[from:to]}
-	if len(u.bends[0]) > 0 {
-		for k := range u.bends {
-			one.bends[k] = u.bends[k][from:to]
-		}
+// shears are shear forces and torques of columns on one section, about its shear centre.
+type shears struct{ vy, vz, t []float64 }
+
+// resize makes room for n columns, of nothing.
+func (s *shears) resize(n int) {
+	s.vy, s.vz, s.t = resize(s.vy, n), resize(s.vz, n), resize(s.t, n)
+	clear(s.vy)
+	clear(s.vz)
+	clear(s.t)
+}
+
+// about takes the torques from the girder's axis to a shear centre.
+func (s *shears) about(centre section.Point) {
+	for j := range s.t {
+		s.t[j] += centre.Y*s.vz[j] - centre.Z*s.vy[j]
 	}
-	return one
+}
+
+// planesAt are the planes of the columns at one corner of the outer causes.
+func (u *wallRoom) planesAt(outer, columns int) []Plane {
+	return u.planes[outer*columns : (outer+1)*columns]
 }
 
 // wallColumns sums what acts on a piece of a station by columns, every tendon that
 // spreads with a column of its own. V acts in full at once; what pretensioned strands have
-// transmitted may be less in shear too.
-func (d *Demand) wallColumns(p *Stretch, slot int, of *effect, centre section.Point) (*Combination, error) {
+// transmitted may be less in shear too. Torques are about the centres of the sections; nil is
+// the girder's axis.
+func (d *Demand) wallColumns(p *Stretch, slot int, of *effect, centres []section.Point) (*Combination, error) {
 	u, apart := &d.wall, len(p.spreading)
 	c, err := d.layout(apart, d.inner && apart == 0)
 	if err != nil {
@@ -55,11 +68,12 @@ func (d *Demand) wallColumns(p *Stretch, slot int, of *effect, centre section.Po
 	}
 	n := c.Corners() * c.columns
 	u.planes = slices.Grow(u.planes[:0], n)[:n]
-	u.vy, u.vz, u.t = resize(u.vy, n), resize(u.vz, n), resize(u.t, n)
 	clear(u.planes)
-	clear(u.vy)
-	clear(u.vz)
-	clear(u.t)
+	at, bodies := p.At[0], d.ledger.actingOn(d.situation, p, slot).bodies
+	u.on = slices.Grow(u.on[:0], 1+len(bodies))[:1+len(bodies)]
+	for k := range u.on {
+		u.on[k].resize(n)
+	}
 	if d.ledger.tapers() {
 		for k := range u.bends {
 			u.bends[k] = resize(u.bends[k], n)
@@ -68,23 +82,33 @@ func (d *Demand) wallColumns(p *Stretch, slot int, of *effect, centre section.Po
 	}
 	products, columns := len(d.situation.products), d.columnOf(p, c)
 	for outer := range c.Corners() {
-		one := u.at(outer, c.columns)
+		from := outer * c.columns
 		for e := range products + apart {
-			part, w, column := of.part(e, slot), c.weights[outer][e], columns[e]
-			addPlane(&one.planes[column], &part.Plane, w)
+			part, w, column := of.part(e, slot), c.weights[outer][e], from+columns[e]
+			addPlane(&u.planes[column], &part.Plane, w)
 			if e >= products && p.spreading[e-products].grows == 0 {
-				column = columns[0]
+				column = from + columns[0]
 			}
-			f := &part.Forces
-			one.vy[column] += w * f.Vy
-			one.vz[column] += w * f.Vz
-			one.t[column] += w * (f.T + centre.Y*f.Vz - centre.Z*f.Vy)
+			u.on[0].add(&part.Forces, column, w)
+			for k, number := range bodies {
+				u.on[1+k].add(&of.part(e, len(at.Pieces)+number).Forces, column, w)
+			}
 			if len(u.bends[0]) > 0 {
-				for k, v := range bends(f) {
-					one.bends[k][column] += w * v
+				for k, v := range bends(&part.Forces) {
+					u.bends[k][column] += w * v
 				}
 			}
 		}
 	}
+	for k := range centres {
+		u.on[k].about(centres[k])
+	}
 	return c, nil
+}
+
+// add adds forces about the girder's axis to a column.
+func (s *shears) add(f *section.Forces, column int, w float64) {
+	s.vy[column] += w * f.Vy
+	s.vz[column] += w * f.Vz
+	s.t[column] += w * f.T
 }

@@ -8,14 +8,14 @@ import (
 
 // wallAt looks at every cut of a piece of a station under the worst factors.
 func (d *Demand) wallAt(q *WallQuery, p *Stretch, slot int, at *Station, of *effect, worst *Wall) error {
-	w, err := d.ledger.wallsAt(at, slot, q.filling)
+	w, err := d.walls(q, p, at, slot)
 	if err != nil {
 		return err
 	}
 	if err := d.ledger.measureEnds(p, slot); err != nil {
 		return err
 	}
-	c, err := d.wallColumns(p, slot, of, w.walls.ShearCentre)
+	c, err := d.wallColumns(p, slot, of, w.centres())
 	if err != nil {
 		return err
 	}
@@ -55,25 +55,10 @@ func (d *Demand) wallLook(q *WallQuery, p *Stretch, slot int, at *Station, w *wa
 // wallCut looks at both ends of a cut where they may be worse than the worst; normal is
 // a stress (Pa) that they do not exceed.
 func (d *Demand) wallCut(q *WallQuery, p *Stretch, slot int, at *Station, w *wallsAt, i int, c *Combination, normal float64, worst *Wall) {
-	u, cut := &d.wall, w.cut(i)
-	u.flow, u.torsion = resize(u.flow, c.columns), resize(u.torsion, c.columns)
-	clear(u.flow)
-	clear(u.torsion)
+	u := &d.wall
 	for outer := range c.Corners() {
-		one := u.at(outer, c.columns)
-		for j := range u.shearing.columns { // parts of tendons have none
-			u.flow[j] = one.vy[j]*cut.Y + one.vz[j]*cut.Z + one.t[j]*cut.T
-			if w.taper != nil {
-				u.flow[j] += w.taper[i].flow([3]float64{one.bends[0][j], one.bends[1][j], one.bends[2][j]})
-			}
-			u.flow[j] /= w.net[i]
-			u.torsion[j] = one.t[j] * cut.Face
-		}
-		free := u.free[:0]
-		if cut.Open { // torsion at its faces counts by magnitude
-			free = append(free, u.torsion)
-		}
-		shear := u.shearing.Shear(nil, outer, &d.reach, u.flow, free...)
+		u.lay(w, i, c, outer)
+		shear := u.shearing.Shear(nil, outer, &d.reach, u.flow, u.free...)
 		for k, end := range w.ends(i) {
 			most := shear
 			if q.Principal {
@@ -109,22 +94,29 @@ func (d *Demand) apartAtEnd(p *Stretch, slot int, x float64, w *wallsAt, end *wa
 // wallEnd looks at one end of a cut, with the parts of the tendons within whose
 // spread it is, and keeps it if it is the worst.
 func (d *Demand) wallEnd(q *WallQuery, p *Stretch, slot int, at *Station, w *wallsAt, end wallEnd, c *Combination, outer int, worst *Wall) {
-	u, one := &d.wall, d.wall.at(outer, c.columns)
+	u := &d.wall
 	u.values = resize(u.values, c.columns)
-	c.At(u.values, one.planes, end.at)
+	c.At(u.values, u.planesAt(outer, c.columns), end.at)
 	apart := d.apartAtEnd(p, slot, at.X, w, &end)
 	d.inFull(u.values, c, apart)
 	if worst.Found && q.Principal && principalTension(r2.Vec{X: c.Extreme(u.values, 1), Y: end.shear}) <= worst.Value {
 		return
 	}
-	u.shears, u.twist = append(u.shears[:0], u.flow...), append(u.twist[:0], u.torsion...)
+	u.shears, u.freed = append(u.shears[:0], u.flow...), u.freed[:0]
 	d.inFull(u.shears, c, apart)
-	d.inFull(u.twist, c, apart)
+	for _, list := range u.free {
+		u.freed = more(u.freed, c.columns)
+		copy(u.freed[len(u.freed)-1], list)
+		d.inFull(u.freed[len(u.freed)-1], c, apart)
+	}
 	found := Wall{Found: true, X: at.X, Piece: at.Pieces[slot].Index, Constant: w.walls.Constant, Centre: w.walls.ShearCentre, At: end.at.Point}
 	u.factors = resize(u.factors, len(d.causes)+len(p.spreading))
-	d.worstAt(q, w.cut(end.cut).Open, c, outer, &found)
+	d.worstAt(q, c, outer, &found)
 	if worst.Found && found.Value <= worst.Value {
 		return
+	}
+	for k := range w.bodies {
+		found.Bodies = append(found.Bodies, w.bodies[k].flows[end.cut])
 	}
 	found.Cut, found.Factors = w.at(end.cut), slices.Clone(u.factors[:len(d.causes)])
 	for _, n := range apart {
@@ -134,21 +126,17 @@ func (d *Demand) wallEnd(q *WallQuery, p *Stretch, slot int, at *Station, w *wal
 }
 
 // worstAt finds the worst factors of the normal and shear stresses that are laid out.
-func (d *Demand) worstAt(q *WallQuery, open bool, c *Combination, outer int, found *Wall) {
+func (d *Demand) worstAt(q *WallQuery, c *Combination, outer int, found *Wall) {
 	u := &d.wall
-	free := u.free[:0]
-	if open {
-		free = append(free, u.twist)
-	}
 	if q.Principal {
 		u.sums = slices.Grow(u.sums[:0], c.columns)[:c.columns]
 		for j := range u.sums {
 			u.sums[j] = r2.Vec{X: u.values[j], Y: u.shears[j]}
 		}
-		value, pair := c.PrincipalTension(u.factors, outer, &d.reach, u.sums, free...)
+		value, pair := c.PrincipalTension(u.factors, outer, &d.reach, u.sums, u.freed...)
 		found.Value, found.Normal, found.Shear = value, pair.X, pair.Y
 		return
 	}
-	found.Value = c.Shear(u.factors, outer, &d.reach, u.shears, free...)
+	found.Value = c.Shear(u.factors, outer, &d.reach, u.shears, u.freed...)
 	found.Normal, found.Shear = c.Under(u.values, u.factors), found.Value
 }

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"math"
+	"slices"
 
 	"github.com/tempstage/tempstage/section"
 )
@@ -49,13 +50,13 @@ func (d *Demand) golden(q *WallQuery, k, slot int, a, b float64, worst *Wall) er
 	}
 	value := func(x float64) float64 {
 		at := l.outlineAt(x)
-		w, err := l.wallsAt(at, slot, q.filling)
+		w, err := d.walls(q, p, at, slot)
 		if err != nil {
 			failed = err
 			return 0
 		}
 		one := Wall{}
-		d.wallCuts(q, p, slot, at, w, d.wall.interpolate(p, x, w.walls.ShearCentre), &one)
+		d.wallCuts(q, p, slot, at, w, d.wall.interpolate(p, x, w.centres()), &one)
 		if one.Value > best.Value {
 			best = one
 		}
@@ -86,7 +87,7 @@ func (d *Demand) golden(q *WallQuery, k, slot int, a, b float64, worst *Wall) er
 func (d *Demand) wallCurves(k, slot int) error {
 	p, u := &d.ledger.grid[k], &d.wall
 	for n := range p.At {
-		c, err := d.wallColumns(p, slot, &d.ledger.measured(d.situation, k)[n], section.Point{})
+		c, err := d.wallColumns(p, slot, &d.ledger.measured(d.situation, k)[n], nil)
 		if err != nil {
 			return err
 		}
@@ -98,25 +99,29 @@ func (d *Demand) wallCurves(k, slot int) error {
 
 // wallCurve is the columns at one node.
 type wallCurve struct {
-	planes    []Plane
-	vy, vz, t []float64
-	bends     [3][]float64
+	planes []Plane
+	on     []shears
+	bends  [3][]float64
 }
 
 func (w *wallCurve) copy(u *wallRoom) {
 	w.planes = append(w.planes[:0], u.planes...)
-	w.vy, w.vz, w.t = append(w.vy[:0], u.vy...), append(w.vz[:0], u.vz...), append(w.t[:0], u.t...)
+	w.on = slices.Grow(w.on[:0], len(u.on))[:len(u.on)]
+	for k := range u.on {
+		to, of := &w.on[k], &u.on[k]
+		to.vy, to.vz, to.t = append(to.vy[:0], of.vy...), append(to.vz[:0], of.vz...), append(to.t[:0], of.t...)
+	}
 	for k := range w.bends {
 		w.bends[k] = append(w.bends[k][:0], u.bends[k]...)
 	}
 }
 
 // interpolate makes the columns those at x, by the polynomials through the nodes.
-func (u *wallRoom) interpolate(p *Stretch, x float64, centre section.Point) *Combination {
+func (u *wallRoom) interpolate(p *Stretch, x float64, centres []section.Point) *Combination {
 	clear(u.planes)
-	clear(u.vy)
-	clear(u.vz)
-	clear(u.t)
+	for k := range u.on {
+		u.on[k].resize(len(u.planes))
+	}
 	for k := range u.bends {
 		clear(u.bends[k])
 	}
@@ -124,18 +129,27 @@ func (u *wallRoom) interpolate(p *Stretch, x float64, centre section.Point) *Com
 		of := &u.nodes[n]
 		for j := range u.planes {
 			addPlane(&u.planes[j], &of.planes[j], share)
-			u.vy[j] += share * of.vy[j]
-			u.vz[j] += share * of.vz[j]
-			u.t[j] += share * of.t[j]
 			for k := range u.bends {
 				if len(u.bends[k]) > 0 {
 					u.bends[k][j] += share * of.bends[k][j]
 				}
 			}
 		}
+		for k := range u.on {
+			u.on[k].plus(&of.on[k], share)
+		}
 	}
-	for j := range u.t {
-		u.t[j] += centre.Y*u.vz[j] - centre.Z*u.vy[j]
+	for k := range centres {
+		u.on[k].about(centres[k])
 	}
 	return u.layout
+}
+
+// plus adds a multiple of others.
+func (s *shears) plus(of *shears, times float64) {
+	for j := range s.t {
+		s.vy[j] += times * of.vy[j]
+		s.vz[j] += times * of.vz[j]
+		s.t[j] += times * of.t[j]
+	}
 }

@@ -13,16 +13,19 @@ type Cut struct {
 	Net   float64 // thickness less the allowance for ducts, m
 	Ducts int     // that it crosses
 	Taper taper   // flow for unit N, My and Mz about the girder's axis
+
+	Beside [3]float64 // of pieces that act as one with others: see BodyFlow.Beside
 }
 
 // crossings are the cuts of the walls of a piece at a station that matter, those
 // through its ducts included, and the ducts that each crosses.
 type crossings struct {
-	walls *section.Walls
-	own   []section.WallCut // through ducts, behind those of the walls
-	ducts [][2]int          // cut and tendon, cut by cut
-	warps [][2]float64      // ω at the ends of each cut of an open section, m²; nil for another
-	taper []taper           // of each cut; nil where the section does not vary
+	walls  *section.Walls
+	own    []section.WallCut // through ducts, behind those of the walls
+	ducts  [][2]int          // cut and tendon, cut by cut
+	warps  [][2]float64      // ω at the ends of each cut of an open section, m²; nil for another
+	taper  []taper           // of each cut; nil where the section does not vary
+	*asOne                   // with bodies of several pieces; nil for a piece alone
 
 	filled []*wallsAt // by how the ducts are filled
 	near   []nearEnd  // of each end of the cuts through ducts
@@ -82,6 +85,9 @@ type wallsAt struct {
 	farthest [3]float64        // largest |Y|, |Z|, |T| over thickness of a cut
 	steepest [3]float64        // the same of its taper
 	open     float64           // largest Face of an open wall, 1/m³
+	beside   [][3]float64      // of each cut: see BodyFlow.Beside, of the piece alone; nil where no other acts with it
+	aside    [3]float64        // the largest of them by magnitude
+	bodies   []bodyUnits       // of bodies of several pieces
 }
 
 // at is a cut with what its ducts take off.
@@ -89,6 +95,9 @@ func (w *wallsAt) at(i int) Cut {
 	c := Cut{WallCut: *w.cut(i), Net: w.net[i]}
 	if w.taper != nil {
 		c.Taper = w.taper[i]
+	}
+	if w.beside != nil {
+		c.Beside = w.beside[i]
 	}
 	for _, d := range w.ducts {
 		if d[0] == i {
@@ -100,8 +109,8 @@ func (w *wallsAt) at(i int) Cut {
 
 // most is a shear stress that no forces up to these by magnitude exceed at a cut.
 func (w *wallsAt) most(i int, of *largest) float64 {
-	cut := w.cut(i)
-	most := of.vy*math.Abs(cut.Y) + of.vz*math.Abs(cut.Z) + of.t*math.Abs(cut.T)
+	cut, own := w.cut(i), &of.on[0]
+	most := own[0]*math.Abs(cut.Y) + own[1]*math.Abs(cut.Z) + own[2]*math.Abs(cut.T)
 	if w.taper != nil {
 		for k, v := range of.bends {
 			most += v * math.Abs(w.taper[i][k])
@@ -109,7 +118,31 @@ func (w *wallsAt) most(i int, of *largest) float64 {
 	}
 	most /= w.net[i]
 	if cut.Open {
-		most += of.t * cut.Face
+		most += own[2] * cut.Face
+	}
+	if w.beside != nil {
+		most += times(own, w.beside[i])
+	}
+	for k := range w.bodies {
+		most += times(&of.on[1+k], w.bodies[k].flows[i].most())
+	}
+	return most
+}
+
+// times is forces by magnitude times stresses for unit ones.
+func times(forces *[3]float64, unit [3]float64) float64 {
+	return forces[0]*math.Abs(unit[0]) + forces[1]*math.Abs(unit[1]) + forces[2]*math.Abs(unit[2])
+}
+
+// any is the same at whatever cut.
+func (w *wallsAt) any(of *largest) float64 {
+	own := &of.on[0]
+	most := own[0]*w.farthest[0] + own[1]*w.farthest[1] + own[2]*(w.farthest[2]+w.open) + times(own, w.aside)
+	for k, v := range of.bends {
+		most += v * w.steepest[k]
+	}
+	for k := range w.bodies {
+		most += times(&of.on[1+k], w.bodies[k].farthest)
 	}
 	return most
 }
@@ -210,6 +243,11 @@ func (l *Ledger) wallsAt(at *Station, slot int, filling []section.Filling) (*wal
 	if err != nil {
 		return nil, err
 	}
+	return l.fillDucts(c, filling)
+}
+
+// fillDucts are crossed walls with the ducts filled in one way.
+func (l *Ledger) fillDucts(c *crossings, filling []section.Filling) (_ *wallsAt, err error) {
 	for _, w := range c.filled {
 		if slices.Equal(w.filling, filling) {
 			return w, nil
@@ -237,6 +275,9 @@ func (l *Ledger) wallsAt(at *Station, slot int, filling []section.Filling) (*wal
 		if cut.Open {
 			w.open = math.Max(w.open, cut.Face)
 		}
+	}
+	if err := l.unitsOf(w); err != nil {
+		return nil, err
 	}
 	c.filled = append(c.filled, w)
 	return w, nil

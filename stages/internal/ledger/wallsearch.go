@@ -16,6 +16,7 @@ type Wall struct {
 	X        float64 // m
 	Piece    int     // of the girder
 	Cut      Cut
+	Bodies   []BodyFlow    // flows of the bodies of several pieces that act there; Cut has those of the piece alone
 	Constant float64       // m⁴
 	Centre   section.Point // shear centre of the walls
 	At       section.Point // end of the cut with the larger value

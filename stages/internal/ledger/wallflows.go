@@ -1,0 +1,173 @@
+package ledger
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/tempstage/tempstage/section"
+)
+
+// BodyFlow is how the shear stress at a line across a wall follows from forces on a body of
+// several pieces: of each, Vy, Vz (1/m²) and T about the shear centre (1/m³).
+type BodyFlow struct {
+	Cut      section.Cut   // of the body, from face to face, on that line
+	Net      float64       // its thickness less the allowance for ducts, each piece times its modulus over that of the piece looked at, m
+	Constant float64       // torsion constant of the walls, m⁴
+	Centre   section.Point // their shear centre
+	Unit     [3]float64    // across the line
+	Beside   [3]float64    // where the wall of the body has another direction: across that, by magnitude
+	Face     float64       // of T at the face of an open wall, by magnitude
+
+	body, group int
+}
+
+// under is the shear stress of forces on the body: across the line, and by magnitude in a
+// wall of another direction and at the face.
+func (f *BodyFlow) under(vy, vz, t float64) (across, beside, face float64) {
+	return f.Unit[0]*vy + f.Unit[1]*vz + f.Unit[2]*t, f.Beside[0]*vy + f.Beside[1]*vz + f.Beside[2]*t, f.Face * t
+}
+
+// lineFlow is the flow across a line for unit forces, and what it passes.
+type lineFlow struct {
+	cut    section.Cut
+	flow   [3]float64 // 1/m, 1/m²
+	parts  []linePart
+	beside *lineFlow // in a wall of another direction
+	face   float64
+}
+
+// linePart is what of a line is in one piece.
+type linePart struct {
+	thickness, ratio float64
+	ducts            [][2]int // 0 and tendon
+}
+
+// net is the thickness by which a flow is divided.
+func (l *Ledger) net(parts []linePart, filling []section.Filling) (sum float64, err error) {
+	for i := range parts {
+		net, err := l.netOf(parts[i].thickness, parts[i].ducts, filling)
+		if err != nil {
+			return 0, err
+		}
+		sum += net * parts[i].ratio
+	}
+	return sum, nil
+}
+
+// units are stresses for unit forces.
+func (l *Ledger) units(f *lineFlow, filling []section.Filling) (unit [3]float64, net float64, err error) {
+	if f == nil {
+		return unit, 0, nil
+	}
+	if net, err = l.net(f.parts, filling); err != nil {
+		return unit, 0, err
+	}
+	for k, v := range f.flow {
+		unit[k] = v / net
+	}
+	return unit, net, nil
+}
+
+// partsOf are those of a line in the pieces of a body, ratios over that of one of them.
+// Along a seam the shear is the same on both sides.
+func (l *Ledger) partsOf(at *Station, slot int, ratios bodyAt, c section.Cut, seam bool) (list []linePart) {
+	if seam {
+		return []linePart{{c.Thickness(), 1, l.ductsOn(at, slot, c)}}
+	}
+	for _, k := range ratios.pieces() {
+		for _, part := range at.Pieces[k].Shape.Within(c) {
+			if !part.Face {
+				list = append(list, linePart{part.Thickness(), ratios[k] / ratios[slot], l.ductsOn(at, k, part.Cut)})
+			}
+		}
+	}
+	return list
+}
+
+// ductsOn are the ducts in a piece that a line crosses.
+func (l *Ledger) ductsOn(at *Station, slot int, c section.Cut) (list [][2]int) {
+	for i := range at.Tendons {
+		if l.ductIn(at, slot, i) && crosses(&c, at.Tendons[i].At, l.Girder.Tendons[i].Duct/2*(1-1e-6)) {
+			list = append(list, [2]int{0, i})
+		}
+	}
+	return list
+}
+
+// flowOn is the flow across a line of forces on a body.
+func (l *Ledger) flowOn(at *Station, slot int, net *bodyNet, one *line, native *section.WallCut) (*lineFlow, error) {
+	if native != nil {
+		f := l.flowOf(at, slot, net, native, one.face)
+		return f, nil
+	}
+	full, ok := net.shape.Extended(one.Cut)
+	if !ok {
+		return nil, fmt.Errorf("%w: line at y = %g m, z = %g m: must be in the joined outline", ErrLedger, middle(one.Cut).Y, middle(one.Cut).Z)
+	}
+	cut, err := net.walls.Across(full)
+	if err != nil {
+		return nil, err
+	}
+	f := l.flowOf(at, slot, net, &cut, one.face)
+	wall, ok := net.walls.At(middle(one.Cut))
+	if !ok {
+		return f, nil
+	}
+	if angle(wall.Cut, one.Cut) > turned {
+		f.beside = l.flowOf(at, slot, net, &wall, false)
+	}
+	if wall.Open || cut.Open { // the thickness of the wall itself, not that of a line along it
+		f.face = math.Min(wall.Face, cut.Face) * net.ratios[slot]
+	}
+	return f, nil
+}
+
+// flowOf is the flow of a cut of the walls of a body.
+func (l *Ledger) flowOf(at *Station, slot int, net *bodyNet, cut *section.WallCut, seam bool) *lineFlow {
+	f := &lineFlow{cut: cut.Cut, flow: [3]float64{cut.Y, cut.Z, cut.T}, parts: l.partsOf(at, slot, net.ratios, cut.Cut, seam)}
+	if cut.Open {
+		f.face = cut.Face * net.ratios[slot]
+	}
+	return f
+}
+
+// ownFlow is the cut of a line in the walls of its piece alone, and where the wall has another
+// direction that across it. Along a face nothing passes.
+func (l *Ledger) ownFlow(at *Station, slot int, own *section.Walls, one *line) (section.WallCut, *lineFlow, error) {
+	if one.own != nil {
+		return *one.own, nil, nil
+	}
+	shape, inside := at.Pieces[slot].Shape, middle(one.Cut)
+	cut := section.WallCut{Cut: one.Cut}
+	if one.face {
+		inside = into(shape, one.Cut)
+	} else {
+		var err error
+		if cut, err = own.Across(one.Cut); err != nil {
+			return cut, nil, err
+		}
+	}
+	wall, ok := own.At(inside)
+	if !ok {
+		return cut, nil, nil
+	}
+	if cut.Open = cut.Open || wall.Open; cut.Face == 0 || wall.Face < cut.Face {
+		cut.Face = wall.Face
+	}
+	if !one.face && angle(wall.Cut, one.Cut) <= turned {
+		return cut, nil, nil
+	}
+	return cut, &lineFlow{
+		cut: wall.Cut, flow: [3]float64{wall.Y, wall.Z, wall.T}, parts: []linePart{{wall.Thickness(), 1, l.ductsOn(at, slot, wall.Cut)}},
+	}, nil
+}
+
+// into is a point a little into a shape from the middle of a line along its face.
+func into(shape section.Shape, c section.Cut) section.Point {
+	m, off := middle(c), 1e-4
+	aside := section.Point{Y: -(c.To.Z - c.From.Z) * off, Z: (c.To.Y - c.From.Y) * off}
+	if one := (section.Point{Y: m.Y + aside.Y, Z: m.Z + aside.Z}); shape.Clearance(one) > 0 {
+		return one
+	}
+	return section.Point{Y: m.Y - aside.Y, Z: m.Z - aside.Z}
+}
