@@ -38,6 +38,7 @@ var basisPoints = []basisPoint{
 	{"Extremes are sought over the ranges of all causes (weight, dynamic factor, prestress, actions, levels), entries of one cause together, at every corner of the outline along the element; near anchors between the corners as well.", always},
 	{"Anchorage zones: the force of an anchor spreads at tan β = 2/3 along the walls (EN 1992-1-1:2004, 8.10.3(5)). Until a point is within the spread, the part of that tendon in its stress counts with any factor from 0 to 1; its shear counts in full at once.", (*run).postTensioned},
 	{"Walls: shear by the flows of the walls under both shears and torsion about the shear centre, on the wall thickness normal to the wall less the allowance for ducts. Where the section varies, the forces of inclined slabs are part of the flow. Thin-wall flows differ from the exact solution by up to 4 %.", always},
+	{"Walls of elements that act as one: each entry by the flows of the section on which it acts, the element alone or the joined outline, each part with its modulus, on the same line across the wall; shear in walls that have another direction is added by magnitude. The limit is that of the concrete of the place, of a stitch its own.", (*run).anyAsOne},
 	{"Open walls: torsion at the face is added by magnitude.", (*run).anyOpen},
 	{"Supports: forces by statics; where they share by stiffness and level, by the flexibility of the element in bending and torsion; where nothing is stated, the extremes over every statically determinate set (bounded).", always},
 	{"Reactions: static for readings, characteristic with dynamic factors against rated capacities, ULS for ground, concrete and stacks.", always},
@@ -90,6 +91,11 @@ func (r *run) anyOpen() bool {
 	return slices.ContainsFunc(r.girder.Pieces, func(p Piece) bool { return len(p.Element.Section.At(p.Element.Length/2).Voids()) == 0 })
 }
 
+// anyAsOne is true where elements at the same place ever act as one section.
+func (r *run) anyAsOne() bool {
+	return slices.ContainsFunc(r.ledger.States, func(s *ledger.State) bool { return r.sideBySide(&body{pieces: s.Pieces}) })
+}
+
 func (r *run) anyBars() bool {
 	return slices.ContainsFunc(r.girder.Pieces, func(p Piece) bool { return len(p.Element.Bars) > 0 })
 }
@@ -116,6 +122,9 @@ func (r *run) notChecked() []string {
 	}
 	if r.anyOpen() {
 		words = append(words, "shear stress of warping torsion in open sections: the walls carry the whole torsional moment as Saint-Venant's; creep and losses by the stress of warping; supports and diaphragms that restrain warping; warping of elements that are joined side by side")
+	}
+	if r.anyAsOne() {
+		words = append(words, "sliding along the joint between elements that act as one (EN 1992-1-1:2004, 6.2.5): roughness of the joint and bars across it; the elastic shear that passes it is looked at in the walls on both sides")
 	}
 	words = append(append(words, r.girder.unlikeConcretes()...), r.unstressed()...)
 	return append(words, neverChecked...)

@@ -36,12 +36,12 @@ func (r *run) wallChecks(s *situation) (checks []checked, notChecked []unanswere
 			}
 		}
 	}
-	joined := r.joinedStretches(s)
+	varying := r.reachesOf(s, r.ledger.VaryingAsOne)
 	for k, kind := range kinds {
 		for _, of := range found[k] {
 			checks = append(checks, of.checks...)
-			if len(joined) > 0 {
-				checks = append(checks, unevaluated(kind, joined[0][0], "several elements act as one section, "+stretches(joined)+": shear between them is not evaluated"))
+			if len(varying) > 0 {
+				checks = append(checks, unevaluated(kind, varying[0][0], "several elements act as one section, of which one varies along its length, "+stretches(varying)+": the walls are not evaluated there"))
 			}
 		}
 	}
@@ -159,17 +159,18 @@ func (r *run) wallLimit(s *situation, kind limits.Kind, by pieceLimit, row []int
 	return nil
 }
 
-// edges are the corners of the pieces of a row that do not act as one with others, which the cuts of walls do not reach: no
+// edges are the corners of the pieces of a row, which the cuts of walls do not reach: no
 // shear acts on a free edge, the principal tension there is the stress along the element.
-// One above the value of the walls governs, but where the section has cracked, which is
-// not evaluated.
+// Those on a seam with another piece are left to the walls where both act as one. One above
+// the value of the walls governs, but where the section has cracked, which is not evaluated.
 func (r *run) edges(s *situation, by pieceLimit, row []int, least float64, cracked [][2]float64, to *wallAnswer) error {
-	joined := r.joinedStretches(s)
+	joined, varying := r.reachesOf(s, r.ledger.AsOne), r.reachesOf(s, r.ledger.VaryingAsOne)
 	for _, piece := range row {
 		search := sought{question: r.question(s, limits.PrincipalTension, by.piece), piece: piece, sign: 1}
 		search.count = func(p *ledger.Stretch, c ledger.Corner) bool {
-			one := func(reach [2]float64) bool { return p.Middle() > reach[0] && p.Middle() < reach[1] }
-			return p.At[0].Pieces[c.Slot].Index == piece && !slices.ContainsFunc(joined, one)
+			in := func(reach [2]float64) bool { return p.Middle() > reach[0] && p.Middle() < reach[1] }
+			at := p.At[0]
+			return at.Pieces[c.Slot].Index == piece && !slices.ContainsFunc(varying, in) && !(slices.ContainsFunc(joined, in) && onSeam(at, c))
 		}
 		at, of, err := r.extreme(s, search, by.limit)
 		if err != nil {
@@ -223,11 +224,23 @@ func (r *run) marks(row []int) string {
 	return first + " to " + last
 }
 
-// joinedStretches are where pieces at the same x act as one section.
-func (r *run) joinedStretches(s *situation) [][2]float64 {
-	var list [][2]float64
+// onSeam is true for a corner of a piece that another piece touches.
+func onSeam(at *ledger.Station, c ledger.Corner) bool {
+	for slot := range at.Pieces {
+		if slot != c.Slot && math.Abs(at.Pieces[slot].Shape.Clearance(c.At)) < seamGap {
+			return true
+		}
+	}
+	return false
+}
+
+// seamGap is how near outlines touch (m): beyond what joined parts are allowed.
+const seamGap = 1e-4
+
+// reachesOf are reaches over all cases of a situation.
+func (r *run) reachesOf(s *situation, reaches func(*ledger.Situation) [][2]float64) (list [][2]float64) {
 	for _, v := range s.cases {
-		list = append(list, r.ledger.ActingAsOne(v.ledger)...)
+		list = append(list, reaches(v.ledger)...)
 	}
 	return r.ledger.Join(list)
 }

@@ -133,17 +133,12 @@ func (r *run) table(book *derive.Book, c *Check, draft derive.Draft) error {
 func (p *wallProof) prove(r *run, book *derive.Book, c *Check) error {
 	w := p.worst
 	items := r.wallItems(p.of, w)
-	flow, open := shearOf(items, w, nil)
-	sign := 1.0
-	if flow < 0 {
+	by, sign := r.shearOf(items, w), 1.0
+	if by.flow < 0 {
 		sign = -1
 	}
 	shear := formula.Q("τ", sign*w.Shear, formula.Pascal, "shear stress of the wall, on its thickness less the allowance for ducts")
-	torque := w.Cut.T / w.Cut.Net
-	if w.Cut.Open { // torsion at the face counts by magnitude: in the sense of the flow
-		torque += math.Copysign(w.Cut.Face, flow*open)
-	}
-	if err := r.shearTable(book, c, p.of, w, items, torque, shear); err != nil {
+	if err := r.shearTable(book, c, p.of, w, items, &by, shear); err != nil {
 		return err
 	}
 	if !p.principal {

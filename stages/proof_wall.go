@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/formula"
@@ -20,24 +21,55 @@ type wallProof struct {
 	limit     limits.Limit
 }
 
-// shearOf is the signed shear stress of a wall by its flows, and of torsion at the
-// face of an open wall.
-func shearOf(items []ledger.Item, w ledger.Wall, visit func(item *ledger.Item, f section.Forces, factor float64)) (flow, open float64) {
+// wallShear is the shear stress of a wall under stated factors.
+type wallShear struct {
+	flow  float64            // with its sign, taper included
+	free  map[int][2]float64 // what counts by magnitude, by group of sections: see ledger.BodyFlow.Under
+	bends section.Forces     // N, My and Mz under the factors, of the piece alone
+	on    []ledger.BodyFlow  // of each item
+	by    []section.Forces   // of each item: nominal, about the shear centre of its section
+}
+
+// shearOf is the shear stress of a wall, each row by the flow of the section on which it acts.
+func (r *run) shearOf(items []ledger.Item, w ledger.Wall) wallShear {
+	s := wallShear{free: map[int][2]float64{}}
 	for i := range items {
 		item := &items[i]
-		f := item.Forces
-		f.T += w.Centre.Y*f.Vz - w.Centre.Z*f.Vy
+		on := r.ledger.FlowOn(&w, item.State)
 		factor := 1.0
 		for _, k := range item.Factor {
 			factor *= k
 		}
-		flow += factor * (f.Vy*w.Cut.Y + f.Vz*w.Cut.Z + f.T*w.Cut.T + f.N*w.Cut.Taper[0] + f.My*w.Cut.Taper[1] + f.Mz*w.Cut.Taper[2]) / w.Cut.Net
-		open += factor * f.T * w.Cut.Face
-		if visit != nil {
-			visit(item, f, factor)
+		across, magnitudes := on.Under(item.Forces)
+		s.flow += factor * across
+		free := s.free[on.Group()]
+		for k, v := range magnitudes {
+			free[k] += factor * v
 		}
+		s.free[on.Group()] = free
+		if on.Group() == 0 {
+			s.bends = s.bends.Plus(item.Forces.Times(factor))
+		}
+		s.on, s.by = append(s.on, on), append(s.by, on.About(item.Forces))
 	}
-	return flow, open
+	s.flow += s.taper(w)
+	return s
+}
+
+// taper is the shear stress by the forces of inclined slabs.
+func (s *wallShear) taper(w ledger.Wall) float64 {
+	return (s.bends.N*w.Cut.Taper[0] + s.bends.My*w.Cut.Taper[1] + s.bends.Mz*w.Cut.Taper[2]) / w.Cut.Net
+}
+
+// unit are the stresses of row i for unit Vy, Vz and T, what counts by magnitude in the sense of the flow.
+func (s *wallShear) unit(i int) [3]float64 {
+	on := &s.on[i]
+	unit, free := on.Unit, s.free[on.Group()]
+	for k, v := range on.Beside {
+		unit[k] += v * math.Copysign(1, s.flow*free[0])
+	}
+	unit[2] += on.Face * math.Copysign(1, s.flow*free[1])
+	return unit
 }
 
 // wallItems are the rows of the shear stress of a wall: what acts on its own piece.
@@ -52,37 +84,45 @@ func (r *run) transmitted(apart []ledger.ApartAt) []ledger.ApartAt {
 	return slices.DeleteFunc(slices.Clone(apart), func(a ledger.ApartAt) bool { return !r.pretensioned(a.Tendon) })
 }
 
-// shearTable adds the table of the shear stress of a wall, of which a unit torque
-// gives torque.
-func (r *run) shearTable(book *derive.Book, c *Check, v *variant, w ledger.Wall, items []ledger.Item, torque float64, sum formula.Quantity) error {
-	number := book.Flow(w.X, derive.Wall{Name: sectionWords(w), From: section.Point(w.Cut.From), To: section.Point(w.Cut.To)}, w.Cut.Y/w.Cut.Net, w.Cut.Z/w.Cut.Net, torque)
+// shearTable adds the table of the shear stress of a wall.
+func (r *run) shearTable(book *derive.Book, c *Check, v *variant, w ledger.Wall, items []ledger.Item, shear *wallShear, sum formula.Quantity) error {
 	draft := derive.Draft{Of: sum, By: derive.Shearing, At: w.At}
-	var bends section.Forces // under the factors
-	shearOf(items, w, func(item *ledger.Item, f section.Forces, factor float64) {
-		row := derive.Action{
-			Label: r.label(v, item), On: number, Vy: f.Vy, Vz: f.Vz, T: f.T, Factors: r.rowFactors(item), Tendons: r.rowTendons(item),
-			Value: (f.Vy*w.Cut.Y+f.Vz*w.Cut.Z)/w.Cut.Net + f.T*torque,
-		}
-		draft.Rows = append(draft.Rows, row)
-		bends = bends.Plus(f.Times(factor))
-	})
-	taper := bends.N*w.Cut.Taper[0] + bends.My*w.Cut.Taper[1] + bends.Mz*w.Cut.Taper[2]
-	if math.Abs(taper/w.Cut.Net) < nothing {
+	for i := range items {
+		item, f, unit, on := &items[i], shear.by[i], shear.unit(i), &shear.on[i]
+		draft.Rows = append(draft.Rows, derive.Action{
+			Label: r.label(v, item), On: book.Flow(w.X, derive.Wall{Name: r.flowWords(item.State, on), From: on.Cut.From, To: on.Cut.To}, unit[0], unit[1], unit[2]),
+			Vy: f.Vy, Vz: f.Vz, T: f.T, Factors: r.rowFactors(item), Tendons: r.rowTendons(item),
+			Value: f.Vy*unit[0] + f.Vz*unit[1] + f.T*unit[2],
+		})
+	}
+	taper := shear.taper(w)
+	if math.Abs(taper) < nothing {
 		return r.table(book, c, draft)
 	}
-	draft.Of = formula.Q("τ_V", sum.Value-taper/w.Cut.Net, formula.Pascal, "shear stress of shear force and torsional moment, as in an even member")
+	draft.Of = formula.Q("τ_V", sum.Value-taper, formula.Pascal, "shear stress of shear force and torsional moment, as in an even member")
 	if err := r.table(book, c, draft); err != nil {
 		return err
 	}
-	return taperLines(book, c, draft.Of, sum, bends, w.Cut)
+	return taperLines(book, c, draft.Of, sum, shear.bends, w.Cut)
 }
 
-// sectionWords name a section through a wall by its ends, with the shear centre about which
-// torsion is taken.
-func sectionWords(w ledger.Wall) string {
-	from, to := w.Cut.From, w.Cut.To
-	return fmt.Sprintf("wall from y = %.3f m, z = %.3f m to y = %.3f m, z = %.3f m: thickness %.3f m, net %.3f m; shear centre y = %.3f m, z = %.3f m",
-		from.Y, from.Z, to.Y, to.Z, w.Cut.Thickness(), w.Cut.Net, upright(w.Centre.Y), upright(w.Centre.Z))
+// flowWords name a section through a wall by its ends, with the shear centre about which
+// torsion is taken; of elements that act as one with their marks.
+func (r *run) flowWords(state *ledger.State, on *ledger.BodyFlow) string {
+	from, to := on.Cut.From, on.Cut.To
+	words := fmt.Sprintf("wall from y = %.3f m, z = %.3f m to y = %.3f m, z = %.3f m: thickness %.3f m, net %.3f m; shear centre y = %.3f m, z = %.3f m",
+		from.Y, from.Z, to.Y, to.Z, on.Cut.Thickness(), on.Net, upright(on.Centre.Y), upright(on.Centre.Z))
+	if on.Group() > 0 {
+		var marks []string
+		for _, k := range state.Pieces {
+			marks = append(marks, r.girder.Pieces[k].Element.Mark)
+		}
+		words += "; " + strings.Join(marks, " + ") + " as one, each thickness times its modulus over that of the element looked at"
+	}
+	if on.Beside != ([3]float64{}) {
+		words += "; with the stress of the wall square to it, by magnitude"
+	}
+	return words
 }
 
 // upright is a coordinate without the sign of a zero.

@@ -6,7 +6,6 @@ import (
 	"github.com/tempstage/tempstage/loads"
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/stages"
-	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // pair is two half beams of one bed, seated, matched, stitched and loaded.
@@ -62,19 +61,14 @@ func joined(y float64) (stages.Plan, error) {
 		Mark: "deck concrete and parapets", Kind: stages.Imposed, Z: 1.6, Least: 1, Most: 1, Stays: true,
 		Loads: loads.Set{Lines: []loads.Line{loads.Uniform(0, length, 14*unit.Kilo)}},
 	}
-	// The shear between halves and stitch is designed elsewhere.
-	between := []stages.Document{
-		{Covers: limits.PrincipalTension, Number: "EL-H-46", Revision: "B", Status: "invented, approved"},
-		{Covers: limits.WebShear, Number: "EL-H-46", Revision: "B", Status: "invented, approved"},
-	}
 	return stages.Plan{
 		onDay{2, stages.Transfer{Pretension: append(released("L"), released("R")...), On: both(func(y float64) []stages.Support { return across(y, 0.5, 0.3, length-0.3) })}},
 		onDay{40, stages.Seat{Name: "both halves on their bearings", On: both(bearings), OutOfLevel: 2 * unit.Milli}},
-		stages.Covered(stages.Stitch{
+		stages.Stitch{
 			Day: 60, Joined: 67, Pieces: []string{"S-12"}, On: both(bearings), OutOfLevel: 2 * unit.Milli,
 			Match: stages.Match{Level: 10 * unit.Milli, Gap: 15 * unit.Milli, Pull: 150 * unit.Kilo, Bars: 2000e-6, Stress: 200 * unit.Mega, Document: "invented drawing EL-H-45"},
-		}, between...),
-		stages.Covered(onDay{74, stages.Seat{Name: "deck on the joined section", Actions: []stages.Action{deck}, On: both(bearings), OutOfLevel: 2 * unit.Milli}}, between...),
+		},
+		onDay{74, stages.Seat{Name: "deck on the joined section", Actions: []stages.Action{deck}, On: both(bearings), OutOfLevel: 2 * unit.Milli}},
 	}, nil
 }
 

@@ -21,10 +21,17 @@ type BodyFlow struct {
 	body, group int
 }
 
-// under is the shear stress of forces on the body: across the line, and by magnitude in a
-// wall of another direction and at the face.
-func (f *BodyFlow) under(vy, vz, t float64) (across, beside, face float64) {
-	return f.Unit[0]*vy + f.Unit[1]*vz + f.Unit[2]*t, f.Beside[0]*vy + f.Beside[1]*vz + f.Beside[2]*t, f.Face * t
+// Under is the shear stress of forces with T about the girder's axis: across the line, and
+// what counts by magnitude, in a wall of another direction and at the face.
+func (f *BodyFlow) Under(by section.Forces) (across float64, magnitudes [2]float64) {
+	by = f.About(by)
+	return f.Unit[0]*by.Vy + f.Unit[1]*by.Vz + f.Unit[2]*by.T, [2]float64{f.Beside[0]*by.Vy + f.Beside[1]*by.Vz + f.Beside[2]*by.T, f.Face * by.T}
+}
+
+// About are forces with T about the shear centre.
+func (f *BodyFlow) About(by section.Forces) section.Forces {
+	by.T += f.Centre.Y*by.Vz - f.Centre.Z*by.Vy
+	return by
 }
 
 // lineFlow is the flow across a line for unit forces, and what it passes.
@@ -113,13 +120,18 @@ func (l *Ledger) flowOn(at *Station, slot int, net *bodyNet, one *line, native *
 	if !ok {
 		return f, nil
 	}
-	if angle(wall.Cut, one.Cut) > turned {
+	if otherWay(wall.Cut, full) {
 		f.beside = l.flowOf(at, slot, net, &wall, false)
 	}
 	if wall.Open || cut.Open { // the thickness of the wall itself, not that of a line along it
 		f.face = math.Min(wall.Face, cut.Face) * net.ratios[slot]
 	}
 	return f, nil
+}
+
+// otherWay is true where a wall is not crossed by a line but by another, shorter cut.
+func otherWay(wall, line section.Cut) bool {
+	return angle(wall, line) > turned && wall.Thickness() <= line.Thickness()
 }
 
 // flowOf is the flow of a cut of the walls of a body.
@@ -151,10 +163,9 @@ func (l *Ledger) ownFlow(at *Station, slot int, own *section.Walls, one *line) (
 	if !ok {
 		return cut, nil, nil
 	}
-	if cut.Open = cut.Open || wall.Open; cut.Face == 0 || wall.Face < cut.Face {
-		cut.Face = wall.Face
-	}
-	if !one.face && angle(wall.Cut, one.Cut) <= turned {
+	cut.Open = cut.Open || wall.Open // the thickness of the wall itself, not that of a line along it
+	cut.Face = math.Min(one.Thickness(), wall.Thickness()) / own.Constant
+	if !otherWay(wall.Cut, one.Cut) {
 		return cut, nil, nil
 	}
 	return cut, &lineFlow{
@@ -171,3 +182,24 @@ func into(shape section.Shape, c section.Cut) section.Point {
 	}
 	return section.Point{Y: m.Y - aside.Y, Z: m.Z - aside.Z}
 }
+
+// FlowOn is the flow of a wall for forces on a state: of the body of several pieces that acts
+// as one in it, or of the piece alone.
+func (l *Ledger) FlowOn(w *Wall, state *State) BodyFlow {
+	at := l.grid[l.stretchAt(w.X)].At[0]
+	for k := range w.Bodies {
+		if at.holds[state.Index] == len(at.Pieces)+w.Bodies[k].body {
+			return w.Bodies[k]
+		}
+	}
+	cut := &w.Cut
+	f := BodyFlow{Cut: cut.Cut, Net: cut.Net, Constant: w.Constant, Centre: w.Centre, Unit: [3]float64{cut.Y / cut.Net, cut.Z / cut.Net, cut.T / cut.Net}, Beside: cut.Beside}
+	if cut.Open {
+		f.Face = cut.Face
+	}
+	return f
+}
+
+// Group is 0 for the piece alone, and the same number for bodies of the same pieces: what
+// counts by magnitude is summed over each group.
+func (f *BodyFlow) Group() int { return f.group }
