@@ -86,7 +86,7 @@ func (l *Ledger) throughDucts(at *Station, slot int, on *acting, nets []*bodyNet
 				continue
 			}
 			if cut, ok := net.walls.At(t.At); ok {
-				list.within(shape, k, &cut)
+				list.within(shape, k, &cut, false)
 			}
 		}
 	}

@@ -120,13 +120,24 @@ func (l *Ledger) flowOn(at *Station, slot int, net *bodyNet, one *line, native *
 	if !ok {
 		return f, nil
 	}
-	if otherWay(wall.Cut, full) {
+	if !one.along && otherWay(wall.Cut, full) {
 		f.beside = l.flowOf(at, slot, net, &wall, false)
 	}
-	if wall.Open || cut.Open { // the thickness of the wall itself, not that of a line along it
-		f.face = math.Min(wall.Face, cut.Face) * net.ratios[slot]
+	if wall.Open || cut.Open {
+		f.face = wallThickness(net.shape, full) / net.walls.Constant * net.ratios[slot]
 	}
 	return f, nil
+}
+
+// wallThickness is what of a line is the thickness of its wall, not its length along that
+// (m): no more than the diameter of the largest circle in the concrete about a point of it.
+func wallThickness(shape section.Shape, c section.Cut) float64 {
+	const parts = 32
+	radius, step := 0.0, c.Thickness()/parts
+	for i := range parts + 1 {
+		radius = math.Max(radius, shape.Clearance(on(c, float64(i)/parts)))
+	}
+	return math.Min(c.Thickness(), 2*(radius+step/2)) // a circle is smaller by no more than its centre is off
 }
 
 // otherWay is true where a wall is not crossed by a line but by another, shorter cut.
@@ -163,9 +174,11 @@ func (l *Ledger) ownFlow(at *Station, slot int, own *section.Walls, one *line) (
 	if !ok {
 		return cut, nil, nil
 	}
-	cut.Open = cut.Open || wall.Open // the thickness of the wall itself, not that of a line along it
-	cut.Face = math.Min(one.Thickness(), wall.Thickness()) / own.Constant
-	if !otherWay(wall.Cut, one.Cut) {
+	cut.Open = cut.Open || wall.Open
+	if cut.Face = wallThickness(shape, one.Cut) / own.Constant; one.face {
+		cut.Face = wallThickness(shape, wall.Cut) / own.Constant
+	}
+	if one.along || !otherWay(wall.Cut, one.Cut) {
 		return cut, nil, nil
 	}
 	return cut, &lineFlow{

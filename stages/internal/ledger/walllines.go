@@ -11,17 +11,18 @@ import (
 // where another piece is on that.
 type line struct {
 	section.Cut
-	face bool
-	own  *section.WallCut // where it is a cut of the piece alone
-	of   []*section.WallCut
+	face  bool
+	along bool             // it runs along a wall, through a centroid: what passes the wall itself is no matter of it
+	own   *section.WallCut // where it is a cut of the piece alone
+	of    []*section.WallCut
 }
 
 // Lines that are one, and those between two that are side by side on a wall.
 const (
-	besideTurn  = 0.2  // rad between lines side by side
-	besideWider = 1.5  // how many times wider a line between them may be
-	between2    = 7    // lines between two: a parabola is met to 1/256 of what it rises from one to the other
-	turned      = 0.35 // rad: from which on a wall of a body has another direction
+	besideTurn   = 0.2  // rad between lines side by side
+	besideWider  = 1.5  // how many times wider a line between them may be
+	linesBetween = 7    // lines between two: a parabola is met to 1/256 of what it rises from one to the other
+	turned       = 0.35 // rad: from which on a wall of a body has another direction
 )
 
 // linesOf are the lines of a piece of a station to look at: its own cuts where something
@@ -33,7 +34,7 @@ func (l *Ledger) linesOf(at *Station, slot int, on *acting, nets []*bodyNet, own
 	list := &lineList{number: len(nets), near: 1e-7 * size(shape)}
 	if on.alone {
 		for i := range own.Cuts {
-			list.add(line{Cut: own.Cuts[i].Cut, own: &own.Cuts[i]}, -1, nil)
+			list.add(line{Cut: own.Cuts[i].Cut, along: runsAlong(own, own.Cuts[i].Cut), own: &own.Cuts[i]}, -1, nil)
 		}
 	}
 	for k, net := range nets {
@@ -41,7 +42,7 @@ func (l *Ledger) linesOf(at *Station, slot int, on *acting, nets []*bodyNet, own
 			continue
 		}
 		for i := range net.walls.Cuts {
-			list.within(shape, k, &net.walls.Cuts[i])
+			list.within(shape, k, &net.walls.Cuts[i], runsAlong(&net.walls, net.walls.Cuts[i].Cut))
 		}
 	}
 	for other := range at.Pieces {
@@ -56,6 +57,12 @@ func (l *Ledger) linesOf(at *Station, slot int, on *acting, nets []*bodyNet, own
 		list.fill(shape)
 	}
 	return list.lines
+}
+
+// runsAlong is true for a cut along a wall that another, shorter one crosses at its middle.
+func runsAlong(walls *section.Walls, c section.Cut) bool {
+	wall, ok := walls.At(middle(c))
+	return ok && otherWay(wall.Cut, c)
 }
 
 // size is the larger dimension of a shape (m).
@@ -101,9 +108,9 @@ func (n *lineList) add(one line, body int, cut *section.WallCut) {
 }
 
 // within adds what is in a piece of a cut of a body.
-func (n *lineList) within(shape section.Shape, body int, cut *section.WallCut) {
+func (n *lineList) within(shape section.Shape, body int, cut *section.WallCut, along bool) {
 	for _, part := range shape.Within(cut.Cut) {
-		n.add(line{Cut: part.Cut, face: part.Face}, body, cut)
+		n.add(line{Cut: part.Cut, face: part.Face, along: along}, body, cut)
 	}
 }
 
@@ -119,18 +126,18 @@ func (n *lineList) fill(shape section.Shape) {
 			if angle(a, b) > besideTurn || !neighbours(known, i, j) || !(shape.Clearance(middle(section.Cut{From: middle(a), To: middle(b)})) > 0) {
 				continue
 			}
-			for k := 1; k <= between2; k++ {
-				n.addAt(shape, a, b, float64(k)/(between2+1))
+			for k := 1; k <= linesBetween; k++ {
+				n.addAt(shape, a, b, float64(k)/(linesBetween+1), known[i].along && known[j].along)
 			}
 		}
 	}
 }
 
 // addAt adds the line at a part of the way from one to another.
-func (n *lineList) addAt(shape section.Shape, a, b section.Cut, part float64) {
+func (n *lineList) addAt(shape section.Shape, a, b section.Cut, part float64, along bool) {
 	one, ok := shape.Extended(section.Cut{From: on(section.Cut{From: a.From, To: b.From}, part), To: on(section.Cut{From: a.To, To: b.To}, part)})
 	if ok && one.Thickness() <= besideWider*math.Max(a.Thickness(), b.Thickness()) {
-		n.add(line{Cut: one}, -1, nil)
+		n.add(line{Cut: one, along: along}, -1, nil)
 	}
 }
 
