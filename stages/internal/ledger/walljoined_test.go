@@ -196,3 +196,45 @@ func TestWallsOfPiecesApartThatActAsOne(t *testing.T) {
 	_, _, err := demand(t, l, situation(l, plain(joined, level(section.Forces{Vz: 1}))), fixed).WorstWall(ledger.WallQuery{Filling: func(int) section.Filling { return section.NotGrouted }})
 	require.ErrorContains(t, err, "must be parts that share an edge")
 }
+
+// A duct in one half takes off the thickness of the whole at its level.
+func TestDuctInOneOfJoinedPieces(t *testing.T) {
+	const b, h, first, then, duct = 0.3, 1.2, 2e5, 5e5, 0.08
+	l := pieced(rectangle(t, b, h, -b/2, 0), rectangle(t, b, h, b/2, 0))
+	l.Girder.Tendons = []ledger.Tendon{straight(t, point{0, -b / 2, h / 2}, point{10, -b / 2, h / 2}, 1e-3, duct)}
+	left, right, whole := state(l, 0), state(l, 1), state(l, 0, 1)
+	require.NoError(t, l.MakeGrid())
+	s := situation(l,
+		plain(left, level(section.Forces{Vz: first, T: first * b / 2})), plain(right, level(section.Forces{Vz: first, T: -first * b / 2})),
+		plain(whole, level(section.Forces{Vz: then})))
+	net, err := section.WebWidth(b, section.NotGrouted, duct)
+	require.NoError(t, err)
+	for piece, own := range []float64{net, b} {
+		w, _ := worstIn(t, l, s, piece)
+		require.InEpsilon(t, 1.5*first/(own*h)+1.5*then/((b+net)*h), w.Value, 1e-9, "piece %d", piece)
+		require.InDelta(t, b+net, w.Bodies[0].Net, 1e-9)
+	}
+}
+
+// Until the force of an anchor has spread, a tendon in one piece may press on another that
+// acts as one with it, or not.
+func TestAnchorInOneOfJoinedPieces(t *testing.T) {
+	const b, h = 0.4, 1.2
+	l := pieced(rectangle(t, b, h, -b/2, 0), rectangle(t, b, h, b/2, 0))
+	l.Girder.Tendons = []ledger.Tendon{straight(t, point{0, -0.1, h / 2}, point{10, -0.1, h / 2}, 1e-3, 0)}
+	whole := state(l, 0, 1)
+	jack(l, whole, 1e6, 0)
+	require.NoError(t, l.MakeGrid())
+	for piece, x := range []float64{5, 0.3} {
+		peak := &law{func(at float64) section.Forces { return section.Forces{Vz: 5e5 * math.Exp(-4*(at-x)*(at-x))} }}
+		w, _, err := demand(t, l, situation(l, plain(whole, peak)), fixed).WorstWall(ledger.WallQuery{
+			Pieces: []int{piece}, Principal: true, Filling: func(int) section.Filling { return section.NotGrouted }, Cracked: math.Inf(1),
+		})
+		require.NoError(t, err)
+		require.InDelta(t, x, w.X, 0.1)
+		require.Len(t, w.Apart, piece)
+		for _, a := range w.Apart {
+			require.Zero(t, a.Factor)
+		}
+	}
+}
