@@ -32,7 +32,7 @@ func (a *author) restWords() []block {
 		return nil
 	}
 	t := words("Rows of weight: the parts of ").with(weightsKey).and(plain, " and the reactions that go with them on the supports of the table named with the row; rows of an action: its force as stated with its stage and the reactions to it. ")
-	t = append(t, a.noted("N, M_y, M_z, V_y, V_z and T at x are the sums of what is on one side of x, by statics about the centroid of the section properties, V and T about the shear centre. Where roll and gradient are named with a row, weight and reactions at hooks have the parts sin(gradient) along, sin(roll)·cos(gradient) across and cos(roll)·cos(gradient) down; + roll lifts the left side, + gradient the right end. ")...)
+	t = append(t, a.noted("N, M_y, M_z, V_y, V_z and T at x are the sums of what is on one side of x, by statics about the centroid of the section properties, V and T about the shear centre. Where roll and gradient are named with a row, weight and vertical reactions have the parts sin(gradient) along, sin(roll)·cos(gradient) across and cos(roll)·cos(gradient) down; + roll lifts the left side, + gradient the right end. ")...)
 	t = t.and(plain, "Weight that was carried before is on the supports of that stage, and leaves them where it says removed. ")
 	if len(a.record.Tendons) > 0 {
 		t = append(t.and(plain, "Rows of tendons: "), a.noted("P at x and age: ")...).with(lossesChapter).and(plain, "; a row of its own is the loss since grouting, which acts on the concrete beside the steel.")
