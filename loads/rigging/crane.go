@@ -22,6 +22,8 @@ type Chart struct {
 	Hoisting      bool           // the chart contains the dynamic factor of hoisting: loads at rest are compared
 	Interpolate   bool           // the maker permits values between the radii; else the next larger radius counts
 	Wind          float64        // greatest wind speed of the chart, m/s, 3 to 30; gust or mean as the maker says
+	Averaging     float64        // time over which Wind is averaged, s, 1 to 3600, 3 for a gust; 0: not stated, a blank on operation sheets
+	Height        float64        // above the ground at which Wind is measured, m, 1 to 300; 0: not stated
 }
 
 // Check reports the first thing that no chart has; the error wraps [ErrRigging].
@@ -36,6 +38,11 @@ func (c Chart) Check() error {
 	}
 	if err := within("Chart", bound{"Wind", c.Wind, "m/s", 3, 30}); err != nil {
 		return err
+	}
+	if c.Averaging != 0 || c.Height != 0 {
+		if err := within("Chart", bound{"Averaging", c.Averaging, "s", 1, 3600}, bound{"Height", c.Height, "m", 1, 300}); err != nil {
+			return err
+		}
 	}
 	for i, row := range c.Rows {
 		if err := within(fmt.Sprintf("Chart.Rows[%d]", i), bound{"Radius", row.Radius, "m", 0.5, 200}, bound{"Load", row.Load, "N", 1e3, 100e6}); err != nil {

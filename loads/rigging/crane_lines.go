@@ -55,6 +55,10 @@ func (c Chart) WindLines(mass, sail float64) ([]formula.Line, error) {
 		return nil, err
 	}
 	k := &formula.Chain{}
+	if c.Averaging > 0 {
+		k.Given(formula.Q("t_v", c.Averaging, formula.Second, "averaging time of the wind speed"), c.Source, "")
+		k.Given(metres("h_v", c.Height, "height of the wind speed above the ground"), c.Source, "")
+	}
 	k.Derive(formula.Q("v", 0, formula.MetrePerSecond, "greatest wind speed for the load"), "min(v_C, v_C*sqrt(a_C*m/A_w))", practice,
 		formula.Q("v_C", c.Wind, formula.MetrePerSecond, "greatest wind speed of the chart"), formula.Q("a_C", usualSail, formula.SquareMetrePerKilogram, "sail area by mass that charts are made for"),
 		formula.Q("m", mass, formula.Kilogram, "mass of the load"), formula.Q("A_w", sail, formula.SquareMetre, "sail area of the load, projected area times coefficient"))

@@ -24,6 +24,7 @@ const (
 	NewtonSquareMetre      Unit = "N·m²"    // bending stiffness EI, bimoment
 	NewtonMetrePerRadian   Unit = "N·m/rad" // roll stiffness
 	MetrePerSecond         Unit = "m/s"     // wind speed
+	Second                 Unit = "s"       // averaging time of a wind speed
 	SquareMetrePerKilogram Unit = "m²/kg"   // sail area of a load
 	NewtonPerSquareMetre   Unit = "N/m²"    // ground pressure, adhesion
 	Pascal                 Unit = "Pa"      // stress, strength, modulus
