@@ -15,6 +15,7 @@ type Action struct {
 	Direction   Direction         // of Loads; "": down
 	Loads       loads.Set         // on the girder, 0 to its length; + down, to the left or along +x by Direction; no curvature, couples only where it acts down
 	Train       *loads.Train      // that rolls over the element, without Loads, Stays or another Direction; nil for none
+	Wind        *loads.Wind       // speed that Loads are of, of a horizontal action of the kind Wind, which must be at least its force; nil: operation sheets say that no speed is stated
 	Y, Z        float64           // line of action, m, within ±50
 	Least, Most float64           // range of the factor by which it is present, within ±10; Most 0 means 1, so that 0, 0 is present or absent; −1, 1 both ways; 1, 1 always
 	Stays       bool              // carried forward until a situation names its Mark in Off; only in a standing situation
@@ -70,13 +71,18 @@ func (a Action) check(length float64) error {
 		return fmt.Errorf("field Train beside Loads or in a direction other than Down: must be an action of its own")
 	case a.Train != nil && a.Stays:
 		return fmt.Errorf("field Stays with a Train: must be an action without a Train")
+	case a.Wind != nil && (a.Kind != Wind || a.Direction == Down):
+		return fmt.Errorf("field Wind of an action of the kind %q, direction %q: must be of the kind Wind, Transverse or Along", a.kind(), a.Direction)
 	case a.Train == nil && len(a.Loads.Points)+len(a.Loads.Lines)+len(a.Loads.Couples) == 0:
 		return fmt.Errorf("field Loads is empty: must be at least one load, or a Train")
 	}
 	if a.Train != nil {
 		return a.Train.Check()
 	}
-	return a.Loads.Check(length)
+	if err := a.Loads.Check(length); err != nil || a.Wind == nil {
+		return err
+	}
+	return a.checkWind()
 }
 
 // kind selects the partial factor.

@@ -2,7 +2,9 @@ package stages
 
 import (
 	"errors"
+	"fmt"
 	"math"
+	"slices"
 
 	"github.com/tempstage/tempstage/beam/roll"
 	"github.com/tempstage/tempstage/section/formula"
@@ -18,15 +20,98 @@ type Braces struct {
 	Stiffness float64 // horizontal, of one with its fixings, N/m, 1e4 to 1e10
 	Limit     float64 // working load limit of one, N, 1e3 to 10e6
 	Document  string  // from which limit and stiffness come
+
+	// Places are the braces in the order in which they are fixed, Number of them; none:
+	// operation sheets leave blanks. Until is the condition for removing them, in words, at
+	// most 200 letters: "both diaphragms cast and at 25 MPa"; "": a blank.
+	Places []BracePlace
+	Until  string
 }
 
-func (b Braces) check() error {
+// BracePlace is where a brace stands.
+type BracePlace struct {
+	Mark string  `json:"mark"` // name on the drawing, unlike the others, at most 40 letters
+	X    float64 `json:"x"`    // m, on the element
+}
+
+// Bracing is the braces of a situation in a record.
+type Bracing struct {
+	Number   int          `json:"number"`           // fixed before the slings are released
+	Places   []BracePlace `json:"places,omitempty"` // in the order in which they are fixed; none: not stated
+	Until    string       `json:"until,omitempty"`  // condition for removing them; "": not stated
+	Document string       `json:"by"`
+}
+
+// bracing are the braces of a situation; nil for none.
+func (s *situation) bracing() *Bracing {
+	if s.Slender == nil || s.Slender.Braces == nil {
+		return nil
+	}
+	b := s.Slender.Braces
+	return &Bracing{b.Number, slices.Clone(b.Places), b.Until, b.Document}
+}
+
+// valid reports braces that no situation has.
+func (b *Bracing) valid(length float64) error {
+	switch {
+	case b == nil:
+		return nil
+	case !(b.Number >= 1 && b.Number <= 100):
+		return fmt.Errorf("%d braces: must be 1 to 100", b.Number)
+	case b.Until != "":
+		if err := wording("condition for removing the braces", b.Until, mostFactText); err != nil {
+			return err
+		}
+	}
+	return checkBraces(b.Number, b.Places, length)
+}
+
+// braceInputs are where the braces of all situations stand.
+func (r *run) braceInputs() (groups []lineGroup) {
+	for _, s := range r.situations {
+		if b := s.bracing(); b != nil && len(b.Places) > 0 {
+			group := lineGroup{title: "Braces of " + s.Name + ", in the order in which they are fixed"}
+			for i, p := range b.Places {
+				group.lines = append(group.lines, formula.Given(formula.Q(fmt.Sprintf("x_brace%d", i+1), p.X, formula.Metre, "place of brace "+p.Mark), formula.Source{Document: b.Document}))
+			}
+			groups = append(groups, group)
+		}
+	}
+	return groups
+}
+
+func (b Braces) check(length float64) error {
 	if err := outside("Slender.Braces.", ranged{"Number", float64(b.Number), "", 1, 100}, ranged{"Height", b.Height, "m", 0.1, 20},
 		ranged{"Stiffness", b.Stiffness, "N/m", 1e4, 1e10}, ranged{"Limit", b.Limit, "N", 1e3, 10e6}); err != nil {
 		return err
 	}
 	if b.Document == "" {
 		return errors.New("field Slender.Braces.Document is empty: must be where limit and stiffness come from")
+	}
+	if b.Until != "" {
+		if err := wording("field Slender.Braces.Until", b.Until, mostFactText); err != nil {
+			return err
+		}
+	}
+	return checkBraces(b.Number, b.Places, length)
+}
+
+// checkBraces reports places that are not those of so many braces on an element of that
+// length (m).
+func checkBraces(number int, places []BracePlace, length float64) error {
+	if len(places) != 0 && len(places) != number {
+		return fmt.Errorf("field Slender.Braces.Places has %d braces: must be none (not stated) or %d, their Number", len(places), number)
+	}
+	for i, p := range places {
+		if err := wording(fmt.Sprintf("mark of Slender.Braces.Places[%d]", i), p.Mark, mostMark); err != nil {
+			return err
+		}
+		if slices.ContainsFunc(places[:i], func(o BracePlace) bool { return o.Mark == p.Mark }) {
+			return fmt.Errorf("in Slender.Braces.Places[%d]: mark %q is that of another: must be marks that differ", i, p.Mark)
+		}
+		if !(p.X >= 0 && p.X <= length) {
+			return fmt.Errorf("in Slender.Braces.Places[%d] %q: X = %g m: must be on the element, 0 to %g m", i, p.Mark, p.X, length)
+		}
 	}
 	return nil
 }

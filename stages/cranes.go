@@ -19,7 +19,7 @@ type MobileCrane struct {
 	Pick, Slew, Set float64       // radius at the pick, largest while slewing, at the set-down, m; the largest counts; Slew 0: not beyond the others
 	HookBlock       float64       // weight of the hook block and of the rope below the boom as the chart asks, N, 1 to 1e6
 	Rigging         float64       // weight of slings, shackles and spreader below the hook, N, 0 to 5e6
-	CoG             float64       // how far the centre of gravity may lie off along the element, m, 0 to 10: it loads this crane
+	CoG             float64       // how far the centre of gravity may lie off along the element, m, 0 to 10: a reserve of this crane, which does not widen the bands of readings
 	SailArea        float64       // of the element: projected area times force coefficient, m², for the wind limit; 0: not stated
 	Plumb           float64       // greatest deviation of its rope from plumb, rad, 0 to 0.1
 	Stand           *CraneStand   // nil: the ground below the crane is not checked
@@ -29,6 +29,7 @@ type MobileCrane struct {
 type CraneStand struct {
 	Outriggers rigging.Outriggers // Load and Radius are those of the lift
 	From, To   float64            // slew angles that it passes with the load, from ahead, anticlockwise seen from above, rad
+	Tail       float64            // radius of the tail swing of counterweight and upper structure about the slewing axis, m, 0.5 to 30; 0: a blank on operation sheets
 	Mat        rigging.Mat        // below the outrigger with the largest force; Force is that of the lift
 	Report     string             // document of the permissible ground pressure
 }
@@ -43,6 +44,11 @@ func (c MobileCrane) check(supports []Support) error {
 		ranged{"HookBlock", c.HookBlock, "N", 1, 1e6}, ranged{"Rigging", c.Rigging, "N", 0, 5e6}, ranged{"CoG", c.CoG, "m", 0, 10},
 		ranged{"SailArea", c.SailArea, "m²", 0, 1e4}, ranged{"Plumb", c.Plumb, "rad", 0, 0.1}); err != nil {
 		return err
+	}
+	if c.Stand != nil && c.Stand.Tail != 0 {
+		if err := outside("Stand.", ranged{"Tail", c.Stand.Tail, "m", 0.5, 30}); err != nil {
+			return err
+		}
 	}
 	if len(c.Supports) == 0 {
 		return errors.New("field Supports is empty: must be the numbers of its lift points")

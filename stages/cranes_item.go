@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/unit/constant"
-
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages/limits"
 )
@@ -30,6 +28,7 @@ func (c MobileCrane) item(e Effects, standard limits.Standard, cranes int) (Equi
 	value("radius at pick", c.Pick, formula.Metre, limits.AtMost)
 	value("radius at slew", c.radius(), formula.Metre, limits.AtMost)
 	value("radius at set", c.Set, formula.Metre, limits.AtMost)
+	value("chart radius", row.Radius, formula.Metre, limits.AtMost)
 	value("chart capacity", row.Load, formula.Newton, limits.AtMost)
 	value("deductions", c.HookBlock+c.Rigging, formula.Newton, limits.AtLeast)
 	uses, err := c.uses(e, standard, cranes)
@@ -41,29 +40,33 @@ func (c MobileCrane) item(e Effects, standard limits.Standard, cranes int) (Equi
 		value("share of chart", use.pick.Part, formula.One, limits.AtMost)
 		value("derated capacity", use.Permissible, formula.Newton, limits.AtMost)
 		value("gross load", use.Gross, formula.Newton, limits.AtLeast)
-		text("part of derated", fmt.Sprintf("%.0f %%", math.Ceil(100*use.Utilisation-1e-9)))
+		text("utilisation", fmt.Sprintf("%.0f %%", math.Ceil(100*use.Utilisation-1e-9)))
 	}
-	if s := c.Stand; s != nil && use != nil {
-		legs, err := c.worstLegs(use.Gross)
-		if err != nil {
-			return item, err
+	if s := c.Stand; s != nil {
+		if s.Tail > 0 {
+			value("tail swing", s.Tail, formula.Metre, limits.AtLeast)
 		}
-		value("outrigger maximum", legs.Most(), formula.Newton, limits.AtLeast)
-		text("mat", fmt.Sprintf("%.2f m × %.2f m", s.Mat.Length, s.Mat.Width))
-		value("permissible ground pressure", s.Mat.Ground, formula.NewtonPerSquareMetre, limits.AtMost)
-	}
-	if c.Chart.Wind > 0 {
-		speed := c.Chart.Wind
-		if c.SailArea > 0 {
-			all, err := e.Together(numbersTo(len(e.Reactions)))
+		if use != nil {
+			legs, err := c.worstLegs(use.Gross)
 			if err != nil {
 				return item, err
 			}
-			if speed, err = c.Chart.WindLimit(all.Static.Least/float64(constant.StandardGravity), c.SailArea); err != nil {
-				return item, err
-			}
+			value("outrigger maximum", legs.Most(), formula.Newton, limits.AtLeast)
 		}
-		value("wind limit", speed, formula.MetrePerSecond, limits.AtMost)
+		value("mat length", s.Mat.Length, formula.Metre, limits.AtLeast)
+		value("mat width", s.Mat.Width, formula.Metre, limits.AtLeast)
+		value("permissible ground pressure", s.Mat.Ground, formula.NewtonPerSquareMetre, limits.AtMost)
+	}
+	if c.CoG > 0 {
+		value("tolerance of CoG", c.CoG, formula.Metre, limits.AtMost)
+	}
+	wind, err := c.windLimit(e)
+	if err != nil {
+		return item, err
+	}
+	if wind.speed > 0 {
+		value("wind limit", wind.speed, formula.MetrePerSecond, limits.AtMost)
+		text("wind basis", wind.basis)
 	}
 	if c.Plumb > 0 {
 		value("rope out of plumb", c.Plumb, formula.Radian, limits.AtMost)

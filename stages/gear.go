@@ -3,6 +3,7 @@ package stages
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/tempstage/tempstage/loads/rigging"
 	"github.com/tempstage/tempstage/section/formula"
@@ -52,8 +53,42 @@ func onGear(s *Situation, gear *Gear) error {
 	if err := gear.check(); err != nil {
 		return err
 	}
+	s.Equipment = gear.stated(s.Supports, s.Equipment)
+	if equip := s.Equip; equip != nil {
+		supports := s.Supports
+		s.Equip = func(e Effects, standard limits.Standard) ([]EquipmentItem, error) {
+			items, err := equip(e, standard)
+			return gear.stated(supports, items), err
+		}
+	}
 	s.Check = both(s.Check, func(e Effects, _ limits.Standard) ([]OwnCheck, error) { return gear.checks(e) })
 	return nil
+}
+
+// stated are items with what the operation sheet says of slings and anchors, those that
+// hold a lift point and do not say it themselves.
+func (g Gear) stated(supports []Support, items []EquipmentItem) []EquipmentItem {
+	list := slices.Clone(items)
+	for i := range list {
+		item := &list[i]
+		if !slices.ContainsFunc(item.Supports, func(n int) bool { return n >= 1 && n <= len(supports) && supports[n-1].Role == LiftPoint }) {
+			continue
+		}
+		item.Facts = slices.Clone(item.Facts)
+		add := func(f Fact) {
+			if !slices.ContainsFunc(item.Facts, func(o Fact) bool { return o.Name == f.Name }) && (f.Unit != "" || wording("", f.Text, mostFactText) == nil) {
+				item.Facts = append(item.Facts, f)
+			}
+		}
+		if g.Sling > 0 {
+			add(Fact{Name: "rigging sketch", Text: g.Document})
+			add(Fact{Name: "rigging WLL", Value: g.Sling, Unit: formula.Newton, Sense: limits.AtMost})
+		}
+		if g.Anchor != nil {
+			add(Fact{Name: "lifting anchors", Text: g.Anchor.Mark})
+		}
+	}
+	return list
 }
 
 // checking is the Check of a situation.

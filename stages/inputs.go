@@ -52,14 +52,16 @@ func linesIn(book *derive.Book, lines []formula.Line) ([]int, error) {
 }
 
 // inputs are the data of the run, each with its source.
-func (r *run) inputs() []lineGroup {
+func (r *run) inputs() ([]lineGroup, error) {
 	var groups []lineGroup
 	for _, p := range r.girder.Pieces {
 		groups = append(groups, p.inputs()...)
 	}
 	groups = append(groups, r.weightInputs())
 	groups = append(groups, tendonInputs(r.tendons[:len(r.tendons)-len(r.layers)])...)
-	return append(groups, r.pretensionInputs()...)
+	groups = append(groups, r.pretensionInputs()...)
+	wind, err := r.windInputs()
+	return append(append(groups, wind...), r.braceInputs()...), err
 }
 
 // inputs are the data of one piece.

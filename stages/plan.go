@@ -38,7 +38,11 @@ func (a *Analysis) Record() (Record, error) {
 // put writes the inputs and what follows from the materials alone, behind the lines of
 // checks.
 func (r *run) put(record *Record, situations int, book *derive.Book) (err error) {
-	if record.Inputs, err = written(book, r.inputs()); err != nil {
+	inputs, err := r.inputs()
+	if err != nil {
+		return err
+	}
+	if record.Inputs, err = written(book, inputs); err != nil {
 		return err
 	}
 	for i, s := range r.situations[:situations] {
@@ -67,7 +71,7 @@ func (r *run) situationRecord(s *situation, of situationChecks, book *derive.Boo
 	first := s.concrete[s.carried()[0]]
 	record := SituationRecord{
 		Name: s.Name, Age: s.Age, Day: s.day, Until: s.Until, Standing: s.Standing, Phase: string(s.Phase), Supports: r.supportsIn(s), Equipment: equipmentRecord(s.Equipment), Method: s.Method,
-		OutOfLevel: r.outOfLevel(s), Roll: s.Roll, Gradient: s.Gradient, Dynamic: Range{Least: s.dynamic[0], Most: s.dynamic[1]}, DynamicBy: s.Dynamic.Source,
+		Braces: s.bracing(), OutOfLevel: r.outOfLevel(s), Roll: s.Roll, Gradient: s.Gradient, Dynamic: Range{Least: s.dynamic[0], Most: s.dynamic[1]}, DynamicBy: s.Dynamic.Source,
 		Basis: first.Basis, Strength: first.Characteristic, Tendons: r.tendonForces(s), Unanswered: of.words(),
 	}
 	record.Mass, record.Weight = r.carriedWeight(s)

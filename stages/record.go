@@ -58,6 +58,11 @@ type Load struct {
 	// Presence is the range of the factor on an action: 1 to 1 always present, 0 to 1
 	// present or absent, −1 to 1 both ways; zero for a part of the weight.
 	Presence Range `json:"p,omitzero"`
+
+	// Kind is that of an action, a limits.ActionKind; "" for a part of the weight. Wind is
+	// the speed of one of wind; nil where none is stated.
+	Kind string      `json:"kind,omitempty"`
+	Wind *WindRecord `json:"wind,omitempty"`
 }
 
 // TendonRecord is a tendon with its path.
@@ -107,6 +112,7 @@ type SituationRecord struct {
 	Supports   []Support          `json:"supports"`             // on which it rests or from which it is suspended
 	Equipment  []EquipmentItem    `json:"equipment,omitempty"`  // what holds or carries it
 	Method     StressingMethod    `json:"method,omitzero"`      // of a stressing, as the method statement says
+	Braces     *Bracing           `json:"braces,omitempty"`     // fixed before the slings are released; nil for none
 	OutOfLevel float64            `json:"outOfLevel,omitempty"` // m
 	Roll       float64            `json:"roll,omitempty"`       // rad, both ways
 	Gradient   float64            `json:"gradient,omitempty"`   // rad, both ways

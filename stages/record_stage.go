@@ -49,6 +49,7 @@ func (r *run) actionRecords(s *situation) []Load {
 		seen = append(seen, act)
 		for _, load := range loadRecords(partsOf(act.Mark, act.Loads, act.Y, act.Z), string(act.Direction)) {
 			load.Presence.Least, load.Presence.Most = act.presence()
+			load.Kind, load.Wind = string(act.kind()), act.windRecord()
 			list = append(list, load)
 		}
 	}
@@ -71,7 +72,7 @@ func loadRecords(parts []part, direction string) []Load {
 
 // trainRecord is a train, whose place is anywhere on the girder.
 func trainRecord(act Action) Load {
-	load := Load{Mark: act.Mark + ", " + act.Train.Name, Rolls: true, To: act.Train.Length(), Force: act.Train.Weight() * act.Train.Factor(), Y: act.Y, Z: act.Z}
+	load := Load{Mark: act.Mark + ", " + act.Train.Name, Rolls: true, To: act.Train.Length(), Force: act.Train.Weight() * act.Train.Factor(), Y: act.Y, Z: act.Z, Kind: string(act.kind())}
 	load.Presence.Least, load.Presence.Most = act.presence()
 	return load
 }

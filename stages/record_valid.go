@@ -106,6 +106,9 @@ func (r Record) validLoad(l Load) error {
 	case !l.Rolls && !(r.on(l.From) && r.on(l.To)):
 		return fmt.Errorf("from x = %g to %g m: must be on the element, 0 to %g m", l.From, l.To, r.Length)
 	}
+	if err := l.Wind.valid(); err != nil {
+		return err
+	}
 	return validRange("presence", l.Presence, "")
 }
 

@@ -90,6 +90,9 @@ func (r Record) validState(s SituationRecord) error {
 	if err := s.Method.check(); err != nil {
 		return err
 	}
+	if err := s.Braces.valid(r.Length); err != nil {
+		return err
+	}
 	for i, p := range s.Stressing {
 		if err := p.valid(); err != nil {
 			return fmt.Errorf("jacking %d of tendon %q: %w", i+1, p.Mark, err)

@@ -30,7 +30,7 @@ type RollingSeat struct {
 	sum string // how K follows from elastic supports; "" where it is stated
 }
 
-func (l *Slender) check() error {
+func (l *Slender) check(length float64) error {
 	if l == nil {
 		return nil
 	}
@@ -42,7 +42,7 @@ func (l *Slender) check() error {
 	if err := outside("Slender.", fields...); err != nil || l.Braces == nil {
 		return err
 	}
-	return l.Braces.check()
+	return l.Braces.check(length)
 }
 
 // slim is an element between two lines of supports, as package roll takes it.

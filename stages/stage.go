@@ -97,7 +97,7 @@ func (h *History) step(s *Situation) error {
 	if err := s.Method.check(); err != nil {
 		return err
 	}
-	if err := s.Slender.check(); err != nil {
+	if err := s.Slender.check(h.Girder.Length()); err != nil {
 		return err
 	}
 	if err := h.actions(s); err != nil {

@@ -8,6 +8,7 @@ import (
 	"math"
 	"os"
 
+	"github.com/tempstage/tempstage/loads"
 	"github.com/tempstage/tempstage/loads/rigging"
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
@@ -27,7 +28,7 @@ func main() {
 func pick() (record stages.Record, kept bool, err error) {
 	chart := rigging.Chart{
 		Crane: "invented crane, 100 t", Configuration: "boom 31 m, counterweight 24 t", Source: formula.Source{Document: "invented chart M-100, edition 2"},
-		Rows: []rigging.Capacity{{Radius: 6, Load: 690e3}, {Radius: 8, Load: 560e3}, {Radius: 10, Load: 430e3}}, Wind: 9.8,
+		Rows: []rigging.Capacity{{Radius: 6, Load: 690e3}, {Radius: 8, Load: 560e3}, {Radius: 10, Load: 430e3}}, Wind: 9.8, Averaging: loads.GustOf3s, Height: 10,
 	}
 	lift := rigging.Pick{Chart: chart, Radius: 7.4, Load: rigging.Range{Least: 0.97 * mass * 9.80665, Most: 1.03 * mass * 9.80665}, Dynamic: 1.15, Rigging: 9e3, HookBlock: 7e3, Part: 1}
 	use, err := lift.Solve()

@@ -37,6 +37,7 @@ func hoists(rated, deductions, derated float64) []stages.Fact {
 		{Name: "hoist arrangement", Text: "4 hoists; 3 + 4 one rope"},
 		{Name: "rated capacity", Value: rated * unit.Kilo, Unit: formula.Newton, Sense: limits.AtMost},
 		{Name: "deductions", Value: deductions * unit.Kilo, Unit: formula.Newton, Sense: limits.AtLeast},
+		{Name: "deductions are", Text: "beam, blocks, ropes"},
 		{Name: "derated capacity", Value: derated * unit.Kilo, Unit: formula.Newton, Sense: limits.AtMost},
 		{Name: "wind limit", Value: 15, Unit: formula.MetrePerSecond, Sense: limits.AtMost},
 		{Name: "wind limit parked", Value: 28, Unit: formula.MetrePerSecond, Sense: limits.AtMost},

@@ -17,6 +17,7 @@ import (
 	"github.com/tempstage/tempstage/loads/tendon"
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/concrete"
+	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 	"github.com/tempstage/tempstage/stages/limits"
 	"github.com/tempstage/tempstage/stages/sheet"
@@ -53,8 +54,8 @@ func plan() stages.Plan {
 			Reading: tendon.Measuring{From: 280 * unit.Mega, Tail: 0.8, JackFriction: 0.03, Tolerance: tendon.ToleranceOfTendon, GaugeUnit: tendon.GaugeBar},
 		}
 	}
-	swinging := []stages.Action{action("wind, 15 m/s", stages.Wind, stages.Transverse, 0.6, 1.2)}
-	standing := []stages.Action{action("wind, storm", stages.Wind, stages.Transverse, 3, 1.2)}
+	swinging := []stages.Action{gust("wind, 15 m/s", 15, 0.6)}
+	standing := []stages.Action{gust("wind, storm", 34, 3)}
 	braking := action("braking", stages.Braking, stages.Along, 6.8, 1.5)
 	points := four(stages.Support{X: 1.7, Y: 1.7, Z: 2.4})
 	dynamic := loads.Dynamic{Least: 0.9, Most: 1.1}
@@ -98,6 +99,16 @@ func action(mark string, kind limits.ActionKind, direction stages.Direction, int
 		Mark: mark, Kind: kind, Direction: direction, Z: z, Least: -1, Most: 1,
 		Loads: loads.Set{Lines: []loads.Line{loads.Uniform(0, length, intensity*unit.Kilo)}},
 	}
+}
+
+// gust is a wind of kN/m on the side, not below what its speed gives.
+func gust(mark string, speed, intensity float64) stages.Action {
+	wind := action(mark, stages.Wind, stages.Transverse, intensity, 1.2)
+	wind.Wind = &loads.Wind{
+		WindSpeed: loads.WindSpeed{Speed: speed, Averaging: loads.GustOf3s, Height: 10}, Sail: 1.7 * 2.4 * length,
+		Source: formula.Source{Document: "invented note EL-W-01"},
+	}
+	return wind
 }
 
 // girder is the element: outline, concrete, weight, tendons, bonded bars.

@@ -10,7 +10,10 @@ import (
 	"github.com/tempstage/tempstage/stages"
 )
 
-const length = 26.0 // m
+const (
+	length = 26.0             // m
+	sail   = 2 * 1.6 * length // m², with a force coefficient of 2
+)
 
 // outline is a half beam to the left of the stitch, or mirrored to its right: a web over
 // a wide bottom flange, a slab that reaches farther out than in.

@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/unit"
 
+	"github.com/tempstage/tempstage/loads"
 	"github.com/tempstage/tempstage/loads/rigging"
 	"github.com/tempstage/tempstage/section/concrete"
 	"github.com/tempstage/tempstage/section/formula"
@@ -19,15 +20,15 @@ func slung(x, y float64) []stages.Support {
 // mobile is a 250 t crane on outriggers beside the street.
 func mobile(mark string, radius float64, supports ...int) stages.MobileCrane {
 	return stages.MobileCrane{
-		Mark: mark, Supports: supports, Pick: radius - 1, Slew: radius, Set: radius, HookBlock: 18 * unit.Kilo, Rigging: 12 * unit.Kilo, CoG: 0.10, Plumb: 0.02, SailArea: 2 * 1.6 * length / 2,
+		Mark: mark, Supports: supports, Pick: radius - 1, Slew: radius, Set: radius, HookBlock: 18 * unit.Kilo, Rigging: 12 * unit.Kilo, CoG: 0.10, Plumb: 0.02, SailArea: sail / 2,
 		Chart: rigging.Chart{
 			Crane: "invented 250 t", Configuration: "boom 26 m, counterweight 70 t, outriggers 8.4 × 8.3 m",
-			Source: formula.Source{Document: "invented chart M-250, edition 3"}, Hoisting: true, Wind: 9,
+			Source: formula.Source{Document: "invented chart M-250, edition 3"}, Hoisting: true, Wind: 9, Averaging: loads.GustOf3s, Height: 10,
 			Rows: []rigging.Capacity{{Radius: 7, Load: 1010 * unit.Kilo}, {Radius: 8, Load: 930 * unit.Kilo}, {Radius: 9, Load: 850 * unit.Kilo}, {Radius: 10, Load: 770 * unit.Kilo}},
 		},
 		Stand: &stages.CraneStand{
 			Outriggers: rigging.Outriggers{Along: 8.4, Across: 8.3, Carrier: 420 * unit.Kilo, Upper: 980 * unit.Kilo, UpperRadius: -2.6},
-			From:       -math.Pi / 2, To: math.Pi / 2, Report: "invented report EL-G-031",
+			From:       -math.Pi / 2, To: math.Pi / 2, Tail: 4.6, Report: "invented report EL-G-031",
 			Mat: rigging.Mat{Length: 4, Width: 2, Weight: 24 * unit.Kilo, Foot: 0.7, Bending: 900 * unit.Kilo, Ground: 200 * unit.Kilo, Edge: 3.5, EdgeNeeded: 3},
 		},
 	}

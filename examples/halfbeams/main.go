@@ -15,6 +15,7 @@ import (
 	"gonum.org/v1/gonum/unit"
 
 	"github.com/tempstage/tempstage/loads"
+	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 	"github.com/tempstage/tempstage/stages/limits"
 	"github.com/tempstage/tempstage/stages/sheet"
@@ -73,10 +74,21 @@ func handled(element stages.Element) (stages.Plan, error) {
 	if err != nil {
 		return nil, err
 	}
+	working, err := wind(14)
+	if err != nil {
+		return nil, err
+	}
+	storm, err := wind(28)
+	if err != nil {
+		return nil, err
+	}
 	bowed := stages.Slender{Sweep: 0.015, Offset: 0.010}
 	hauled, seated := bowed, bowed
 	hauled.Seat = &stages.RollingSeat{Stiffness: 9 * unit.Mega, Below: 0.9, RollCentre: 0.6, HalfBase: 1.0}
-	seated.Braces = &stages.Braces{Number: 2, Height: 1.4, Stiffness: 5 * unit.Mega, Limit: 60 * unit.Kilo, Document: "invented drawing EL-H-44"}
+	seated.Braces = &stages.Braces{
+		Number: 2, Height: 1.4, Stiffness: 5 * unit.Mega, Limit: 60 * unit.Kilo, Document: "invented drawing EL-H-44",
+		Places: []stages.BracePlace{{Mark: "B1", X: 0.4}, {Mark: "B2", X: length - 0.4}}, Until: "diaphragms of both ends cast and 25 MPa cylinder reached",
+	}
 	gantry := []stages.EquipmentItem{{Mark: "yard gantry", Kind: stages.Gantry, Supports: []int{1, 2, 3, 4}}}
 	trailer := []stages.EquipmentItem{{Mark: "trailer with steered dolly", Kind: stages.Trailer, Supports: []int{1, 2, 3, 4}}}
 	hooks := append(slung(2.5, y), slung(length-2.5, y)...)
@@ -91,7 +103,7 @@ func handled(element stages.Element) (stages.Plan, error) {
 		stages.Lift{Name: "lift on to the trailer", Age: 40, On: hooks, Dynamic: yard, Roll: 0.01, Gradient: 0.01, Slender: &bowed, Gear: &lifting, Equipment: gantry},
 		stages.Haul{
 			Name: "haul along the harbour street", Age: 40, On: rubber(across(y, 0.5, 2.5, length-2.5)), Dynamic: road, Roll: 0.03, Gradient: 0.03, Slender: &hauled,
-			Actions: []stages.Action{wind(0.4), braking()}, Equipment: trailer,
+			Actions: []stages.Action{working, braking()}, Equipment: trailer,
 		},
 		stages.TakeUp{
 			Name: "crane A takes up its end", Age: 40, Hanging: slung(2.5, y), Resting: across(y, 0.5, length-2.5)[:2], Dynamic: crane, Roll: 0.01, Gradient: 0.01,
@@ -99,11 +111,11 @@ func handled(element stages.Element) (stages.Plan, error) {
 		},
 		stages.Lift{
 			Name: "tandem lift", Age: 40, On: hooks, Dynamic: crane, Roll: 0.01, Gradient: 0.02, Slender: &bowed, Gear: &lifting,
-			Actions: []stages.Action{wind(0.4)}, Cranes: []stages.MobileCrane{mobile("A", 9, 1, 2), mobile("B", 8.5, 3, 4)},
+			Actions: []stages.Action{working}, Cranes: []stages.MobileCrane{mobile("A", 9, 1, 2), mobile("B", 8.5, 3, 4)},
 		},
 		stages.Seat{
 			Name: "seat and brace, one beam alone overnight", Age: 40, On: bearings, OutOfLevel: 2 * unit.Milli, Roll: 0.005, Slender: &seated,
-			Actions: []stages.Action{wind(1.6)}, Equipment: piers(),
+			Actions: []stages.Action{storm}, Equipment: piers(),
 		},
 	}, nil
 }
@@ -116,12 +128,12 @@ func rubber(supports []stages.Support) []stages.Support {
 	return supports
 }
 
-// wind is kN/m on the side of the beam, either way.
-func wind(intensity float64) stages.Action {
-	return stages.Action{
-		Mark: "wind", Kind: stages.Wind, Direction: stages.Transverse, Z: 0.8, Least: -1, Most: 1,
-		Loads: loads.Set{Lines: []loads.Line{loads.Uniform(0, length, intensity*unit.Kilo)}},
-	}
+// wind is a gust across the beam, from either side.
+func wind(speed float64) (stages.Action, error) {
+	return stages.WindAcross("wind", loads.Wind{
+		WindSpeed: loads.WindSpeed{Speed: speed, Averaging: loads.GustOf3s, Height: 10}, Sail: sail,
+		Source: formula.Source{Document: "invented note EL-W-02"},
+	}, 0, length, 0.8)
 }
 
 // braking is kN/m along the beam, either way.

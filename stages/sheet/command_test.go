@@ -117,7 +117,7 @@ func TestWhatIsInEachFile(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, rectangle(), back)
 	require.True(t, strings.HasPrefix(content("G-3-stage-1-elevation.svg"), "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg "))
-	require.Contains(t, content("G-3-operation.md"), "![1 store, length and depth to the same scale; plan seen from above, width not to scale.](G-3-stage-1-positions.svg)")
+	require.Contains(t, content("G-3-operation.md"), "![1 store, depth not to scale; plan seen from above, width not to scale.](G-3-stage-1-positions.svg)")
 	require.Contains(t, content("G-3-stage-1-positions.svg"), "<svg ")
 	for _, e := range entries {
 		info, err := e.Info()

@@ -22,11 +22,13 @@
 // other fact has a row of its own, and what is not stated is left blank:
 //
 //   - crane: configuration; radius at pick, radius at slew, radius at
-//     set; chart capacity, share of chart, derated capacity; gross load, deductions, part of derated;
-//     outrigger maximum; mat, permissible ground pressure
+//     set; measured at pick, measured at slew, measured at set; chart radius, chart capacity, share of chart,
+//     derated capacity; gross load, deductions, utilisation; outrigger maximum; mat length, mat width, permissible ground pressure;
+//     crane level, crane level measured; tail swing, exclusion radius; rope out of plumb, tolerance of CoG
 //   - gantry: position, legs; anchor bars, anchor force; trolley left, trolley right; last span
 //   - straddle carrier: route, ground; wheel load; travel speed
-//   - gantry and straddle carrier: hoist arrangement; rated capacity, deductions, derated capacity
+//   - gantry and straddle carrier: hoist arrangement; rated capacity, deductions, deductions are,
+//     derated capacity
 //   - these three: rigging sketch, rigging WLL, sling angles, equalised legs; lifting anchors,
 //     anchor WLL
 //   - girder carrier and trailer: axle groups, groups linked; rated capacity, axle load;

@@ -94,7 +94,7 @@ func TestActionsAcrossAndTrainsHaveTheirNameOnly(t *testing.T) {
 	for _, d := range list {
 		require.False(t, d.pen == inBlack && !d.ring, "an arrow head at %v", d.points)
 	}
-	wind, carrier := middleOf(t, svg, "wind 8 kN across in all (spread), both ways"), middleOf(t, svg, "carrier 90 kN in all, over 6 m, present or absent")
+	wind, carrier := middleOf(t, svg, "wind 8 kN across in total, both ways"), middleOf(t, svg, "carrier 90 kN in total, over 6 m, present or absent")
 	require.InDelta(t, 10, float64(wind.Y-carrier.Y), 0.1, "one over the other")
 	require.Greater(t, float64(carrier.Y), topAt)
 	require.InDelta(t, 0, float64(wind.X-carrier.X), 0.5)

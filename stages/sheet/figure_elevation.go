@@ -87,7 +87,11 @@ type elevationSketch struct {
 // Least heights of an elevation above and below the element, in points.
 const (
 	loadHeight     = 30 * vg.Length(1) // the weight with its label
+	loadHeightSite = 16 * vg.Length(1) // a label on an operation sheet
+	deepest        = 48 * vg.Length(1) // depth of the element at most
+	deepestSite    = 24 * vg.Length(1) // the same on an operation sheet
 	underHeight    = 28 * vg.Length(1) // supports with their labels
+	underSite      = 20 * vg.Length(1) // the same on an operation sheet
 	hookHeight     = 39 * vg.Length(1) // tip of a lift line over the top
 	hookHeightSite = 24 * vg.Length(1) // the same on an operation sheet
 	freeHeight     = 6 * vg.Length(1)  // below an element that hangs
@@ -108,18 +112,18 @@ func (a *author) newElevation(s stages.SituationRecord) *elevationSketch {
 	length := math.Max(a.record.Length, 1e-3)
 	e.along = (pageWidth - 2*margin) / vg.Length(length)
 	e.deep = e.along
-	if depth := e.along * vg.Length(high-low); depth < 12 || depth > 48 {
-		e.deep, e.exaggerated = max(12, min(48, depth))/vg.Length(high-low), true
+	if depth, most := e.along*vg.Length(high-low), e.sized(deepest, deepestSite); depth < 12 || depth > most {
+		e.deep, e.exaggerated = max(12, min(most, depth))/vg.Length(high-low), true
 	}
 	e.stackStrips()
 	e.over = placeTags(slices.Concat(e.loadTags(), e.hookTags(), e.gearTags(false)), append(e.hurdles(), e.gearHurdles(false)...), pageWidth)
 	e.under = placeTags(append(e.supportTags(), e.gearTags(true)...), e.gearHurdles(true), pageWidth)
 	below := max(freeHeight, e.gearReach(true))
 	if len(e.under.placed) > 0 {
-		below = max(underHeight, below, e.under.height())
+		below = max(e.sized(underHeight, underSite), below, e.under.height())
 	}
 	e.up = below + a.planHeight(s)
-	e.sketch = newSketch(pageWidth, e.up+e.deep*vg.Length(high-low)+max(loadHeight, e.over.height()+0.75, e.gearReach(false)))
+	e.sketch = newSketch(pageWidth, e.up+e.deep*vg.Length(high-low)+max(e.sized(loadHeight, loadHeightSite), e.over.height()+0.75, e.gearReach(false)))
 	return e
 }
 
@@ -128,6 +132,9 @@ func (a *author) newElevation(s stages.SituationRecord) *elevationSketch {
 func (a *author) planHeight(s stages.SituationRecord) vg.Length {
 	if right, left := a.widest(s); !besideAxis(s) || !(left > right) {
 		return 0
+	}
+	if a.site {
+		return planWidthSite + 2*planMargin
 	}
 	return planWidth + 2*planMargin
 }

@@ -29,9 +29,10 @@ func TestHoldPointsThatNoStageIsWithout(t *testing.T) {
 	age, survey := [3]string{"Age of the element", "3 d (project day 3) or more", ""}, [3]string{"Survey", "positions and levels as listed below, within ± ____ mm", ""}
 	require.Equal(t, [][3]string{age, survey}, points(t, 0))
 	require.Equal(t, [][3]string{
-		{"Previous stage", "stage 1, store, complete and its sheet signed off", ""}, {"Age of the element", "7 d (project day 7) or more", ""}, survey,
+		{"Previous stage", "stage 1, store, complete and its sheet signed off", ""}, {"Age of the element", "7 d (project day 7) or more", ""},
+		{"Wind limit", "none in the calculation; the engineer: ____ m/s, gust / mean, at ____ m", ""}, {"Lifting plan", "plan no. ______ (street, outriggers, tail swing, exclusion, route, services)", ""}, survey,
 	}, points(t, 1))
-	require.Equal(t, "stage 2, lift: trial lift within its bands, sheet signed up to there, element suspended over its supports", points(t, 2)[0][1], "it cannot be complete before it is set down")
+	require.Equal(t, "stage 2, lift: trial lift in its bands, signed so far, over its supports", points(t, 2)[0][1], "it cannot be complete before it is set down")
 }
 
 // The heads of the table leave no doubt which column is required and which assumed.
@@ -67,7 +68,9 @@ func TestValuesOfHoldPointsAreOnTheSafeSide(t *testing.T) {
 func TestStrengthsAsTheYardTestsThem(t *testing.T) {
 	h := strengthPoint(30e6)
 	h.Tested = []formula.Quantity{formula.Q("f_ck_cube", 37.001e6, formula.Pascal, "characteristic cube"), formula.Q("f_cm", 38.125e6, formula.Pascal, "mean of 3 cylinders")}
-	require.Equal(t, "characteristic cylinder strength ≥ 30 MPa, or characteristic cube ≥ 37.5 MPa, or mean of 3 cylinders ≥ 38.5 MPa"+specimens+", at least 3", points(t, 0, held(h))[1][1])
+	rows := points(t, 0, held(h))
+	require.Equal(t, [3]string{"Concrete strength", "cylinder: characteristic ≥ 30 MPa, or mean of 3 or more ≥ 38.5 MPa", ""}, rows[1])
+	require.Equal(t, [3]string{"or concrete strength", "cube: characteristic ≥ 37.5 MPa", ""}, rows[2])
 }
 
 // A situation asks for two strengths: the characteristic one for stresses, the mean one at

@@ -49,9 +49,9 @@ func (a *author) loadSize(l stages.Load) string {
 		}
 		switch {
 		case l.Rolls && l.To > 0:
-			text += " in all, over " + a.units.place(l.To)
+			text += " in total, over " + a.units.place(l.To)
 		case l.To > l.From:
-			text += " in all (spread)"
+			text += " in total"
 		}
 		texts = append(texts, text)
 	}

@@ -157,7 +157,7 @@ func (a *author) operation(i int, reasons [][]string) []block {
 	blocks = append(blocks, heading{level: 2, words: words("Stop, make safe and consult the engineer if")}, list{points: pointsOf(a.stopsOf(i)), columns: 2})
 	blocks = append(blocks, a.exclusions(stage)...)
 	return append(blocks, part{name: "signed", blocks: []block{form{columns: 3, pairs: [][2]string{
-		{"Safe state to return to", ""}, {a.closeOut(i), ""}, {"Signed off", ""}, {"Prepared", ""}, {"Checked", ""}, {"Responsible engineer", ""},
+		{"Safe state to return to", a.safeState(i)}, {a.closeOut(i), ""}, {"Signed off", ""}, {"Prepared", ""}, {"Checked", ""}, {"Responsible engineer", ""},
 	}}}})
 }
 

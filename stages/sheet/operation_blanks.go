@@ -3,7 +3,6 @@ package sheet
 import (
 	"slices"
 
-	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 )
 
@@ -25,13 +24,13 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 		labels []string
 	}{
 		{f.lifts && !states(items, "rope out of plumb"), []string{"Greatest rope out of plumb"}},
-		{f.lifts, []string{"Traffic and services clear", "Tag lines, restraint against swing"}},
+		{f.lifts, []string{"Tag lines, restraint against swing"}},
 		{f.lifts && !has(items, lifting...), []string{"Gantry: bearing grout of the last span closed"}},
 		{f.hauls && !has(items, hauling...), []string{"Carrier, axle groups, which are linked", "Restraint of the element on the carrier", "Speed limit; route, gradient and crossfall checked"}},
 		{f.jacks, []string{"Jack numbers, which are linked, calibration", "Stroke, packing, lock rings", "Greatest difference between jacks per increment"}},
 		{f.jacks && !has(items, stages.Stack), []string{"Stacks: height, horizontal force"}},
 		{f.stores, []string{"Dunnage and ground, permissible pressure", "Restraint against tipping"}},
-		{f.seats, []string{"Bearings, packing, numbers", "Grout strength before transfer, order of release", "Survey after release: x, y, level at four points"}},
+		{f.seats, []string{"Bearings, packing, numbers", "Grout strength before transfer", "Survey after release: x, y, level at four points"}},
 		{f.lifts || f.hauls || f.stores || f.seats || f.builds, []string{"Night work: lighting"}},
 		{f.builds, []string{
 			"Segment number; weighed, weight", "Frame position; anchor bars, number and force", "Other arm: state, equipment on it", "Greatest out-of-balance; nothing else on the deck",
@@ -49,30 +48,6 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 		blocks = append(blocks, paragraph{a.windLimit(stage)})
 	}
 	return append(blocks, part{name: "blanks", blocks: []block{form{columns: 2, pairs: pairs}}})
-}
-
-// windy is true for a stage whose sheet asks for the wind limit.
-func (a *author) windy(stage stages.StageRecord) bool {
-	f := featuresOf(stage)
-	return f.lifts || f.hauls || f.builds
-}
-
-// windLimit is the wind that the calculation used, which is the upper limit, and room for
-// that of the chart; the forms of named equipment have room of their own.
-func (a *author) windLimit(stage stages.StageRecord) prose {
-	wind := a.windOf(stage)
-	if items := equipmentOf(stage); has(items, lifting...) || has(items, hauling...) {
-		if wind == "" {
-			return bold("Wind: ").and(plain, "the limit of the equipment; none in the calculation")
-		}
-		return bold("Wind: ").and(plain, "the lower of "+wind+" and the equipment")
-	}
-	length, speed := a.units.in(formula.Metre).unit, a.units.in(formula.MetrePerSecond).unit
-	chart := "chart ______ " + speed + ", gust / mean, height ______ " + length + ", parked ______ " + speed + ", chart of __________"
-	if wind != "" {
-		return bold("Wind: ").and(plain, "calculation: "+wind+"; stop at the lower of this and the "+chart)
-	}
-	return bold("Wind: ").and(plain, "calculation: none; limit of the "+chart)
 }
 
 // states is true where a fact is stated of an item.

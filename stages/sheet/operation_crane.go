@@ -19,10 +19,10 @@ func (a *author) craneLoads(s stages.SituationRecord) []block {
 	sets := hooksOf(s)
 	named, chart := liftedBy(s)
 	heads := []string{named + " loads, " + a.units.in(formula.Newton).unit}
-	static := []string{"A, the " + chart + " includes the hoisting factor: static maximum"}
-	dynamic := []string{"B, it does not: characteristic maximum (dynamic included)"}
+	static := []string{"At rest, max: for a " + chart + " with the hoisting factor in it"}
+	dynamic := []string{"With dynamic factor, max: " + chart + " without it; slings, anchors"}
 	ultimate := []string{"ULS maximum, for ground and concrete"}
-	gear := []string{"+ lifting gear, in B × " + rounded(math.Max(1, s.Dynamic.Most), figures, up) + "; C, slings and anchors = B"}
+	gear := []string{"+ lifting gear below the gauge; × " + rounded(math.Max(1, s.Dynamic.Most), figures, up) + " with dynamic factor"}
 	for _, set := range sets {
 		name := numbersOf(set)
 		if len(set) > 2 && len(set) == len(s.Reactions) {

@@ -64,6 +64,10 @@ func (a *author) equipmentForms(stage stages.StageRecord) []block {
 				same = append(same, item)
 			}
 		}
+		if kind == stages.Crane {
+			blocks = append(blocks, a.cranesSetUp(same)...)
+			continue
+		}
 		if len(same) == 1 {
 			blocks = append(blocks, a.formOfOne(same[0])...)
 			continue
@@ -162,6 +166,9 @@ func (a *author) filled(r asked, item titled) string {
 func (a *author) joint(r asked, i int) string {
 	var signs []string
 	for _, word := range strings.Fields(r.label) {
+		if strings.HasSuffix(word, ";") {
+			signs = append(signs, "; ")
+		}
 		if word == "/" || word == "−" || word == "=" || word == "×" {
 			signs = append(signs, " "+word+" ")
 		}
@@ -221,7 +228,7 @@ func (a *author) anyLifting(rest []int) grid {
 	g.columns = columnsOf(heads...)
 	for _, label := range []string{
 		"Crane: type, counterweight, boom; radius at pick / slew / set, " + length,
-		"Chart or rated − deductions = derated, " + force + "; gross load, % of it",
+		"Chart or rated − deductions (of what) = derated, " + force + "; gross load, % of it",
 		"Outriggers: maximum " + force + ", mat, permissible ground pressure", "Gantry: position, legs, trolleys; anchor bars, number and force",
 		"Rigging and anchors: sketch no., WLL, angles, what is equalised",
 	} {

@@ -29,26 +29,26 @@ func tandem() []stages.EquipmentItem {
 func TestTheFormOfNamedCranes(t *testing.T) {
 	page := strings.ReplaceAll(operationPages(passed(t, Settings{}, craned, with(1, tandem()...)))[1], `\_`, "_")
 	for _, line := range []string{
-		"| Crane | crane C1, at supports 1 + 2 | crane C2, at supports 3 + 4 |",
-		"| Crane, configuration, counterweight, boom | main boom 24 m |  |",
-		"| Radius at pick / slew / set, m | 9.999 / ____ / ____ |  |",
-		"| Chart × share = derated, gross, kN | 612.3 × ____ = ____ |  |",
-		"| Gross; block + rigging in it; part of derated, kN | ____; 31.42; ____ |  |",
-		"| Outrigger maximum, kN |  |  |", "| Mat, permissible ground pressure |  |  |",
-		"| Wind limit, working / parked, m/s | 9.8 / ____ |  |",
-		"| Night work | not allowed |  |",
+		"**Crane C1:** main boom 24 m", "| Set-up | crane C1, at supports 1 + 2 | signed | crane C2, at supports 3 + 4 | signed |",
+		"| Configuration as above |  |  |  |  |",
+		"| Radius max: pick / slew / set, m | 9.999 / ____ / ____ |  |  |  |", "| Measured: pick / slew / set, m |  |  |  |  |",
+		"| Radius; chart × share = derated | ____; 612.3 kN × ____ = ____ |  |  |  |",
+		"| Gross; block + rigging in it; utilisation | ____; 31.42 kN; ____ |  |  |  |",
+		"| Outrigger; mat a × b; ground pressure |  |  |  |  |", "| Out of level: limit / measured |  |  |  |  |", "| Radius: tail swing / exclusion, m |  |  |  |  |",
+		"| Wind limit; its basis; parked | 9.8 m/s; ____; ____ |  |  |  |",
+		"| Night work | not allowed |  |  |  |",
 		"| Crane loads, kN | 1 | 2 | 3 | 4 | C1: 1 + 2 | C2: 3 + 4 | all |",
 	} {
 		require.Contains(t, page, line)
 	}
-	require.Contains(t, page, "**Wind:** the limit of the equipment; none in the calculation")
+	require.Contains(t, page, "**Wind:** stop at the smallest of the hold point above and the limits of the equipment")
 	for _, words := range []string{"strike out", "Gantry", "gantry", "chart of ____"} {
 		require.NotContains(t, page, words)
 	}
 	us := operationPages(passed(t, Settings{Units: US}, craned, with(1, tandem()...)))[1]
-	require.Contains(t, us, "| Radius at pick / slew / set, ft | 32.8 / ")
-	require.Contains(t, us, "| 137.6 × ")
-	require.Contains(t, us, "| 21.92 / ")
+	require.Contains(t, us, "| Radius max: pick / slew / set, ft | 32.8 / ")
+	require.Contains(t, us, "; 137.6 kip × ")
+	require.Contains(t, us, "| 21.92 mph; ")
 }
 
 // A gantry has its own form, two rows beside one another, and its hooks.
@@ -57,8 +57,8 @@ func TestTheFormOfAGantry(t *testing.T) {
 	page := operationPages(passed(t, Settings{}, craned, with(1, gantry)))[1]
 	for _, words := range []string{
 		"**Gantry LG1, at supports 1 + 2 + 3 + 4:**", "| Position, legs |  |", "| Anchor bars: number, force |  |", "| Permitted trolley positions, left / right, m |  |",
-		"| Rated − deductions = derated, kN |  |", "| Last span: stressed, bearing grout closed | stressed, grout closed |",
-		"| Hook loads, kN | 1 | 2 | 3 | 4 | 1 + 2 | 3 + 4 | LG1: all |", "| A, the rating includes the hoisting factor: static maximum |",
+		"| Rated − deductions = derated; for what, kN |  |", "| Last span: stressed, bearing grout closed | stressed, grout closed |",
+		"| Hook loads, kN | 1 | 2 | 3 | 4 | 1 + 2 | 3 + 4 | LG1: all |", "| At rest, max: for a rating with the hoisting factor in it |",
 	} {
 		require.Contains(t, page, words)
 	}
@@ -70,7 +70,7 @@ func TestTheFormOfAGantry(t *testing.T) {
 // Lift points that no named equipment holds keep the form of any crane or hoist.
 func TestLiftPointsThatNobodyHolds(t *testing.T) {
 	page := operationPages(passed(t, Settings{}, craned, with(1, tandem()[0])))[1]
-	require.Contains(t, page, "**Crane C1, at supports 1 + 2:**")
+	require.Contains(t, page, "| Set-up | crane C1 | signed | Set-up |  | signed |")
 	require.Contains(t, page, "| Lift points 3 + 4: strike out what does not apply | Crane or hoist 1, at supports ______ |")
 	none := operationPages(passed(t, Settings{}, craned))[1]
 	require.Contains(t, none, "| Lifting supervisor: strike out what does not apply |")

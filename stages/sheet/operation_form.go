@@ -13,13 +13,16 @@ type asked struct {
 	facts []string
 }
 
+// configuration is the row of a crane whose text stands above its form.
+const configuration = "Configuration as above"
+
 // Rows that several kinds have.
 var (
 	askedRigging = asked{"Rigging sketch, WLL, angles, equalised", "", []string{"rigging sketch", "rigging WLL", "sling angles", "equalised legs"}}
 	askedAnchors = asked{"Lifting anchors: type, WLL", "", []string{"lifting anchors", "anchor WLL"}}
 	askedWind    = asked{"Wind limit, working / parked", formula.MetrePerSecond, []string{"wind limit", "wind limit parked"}}
 	askedBasis   = asked{"Wind: gust or mean, height, whose chart", "", []string{"wind basis"}}
-	askedHoist   = asked{"Rated − deductions = derated", formula.Newton, []string{"rated capacity", "deductions", "derated capacity"}}
+	askedHoist   = asked{"Rated − deductions = derated; for what", formula.Newton, []string{"rated capacity", "deductions", "derated capacity", "deductions are"}}
 	askedPair    = asked{"Hoists, which pair is equalised", "", []string{"hoist arrangement"}}
 	askedCarrier = []asked{
 		{"Axle groups, which are linked", "", []string{"axle groups", "groups linked"}},
@@ -34,13 +37,17 @@ var (
 // forms are the rows of each kind.
 var forms = map[stages.EquipmentKind][]asked{
 	stages.Crane: {
-		{"Crane, configuration, counterweight, boom", "", []string{"configuration"}},
-		{"Radius at pick / slew / set", formula.Metre, []string{"radius at pick", "radius at slew", "radius at set"}},
-		{"Chart × share = derated, gross", formula.Newton, []string{"chart capacity", "share of chart", "derated capacity"}},
-		{"Gross; block + rigging in it; part of derated", formula.Newton, []string{"gross load", "deductions", "part of derated"}},
-		{"Outrigger maximum", formula.Newton, []string{"outrigger maximum"}},
-		{"Mat, permissible ground pressure", "", []string{"mat", "permissible ground pressure"}},
-		askedRigging, askedAnchors, askedWind, askedBasis,
+		{configuration, "", []string{"configuration"}},
+		{"Radius max: pick / slew / set", formula.Metre, []string{"radius at pick", "radius at slew", "radius at set"}},
+		{"Measured: pick / slew / set", formula.Metre, []string{"measured at pick", "measured at slew", "measured at set"}},
+		{"Radius; chart × share = derated", "", []string{"chart radius", "chart capacity", "share of chart", "derated capacity"}},
+		{"Gross; block + rigging in it; utilisation", "", []string{"gross load", "deductions", "utilisation"}},
+		{"Outrigger; mat a × b; ground pressure", "", []string{"outrigger maximum", "mat length", "mat width", "permissible ground pressure"}},
+		{"Out of level: limit / measured", "", []string{"crane level", "crane level measured"}},
+		{"Radius: tail swing / exclusion", formula.Metre, []string{"tail swing", "exclusion radius"}},
+		askedRigging, askedAnchors,
+		{"Wind limit; its basis; parked", "", []string{"wind limit", "wind basis", "wind limit parked"}},
+		{"Rope out of plumb; reserve for CoG", "", []string{"rope out of plumb", "tolerance of CoG"}},
 	},
 	stages.Gantry: {
 		{"Position, legs", "", []string{"position", "legs"}}, {"Anchor bars: number, force", "", []string{"anchor bars", "anchor force"}},

@@ -10,27 +10,27 @@ import (
 // difference is a limit of levels: of one place against another, or where supports are in
 // one line a slope.
 type difference struct {
-	asked, said string  // in the form, in the sequence
-	value       float64 // m; of a slope m/m
-	slope       bool
+	asked string  // in the form
+	value float64 // m; of a slope m/m
+	slope bool
 }
 
 // differences are the differences of level that the calculation covers.
 func (a *author) differences(s stages.SituationRecord) []difference {
 	var list []difference
-	add := func(direction, said, slope string, angle, over float64) {
+	add := func(direction string, angle, over float64) {
 		switch angle = math.Abs(angle); {
 		case angle > 0 && over > 0:
-			list = append(list, difference{"Level difference " + direction + ", over " + a.units.place(over) + ",", said, angle * over, false})
+			list = append(list, difference{"Level difference " + direction + ", over " + a.units.place(over) + ",", angle * over, false})
 		case angle > 0:
-			list = append(list, difference{"Slope " + direction, slope, angle, true})
+			list = append(list, difference{"Slope " + direction, angle, true})
 		}
 	}
 	along, across := spread(s.Supports)
-	add("along", "one end at most %s above the other", "slope along at most %s", s.Gradient, along)
-	add("across", "one side at most %s above the other", "slope across at most %s", s.Roll, across)
+	add("along", s.Gradient, along)
+	add("across", s.Roll, across)
 	if s.OutOfLevel > 0 {
-		list = append(list, difference{"One support out of the plane of the others", "one support at most %s out of the plane of the others", s.OutOfLevel, false})
+		list = append(list, difference{"One support out of the plane of the others", s.OutOfLevel, false})
 	}
 	return list
 }

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -10,10 +9,11 @@ import (
 )
 
 // onSite is where an element rests as a crew reads it: supports by their numbers with
-// their distance from the end x = 0, groups by the numbers of their supports, limits of
-// levels, and equipment. Where they stand across is in the table of readings.
+// their distance from the end x = 0, groups by the numbers of their supports, and
+// equipment; limits of levels are in the form. Where they stand across is in the table of readings.
 func (a *author) onSite(s stages.SituationRecord) string {
 	var texts []string
+	each := a.hookOfAll(s.Supports)
 	for i := 0; i < len(s.Supports); {
 		first, set := s.Supports[i], []int{}
 		for ; i < len(s.Supports) && alikePlace(s.Supports[i], first); i++ {
@@ -25,7 +25,10 @@ func (a *author) onSite(s stages.SituationRecord) string {
 		}
 		unhooked := first
 		unhooked.Hook = nil
-		text += a.hookWords(first) + a.particulars(unhooked)
+		if each == "" {
+			text += a.hookWords(first)
+		}
+		text += a.particulars(unhooked)
 		if first.Group != "" {
 			text = strings.ReplaceAll(text, "("+groupWords(first.Group)+")", "("+equalised(s.Reactions, first.Group)+")")
 		}
@@ -35,10 +38,7 @@ func (a *author) onSite(s stages.SituationRecord) string {
 	if suspended(s) {
 		text = "suspended from "
 	}
-	text += strings.Join(texts, "; ")
-	for i, d := range a.differences(s) {
-		text += []string{"; levels: ", ", "}[min(i, 1)] + fmt.Sprintf(d.said, a.covered(d))
-	}
+	text += strings.Join(texts, "; ") + each
 	return text
 }
 
@@ -53,6 +53,25 @@ func (a *author) hookWords(p stages.Support) string {
 		text += " at " + a.units.place(p.Hook.X)
 	}
 	return text
+}
+
+// hookOfAll is where the slings of every lift point meet, if it is as high over each; "" if
+// not, or for one.
+func (a *author) hookOfAll(supports []stages.Support) string {
+	all, sets := "", 0
+	for i, p := range supports {
+		words := a.hookWords(p)
+		if words == "" || all != "" && words != all {
+			return ""
+		}
+		if all = words; i == 0 || !alikePlace(p, supports[i-1]) {
+			sets++
+		}
+	}
+	if sets < 2 {
+		return ""
+	}
+	return strings.Replace(all, "a hook", "hooks", 1)
 }
 
 // setDownSteps are how the element comes on to the supports of stage i: from what holds it
@@ -73,11 +92,16 @@ func (a *author) setDownSteps(i int) []string {
 		}
 	}
 	unit := a.units.in(formula.Newton).unit
+	over, slack := "", "Lower until the "
+	if carried := a.whileHooksCarry(i); carried != "" {
+		over = "While hooks carry: " + carried + ". Over the supports, just clear: level up on the hooks to the levels of this sheet. "
+		slack = "Slacken all hooks together, none alone, until the "
+	}
 	steps := []string{
-		"Lower in steps on to all supports; check contact, position and level of each. Stop with ______ " + unit + " left on all " + hooks + " together, " + still +
+		over + "Lower in steps on to all supports; check contact, position and level of each. Stop with ______ " + unit + " left on all " + hooks + " together, " + still +
 			"; brace and restrain before slackening. Read supports and " + hooks + ": their sum, ______ " + unit + ", must be within the band of the total.",
-		"Lower until the " + empty + ", " + still + ". Read every support by jack or load cell: total and every share within their bands. " +
-			"Out of band: free what is braced, take the load back on the " + hooks + " and consult the engineer. Release only within the bands, the " + hooks + " last.",
+		slack + empty + ", " + still + ". Read every support by jack or load cell: total and every share within their bands. " +
+			"Out of band: free what is braced, take the load back on the " + hooks + " and consult the engineer. Release only within the bands, the " + hooks + " last: order ____________, released by ____________.",
 		"Where a support cannot be read: write \"not read\"; levels only, and contact at every support, are then shown.",
 	}
 	return append(steps, a.linkedSteps(s)...)

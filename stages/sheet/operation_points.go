@@ -29,6 +29,12 @@ func (a *author) holdPoints(i int) block {
 	if open := a.openMethod(stage); open != "" {
 		t.add("Method of stressing", "on this sheet, by the engineer: "+open, "")
 	}
+	if wind := a.windHold(stage); wind != "" {
+		t.add("Wind limit", wind, "")
+	}
+	if featuresOf(stage).lifts {
+		t.add("Lifting plan", "plan no. ______ (street, outriggers, tail swing, exclusion, route, services)", "")
+	}
 	t.add("Survey", "positions and levels as listed below, within ± ____ "+a.units.of(0.01, formula.Metre).unit, "")
 	return t.grid
 }
@@ -61,11 +67,17 @@ func (a *author) holdPointsOf(t *holdTable, i, k int) {
 	once("Age of the element", fmt.Sprintf("%s d (project day %s) or more", days(s.Age, up), days(s.Day, up)), "")
 	for _, h := range s.HoldPoints {
 		point, required, assumed := a.holdPoint(h)
+		if s.Braces != nil && h.Kind == bracesFixed {
+			required = a.braces(*s.Braces)
+		}
 		if isStrength(h) && h.Required.Value <= t.strongest[point] {
 			continue // a higher strength is shown before
 		}
 		t.strongest[point] = h.Required.Value
 		once(point, required, assumed)
+		if cube := a.ofSpecimen(h, "cube"); h.Kind == "strength" && len(h.Tested) > 0 && strings.Contains(cube, compare(limits.AtLeast)) {
+			once("or "+strings.ToLower(point[:1])+point[1:], cube, "")
+		}
 	}
 	for _, c := range s.Checks {
 		if c.Kind == limits.StressingStrength && numeric(c) && !slices.ContainsFunc(s.HoldPoints, atAnchors) {
@@ -115,7 +127,7 @@ func (a *author) holdPoint(h derive.HoldPoint) (point, required, assumed string)
 	if h.Assumed != nil {
 		assumed = a.units.quantity(h.Assumed.Value, h.Assumed.Unit)
 		if isStrength(h) {
-			assumed = map[bool]string{true: "fcm ", false: "fck "}[atAnchors(h)] + assumed + ", cylinder"
+			assumed = map[bool]string{true: "fcm ", false: "fck "}[atAnchors(h)] + assumed + map[bool]string{true: "", false: ", cylinder"}[h.Kind == "strength" && len(h.Tested) > 0]
 		}
 	}
 	switch d := h.Document; {
@@ -131,6 +143,9 @@ func (a *author) holdPoint(h derive.HoldPoint) (point, required, assumed string)
 	if h.Kind == "friction" && !h.AtMost {
 		required = "coefficient between element and supports (clean, dry, no oil or ice) " + compare(limits.AtLeast) + " " + a.units.cut(h.Required.Value, h.Required.Unit, 2, limits.AtLeast)
 	}
+	if h.Kind == "strength" && len(h.Tested) > 0 {
+		return point, a.ofSpecimen(h, "cylinder"), assumed
+	}
 	for _, q := range h.Tested {
 		required += ", or " + a.strength(q, h.AtMost)
 	}
@@ -138,6 +153,44 @@ func (a *author) holdPoint(h derive.HoldPoint) (point, required, assumed string)
 		required += ". Specimens: as the specification" + atLeastAsMany(h)
 	}
 	return point, required, assumed
+}
+
+// ofSpecimen is a required strength on one kind of specimen: each row of the table is
+// enough alone.
+func (a *author) ofSpecimen(h derive.HoldPoint, specimen string) string {
+	var list []string
+	for _, q := range append([]formula.Quantity{h.Required}, h.Tested...) {
+		if !strings.Contains(q.Name, specimen) {
+			continue
+		}
+		name := "characteristic"
+		if count := meanOf.FindStringSubmatch(q.Name); count != nil {
+			name = "mean of " + count[1] + " or more"
+		}
+		list = append(list, name+" "+compare(limits.AtLeast)+" "+a.concrete(q.Value))
+	}
+	return specimen + ": " + strings.Join(list, ", or ")
+}
+
+// bracesFixed is the kind of the hold point of braces.
+const bracesFixed = "braces fixed"
+
+// braces are where the braces of a situation stand, in which order they are fixed, and
+// when they go; what is not stated is a blank.
+func (a *author) braces(b stages.Bracing) string {
+	places := "marks and x, in this order: ______________"
+	if len(b.Places) > 0 {
+		var list []string
+		for _, p := range b.Places {
+			list = append(list, a.units.words(p.Mark)+" at x = "+a.units.place(p.X))
+		}
+		places = "in this order: " + strings.Join(list, ", ")
+	}
+	until := a.units.words(b.Until)
+	if until == "" {
+		until = "______________"
+	}
+	return fmt.Sprintf("%d before the slings are slackened, %s (%s). Removed only when: %s; the engineer signs", b.Number, places, given(b.Document), until)
 }
 
 // atLeastAsMany is how many specimens a mean of the record is made of: fewer do not show

@@ -62,7 +62,7 @@ func (a *author) readings(of resting, f features) block {
 	if len(forces) > 0 {
 		heads[0] += ", forces " + unit
 	}
-	g := grid{open: true, columns: columnsOf(append(append(heads, ">go on within", nominal), room...)...)}
+	g := grid{open: true, columns: columnsOf(append(append(heads, ">accept if", nominal), room...)...)}
 	if of.names != "" {
 		g.caption = words(of.names)
 	}
@@ -168,8 +168,12 @@ func (a *author) readingWords(stage stages.StageRecord) []block {
 	if f.stressingOnly() {
 		when = "after the last step, "
 	}
-	read := when + "at rest, first the total, then each share of the measured total. Go on only if total and every share are within their bands. " +
-		"Bands include ± 1 % for the gauges; those used: ± ____ % (must be 1 % or better)."
+	reserve := ""
+	if states(equipmentOf(stage), "tolerance of CoG") {
+		reserve = ", not the cranes' reserve for CoG"
+	}
+	read := when + "at rest, first the total, then each share of the measured total. Accept only if the total and every share are within their bands. " +
+		"Bands include ± 1 % for the gauges" + reserve + "; those used: ± ____ % (must be 1 % or better)."
 	if slices.ContainsFunc(stage.Situations, suspended) {
 		read = "net = gauge − lifting gear below the gauge. " + capital(read)
 	}

@@ -63,7 +63,11 @@ func (a *author) situationHead(i, k int) prose {
 	if k > 0 && system == a.onSite(stage.Situations[k-1]) {
 		system = "supports unchanged"
 	}
-	t := bold(numbered(stage, k)+" "+s.Name).and(plain, fmt.Sprintf(", age %s d or more, %s", days(s.Age, up), system))
+	age := ""
+	if featuresOf(stage).stresses {
+		age = fmt.Sprintf("age %s d or more, ", days(s.Age, up))
+	}
+	t := bold(numbered(stage, k)+" "+s.Name).and(plain, ", "+age+system)
 	if s.Until > s.Age {
 		t = t.and(plain, fmt.Sprintf("; calculated to age %s d", days(s.Until, down)))
 	}
@@ -101,8 +105,9 @@ func (a *author) movements(i int) []string {
 	if f.lifts {
 		list = append(list,
 			a.setDownWords(i, "lifting")+a.freed(i)+" free, ropes plumb. Take up the load in steps, all hooks together on one signaller; stop if the total or a hook is above its maximum.",
-			"Trial lift: at "+a.units.trial()+" clear hold ____ min; read every gauge, write the readings below, check levels, anchors and brakes. Stop also if the total is below its minimum or a share is outside its band. "+lowered,
-			"Lift, travel, slew or lower: one movement at a time, all hooks together. On a stop at height: hold, call the engineer. "+a.setDownBy(i))
+			"Trial lift: at "+a.units.trial()+" clear level up on the hooks, hold ____ min, read every gauge; check levels, radii, anchors, brakes, outriggers. Stop also if the total is below its minimum or a share is outside its band. "+lowered,
+			"Lift, travel, slew or lower: one movement at a time, all hooks together. "+a.setDownBy(i),
+			a.backOut(i))
 	}
 	if f.jacks {
 		list = append(list, "Jack in equal increments, linked jacks together; follow with lock rings or packing, never more than one increment behind. Read every gauge at each.")

@@ -32,7 +32,7 @@ func TestOperationSheetOfAStageOfSeveralSituations(t *testing.T) {
 	record.Stages[0].Situations = []stages.SituationRecord{first, second, third}
 	page := operations(t, record)[0]
 	for _, words := range []string{
-		"before 1.2: Age of the element | 6 d", "before 1.2: Strength at stressing | mean cylinder strength ≥ 30.5 MPa | 40 MPa |", "**1.2 second**, age 6 d or more, supports unchanged",
+		"before 1.2: Age of the element | 6 d", "before 1.2: Strength at stressing | mean cylinder strength ≥ 30.5 MPa | 40 MPa |", "**1.2 second**, supports unchanged",
 		"before 1.3: Tendons grouted | T1, by the record |", "Weight from 1.1 on:** 120 kN", "dynamic × 1.", "Weight from 1.2 on:** 120 kN", "dynamic × 1 to 1.25.",
 		"Other actions from 1.1 on:** none permitted.", "Other actions from 1.2 on:** jack at x = 3 m", "| **119 to 121 kN** |",
 	} {
@@ -57,10 +57,10 @@ func TestOtherLoadsOfEachKind(t *testing.T) {
 	}
 	var out bytes.Buffer
 	require.NoError(t, sheet.WriteMarkdown(&out, record, sheet.Settings{}))
-	require.Contains(t, out.String(), "**Actions beside self-weight:** line load from 2 m to 6 m, resultant at x = 4 m, 40 kN in all (spread); point load at x = 3 m, y = −0.05 m, 12.34 kN upwards; wind from 0 m to 12 m, resultant at x = 6 m, 5 kN to the right in all (spread), at z = 0 m; braking at x = 4 m, 3 kN towards +x, at z = 0 m; couple at x = 5 m, 60 kN·m clockwise. **")
+	require.Contains(t, out.String(), "**Actions beside self-weight:** line load from 2 m to 6 m, resultant at x = 4 m, 40 kN in total; point load at x = 3 m, y = −0.05 m, 12.34 kN upwards; wind from 0 m to 12 m, resultant at x = 6 m, 5 kN to the right in total, at z = 0 m; braking at x = 4 m, 3 kN towards +x, at z = 0 m; couple at x = 5 m, 60 kN·m clockwise. **")
 	page := operations(t, record)[0]
 	for _, words := range []string{
-		"**Other actions:** line load from 2 m to 6 m, resultant at x = 4 m, 40 kN in all (spread); point load at x = 3 m, y = −0.05 m, 12.34 kN upwards;", "; couple at x = 5 m, 60 kN·m clockwise; no others permitted.",
+		"**Other actions:** line load from 2 m to 6 m, resultant at x = 4 m, 40 kN in total; point load at x = 3 m, y = −0.05 m, 12.34 kN upwards;", "; couple at x = 5 m, 60 kN·m clockwise; no others permitted.",
 	} {
 		require.Contains(t, page, words)
 	}
@@ -150,8 +150,7 @@ func TestALiftIsSuspendedFromItsLiftPoints(t *testing.T) {
 	require.NotContains(t, out.String(), "±0.2")
 	sheets := operations(t, record)
 	require.Contains(t, sheets[0], "on pads 1, 2 at 2.4 m from end x = 0; pad 3 at 9.6 m\n")
-	require.Contains(t, sheets[1], "age 7 d or more, suspended from lift points 1, 2 at 2.4 m from end x = 0 (1 + 2 equalised); lift points 3, 4 at 9.6 m, 80000 kN/m each; "+
-		"levels: one end at most 72 mm above the other, one side at most 14 mm above the other, one support at most 5 mm out of the plane of the others\n")
+	require.Contains(t, sheets[1], "suspended from lift points 1, 2 at 2.4 m from end x = 0 (1 + 2 equalised); lift points 3, 4 at 9.6 m, 80000 kN/m each\n")
 	require.Contains(t, sheets[0], "| Levels of the supports, permissible difference |  |")
 	require.NotContains(t, sheets[1], "permissible difference", "it is stated")
 	for _, limit := range []string{
@@ -190,8 +189,8 @@ func TestTrainAndPresenceOnTheOperationSheet(t *testing.T) {
 	}
 	page := operations(t, record)[0]
 	for _, words := range []string{
-		"**Other actions:** carrier, bogie, rolling, at any place of the element, y = 0.2 m, 61.2 kN in all, over 6.5 m, present or absent; ",
-		"; wind from 0 m to 12 m, resultant at x = 6 m, 8 kN across in all (spread), both ways; ",
+		"**Other actions:** carrier, bogie, rolling, at any place of the element, y = 0.2 m, 61.2 kN in total, over 6.5 m, present or absent; ",
+		"; wind, not evaluated: no speed stated, 8 kN across in total, both ways; ",
 		"; form at x = 3 m, 4 kN, always present; crew at x = 2 m, 2 kN, × 0.5 to 1.5; no others permitted.",
 	} {
 		require.Contains(t, page, words)

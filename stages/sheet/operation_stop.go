@@ -10,7 +10,7 @@ import (
 
 // What is done on a stop: of a lift, and of stressing.
 const (
-	lowered = "On a stop: hold, do not travel, lower back to where it came from."
+	lowered = "On a stop: hold, do not travel, lower back to where it came from; then a new trial lift."
 	outside = "An end outside its limits, above its band before full, or a jack, pump or gauge fails, also at the datum: all jacks of the step stop and hold their force; do NOT lock off or release, keep clear, call the engineer; no re-stressing, destressing or new start at the datum without the engineer."
 )
 
@@ -22,11 +22,11 @@ func previous(before stages.StageRecord) string {
 	case !transient(before):
 		return name + ", complete and its sheet signed off"
 	case suspended(last) && slices.ContainsFunc(last.Supports, func(p stages.Support) bool { return p.Role != stages.LiftPoint }):
-		return name + ": readings within their bands, sheet signed up to there, one end on its hook"
+		return name + ": in its bands, signed so far, one end hung"
 	case suspended(last):
-		return name + ": trial lift within its bands, sheet signed up to there, element suspended over its supports"
+		return name + ": trial lift in its bands, signed so far, over its supports"
 	}
-	return name + ": readings within their bands, sheet signed up to there, element at the place of this stage"
+	return name + ": in its bands, signed so far, in place"
 }
 
 // closeOut is what is closed out with a sheet: that of a transient stage with the next.
@@ -56,12 +56,60 @@ func (a *author) setDownWords(i int, work string) string {
 
 // setDownBy names the sheet on which a lift is set down: on a carrier, or where it stands.
 func (a *author) setDownBy(i int) string {
-	for _, next := range a.record.Stages[i+1:] {
-		if !suspended(next.Situations[0]) {
-			return fmt.Sprintf("Set down by sheet %d only.", next.Number)
-		}
+	if on := a.restsAfter(i); on > 0 {
+		return fmt.Sprintf("Set down by sheet %d only.", on)
 	}
 	return "Set down in the position calculated only."
+}
+
+// backOut is what is done on a stop at height: the safe states that can be reached from
+// there, each calculated with a sheet of its own.
+func (a *author) backOut(i int) string {
+	text := "Stop at height: hold, call the engineer; for wind or settlement go to the safe state at once: "
+	back, on := a.restsBefore(i), a.restsAfter(i)
+	if back > 0 {
+		text += fmt.Sprintf("over the supports of sheet %d lower back on to them within its bands; else ", back)
+	}
+	if on == 0 {
+		return text + "____________ (engineer)."
+	}
+	return text + fmt.Sprintf("set down by sheet %d and hold on tight slings, nothing released before the engineer signs. Else back-out sheet no. ____.", on)
+}
+
+// safeState is the same in short.
+func (a *author) safeState(i int) string {
+	if !featuresOf(a.record.Stages[i]).lifts {
+		return ""
+	}
+	back, on := a.restsBefore(i), a.restsAfter(i)
+	switch {
+	case on == 0:
+		return ""
+	case back == 0:
+		return fmt.Sprintf("sheet %d, on the hooks", on)
+	}
+	return fmt.Sprintf("sheet %d; else %d, on the hooks", back, on)
+}
+
+// restsBefore and restsAfter are the numbers of the last stage before and of the next
+// after stage i in which the element is not suspended; 0 for none.
+func (a *author) restsBefore(i int) int {
+	for k := i - 1; k >= 0; k-- {
+		list := a.record.Stages[k].Situations
+		if !suspended(list[len(list)-1]) {
+			return a.record.Stages[k].Number
+		}
+	}
+	return 0
+}
+
+func (a *author) restsAfter(i int) int {
+	for _, next := range a.record.Stages[i+1:] {
+		if !suspended(next.Situations[0]) {
+			return next.Number
+		}
+	}
+	return 0
 }
 
 // setDownAt is the next stage at whose end the element stands; −1 for none.
@@ -99,21 +147,26 @@ func (a *author) stopsOf(i int) []string {
 		list = append(list, "a strand on the bed breaks or slips, or an end cracks or spalls")
 	}
 	if f.lifts {
-		list = append(list, "take-up: the total is above its maximum; "+a.units.trial()+" clear: the total or a share is outside its band: hold, do not travel, lower back")
+		list = append(list, "the total is above its maximum or, clear of the supports, outside a band")
 	} else if notRead(a.record.Stages[i]) {
 		list = append(list, gapStop(a.gap(methodOf(a.record.Stages[i]))))
 	} else {
 		list = append(list, "the measured total, or a share of it, is outside its band above")
 	}
-	list = append(list, "a support or lift point is not where it is listed, or settles")
+	place := "a support or lift point is not where it is listed, or settles"
+	if f.lifts {
+		place = "a support, lift point or outrigger is not where it is listed, settles or lifts off"
+	}
+	list = append(list, place)
 	if f.builds {
 		list = append(list, "a support lifts off, a joint opens, or a level differs from its target")
 	}
+	hooked := a.whileHooksCarry(i) != ""
 	var limited []string
 	for _, of := range []struct {
 		is   bool
 		what string
-	}{{f.lifts || f.hauls || f.builds, "the wind"}, {f.lifts || f.hauls, "a level"}, {f.lifts, "a radius or a rope out of plumb"}} {
+	}{{f.lifts || f.hauls || f.builds || hooked, "the wind"}, {f.lifts || f.hauls || hooked, "a level"}, {f.lifts || hooked, "a radius or a rope out of plumb"}} {
 		if of.is {
 			limited = append(limited, of.what)
 		}
@@ -126,22 +179,4 @@ func (a *author) stopsOf(i int) []string {
 		noticed = "cracking, unusual noise, anchor slip or jack leakage is noticed"
 	}
 	return append(list, noticed, "somebody is in the exclusion zone, or a signal is not understood", "the sequence or the equipment is not as planned")
-}
-
-// isWind is true for an action that its mark calls wind: the record has no other word for
-// its kind.
-func isWind(l stages.Load) bool { return strings.Contains(strings.ToLower(l.Mark), "wind") }
-
-// windOf are the wind actions of a stage as the calculation used them, each once.
-func (a *author) windOf(stage stages.StageRecord) string {
-	var list []string
-	for _, s := range stage.Situations {
-		for _, l := range s.Loads {
-			text := a.units.words(l.Mark) + " (" + a.loadSize(l) + ")"
-			if isWind(l) && !slices.Contains(list, text) {
-				list = append(list, text)
-			}
-		}
-	}
-	return strings.Join(list, "; ")
 }

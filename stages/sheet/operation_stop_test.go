@@ -16,9 +16,9 @@ import (
 func TestALiftAndItsSetDownDoNotWaitForEachOther(t *testing.T) {
 	pages := operationPages(passed(t, Settings{}))
 	require.Contains(t, pages[1], "- Before lifting: sign the hold points of sheet 3 (set-down) except the previous stage. Hold-downs and restraints free, ropes plumb.")
-	require.Contains(t, pages[1], "all hooks together. On a stop at height: hold, call the engineer. Set down by sheet 3 only.")
+	require.Contains(t, pages[1], "all hooks together. Set down by sheet 3 only.\n- Stop at height: hold, call the engineer; for wind or settlement go to the safe state at once: over the supports of sheet 1 lower back on to them within its bands; else set down by sheet 3 and hold on tight slings, nothing released before the engineer signs. Else back-out sheet no. \\_\\_\\_\\_.")
 	require.Contains(t, pages[1], "| Closed out by sheet 3, time |")
-	require.Contains(t, pages[2], "| Previous stage | stage 2, lift: trial lift within its bands, sheet signed up to there, element suspended over its supports |")
+	require.Contains(t, pages[2], "| Previous stage | stage 2, lift: trial lift in its bands, signed so far, over its supports |")
 	require.Contains(t, pages[2], "| Close out sheet 2 after set-down; this sheet, time |")
 	for _, page := range []string{pages[0], pages[2]} {
 		require.NotContains(t, page, "Before lifting")
@@ -53,7 +53,7 @@ func TestAHaulBeforeALift(t *testing.T) {
 	pages := operationPages(a)
 	require.Contains(t, pages[0], "- Before setting down on the carrier: sign the hold points of sheets 2 to 3 (set-down) except the previous stage.\n- Lower in steps on to all supports;")
 	require.Contains(t, pages[0], "- Restrain the element on the carrier before it moves. Travel at the agreed speed;")
-	require.Contains(t, pages[1], "| Previous stage | stage 1, store: readings within their bands, sheet signed up to there, element at the place of this stage |")
+	require.Contains(t, pages[1], "| Previous stage | stage 1, store: in its bands, signed so far, in place |")
 	require.NotContains(t, pages[0], "plumb")
 }
 
@@ -63,7 +63,7 @@ func TestTakeUpAndTrialLift(t *testing.T) {
 	page := operationPages(passed(t, Settings{}))[1]
 	for _, words := range []string{
 		"Take up the load in steps, all hooks together on one signaller; stop if the total or a hook is above its maximum.\n",
-		"- Trial lift: at 100 mm clear hold ____ min;", "Stop also if the total is below its minimum or a share is outside its band. On a stop: hold, do not travel, lower back to where it came from.\n",
+		"- Trial lift: at 100 mm clear level up on the hooks, hold ____ min, read every gauge; check levels, radii, anchors, brakes, outriggers.", "Stop also if the total is below its minimum or a share is outside its band. On a stop: hold, do not travel, lower back to where it came from; then a new trial lift.\n",
 	} {
 		require.Contains(t, page, words)
 	}
@@ -75,12 +75,12 @@ func TestTakeUpAndTrialLift(t *testing.T) {
 // Limits without a number are blanks, and once on the page it says that nothing starts
 // while one is blank; the wind of the calculation is the upper limit.
 func TestBlanksAndTheWindOfTheCalculation(t *testing.T) {
-	wind := stages.Load{Mark: "wind, 15 m/s", Direction: string(stages.Transverse), To: 20, Centre: 10, Force: 20.4e3, Presence: stages.Range{Least: -1, Most: 1}}
+	wind := stages.Load{Mark: "wind, 15 m/s", Kind: "wind", Wind: &stages.WindRecord{Speed: 15, Averaging: 3, Height: 10, Document: "invented"}, Direction: string(stages.Transverse), To: 20, Centre: 10, Force: 20.4e3, Presence: stages.Range{Least: -1, Most: 1}}
 	a := passed(t, Settings{}, atStage(1, func(s *stages.SituationRecord) {
 		s.Loads = []stages.Load{wind, {Mark: "form", Centre: 3, Force: 4e3, Presence: always}}
 	}))
 	pages := operationPages(a)
-	require.Contains(t, pages[1], "**Wind:** calculation: wind, 15 m/s (20.4 kN across in all (spread), both ways); stop at the lower of this and the chart ______ m/s, gust / mean, height ______ m, parked ______ m/s, chart of __________")
+	require.Contains(t, pages[1], "**Wind:** stop at the smaller of calculation 15 m/s (3 s gust at 10 m) and the chart ____ m/s, gust / mean, at ____ m, parked ______ m/s, chart of __________")
 	require.Contains(t, pages[1], "**Other actions:** form at x = 3 m, 4 kN, always present; no others permitted.", "the wind is not said twice")
 	for _, page := range pages {
 		require.Equal(t, 1, strings.Count(page, "fill in every blank of this sheet but the readings"))

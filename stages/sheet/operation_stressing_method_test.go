@@ -98,13 +98,13 @@ func TestSupportsThatAreNotRead(t *testing.T) {
 	} {
 		require.Contains(t, page, words)
 	}
-	for _, words := range []string{"go on within", "**Readings:**", "a share of it", "Positions, readings"} {
+	for _, words := range []string{"go on within", "accept if", "**Readings:**", "a share of it", "Positions, readings"} {
 		require.NotContains(t, page, words)
 	}
 	bare := operationPages(passed(t, Settings{Units: US}, pulled, first(func(s *stages.SituationRecord) { s.Phase, s.Method.NotRead = "stressing", true })))[0]
 	require.Contains(t, bare, "- a gap of ____ in (stated by the engineer) or more at a support\n")
 	require.Contains(t, bare, "| Free to move | ____________________ (stated by the engineer) free |")
-	require.Contains(t, operationPages(passed(t, Settings{}, pulled, first(func(s *stages.SituationRecord) { s.Phase = "stressing" })))[0], "go on within", "read where nothing is stated")
+	require.Contains(t, operationPages(passed(t, Settings{}, pulled, first(func(s *stages.SituationRecord) { s.Phase = "stressing" })))[0], "accept if", "read where nothing is stated")
 	a := passed(t, Settings{}, forty, first(unread))
 	require.Equal(t, []string{"No.", "x m", "y m", "step ____", "last step"}, headsOf(a.gaps(a.record.Stages[0])[1].(part).blocks[0].(grid)))
 	require.Contains(t, calculationPage(passed(t, Settings{}, pulled, first(unread), jackings(func(p *stages.Stressing) { p.Seating = "power-seated" }))),

@@ -186,22 +186,22 @@ func TestRoomToWriteByKindOfWork(t *testing.T) {
 	}
 	plain := at(func(*stages.SituationRecord) {})
 	for words, page := range map[string]string{
-		"| Crane: type, counterweight, boom; radius at pick / slew / set, m |  |  |":                                             operationPages(passed(t, Settings{}))[1],
-		"calculation: none; limit of the chart ______ m/s, gust / mean, height ______ m, parked ______ m/s, chart of __________": operationPages(passed(t, Settings{}))[1],
-		"Trial lift: at 100 mm clear hold ____ min":                                                                              operationPages(passed(t, Settings{}))[1],
-		"stop if the total or a hook is above its maximum.":                                                                      operationPages(passed(t, Settings{}))[1],
-		"| Greatest difference between jacks per increment |  |":                                                                 at(func(s *stages.SituationRecord) { s.Supports = []stages.Support{{Role: stages.Jack}} }),
-		"| Restraint of the element on the carrier |  |":                                                                         at(func(s *stages.SituationRecord) { s.Phase = "hauling" }),
-		"| Grout strength before transfer, order of release |  |":                                                                at(func(s *stages.SituationRecord) { s.Phase = "seating" }),
-		"| Greatest delay, left to right |  |":                                                                                   at(func(s *stages.SituationRecord) { s.Added, s.Phase = []string{"S4"}, "stressing" }),
-		"| Target level and slope, equipment at, tolerance |  |":                                                                 at(func(s *stages.SituationRecord) { s.Joined = []string{"S4"} }),
+		"| Crane: type, counterweight, boom; radius at pick / slew / set, m |  |  |":                                                         operationPages(passed(t, Settings{}))[1],
+		"stop at the smaller of the hold point above and the chart ____ m/s, gust / mean, at ____ m, parked ______ m/s, chart of __________": operationPages(passed(t, Settings{}))[1],
+		"Trial lift: at 100 mm clear level up on the hooks, hold ____ min":                                                                   operationPages(passed(t, Settings{}))[1],
+		"stop if the total or a hook is above its maximum.":                                                                                  operationPages(passed(t, Settings{}))[1],
+		"| Greatest difference between jacks per increment |  |":                                                                             at(func(s *stages.SituationRecord) { s.Supports = []stages.Support{{Role: stages.Jack}} }),
+		"| Restraint of the element on the carrier |  |":                                                                                     at(func(s *stages.SituationRecord) { s.Phase = "hauling" }),
+		"| Grout strength before transfer |  |":                                                                                              at(func(s *stages.SituationRecord) { s.Phase = "seating" }),
+		"| Greatest delay, left to right |  |":                                                                                               at(func(s *stages.SituationRecord) { s.Added, s.Phase = []string{"S4"}, "stressing" }),
+		"| Target level and slope, equipment at, tolerance |  |":                                                                             at(func(s *stages.SituationRecord) { s.Joined = []string{"S4"} }),
 	} {
 		require.Contains(t, page, words)
 		require.NotContains(t, plain, words)
 	}
 	us := operationPages(passed(t, Settings{Units: US}))[1]
-	require.Contains(t, us, "Trial lift: at 4 in clear hold")
-	require.Contains(t, us, "limit of the chart ______ mph, gust / mean, height ______ ft, parked ______ mph, chart of __________")
+	require.Contains(t, us, "Trial lift: at 4 in clear level up")
+	require.Contains(t, us, "the chart ____ mph, gust / mean, at ____ ft, parked ______ mph, chart of __________")
 	require.NotContains(t, at(func(s *stages.SituationRecord) { s.Added = []string{"S4"} }), "Greatest delay", "another element in the yard")
 	require.Contains(t, plain, "| Dunnage and ground, permissible pressure |  |")
 	require.Equal(t, 1, strings.Count(plain, "permissible difference |"))

@@ -7,21 +7,21 @@ const operationStyle = `
 .site small { font-size: 7.2pt; }
 .site p { margin: 0.2mm 0; }
 .site h4 { font-size: 8pt; margin: 0.3mm 0; }
-.site h1 { font-size: 12.5pt; margin: 0 0 0.8mm; }
+.site h1 { font-size: 12.5pt; margin: 0 0 0.4mm; }
 .site h2 { margin: 0.7mm 0 0.1mm; }
 .site table { margin: 0.3mm 0; }
 .site table, .site caption, .site ul, .site ul.two, .site ol { font-size: 8pt; line-height: 1.01; }
 .site td, .site th { padding: 0.2mm 0.8mm; }
 .site tbody tr:first-child td { padding-top: 0.3mm; }
-.site .alarm { font-size: 10pt; padding: 0.7mm 2mm; margin: 0.5mm 0; }
+.site .alarm { font-size: 10pt; padding: 0.4mm 2mm; margin: 0.4mm 0; }
 .site .open td { height: 4.1mm; }
 .site ul, .site ol { margin: 0.1mm 0; }
 .site ol { padding-left: 4.5mm; }
 .site figcaption { display: none; }
 .site figure { margin: 0; }
 .site .holds td:first-child { white-space: normal; width: 15%; }
-.site .holds td:nth-child(3) { white-space: normal; width: 10%; }
-.site .holds td:nth-child(4), .site .holds td:nth-child(5) { width: 11%; border-left: 0.25pt solid #777; }
+.site .holds td:nth-child(3) { white-space: normal; width: 11.5%; }
+.site .holds td:nth-child(4), .site .holds td:nth-child(5) { width: 10.5%; border-left: 0.25pt solid #777; }
 .site .readings td:first-child { width: 19%; white-space: normal; }
 .site .readings td:nth-child(3), .site .cranes td:first-child { white-space: normal; }
 .site .readings .open th:last-child { width: 8%; }
@@ -68,8 +68,14 @@ const operationStyle = `
 .site .equipment table { table-layout: fixed; }
 .site .equipment .open th:nth-child(n+2):nth-last-child(n) { width: auto; }
 .site .equipment .open th:first-child { width: 33%; }
+.site .setup .open th:first-child:nth-last-child(n) { width: 29%; }
+.site .setup .open th:nth-child(2n+3):nth-last-child(n) { width: 9.5%; }
+.site .lone .open th:nth-child(3n+1):nth-last-child(n) { width: 25%; }
+.site .lone .open th:nth-child(3n+2):nth-last-child(n) { width: 18.5%; }
+.site .lone .open th:nth-child(3n+3):nth-last-child(n) { width: 6.5%; }
+.site .setup .open td { height: 3.8mm; }
 .site .equipment .open td { white-space: normal; border-left: 0.25pt solid #777; }
 .site .equipment table.form th { width: 29%; white-space: normal; }
 .site .equipment table.form td { width: 21%; }
-.site .signed table.form td, .site .signed table.form th { height: 5.2mm; }
+.site .signed table.form td, .site .signed table.form th { height: 4.6mm; }
 `

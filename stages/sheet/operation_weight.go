@@ -51,7 +51,14 @@ func (a *author) loadList(s stages.SituationRecord, windNamed bool) string {
 		if windNamed && isWind(l) {
 			continue
 		}
-		list = append(list, a.loadPlace(l)+", "+a.loadSize(l))
+		text := a.loadPlace(l) + ", " + a.loadSize(l)
+		if isWind(l) {
+			text = "wind, " + a.windSpeed(l)
+			if l.Wind == nil {
+				text += ", " + a.loadSize(l)
+			}
+		}
+		list = append(list, text)
 	}
 	if len(list) == 0 {
 		return "wind only."

@@ -37,7 +37,7 @@ func TestTheTableOfReadings(t *testing.T) {
 	for _, c := range g.columns {
 		heads = append(heads, c.title.raw())
 	}
-	require.Equal(t, []string{"Support, forces kN", "x m", "y m", "z m", "static min", "max", "char. min", "max", "ULS min", "max", "go on within", "at 750 kN", "Read kN", "Share %"}, heads)
+	require.Equal(t, []string{"Support, forces kN", "x m", "y m", "z m", "static min", "max", "char. min", "max", "ULS min", "max", "accept if", "at 750 kN", "Read kN", "Share %"}, heads)
 	require.Equal(t, [][]string{
 		{"1 pad", "2.000", "−0.500", "0.000", "155", "165", "150", "170", "140", "230", "20.8 to 21.9 %", "156 to 164", "", ""},
 		{"2 pad", "2.000", "0.300", "0.000", "156", "166", "151", "171", "141", "231", "20.9 to 22.0 %", "157 to 165", "", ""},
@@ -117,7 +117,7 @@ var printedBand = regexp.MustCompile(`\| \*{0,2}([−\d.]+) to ([−\d.]+) (kN|%
 // verdict is what a reader of a printed sheet does with readings (kN) of its supports, who
 // has nothing else: the words say first the total, then each share.
 func verdict(t *testing.T, page string, readings ...float64) string {
-	require.Contains(t, page, "first the total, then each share of the measured total. Go on only if total and every share are within their bands.")
+	require.Contains(t, page, "first the total, then each share of the measured total. Accept only if the total and every share are within their bands.")
 	var shares, totals [][2]float64
 	for _, line := range strings.Split(page, "\n") {
 		if m := printedBand.FindStringSubmatch(line); m != nil {

@@ -39,7 +39,7 @@ func TestLevelsAndSharingOfSupports(t *testing.T) {
 func TestTheHeightOfHorizontalActions(t *testing.T) {
 	a := &author{units: SI}
 	wind := stages.Load{Mark: "wind", Direction: string(stages.Transverse), To: 34, Centre: 17, Z: 1.2, Force: 20.4e3, Presence: stages.Range{Least: -1, Most: 1}}
-	require.Equal(t, "wind from 0 m to 34 m, resultant at x = 17 m, 20.4 kN across in all (spread), both ways, at z = 1.2 m", a.loadsWords(stages.SituationRecord{Loads: []stages.Load{wind}}))
+	require.Equal(t, "wind from 0 m to 34 m, resultant at x = 17 m, 20.4 kN across in total, both ways, at z = 1.2 m", a.loadsWords(stages.SituationRecord{Loads: []stages.Load{wind}}))
 	wind.Direction = ""
 	require.NotContains(t, a.loadsWords(stages.SituationRecord{Loads: []stages.Load{wind}}), "z =")
 }
