@@ -36,7 +36,7 @@ func TestTheHeadOfAnOperationSheet(t *testing.T) {
 // the work goes back, and when it was closed.
 func TestTheFootOfAnOperationSheet(t *testing.T) {
 	closed := []string{"Closed out, time", "Closed out by sheet 3, time", "Close out sheet 2 after set-down; this sheet, time"}
-	safe := []string{"", "sheet 1; else 3, on the hooks", ""}
+	safe := []string{"", "sheet 1; else 3, on the hooks", "on the hooks, sheet 2"}
 	for i, page := range operationPages(passed(t, Settings{})) {
 		require.Contains(t, page, "| Safe state to return to | "+safe[i]+" |\n| "+closed[i]+" |  |\n| Signed off |  |\n| Prepared |  |\n| Checked |  |\n| Responsible engineer |  |\n")
 	}
@@ -67,7 +67,7 @@ func TestEveryReasonToStopIsThere(t *testing.T) {
 	pages := operationPages(passed(t, Settings{}, pulled))
 	require.Contains(t, pages[0], head+"- extension or gauge force outside limits: do NOT lock off\n- draw-in outside its limit; a strand or bar slips or breaks\n"+rest+jacks+tail)
 	require.Contains(t, pages[1], head+"- the total is above its maximum or, clear of the supports, outside a band\n"+
-		"- a support, lift point or outrigger is not where it is listed, settles or lifts off\n"+"- the wind or a level or a radius or a rope out of plumb exceeds its limit\n- cracking or unusual noise is noticed\n"+tail)
+		"- a support, lift point, outrigger or leg is not as listed, settles or lifts off\n"+"- the wind or a level or a radius or a rope out of plumb exceeds its limit\n- cracking or unusual noise is noticed\n"+tail)
 	require.Contains(t, pages[2], head+rest+"- the wind or a level or a radius or a rope out of plumb exceeds its limit\n- cracking or unusual noise is noticed\n"+tail)
 	for _, page := range pages[1:] {
 		require.NotContains(t, page, "jack leakage", "no jack is there")

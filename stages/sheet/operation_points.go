@@ -33,7 +33,11 @@ func (a *author) holdPoints(i int) block {
 		t.add("Wind limit", wind, "")
 	}
 	if featuresOf(stage).lifts {
-		t.add("Lifting plan", "plan no. ______ (street, outriggers, tail swing, exclusion, route, services)", "")
+		plan := "street, outriggers, tail swing, exclusion, route, services"
+		if items := equipmentOf(stage); has(items, lifting...) && !has(items, stages.Crane) {
+			plan = "equipment, its ground, exclusion, route, services"
+		}
+		t.add("Lifting plan", "plan no. ______ ("+plan+")", "")
 	}
 	t.add("Survey", "positions and levels as listed below, within ± ____ "+a.units.of(0.01, formula.Metre).unit, "")
 	return t.grid

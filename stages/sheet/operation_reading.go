@@ -46,7 +46,7 @@ func (a *author) readings(of resting, f features) block {
 	room := []string{"Read " + unit, "Share %"}
 	switch {
 	case suspended(s):
-		forces, room = nil, []string{"Gauge no.", "gauge " + unit, "− gear " + unit, "= net " + unit, "Share %"}
+		forces, room = nil, []string{">max", "Gauge no.", "gauge", "− gear", "= net " + unit, "Share %"}
 	case f.stressingOnly():
 		forces = nil
 	}
@@ -77,6 +77,9 @@ func (a *author) readings(of resting, f features) block {
 			}
 		}
 		cells = append(append(cells, shareBand(r), a.shareForces(s, r)), make([]string, len(room))...)
+		if suspended(s) {
+			cells[len(cells)-len(room)] = a.gauge(r.Static.Most*(1+gaugeAccuracy), down)
+		}
 		g.rows = append(g.rows, row(cells...))
 		if last := k+1 == len(s.Reactions) || s.Reactions[k+1].Body != r.Body; last && r.Body > 0 && r.Body <= len(s.Bodies) {
 			b := s.Bodies[r.Body-1]
@@ -168,14 +171,17 @@ func (a *author) readingWords(stage stages.StageRecord) []block {
 	if f.stressingOnly() {
 		when = "after the last step, "
 	}
-	reserve := ""
-	if states(equipmentOf(stage), "tolerance of CoG") {
-		reserve = ", not the cranes' reserve for CoG"
+	reserve, most := "", ""
+	if slices.ContainsFunc(stage.Situations, suspended) {
+		most = ", none above max"
 	}
-	read := when + "at rest, first the total, then each share of the measured total. Accept only if the total and every share are within their bands. " +
+	if states(equipmentOf(stage), "tolerance of CoG") {
+		reserve = ", no reserve for CoG"
+	}
+	read := when + "at rest, first the total, then each share of the measured total. Accept only if the total and every share are within their bands" + most + ". " +
 		"Bands include ± 1 % for the gauges" + reserve + "; those used: ± ____ % (must be 1 % or better)."
 	if slices.ContainsFunc(stage.Situations, suspended) {
-		read = "net = gauge − lifting gear below the gauge. " + capital(read)
+		read = "net = gauge − lifting gear below it. " + capital(read)
 	}
 	if slices.ContainsFunc(stage.Situations, func(s stages.SituationRecord) bool { return len(s.Bodies) > 0 }) {
 		read += " With several bodies, a share is of the total of its own body."

@@ -105,7 +105,7 @@ func (a *author) movements(i int) []string {
 	if f.lifts {
 		list = append(list,
 			a.setDownWords(i, "lifting")+a.freed(i)+" free, ropes plumb. Take up the load in steps, all hooks together on one signaller; stop if the total or a hook is above its maximum.",
-			"Trial lift: at "+a.units.trial()+" clear level up on the hooks, hold ____ min, read every gauge; check levels, radii, anchors, brakes, outriggers. Stop also if the total is below its minimum or a share is outside its band. "+lowered,
+			"Trial lift: at "+a.units.trial()+" clear level up on the hooks, hold ____ min, read every gauge; check levels, radii, anchors, brakes, outriggers. Stop also below the minimum total or with a share outside its band. "+lowered,
 			"Lift, travel, slew or lower: one movement at a time, all hooks together. "+a.setDownBy(i),
 			a.backOut(i))
 	}

@@ -10,7 +10,7 @@ import (
 
 // What is done on a stop: of a lift, and of stressing.
 const (
-	lowered = "On a stop: hold, do not travel, lower back to where it came from; then a new trial lift."
+	lowered = "On a stop: hold, do not travel, lower back to where it came from; then check the set-up and repeat the trial lift."
 	outside = "An end outside its limits, above its band before full, or a jack, pump or gauge fails, also at the datum: all jacks of the step stop and hold their force; do NOT lock off or release, keep clear, call the engineer; no re-stressing, destressing or new start at the datum without the engineer."
 )
 
@@ -79,7 +79,10 @@ func (a *author) backOut(i int) string {
 // safeState is the same in short.
 func (a *author) safeState(i int) string {
 	if !featuresOf(a.record.Stages[i]).lifts {
-		return ""
+		if a.whileHooksCarry(i) == "" {
+			return ""
+		}
+		return fmt.Sprintf("on the hooks, sheet %d", a.record.Stages[i-1].Number)
 	}
 	back, on := a.restsBefore(i), a.restsAfter(i)
 	switch {
@@ -155,7 +158,7 @@ func (a *author) stopsOf(i int) []string {
 	}
 	place := "a support or lift point is not where it is listed, or settles"
 	if f.lifts {
-		place = "a support, lift point or outrigger is not where it is listed, settles or lifts off"
+		place = "a support, lift point, outrigger or leg is not as listed, settles or lifts off"
 	}
 	list = append(list, place)
 	if f.builds {

@@ -63,7 +63,7 @@ func TestTakeUpAndTrialLift(t *testing.T) {
 	page := operationPages(passed(t, Settings{}))[1]
 	for _, words := range []string{
 		"Take up the load in steps, all hooks together on one signaller; stop if the total or a hook is above its maximum.\n",
-		"- Trial lift: at 100 mm clear level up on the hooks, hold ____ min, read every gauge; check levels, radii, anchors, brakes, outriggers.", "Stop also if the total is below its minimum or a share is outside its band. On a stop: hold, do not travel, lower back to where it came from; then a new trial lift.\n",
+		"- Trial lift: at 100 mm clear level up on the hooks, hold ____ min, read every gauge; check levels, radii, anchors, brakes, outriggers.", "Stop also below the minimum total or with a share outside its band. On a stop: hold, do not travel, lower back to where it came from; then check the set-up and repeat the trial lift.\n",
 	} {
 		require.Contains(t, page, words)
 	}

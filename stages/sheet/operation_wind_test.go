@@ -97,5 +97,5 @@ func TestTheReserveForTheCoGWidensNoBand(t *testing.T) {
 	cranes := tandem()
 	require.Contains(t, printedPage(1, Settings{}, t, craned, with(1, cranes...)), "Bands include ± 1 % for the gauges; those used")
 	cranes[0].Facts = append(cranes[0].Facts, stages.Fact{Name: "tolerance of CoG", Value: 0.1, Unit: formula.Metre, Sense: limits.AtMost})
-	require.Contains(t, printedPage(1, Settings{}, t, craned, with(1, cranes...)), "Bands include ± 1 % for the gauges, not the cranes' reserve for CoG; those used")
+	require.Contains(t, printedPage(1, Settings{}, t, craned, with(1, cranes...)), "Bands include ± 1 % for the gauges, no reserve for CoG; those used")
 }
