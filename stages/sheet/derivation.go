@@ -166,13 +166,24 @@ func (a *author) tableCaption(t derive.Table, several bool) prose {
 		y, z := a.units.digits(t.Y, formula.Metre, t.YAt), a.units.digits(t.Z, formula.Metre, t.ZAt)
 		caption = caption.and(plain, fmt.Sprintf(" at y = %s %[3]s, z = %[2]s %[3]s", y, z, a.units.in(formula.Metre).unit))
 	}
-	if mark := a.wallMark(t.Rows[0].On); t.By == derive.Shearing && mark != "" {
-		caption = caption.and(plain, ", wall section "+mark)
+	if marks := a.wallMarks(t); t.By == derive.Shearing && len(marks) > 0 {
+		caption = caption.and(plain, ", wall section "+strings.Join(marks, ", "))
 	}
 	if on := onWhat[t.By]; on != "" && !several {
 		caption = caption.and(plain, fmt.Sprintf(", %s %d", on, t.Rows[0].On))
 	}
 	return caption
+}
+
+// wallMarks are those of the wall sections of a table: of an element alone and of those with
+// which it acts as one.
+func (a *author) wallMarks(t derive.Table) (marks []string) {
+	for _, r := range t.Rows {
+		if mark := a.wallMark(r.On); mark != "" && !slices.Contains(marks, mark) {
+			marks = append(marks, mark)
+		}
+	}
+	return marks
 }
 
 func (a *author) factors(list []derive.Factor) prose {
