@@ -91,7 +91,7 @@ func (r *run) shearTable(book *derive.Book, c *Check, v *variant, w ledger.Wall,
 		item, f, unit, on := &items[i], shear.by[i], shear.unit(i), &shear.on[i]
 		draft.Rows = append(draft.Rows, derive.Action{
 			Label: r.label(v, item), On: book.Flow(w.X, derive.Wall{Name: r.flowWords(item.State, on), From: on.Cut.From, To: on.Cut.To}, unit[0], unit[1], unit[2]),
-			Vy: f.Vy, Vz: f.Vz, T: f.T, Factors: r.rowFactors(item), Tendons: r.rowTendons(item),
+			Vy: f.Vy, Vz: f.Vz, T: f.T, Factors: r.rowFactors(item), Tendons: r.rowTendons(item), Rests: r.rests(v, item),
 			Value: f.Vy*unit[0] + f.Vz*unit[1] + f.T*unit[2],
 		})
 	}
