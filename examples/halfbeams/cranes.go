@@ -39,7 +39,7 @@ func gear() stages.Gear {
 	return stages.Gear{
 		Sling: 500 * unit.Kilo, Document: "invented certificate EL-S-7", Edge: 0.25,
 		Anchor: &rigging.Anchor{
-			Mark: "invented anchor, 45 t", Source: formula.Source{Document: "invented manual of the anchor, 2.3"}, Specimen: concrete.Cube,
+			Mark: "invented anchor, type L", Source: formula.Source{Document: "invented manual of the anchor, 2.3"}, Specimen: concrete.Cube,
 			Loads:  []rigging.AtStrength{{Strength: 30 * unit.Mega, Load: 340 * unit.Kilo}, {Strength: 45 * unit.Mega, Load: 480 * unit.Kilo}},
 			Angles: []rigging.AtAngle{{FromAxis: 0.26, Share: 1}, {FromAxis: 0.52, Share: 0.8}}, Edges: []rigging.AtEdge{{Distance: 0.2, Share: 1}},
 		},

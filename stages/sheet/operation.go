@@ -145,7 +145,7 @@ func (a *author) operation(i int, reasons [][]string) []block {
 		banner = after + ". " + invalid + "."
 	}
 	blocks := append([]block{alarm{words(banner)}}, a.warning(i, reasons)...)
-	blocks = append(blocks, heading{level: 2, words: words("Hold points: before proceeding sign each, and fill in every blank of this sheet but the readings")}, part{name: "holds", blocks: []block{a.holdPoints(i)}})
+	blocks = append(blocks, heading{level: 2, words: words("Hold points: before proceeding sign each, and fill in every blank but readings, acceptance and close-out")}, part{name: "holds", blocks: []block{a.holdPoints(i)}})
 	blocks = append(blocks, heading{level: 2, words: words("Sequence of operations: one movement at a time")}, a.sequence(i))
 	blocks = append(blocks, a.stressingTable(stage)...)
 	if !notRead(stage) || !featuresOf(stage).stresses { // those of a stressing are beside its words
@@ -154,7 +154,7 @@ func (a *author) operation(i int, reasons [][]string) []block {
 	}
 	blocks = append(blocks, a.toFillIn(stage)...)
 	blocks = append(blocks, paragraph{together(a.operationWeight(stage))})
-	blocks = append(blocks, heading{level: 2, words: words("Stop, make safe and consult the engineer if")}, list{points: pointsOf(a.stopsOf(i)), columns: 2})
+	blocks = append(blocks, heading{level: 2, words: words(stopHeading(a.record.Stages[i]))}, list{points: pointsOf(a.stopsOf(i)), columns: 2})
 	blocks = append(blocks, a.exclusions(stage)...)
 	return append(blocks, part{name: "signed", blocks: []block{form{columns: 3, pairs: [][2]string{
 		{"Safe state to return to", a.safeState(i)}, {a.closeOut(i), ""}, {"Signed off", ""}, {"Prepared", ""}, {"Checked", ""}, {"Responsible engineer", ""},

@@ -59,7 +59,7 @@ func TestGroupsAreNamedByTheNumbersOfTheirSupports(t *testing.T) {
 // are 24.7 to 25.3 %, of 750 kN 185.25 to 189.75, inwards; 195.2 kN and 1 % at most.
 func TestEachPointHasItsBandAtTheNominalTotal(t *testing.T) {
 	page := operationPages(passed(t, Settings{}, craned))[1]
-	require.Contains(t, page, "| accept if | at 750 kN |")
+	require.Contains(t, page, "| accept if | of 750 kN |")
 	require.Contains(t, page, "| 1 lift point | 3.000 | −0.500 | 1.500 | 24.7 to 25.3 % | 186 to 189 | 197 |  |  |  |  |  |")
 }
 
@@ -95,9 +95,9 @@ func TestTheElevationOnSiteHasNoForces(t *testing.T) {
 func TestSetDownIsReadWithTheGearAttached(t *testing.T) {
 	page := strings.ReplaceAll(operationPages(passed(t, Settings{}))[2], `\_`, "_")
 	for _, words := range []string{
-		"Over the supports, just clear: level up on the hooks to the levels of this sheet. Lower in steps on to all supports; check contact, position and level of each. Stop with ______ kN left on all hooks together, lifting gear still attached; brace and restrain before slackening.",
+		"Over the supports, just clear: level up on the hooks to the levels of this sheet. Lower in small increments on to all supports; check contact, position and level of each. Stop with ______ kN left on all hooks together, lifting gear still attached; brace and restrain before slackening.",
 		"Read supports and hooks: their sum, ______ kN, must be within the band of the total.\n- Slacken all hooks together, none alone, until the hooks show the lifting gear only, lifting gear still attached. Read every support by jack or load cell: total and every share within their bands. ",
-		"Out of band: free what is braced, take the load back on the hooks and consult the engineer. Release only within the bands, the hooks last: order ____________, released by ____________.\n- Where a support cannot be read: write \"not read\"; levels only, and contact at every support, are then shown.\n",
+		"Out of band: take the load back on the hooks, at least the ______ kN above, only then free braces; consult the engineer. Within the bands release the hooks (braces stay): order ____________, released by ____________.\n- Where a support cannot be read: write \"not read\"; the engineer signs contact and level of every support in its place.\n",
 	} {
 		require.Contains(t, page, words)
 	}
@@ -133,7 +133,7 @@ func TestWhatAnElementIsLoweredFrom(t *testing.T) {
 // A sheet on which nothing but stressing is done has the bands and no forces for design.
 func TestAStressingSheetHasNoForcesForDesign(t *testing.T) {
 	page := operationPages(passed(t, Settings{}, pulled, first(func(s *stages.SituationRecord) { s.Phase = "stressing" })))[0]
-	require.Contains(t, page, "| Support | x m | y m | accept if | at 750 kN | Read kN | Share % |")
+	require.Contains(t, page, "| Support | x m | y m | accept if | of 750 kN | Read kN | Share % |")
 	require.Contains(t, page, "**Weight:** 750 kN (76.48 t) nominal. ")
 	for _, words := range []string{"CoG", "dynamic factor", "Static:", "ULS", "char."} {
 		require.NotContains(t, page, words)

@@ -34,7 +34,7 @@ func TestTheFormOfNamedCranes(t *testing.T) {
 		"| Radius max: pick / slew / set, m | 9.999 / ____ / ____ |  |  |  |", "| Measured: pick / slew / set, m |  |  |  |  |",
 		"| Radius; chart × share = derated | ____; 612.3 kN × ____ = ____ |  |  |  |",
 		"| Gross; block + rigging in it; utilisation | ____; 31.42 kN; ____ |  |  |  |",
-		"| Outrigger; mat a × b; ground pressure |  |  |  |  |", "| Out of level: limit / measured |  |  |  |  |", "| Radius: tail swing / exclusion, m |  |  |  |  |",
+		"| Outrigger char.; mat; permissible |  |  |  |  |", "| Out of level: limit / measured |  |  |  |  |", "| Radius: tail swing / exclusion, m |  |  |  |  |",
 		"| Wind limit; its basis; parked | 9.8 m/s; ____; ____ |  |  |  |",
 		"| Night work | not allowed |  |  |  |",
 		"| Crane loads, kN | 1 | 2 | 3 | 4 | C1: 1 + 2 | C2: 3 + 4 | all |",
@@ -56,7 +56,7 @@ func TestTheFormOfAGantry(t *testing.T) {
 	gantry := stages.EquipmentItem{Mark: "LG1", Kind: stages.Gantry, Supports: []int{1, 2, 3, 4}, Facts: []stages.Fact{{Name: "last span", Text: "stressed, grout closed"}}}
 	page := operationPages(passed(t, Settings{}, craned, with(1, gantry)))[1]
 	for _, words := range []string{
-		"**Gantry LG1, at supports 1 + 2 + 3 + 4:**", "| Position, legs |  |", "| Anchor bars: number, force |  |", "| Permitted trolley positions, left / right, m |  |",
+		"**Gantry LG1, at supports 1 + 2 + 3 + 4:**", "| Position, legs |  |", "| Anchor bars: number, force |  |", "| Trolleys at x of the element, left / right, m |  |",
 		"| Rated − deductions = derated; for what, kN |  |", "| Last span: stressed, bearing grout closed | stressed, grout closed |",
 		"| Hook loads, kN | 1 | 2 | 3 | 4 | 1 + 2 | 3 + 4 | LG1: all |", "| At rest, max: for a rating with the hoisting factor in it |",
 	} {

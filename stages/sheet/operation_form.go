@@ -42,7 +42,7 @@ var forms = map[stages.EquipmentKind][]asked{
 		{"Measured: pick / slew / set", formula.Metre, []string{"measured at pick", "measured at slew", "measured at set"}},
 		{"Radius; chart × share = derated", "", []string{"chart radius", "chart capacity", "share of chart", "derated capacity"}},
 		{"Gross; block + rigging in it; utilisation", "", []string{"gross load", "deductions", "utilisation"}},
-		{"Outrigger; mat a × b; ground pressure", "", []string{"outrigger maximum", "mat length", "mat width", "permissible ground pressure"}},
+		{"Outrigger char.; mat; permissible", "", []string{"outrigger maximum", "mat length", "mat width", "permissible ground pressure"}},
 		{"Out of level: limit / measured", "", []string{"crane level", "crane level measured"}},
 		{"Radius: tail swing / exclusion", formula.Metre, []string{"tail swing", "exclusion radius"}},
 		askedRigging, askedAnchors,
@@ -51,7 +51,7 @@ var forms = map[stages.EquipmentKind][]asked{
 	},
 	stages.Gantry: {
 		{"Position, legs", "", []string{"position", "legs"}}, {"Anchor bars: number, force", "", []string{"anchor bars", "anchor force"}},
-		{"Permitted trolley positions, left / right", formula.Metre, []string{"trolley left", "trolley right"}},
+		{"Trolleys at x of the element, left / right", formula.Metre, []string{"trolley left", "trolley right"}},
 		askedPair, askedHoist, askedRigging, askedAnchors, askedWind, askedBasis,
 		{"Last span: stressed, bearing grout closed", "", []string{"last span"}},
 	},

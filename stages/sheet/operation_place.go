@@ -98,11 +98,11 @@ func (a *author) setDownSteps(i int) []string {
 		slack = "Slacken all hooks together, none alone, until the "
 	}
 	steps := []string{
-		over + "Lower in steps on to all supports; check contact, position and level of each. Stop with ______ " + unit + " left on all " + hooks + " together, " + still +
+		over + "Lower in small increments on to all supports; check contact, position and level of each. Stop with ______ " + unit + " left on all " + hooks + " together, " + still +
 			"; brace and restrain before slackening. Read supports and " + hooks + ": their sum, ______ " + unit + ", must be within the band of the total.",
 		slack + empty + ", " + still + ". Read every support by jack or load cell: total and every share within their bands. " +
-			"Out of band: free what is braced, take the load back on the " + hooks + " and consult the engineer. Release only within the bands, the " + hooks + " last: order ____________, released by ____________.",
-		"Where a support cannot be read: write \"not read\"; levels only, and contact at every support, are then shown.",
+			"Out of band: take the load back on the " + hooks + ", at least the ______ " + unit + " above, only then free braces; consult the engineer. Within the bands release the " + hooks + " (braces stay): order ____________, released by ____________.",
+		"Where a support cannot be read: write \"not read\"; the engineer signs contact and level of every support in its place.",
 	}
 	return append(steps, a.linkedSteps(s)...)
 }

@@ -26,6 +26,9 @@ func (a *author) holdPoints(i int) block {
 	if featuresOf(stage).stresses || a.releases(i) {
 		t.add("Free to move", freeToMove(stage), "")
 	}
+	if featuresOf(stage).lifts && a.fromBed(i) {
+		t.add("Free to move", "formwork, hold-downs, shear keys; until then stop at ____ "+a.units.in(formula.Newton).unit, "")
+	}
 	if open := a.openMethod(stage); open != "" {
 		t.add("Method of stressing", "on this sheet, by the engineer: "+open, "")
 	}

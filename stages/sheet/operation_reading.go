@@ -50,9 +50,9 @@ func (a *author) readings(of resting, f features) block {
 	case f.stressingOnly():
 		forces = nil
 	}
-	nominal := ">at its nominal total, " + unit
+	nominal := ">of its nominal total, " + unit
 	if len(s.Bodies) == 0 {
-		nominal = ">at " + a.nominalTotal(s, 0) + " " + unit
+		nominal = ">of " + a.nominalTotal(s, 0) + " " + unit
 	}
 	places := []string{">x " + length, ">y " + length, ">z " + length}
 	if f.stressingOnly() {
@@ -181,7 +181,7 @@ func (a *author) readingWords(stage stages.StageRecord) []block {
 	read := when + "at rest, first the total, then each share of the measured total. Accept only if the total and every share are within their bands" + most + ". " +
 		"Bands include ± 1 % for the gauges" + reserve + "; those used: ± ____ % (must be 1 % or better)."
 	if slices.ContainsFunc(stage.Situations, suspended) {
-		read = "net = gauge − lifting gear below it. " + capital(read)
+		read = "net = gauge − gear below the gauge. " + capital(read)
 	}
 	if slices.ContainsFunc(stage.Situations, func(s stages.SituationRecord) bool { return len(s.Bodies) > 0 }) {
 		read += " With several bodies, a share is of the total of its own body."

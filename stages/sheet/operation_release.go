@@ -59,7 +59,7 @@ func (a *author) releasePoints(i, k int) []prose {
 	record := bold("Release of "+strings.Join(marks, ", ")+": ").and(plain, "record of the bed checked (signed) ____________"+a.bedStress(stage.Situations[k])+". Nobody beside or behind strands under tension.")
 	return []prose{
 		record,
-		words("Release all strands together and gradually, at both ends: " + tick + "by jacks " + tick + "by cutting in the order ____________________ (stated by the engineer). Then cut the strands at the ends."),
+		words("Release at both ends: " + tick + "by jacks, all together and gradually " + tick + "by cutting, one by one and symmetrically, in the order ____________________ (stated by the engineer). A crack or a slip halfway: stop, hold, call the engineer. Then cut the strands at the ends."),
 		words("Before the element is moved look at both ends: every strand for slip, at most ____ " + a.shortUnit() + " (specification), the concrete for cracks. Beyond it: leave the element on its supports, call the engineer." + movement),
 	}
 }

@@ -104,9 +104,9 @@ func (a *author) movements(i int) []string {
 	f := featuresOf(a.record.Stages[i])
 	if f.lifts {
 		list = append(list,
-			a.setDownWords(i, "lifting")+a.freed(i)+" free, ropes plumb. Take up the load in steps, all hooks together on one signaller; stop if the total or a hook is above its maximum.",
-			"Trial lift: at "+a.units.trial()+" clear level up on the hooks, hold ____ min, read every gauge; check levels, radii, anchors, brakes, outriggers. Stop also below the minimum total or with a share outside its band. "+lowered,
-			"Lift, travel, slew or lower: one movement at a time, all hooks together. "+a.setDownBy(i),
+			a.setDownWords(i, "lifting")+a.freed(i)+a.takeUp(i)+" stop if the total or a hook is above its maximum.",
+			"Trial lift: "+a.units.trial()+" clear, level up, hold ____ min, read every gauge; check levels, radii, anchors, brakes, outriggers. Stop also below the minimum total or with a share outside its band. "+lowered,
+			a.hoisted(i),
 			a.backOut(i))
 	}
 	if f.jacks {
@@ -122,6 +122,30 @@ func (a *author) movements(i int) []string {
 		list = append(list, "Restrain the element on the carrier before it moves. Travel at the agreed speed; stop before each change of gradient, read the levels there.")
 	}
 	return slices.DeleteFunc(list, func(step string) bool { return step == "" })
+}
+
+// takeUp is how the load comes on to the hooks: those that carry one end already hold it.
+func (a *author) takeUp(i int) string {
+	if i > 0 {
+		list := a.record.Stages[i-1].Situations
+		if oneEnd(list[len(list)-1]) && !oneEnd(a.record.Stages[i].Situations[0]) {
+			return "Hooks that carry hold; take up the others alone in small increments, one signaller;"
+		}
+	}
+	return "Take up the load in small increments, all hooks together, one signaller;"
+}
+
+// hoisted is how the element moves on the hooks: one end is only raised.
+func (a *author) hoisted(i int) string {
+	if oneEnd(a.record.Stages[i].Situations[0]) {
+		return "Raise this end only: no travel, no slew; the other end stays on its supports."
+	}
+	return "Lift, travel, slew or lower: one movement at a time, all hooks together. " + a.setDownBy(i)
+}
+
+// oneEnd is true for an element that hangs by one end and rests on the other.
+func oneEnd(s stages.SituationRecord) bool {
+	return suspended(s) && slices.ContainsFunc(s.Supports, func(p stages.Support) bool { return p.Role != stages.LiftPoint })
 }
 
 // trial is how high a trial lift is.

@@ -10,8 +10,8 @@ import (
 
 // What is done on a stop: of a lift, and of stressing.
 const (
-	lowered = "On a stop: hold, do not travel, lower back to where it came from; then check the set-up and repeat the trial lift."
-	outside = "An end outside its limits, above its band before full, or a jack, pump or gauge fails, also at the datum: all jacks of the step stop and hold their force; do NOT lock off or release, keep clear, call the engineer; no re-stressing, destressing or new start at the datum without the engineer."
+	lowered = "On a stop: hold, do not travel, lower back; again only when the engineer agrees."
+	outside = "An end outside its limits, above its band before full, or a jack, pump or gauge fails, also at the datum: all pumps stop, jacks hold what they have (a leaking one is left alone, valves shut from the side); do NOT lock off or release, keep clear, call the engineer; no re-stressing, destressing or new start without the engineer."
 )
 
 // previous is what must be verified of the previous stage: complete, or, where the element does
@@ -21,7 +21,7 @@ func previous(before stages.StageRecord) string {
 	switch last := before.Situations[len(before.Situations)-1]; {
 	case !transient(before):
 		return name + ", complete and its sheet signed off"
-	case suspended(last) && slices.ContainsFunc(last.Supports, func(p stages.Support) bool { return p.Role != stages.LiftPoint }):
+	case oneEnd(last):
 		return name + ": in its bands, signed so far, one end hung"
 	case suspended(last):
 		return name + ": trial lift in its bands, signed so far, over its supports"
@@ -51,7 +51,11 @@ func (a *author) setDownWords(i int, work string) string {
 	if k > i+1 {
 		sheets = fmt.Sprintf("sheets %d to %d (set-down)", a.record.Stages[i+1].Number, a.record.Stages[k].Number)
 	}
-	return "Before " + work + ": sign the hold points of " + sheets + " except the previous stage. "
+	except := " except the previous stage"
+	if a.braced(k) {
+		except += " and braces (there, checked)"
+	}
+	return "Before " + work + ": sign the hold points of " + sheets + except + ". "
 }
 
 // setDownBy names the sheet on which a lift is set down: on a carrier, or where it stands.
@@ -65,15 +69,18 @@ func (a *author) setDownBy(i int) string {
 // backOut is what is done on a stop at height: the safe states that can be reached from
 // there, each calculated with a sheet of its own.
 func (a *author) backOut(i int) string {
-	text := "Stop at height: hold, call the engineer; for wind or settlement go to the safe state at once: "
+	text := "Stop at height: hold, call the engineer. Wind or settlement, at once: "
 	back, on := a.restsBefore(i), a.restsAfter(i)
 	if back > 0 {
-		text += fmt.Sprintf("over the supports of sheet %d lower back on to them within its bands; else ", back)
+		text += fmt.Sprintf("over the supports of sheet %d (they stay until left) lower back; ", back)
 	}
-	if on == 0 {
+	if on > 0 {
+		text += fmt.Sprintf("over those of sheet %d lower on, in more wind as well, and hold on tight slings; ", on)
+	}
+	if back == 0 && on == 0 {
 		return text + "____________ (engineer)."
 	}
-	return text + fmt.Sprintf("set down by sheet %d and hold on tight slings, nothing released before the engineer signs. Else back-out sheet no. ____.", on)
+	return text + "in between: back-out sheet no. ____."
 }
 
 // safeState is the same in short.
@@ -82,7 +89,11 @@ func (a *author) safeState(i int) string {
 		if a.whileHooksCarry(i) == "" {
 			return ""
 		}
-		return fmt.Sprintf("on the hooks, sheet %d", a.record.Stages[i-1].Number)
+		state := fmt.Sprintf("on the hooks, sheet %d", a.record.Stages[i-1].Number)
+		if a.braced(i) {
+			state += "; released: braced"
+		}
+		return state
 	}
 	back, on := a.restsBefore(i), a.restsAfter(i)
 	switch {
@@ -92,6 +103,11 @@ func (a *author) safeState(i int) string {
 		return fmt.Sprintf("sheet %d, on the hooks", on)
 	}
 	return fmt.Sprintf("sheet %d; else %d, on the hooks", back, on)
+}
+
+// braced is true for a stage that braces hold.
+func (a *author) braced(i int) bool {
+	return slices.ContainsFunc(a.record.Stages[i].Situations, func(s stages.SituationRecord) bool { return s.Braces != nil })
 }
 
 // restsBefore and restsAfter are the numbers of the last stage before and of the next
@@ -128,15 +144,25 @@ func (a *author) setDownAt(i int) int {
 // freed is what must be free before the load is taken up: of the formwork on the bed only.
 func (a *author) freed(i int) string {
 	if a.fromBed(i) {
-		return "Hold-downs, formwork and shear keys"
+		return "Ropes plumb. " // what is free is a hold point
 	}
-	return "Hold-downs and restraints"
+	return "Hold-downs and restraints free, ropes plumb. "
 }
 
 // fromBed is true for a stage that begins on the casting bed: until then the element was
 // only stressed.
 func (a *author) fromBed(i int) bool {
-	return !slices.ContainsFunc(a.record.Stages[:i], func(s stages.StageRecord) bool { return !featuresOf(s).stresses })
+	return !slices.ContainsFunc(a.record.Stages[:i], func(s stages.StageRecord) bool {
+		return !featuresOf(s).stresses && !a.releases(slices.IndexFunc(a.record.Stages, func(t stages.StageRecord) bool { return t.Number == s.Number }))
+	})
+}
+
+// stopHeading is what is done on a stop: jacks under pressure are not let off to make safe.
+func stopHeading(stage stages.StageRecord) string {
+	if featuresOf(stage).stresses {
+		return "Stop, hold as above and consult the engineer if"
+	}
+	return "Stop, make safe and consult the engineer if"
 }
 
 // stopsOf are the conditions under which work stops, by the kinds of work of a stage.

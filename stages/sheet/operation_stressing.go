@@ -54,7 +54,7 @@ func (a *author) jackings(s stages.SituationRecord) grid {
 	force, mm, at := a.units.in(formula.Newton).unit, a.shortUnit(), a.endsOf(s)
 	heads := []string{"Step", "Tendons", capital(a.steelOf(s.Stressing)), "Jacks", ">stress " + a.units.in(formula.Pascal).unit, ">A, " + force + ": datum", ">full", ">never above", ">B, " + force + ": datum", ">full", ">never above"}
 	heads = append(heads, at.heads(">extension "+mm+": ", ">")...)
-	g := grid{columns: columnsOf(append(heads, ">after lock-off", ">draw-in "+mm)...)}
+	g := grid{columns: columnsOf(append(heads, ">after lock-off", ">draw-in "+mm+" each end")...)}
 	var together []string
 	for i, p := range s.Stressing {
 		together = append(together, a.tendonAt(at, p))

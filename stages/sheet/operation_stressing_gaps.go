@@ -52,7 +52,9 @@ func (a *author) gaps(stage stages.StageRecord) []block {
 	case steps > mostGaps:
 		heads, steps = append(heads, "step ____", "last step"), 2
 	default:
-		for n := range steps {
+		heads = append(heads, "before")
+		steps++
+		for n := range steps - 1 {
 			heads = append(heads, fmt.Sprintf("step %d", n+1))
 		}
 	}

@@ -94,15 +94,6 @@ func (a *author) gaugeUnit(list []stages.Stressing) string {
 	return list[0].GaugeUnit
 }
 
-// apart is the unit, behind a number, in which the pressures of jacks that work together
-// are compared; "" where it is not stated.
-func (a *author) apart(list []stages.Stressing) string {
-	if unit := a.gaugeUnit(list); !strings.Contains(unit, tick) {
-		return " " + unit
-	}
-	return ""
-}
-
 // datumWords are the datum, room for one that is not set.
 func datumWords(list []stages.Stressing) string {
 	if slices.ContainsFunc(list, func(p stages.Stressing) bool { return p.Datum == 0 }) {

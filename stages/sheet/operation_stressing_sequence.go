@@ -22,7 +22,7 @@ func (a *author) stressingSequence(i int) []prose {
 	for k := range stage.Situations {
 		points = append(points, a.releasePoints(i, k)...)
 	}
-	points = append(points, words("Nobody behind a jack under pressure. "+inStep(stage)+" (± ____"+a.apart(all)+"): "+datumWords(all)+", mark the "+steel+", full in ____ increments."),
+	points = append(points, words("Nobody in line with a jack or an anchor, locked off as well, until grouted; mark and read from the side, pumps stopped. "+inStep(stage)+" (± ____ % of its own full): "+datumWords(all)+", mark the "+steel+", full in ____ increments."),
 		words("At full read gauge and extension at every end. All within limits: lock off, "+a.lockOff(all, a.endsOf(stages.SituationRecord{Stressing: all}))+". Let off the pressure, read draw-in and extension after lock-off; next step."),
 		words(outside))
 	numbers := throughout(stage)

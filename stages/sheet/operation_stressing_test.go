@@ -54,7 +54,7 @@ func rowsOf(g grid) [][]string {
 func TestWhatEachStepIsStressedTo(t *testing.T) {
 	a := passed(t, Settings{}, pulled)
 	s := a.record.Stages[0].Situations[0]
-	require.Equal(t, []string{"Step", "Tendons", "Strands", "Jacks", "stress MPa", "A, kN: datum", "full", "never above", "B, kN: datum", "full", "never above", "extension mm: x = 0", "x = 20 m", "after lock-off", "draw-in mm"}, headsOf(a.jackings(s)))
+	require.Equal(t, []string{"Step", "Tendons", "Strands", "Jacks", "stress MPa", "A, kN: datum", "full", "never above", "B, kN: datum", "full", "never above", "extension mm: x = 0", "x = 20 m", "after lock-off", "draw-in mm each end"}, headsOf(a.jackings(s)))
 	require.Equal(t, [][]string{
 		{"1", "A + B", "12", "both ends", "1400", "520", "2598", "2739", "504", "2520", "2656", "100.7", "100.7", "180.2", "6"},
 		{"2", "C", "12", "x = 0", "1400", "520", "2598", "—", "504", "2520", "—", "50.1", "—", "44", "6"},
@@ -98,8 +98,8 @@ func TestWordsOfTheStressingSheet(t *testing.T) {
 		s.Tendons = []stages.TendonForce{{Mark: "A"}, {Mark: "E"}}
 	})))[0]
 	for _, words := range []string{
-		"**Limits:** read ÷ k of each end and of both together ± 15 % or ± ____ %, the bands above. By the specification: all together ± ____ % of 453 mm (read ÷ k \\_\\_\\_\\_\\_\\_\\_\\_), difference of the two ends ____ mm, draw-in ± ____ mm, gauge at full ± ____ %.",
-		"**Extension:** from the datum (20 % of full) to full, with 0.8 m of steel in each jack in it; after lock-off for the record. k of a coil = (E·A assumed) / (E·A certificate).",
+		"**Limits:** read ÷ k of each end and of both together ± 15 % or ± ____ %, the bands above. By the specification: all together ± ____ % of 453 mm (read ÷ k, before the last lock-off \\_\\_\\_\\_\\_\\_\\_\\_), difference of the two ends ____ mm, draw-in ± ____ mm, gauge at full ± ____ %.",
+		"**Extension:** from the datum (20 % of full) to full, with 0.8 m of steel in each jack in it; after lock-off from the same marks, the stretch in the jacks deducted, for the record. k of a coil = (E·A assumed) / (E·A certificate).",
 		"**Pressure** = force ÷ (kN per unit of the gauge). **Tick for each jack: A** calibration without friction of jack and anchorage, 3 % added; **B** with both: force at the anchor; with one only: forces by the engineer. " +
 			"The force stays as listed whatever k is, more only with the engineer, never above 1476 MPa, Standard 1 5.10 or ____ by the engineer where none is listed, even for the extension.",
 		"**Assumed:** Y-1, E 195000 MPa, A 150 mm² each.",
@@ -188,7 +188,7 @@ func TestRoomToWriteByKindOfWork(t *testing.T) {
 	for words, page := range map[string]string{
 		"| Crane: type, counterweight, boom; radius at pick / slew / set, m |  |  |":                                                         operationPages(passed(t, Settings{}))[1],
 		"stop at the smaller of the hold point above and the chart ____ m/s, gust / mean, at ____ m, parked ______ m/s, chart of __________": operationPages(passed(t, Settings{}))[1],
-		"Trial lift: at 100 mm clear level up on the hooks, hold ____ min":                                                                   operationPages(passed(t, Settings{}))[1],
+		"Trial lift: 100 mm clear, level up, hold ____ min":                                                                                  operationPages(passed(t, Settings{}))[1],
 		"stop if the total or a hook is above its maximum.":                                                                                  operationPages(passed(t, Settings{}))[1],
 		"| Greatest difference between jacks per increment |  |":                                                                             at(func(s *stages.SituationRecord) { s.Supports = []stages.Support{{Role: stages.Jack}} }),
 		"| Restraint of the element on the carrier |  |":                                                                                     at(func(s *stages.SituationRecord) { s.Phase = "hauling" }),
@@ -200,7 +200,7 @@ func TestRoomToWriteByKindOfWork(t *testing.T) {
 		require.NotContains(t, plain, words)
 	}
 	us := operationPages(passed(t, Settings{Units: US}))[1]
-	require.Contains(t, us, "Trial lift: at 4 in clear level up")
+	require.Contains(t, us, "Trial lift: 4 in clear, level up")
 	require.Contains(t, us, "the chart ____ mph, gust / mean, at ____ ft, parked ______ mph, chart of __________")
 	require.NotContains(t, at(func(s *stages.SituationRecord) { s.Added = []string{"S4"} }), "Greatest delay", "another element in the yard")
 	require.Contains(t, plain, "| Dunnage and ground, permissible pressure |  |")

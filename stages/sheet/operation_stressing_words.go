@@ -53,7 +53,7 @@ func (a *author) toleranceWords(s stages.SituationRecord) prose {
 	}
 	text := bold("Limits: ").and(plain, each+tolerances.or()+", the bands above. By the specification: all together ± ____ %")
 	if sum > 0 {
-		text = text.and(plain, fmt.Sprintf(" of %s %s (read ÷ k ________)", a.stretch(sum), mm))
+		text = text.and(plain, fmt.Sprintf(" of %s %s (read ÷ k, before the last lock-off ________)", a.stretch(sum), mm))
 	}
 	if at.both() {
 		text = text.and(plain, ", difference of the two ends ____ "+mm)
@@ -67,7 +67,7 @@ func (a *author) contentsOf(s stages.SituationRecord) prose {
 	for _, p := range s.Stressing {
 		contents.once(a.contents(p))
 	}
-	return bold("Extension: ").and(plain, contents.or()+"; after lock-off for the record. k of a coil = (E·A assumed) / (E·A certificate).")
+	return bold("Extension: ").and(plain, contents.or()+"; after lock-off from the same marks, the stretch in the jacks deducted, for the record. k of a coil = (E·A assumed) / (E·A certificate).")
 }
 
 // contents are what the extensions of a tendon include, and what they do not.

@@ -45,7 +45,7 @@ func TestOperationSheetOfAStageThatPasses(t *testing.T) {
 	for _, words := range []string{
 		"2 of 3: lift", "Goes with calculation", "| Age of the element | 7 d (project day 7) or more |", "| Previous stage | stage 1, store, complete and its sheet signed off |", "Survey",
 		"**Weight:** 120 kN (12.24 t) calculated, × 1; CoG x = 6 m, y = 0 m, z = 0.4 m; dynamic × 1 to 1.1.", "**Other actions:** none permitted.",
-		"**Not valid until signed below by the responsible engineer.**", "Hold points: before proceeding sign each, and fill in every blank of this sheet but the readings", "**Excluded:** ",
+		"**Not valid until signed below by the responsible engineer.**", "Hold points: before proceeding sign each, and fill in every blank but readings, acceptance and close-out", "**Excluded:** ",
 		"Sequence of operations", "Positions, readings and reactions", "Stop, make safe and consult the engineer if", "cracking or unusual noise",
 		"| Wind limit | none in the calculation; the engineer: ____ m/s, gust / mean, at ____ m |", "Set down by sheet 3 only.", "Responsible engineer", "A licensed engineer must confirm every result", "Exclusion zone", "Safe state to return to", "Signals",
 	} {

@@ -80,7 +80,7 @@ func TestBracesOnTheSheet(t *testing.T) {
 // supports ahead leaves the safe state to the engineer.
 func TestTheSafeStateAtHeight(t *testing.T) {
 	a := passed(t, Settings{})
-	require.Contains(t, a.backOut(1), "over the supports of sheet 1 lower back on to them within its bands; else set down by sheet 3 and hold on tight slings")
+	require.Contains(t, a.backOut(1), "over the supports of sheet 1 (they stay until left) lower back; over those of sheet 3 lower on, in more wind as well, and hold on tight slings; in between")
 	require.Equal(t, "sheet 1; else 3, on the hooks", a.safeState(1))
 	require.Empty(t, a.safeState(0))
 	a.record.Stages = a.record.Stages[1:]

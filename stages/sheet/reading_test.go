@@ -37,7 +37,7 @@ func TestTheTableOfReadings(t *testing.T) {
 	for _, c := range g.columns {
 		heads = append(heads, c.title.raw())
 	}
-	require.Equal(t, []string{"Support, forces kN", "x m", "y m", "z m", "static min", "max", "char. min", "max", "ULS min", "max", "accept if", "at 750 kN", "Read kN", "Share %"}, heads)
+	require.Equal(t, []string{"Support, forces kN", "x m", "y m", "z m", "static min", "max", "char. min", "max", "ULS min", "max", "accept if", "of 750 kN", "Read kN", "Share %"}, heads)
 	require.Equal(t, [][]string{
 		{"1 pad", "2.000", "−0.500", "0.000", "155", "165", "150", "170", "140", "230", "20.8 to 21.9 %", "156 to 164", "", ""},
 		{"2 pad", "2.000", "0.300", "0.000", "156", "166", "151", "171", "141", "231", "20.9 to 22.0 %", "157 to 165", "", ""},
@@ -53,7 +53,7 @@ func TestTheTableOfReadings(t *testing.T) {
 func TestTheTableOfReadingsInUSUnits(t *testing.T) {
 	rows, g := readingRows(t, US, 0)
 	require.Equal(t, "char. min", g.columns[6].title.raw())
-	require.Equal(t, "at 169 kip", g.columns[11].title.raw())
+	require.Equal(t, "of 169 kip", g.columns[11].title.raw())
 	require.Equal(t, "Read kip", g.columns[12].title.raw())
 	require.Equal(t, []string{"1 pad", "6.562", "−1.640", "0.000", "34.84", "37.1", "33.72", "38.22", "31.47", "51.71", "20.8 to 21.9 %", "35.08 to 36.92", "", ""}, rows[0])
 	require.Equal(t, "162 to 175 kip", rows[3][10])
@@ -245,7 +245,7 @@ func TestTheUseOfEachReactionIsSaid(t *testing.T) {
 	} {
 		require.Contains(t, pages[0], words)
 	}
-	require.Contains(t, pages[1], "**Readings:** net = gauge − lifting gear below it. At rest, first the total,")
+	require.Contains(t, pages[1], "**Readings:** net = gauge − gear below the gauge. At rest, first the total,")
 	require.Contains(t, pages[1], "| Gauge no. | gauge | − gear | = net kN | Share % |")
 	require.NotContains(t, pages[0]+pages[2], "hoisting factor")
 }
