@@ -91,10 +91,10 @@ func (w Wind) Lines() ([]formula.Line, error) {
 		return nil, err
 	}
 	k := &formula.Chain{}
-	k.Given(formula.Q("t_v", w.Averaging, formula.Second, "averaging time of the wind speed"), w.Source, "")
-	k.Given(formula.Q("h_v", w.Height, formula.Metre, "height of the wind speed above the ground"), w.Source, "")
+	k.Given(formula.Q("t_v", w.Averaging, formula.Second, "averaging time"), w.Source, "")
+	k.Given(formula.Q("h_v", w.Height, formula.Metre, "height above ground"), w.Source, "")
 	speed := k.Given(formula.Q("v_w", w.Speed, formula.MetrePerSecond, "wind speed"), w.Source, "")
-	k.Derive(formula.Q("F_w", 0, formula.Newton, "force of the wind"), "q_10*(k_v*v_w/v_10)*(k_v*v_w/v_10)*A_w", formula.Source{Document: "EN 1991-1-4", Place: "4.5, air of 1.25 kg/m³", Confirm: true},
+	k.Derive(formula.Q("F_w", 0, formula.Newton, "force of the wind"), "q_10*A_w*pow(k_v*v_w/v_10, 2)", formula.Source{Document: "EN 1991-1-4", Place: "4.5, air of 1.25 kg/m³", Confirm: true},
 		formula.Q("q_10", pressureAt, formula.NewtonPerSquareMetre, "pressure of the reference speed"), formula.Q("k_v", w.gust(), formula.One, "gust at the element over the wind speed"), speed,
 		formula.Q("v_10", speedOf, formula.MetrePerSecond, "reference speed"), formula.Q("A_w", w.Sail, formula.SquareMetre, "projected area times force coefficient"))
 	return k.Lines()

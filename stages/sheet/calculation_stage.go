@@ -31,7 +31,7 @@ func (a *author) stage(s stages.StageRecord) []block {
 // appendix.
 func (a *author) situation(stage stages.StageRecord, i int) (opening, blocks []block) {
 	s, number := stage.Situations[i], numbered(stage, i)
-	facts := a.facts(s)
+	facts := a.facts(stage, i)
 	opening = append([]block{facts}, a.unanswered(s)...)
 	if elevation := a.elevation(stage, i); i == 0 || !a.repeats("elevation", elevation.svg, number) {
 		a.printed["elevation"] = repeated{elevation.svg, number}
@@ -53,7 +53,8 @@ func (a *author) situation(stage stages.StageRecord, i int) (opening, blocks []b
 }
 
 // facts are age, static system, factors and actions of a situation.
-func (a *author) facts(s stages.SituationRecord) paragraph {
+func (a *author) facts(stage stages.StageRecord, i int) paragraph {
+	s, number := stage.Situations[i], numbered(stage, i)
 	until := ""
 	if s.Until > s.Age {
 		until = fmt.Sprintf(" to %s d", days(s.Until, math.Round))
@@ -63,10 +64,16 @@ func (a *author) facts(s stages.SituationRecord) paragraph {
 		and(strong, "Factors: ").and(plain, "weight tolerance × "+rangeOf(s.Weight)+", dynamic × "+rangeOf(s.Dynamic)+a.sourceOf(s.DynamicBy)+". ").
 		and(strong, "Actions beside self-weight: ").and(plain, a.loadsWords(s)+". ").
 		and(strong, "Strength: ").and(plain, a.units.words(s.Basis)+".")
-	if method := a.methodWords(s); method != "" {
+	if method := a.methodWords(s); method != "" && !a.grouts(stage, i) && !a.repeats("method of stressing", method, number) {
 		text = text.and(plain, " ").and(strong, "Method of stressing, as stated: ").and(plain, method+".")
 	}
 	return paragraph{text}
+}
+
+// grouts is true for a situation in which tendons are grouted and none stressed.
+func (a *author) grouts(stage stages.StageRecord, i int) bool {
+	s := stage.Situations[i]
+	return len(s.Stressing) == 0 && len(a.groutedIn(a.before(stage.Number-1, i), s.Tendons)) > 0
 }
 
 // ofStressing are the symbols of what the table of stressing has for all tendons.

@@ -1,10 +1,10 @@
 package sheet
 
-// shortTable is how many rows a table has at most that is not parted between pages, of
-// checks as many as fit a page with two lines each.
+// shortTable is how many rows a table has at most that is not parted between pages;
+// shortChecks the same of checks, whose rows may have two lines.
 const (
 	shortTable  = 12
-	shortChecks = 36
+	shortChecks = 14
 )
 
 func (p *htmlPage) grid(b grid) {
