@@ -31,8 +31,8 @@ func (r *run) demands(v *variant, limit limits.Limit) ([]demand, error) {
 	}
 	for _, c := range corners {
 		fixed := slices.Clone(causes)
-		for i, f := range c.factors {
-			fixed[i].Least, fixed[i].Most = f, f
+		for _, i := range c.reach {
+			fixed[i].Least, fixed[i].Most = c.factors[i], c.factors[i]
 		}
 		of := *v
 		of.ledger = v.with(c)

@@ -10,10 +10,11 @@ import (
 	"github.com/tempstage/tempstage/stages/internal/ledger"
 )
 
-// corner is a set of factors with the contact that belongs to it: fixed factors,
-// and what the contact adds to the superposed fields.
+// contactCorner is a set of factors with the contact that belongs to it: factors, fixed
+// where they reach the supports, and what the contact adds to the superposed fields.
 type contactCorner struct {
 	factors  []float64
+	reach    []int // causes that are fixed; any other keeps its range
 	entry    ledger.Entry
 	vertical map[*arrangement][]float64 // of each support, N, upwards
 }
@@ -56,7 +57,7 @@ func (r *run) findContacts(v *variant, causes []ledger.Cause) ([]contactCorner, 
 		if len(reach) > mostOuter {
 			return nil, fmt.Errorf("%d causes reach supports of which one may lift: must be at most %d, or supports that stay in contact", len(reach), mostOuter)
 		}
-		if slices.ContainsFunc(v.current, func(e entry) bool { return e.of.body.same(a.body) && e.of != a }) {
+		if slices.ContainsFunc(v.current, func(e entry) bool { return e.of != a && a.body.holds(e.of.body) }) {
 			return nil, fmt.Errorf("a support that stays from a previous situation may lift: its contact cannot be followed; must be supports that stay in contact")
 		}
 		one, err := r.contactsOf(v, b, a, causes, reach)
@@ -110,7 +111,7 @@ func (r *run) contactsOf(v *variant, b int, a *arrangement, causes []ledger.Caus
 		if err != nil {
 			return contactCorner{}, 0, err
 		}
-		c := contactCorner{factors: slices.Clone(factors), vertical: map[*arrangement][]float64{a: t.vertical}}
+		c := contactCorner{factors: slices.Clone(factors), reach: reach, vertical: map[*arrangement][]float64{a: t.vertical}}
 		c.entry = ledger.Entry{Name: "contact", State: v.states[b], Coefficient: 1, Inner: -1, Field: &contactField{r, v, a, t.response, c.factors}}
 		return c, t.pattern(), nil
 	}

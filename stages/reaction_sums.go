@@ -64,20 +64,28 @@ func (r *run) widen(v *variant, a *arrangement, m *supportSums, of *Range, cause
 	if err != nil {
 		return err
 	}
+	if corners = ofBody(corners, a); len(corners) == 0 {
+		return m.widen(of, causes)
+	}
 	for _, c := range corners {
-		force := m.under(c.factors)
-		if vertical := c.vertical[a]; vertical != nil {
-			force = 0
-			for _, i := range m.of {
-				force += vertical[i]
-			}
+		force := 0.0
+		for _, i := range m.of {
+			force += c.vertical[a][i]
 		}
 		of.Least, of.Most = math.Min(of.Least, force), math.Max(of.Most, force)
 	}
-	if len(corners) > 0 {
-		return nil
+	return nil
+}
+
+// ofBody are the corners at which the contact of a body is followed; that of another does
+// not change its forces.
+func ofBody(corners []contactCorner, a *arrangement) (list []contactCorner) {
+	for _, c := range corners {
+		if c.vertical[a] != nil {
+			list = append(list, c)
+		}
 	}
-	return m.widen(of, causes)
+	return list
 }
 
 // widen makes a range cover the force under the causes.
@@ -103,12 +111,15 @@ func (r *run) shares(v *variant, a *arrangement, m *supportSums, of *Range, so b
 	if err != nil || !so {
 		return false, err
 	}
+	if corners = ofBody(corners, a); len(corners) == 0 {
+		return m.shares(of, causes), nil
+	}
 	for _, c := range corners {
 		vertical, total := c.vertical[a], 0.0
 		for _, force := range vertical {
 			total += force
 		}
-		if vertical == nil || !(total > 0) {
+		if !(total > 0) {
 			return false, nil
 		}
 		part := 0.0
@@ -117,7 +128,7 @@ func (r *run) shares(v *variant, a *arrangement, m *supportSums, of *Range, so b
 		}
 		of.Least, of.Most = math.Min(of.Least, part), math.Max(of.Most, part)
 	}
-	return len(corners) > 0 || m.shares(of, causes), nil
+	return true, nil
 }
 
 // shares makes a range cover the share of the total; false where the total is not

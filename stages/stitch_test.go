@@ -131,19 +131,20 @@ func TestStitchGapByBow(t *testing.T) {
 	left, right := angle("L", 1), angle("R", -1)
 	girder := stages.Girder{Mark: "D", Pieces: []stages.Piece{{Element: left}, {Element: right}, {Element: bar(t, "S", 20, -0.2, 0.4, 0.2, 50e6), Later: true, Joint: stages.Monolithic}}}
 	girder.Pieces[2].Element.Section = mustShape(t, section.Outline{{Y: -0.2, Z: 0.9}, {Y: 0.2, Z: 0.9}, {Y: 0.2, Z: 1.1}, {Y: -0.2, Z: 1.1}})
-	on := append(three(0, 20, 0.3, 0.65), three(0, 20, -0.65, -0.3)...)
+	on := append(three(0, 20, 0.55, 0.69), three(0, 20, -0.69, -0.55)...) // on both sides of the centres of gravity: all are pressed
 	m := match()
 	m.Pull = 0
 	plan := stages.Plan{stages.Seat{Age: 10, On: on}, stages.Stitch{Day: 60, Joined: 67, Pieces: []string{"S"}, On: stages.Elastic(1e9, as(stages.Pad, on)...), OutOfLevel: 1e-6, Match: m}}
 	record, err := plan.Run(girder, limits.EN1992{})
 	require.NoError(t, err)
+	require.NoError(t, record.Check())
 	s := record.Stages[1].Situations[0]
 	p := left.Section.At(10).Properties()
 	state, err := left.Concrete.At(10)
 	require.NoError(t, err)
 	bow := 5. / 384 * p.Area * 25e3 * 160000 / state.Modulus * p.ProductMoment / (p.SecondMomentY*p.SecondMomentZ - p.ProductMoment*p.ProductMoment)
 	require.InEpsilon(t, 2*math.Abs(bow), rollOf(t, s, limits.StitchGap).Demand.Value, 2e-3)
-	require.InDelta(t, 0, rollOf(t, s, limits.LevelMatch).Demand.Value, 1e-9, "they are mirrored")
+	require.Zero(t, rollOf(t, s, limits.LevelMatch).Demand.Value, "they are mirrored: the rounding of their movements is no difference")
 	tie := rollOf(t, record.Stages[1].Situations[1], limits.StitchTie)
 	require.Equal(t, stages.NotEvaluated, tie.State, "without a model of shrinkage")
 }
