@@ -150,19 +150,24 @@ func (t Stitch) matched(e Effects, halves [2]half) ([]OwnCheck, error) {
 // apartAt is a difference of two halves and where it is.
 type apartAt struct{ size, x float64 }
 
+// noDifference is the difference (m) below which two movements are alike: far above the
+// rounding of movements of metres, far below what anybody measures.
+const noDifference = 1e-9
+
 // farthest are the largest differences of two halves, in level and in lateral bow, between
 // their supports and over them; creep least or most in both.
 func farthest(a, b *Movement) (level, gap apartAt) {
 	const looks = 400
 	from, to := math.Max(a.From, b.From), math.Min(a.To, b.To)
+	level.x, gap.x = (from+to)/2, (from+to)/2 // where they are alike
 	for i := range looks + 1 {
 		x := from + (to-from)*float64(i)/looks
 		p, q := a.At(x), b.At(x)
 		d := max(math.Abs(p.Deflection-q.Deflection), math.Abs(p.Least-q.Least), math.Abs(p.Most-q.Most))
-		if d > level.size {
+		if d > math.Max(level.size, noDifference) {
 			level = apartAt{d, x}
 		}
-		if d := math.Abs(p.Bow - q.Bow); d > gap.size {
+		if d := math.Abs(p.Bow - q.Bow); d > math.Max(gap.size, noDifference) {
 			gap = apartAt{d, x}
 		}
 	}

@@ -144,9 +144,26 @@ func TestStitchGapByBow(t *testing.T) {
 	require.NoError(t, err)
 	bow := 5. / 384 * p.Area * 25e3 * 160000 / state.Modulus * p.ProductMoment / (p.SecondMomentY*p.SecondMomentZ - p.ProductMoment*p.ProductMoment)
 	require.InEpsilon(t, 2*math.Abs(bow), rollOf(t, s, limits.StitchGap).Demand.Value, 2e-3)
-	require.Zero(t, rollOf(t, s, limits.LevelMatch).Demand.Value, "they are mirrored: the rounding of their movements is no difference")
+	require.Zero(t, rollOf(t, s, limits.LevelMatch).Demand.Value, "they are mirrored")
 	tie := rollOf(t, record.Stages[1].Situations[1], limits.StitchTie)
 	require.Equal(t, stages.NotEvaluated, tie.State, "without a model of shrinkage")
+}
+
+// Halves that are alike but for the order of the corners in their outlines are level: the
+// rounding of their movements is no difference.
+func TestHalvesAlikeAreLevel(t *testing.T) {
+	left, right := bar(t, "L", 26, 0.1, 0.8, 1.1, 50e6), bar(t, "R", 26, -0.9, 0.8, 1.1, 50e6)
+	left.Section = mustShape(t, section.Outline{{Y: 0.9, Z: 0.9}, {Y: 0.9, Z: 1.1}, {Y: 0.1, Z: 1.1}, {Y: 0.1, Z: 0}, {Y: 0.4, Z: 0}, {Y: 0.43, Z: 0.8}})
+	right.Section = mustShape(t, section.Outline{{Y: -0.1, Z: 1.1}, {Y: -0.9, Z: 1.1}, {Y: -0.9, Z: 0.9}, {Y: -0.43, Z: 0.8}, {Y: -0.4, Z: 0}, {Y: -0.1, Z: 0}})
+	girder := stages.Girder{Mark: "D", Pieces: []stages.Piece{{Element: left}, {Element: right}, {Element: bar(t, "S", 26, -0.1, 0.2, 1.1, 50e6), Later: true, Joint: stages.Monolithic}}}
+	on := append(three(0.3, 25.6, 0.3, 0.39), three(0.3, 25.6, -0.39, -0.3)...)
+	plan := stages.Plan{stages.Seat{Age: 10, On: on}, stages.Stitch{Day: 60, Joined: 67, Pieces: []string{"S"}, On: stages.Elastic(1e9, as(stages.Pad, on)...), OutOfLevel: 1e-6, Match: match()}}
+	record, err := plan.Run(girder, limits.EN1992{})
+	require.NoError(t, err)
+	s := record.Stages[1].Situations[0]
+	for _, kind := range []limits.Kind{limits.LevelMatch, limits.PullForce} {
+		require.Zero(t, rollOf(t, s, kind).Demand.Value, kind)
+	}
 }
 
 func mustShape(t testing.TB, outline section.Outline) section.Shape {
