@@ -63,6 +63,15 @@ func TestValuesOfHoldPointsAreOnTheSafeSide(t *testing.T) {
 	require.Equal(t, [3]string{"Level", "difference of level ≥ 6 mm", ""}, points(t, 0, held(level))[1])
 }
 
+// An assumed value that no figure of the requirement shows is 0 in its unit.
+func TestAnAssumedValueOfNothingIsZero(t *testing.T) {
+	for value, want := range map[float64]string{2.299e-17: "0 mm", -2.299e-17: "0 mm", 0: "0 mm", 3.0974e-3: "3.097 mm", 4e-8: "0 mm", 4e-6: "0.004 mm"} {
+		assumed := formula.Q("u", value, formula.Metre, "largest difference")
+		level := derive.HoldPoint{Kind: "level", Required: formula.Q("u_max", 0.010, formula.Metre, "difference of level"), AtMost: true, Assumed: &assumed}
+		require.Equal(t, [3]string{"Level", "difference of level ≤ 10 mm", want}, points(t, 0, held(level))[1], "%g m", value)
+	}
+}
+
 // What a test must show stands beside the strength, each value rounded up, with the least
 // number of specimens of which the mean is.
 func TestStrengthsAsTheYardTestsThem(t *testing.T) {

@@ -19,7 +19,7 @@ const noise = 1e-6
 // down and up are the next whole number in a direction; a part of [noise] is taken
 // for rounding of the computation.
 func down(v float64) float64 { return math.Floor(v + noise) }
-func up(v float64) float64   { return math.Ceil(v - noise) }
+func up(v float64) float64   { return math.Ceil(v-noise) + 0 } // + 0: no −0
 
 // cutOf is how a limit is rounded to the safe side: a least value up, a most value
 // down.

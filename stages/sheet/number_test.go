@@ -204,7 +204,7 @@ func TestAUtilisationNearOneIsOnItsSide(t *testing.T) {
 	}{
 		{0.26, stages.Pass, "0.26"}, {0.99, stages.Pass, "0.99"}, {0.9436, stages.Pass, "0.95"}, {0.9949, stages.Pass, "0.995"}, {0.995, stages.Pass, "0.995"}, {0.9968, stages.Pass, "0.997"}, {0.999999, stages.Pass, "0.999"},
 		{1, stages.Pass, "1.000"}, {1.0000001, stages.Fail, "1.001"}, {1.0031, stages.Fail, "1.004"}, {1.005, stages.Fail, "1.01"}, {1.0051, stages.Fail, "1.01"}, {1.4, stages.Conditional, "1.40"},
-		{1.0031, stages.Conditional, "1.003"}, {0, stages.NotEvaluated, "n/e"},
+		{1.0031, stages.Conditional, "1.003"}, {0, stages.NotEvaluated, "n/e"}, {0, stages.Pass, "0.00"},
 	} {
 		require.Equal(t, c.want, ratio(stages.Check{Utilisation: c.value, State: c.state, Limit: formula.Quantity{Value: 5}}), "%g", c.value)
 	}

@@ -88,7 +88,7 @@ func (a *author) holdPointsOf(t *holdTable, i, k int) {
 	}
 	for _, c := range s.Checks {
 		if c.Kind == limits.StressingStrength && numeric(c) && !slices.ContainsFunc(s.HoldPoints, atAnchors) {
-			once("Strength at stressing", a.strength(c.Limit, false), a.units.quantity(c.Demand.Value, c.Demand.Unit))
+			once("Strength at stressing", a.strength(c.Limit, false), a.units.beside(c.Demand.Value, c.Limit))
 		}
 		if c.State == stages.Conditional && !documented(s, c) {
 			once("Condition", a.condition(s, c), "")
@@ -132,7 +132,7 @@ func isStrength(h derive.HoldPoint) bool { return h.Kind == "strength" || atAnch
 func (a *author) holdPoint(h derive.HoldPoint) (point, required, assumed string) {
 	point = capital(h.Kind)
 	if h.Assumed != nil {
-		assumed = a.units.quantity(h.Assumed.Value, h.Assumed.Unit)
+		assumed = a.units.beside(h.Assumed.Value, h.Required)
 		if isStrength(h) {
 			assumed = map[bool]string{true: "fcm ", false: "fck "}[atAnchors(h)] + assumed + map[bool]string{true: "", false: ", cylinder"}[h.Kind == "strength" && len(h.Tested) > 0]
 		}

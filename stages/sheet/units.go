@@ -162,3 +162,12 @@ func (u Units) quantity(value float64, unit formula.Unit) string {
 	}
 	return strings.TrimSpace(text + " " + p.unit)
 }
+
+// beside is a value beside what is required of it; one below the last figure of that is 0
+// in the same unit.
+func (u Units) beside(value float64, required formula.Quantity) string {
+	if math.Abs(value) > math.Pow10(-figures)*math.Abs(required.Value) || value != 0 && required.Value == 0 {
+		return u.quantity(value, required.Unit)
+	}
+	return strings.TrimSpace("0 " + u.of(required.Value, required.Unit).unit)
+}
