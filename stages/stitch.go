@@ -122,16 +122,16 @@ func (t Stitch) matched(e Effects, halves [2]half) ([]OwnCheck, error) {
 		}
 	}
 	from := formula.Source{Document: "movements of this calculation", Place: "least and most creep in both halves"}
-	apart := func(q formula.Quantity, of limits.Limit, x float64) OwnCheck {
+	apart := func(hold string, q formula.Quantity, of limits.Limit, x float64) OwnCheck {
 		check := NewCheck(of, q).Derived(formula.Given(q, from), of.Line)
 		check.X, check.Place = x, halves[0].mark+" and "+halves[1].mark
-		check.Hold = &Hold{Kind: "measured " + string(of.Kind), Required: of.Line.Result, AtMost: true, Assumed: q}
+		check.Hold = &Hold{Kind: hold, Required: of.Line.Result, AtMost: true, Assumed: q}
 		return check
 	}
 	list := []OwnCheck{
-		apart(formula.Q("Δ_level", level.size, formula.Metre, "largest difference of level of the halves"),
+		apart("measured levels", formula.Q("Δ_level", level.size, formula.Metre, "largest difference of level of the halves"),
 			limit(limits.LevelMatch, formula.Q("Δ_level_max", t.Match.Level, formula.Metre, "permissible difference of level")), level.x),
-		apart(formula.Q("Δ_gap", gap.size, formula.Metre, "largest change of the width of the stitch by lateral bow"),
+		apart("measured stitch gap", formula.Q("Δ_gap", gap.size, formula.Metre, "largest change of the width of the stitch by lateral bow"),
 			limit(limits.StitchGap, formula.Q("Δ_gap_max", t.Match.Gap, formula.Metre, "permissible change of the width of the stitch")), gap.x),
 	}
 	if t.Match.Pull > 0 {

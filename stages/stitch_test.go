@@ -108,8 +108,8 @@ func TestStitchIsMatched(t *testing.T) {
 	for _, h := range s.HoldPoints {
 		kinds[h.Kind] = h.Required.Value
 	}
-	require.Equal(t, 0.030, kinds["measured level difference of the halves"])
-	require.Equal(t, 0.010, kinds["measured gap of the stitch by lateral bow"])
+	require.Equal(t, 0.030, kinds["measured levels"])
+	require.Equal(t, 0.010, kinds["measured stitch gap"])
 }
 
 // Halves without symmetry bow sideways under their own weight: the gap opens by the bows

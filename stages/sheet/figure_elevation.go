@@ -123,8 +123,17 @@ func (a *author) newElevation(s stages.SituationRecord) *elevationSketch {
 		below = max(e.sized(underHeight, underSite), below, e.under.height())
 	}
 	e.up = below + a.planHeight(s)
-	e.sketch = newSketch(pageWidth, e.up+e.deep*vg.Length(high-low)+max(e.sized(loadHeight, loadHeightSite), e.over.height()+0.75, e.gearReach(false)))
+	e.sketch = newSketch(pageWidth, e.up+e.deep*vg.Length(high-low)+max(e.topHeight(), e.over.height()+0.75, e.gearReach(false)))
 	return e
+}
+
+// topHeight is the least height above the element: on an operation sheet without a label
+// there only what keeps it from the heading.
+func (e *elevationSketch) topHeight() vg.Length {
+	if e.author.site && len(e.over.placed) == 0 {
+		return freeHeight
+	}
+	return e.sized(loadHeight, loadHeightSite)
 }
 
 // planHeight is the height of the plan below an elevation; 0 where all supports are

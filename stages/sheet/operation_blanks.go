@@ -9,7 +9,7 @@ import (
 // toFillIn is what the site fills in: equipment, ground and limits that the record does
 // not hold, and what is measured against the limits that it holds.
 func (a *author) toFillIn(stage stages.StageRecord) []block {
-	f, items := featuresOf(stage), equipmentOf(stage)
+	f, items, stitch := featuresOf(stage), equipmentOf(stage), a.stitched(stage) >= 0
 	blocks := a.equipmentForms(stage)
 	var pairs [][2]string
 	for _, s := range stage.Situations {
@@ -30,9 +30,10 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 		{f.jacks, []string{"Jack numbers, which are linked, calibration", "Stroke, packing, lock rings", "Greatest difference between jacks per increment"}},
 		{f.jacks && !has(items, stages.Stack), []string{"Stacks: height, horizontal force"}},
 		{f.stores, []string{"Dunnage and ground, permissible pressure", "Restraint against tipping"}},
-		{f.seats, []string{"Bearings, packing, numbers", "Grout strength before transfer", "Survey after release: x, y, level at four points"}},
-		{f.lifts || f.hauls || f.stores || f.seats || f.builds, []string{"Night work: lighting"}},
-		{f.builds, []string{
+		{f.seats && !a.staysOn(stage), []string{"Bearings, packing, numbers", "Grout strength before transfer", "Survey after release: x, y, level at four points"}},
+		{f.lifts || f.hauls || f.stores || f.seats && !stitch || f.builds && !stitch, []string{"Night work: lighting"}},
+		{stitch, stitchBlanks},
+		{f.builds && !stitch, []string{
 			"Segment number; weighed, weight", "Frame position; anchor bars, number and force", "Other arm: state, equipment on it", "Greatest out-of-balance; nothing else on the deck",
 			"Pier props and ties, readings", "Trial fit; epoxy batch, open time", "Bars: order, force; face pressure, mean and min", "Bars released when",
 			"Greatest delay, left to right", "Target level and slope, equipment at, tolerance",
@@ -44,7 +45,7 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 			}
 		}
 	}
-	if a.windy(stage) {
+	if a.windy(stage) && !stitch {
 		blocks = append(blocks, paragraph{a.windLimit(stage)})
 	}
 	return append(blocks, part{name: "blanks", blocks: []block{form{columns: 2, pairs: pairs}}})

@@ -32,6 +32,9 @@ func (a *author) holdPoints(i int) block {
 	if open := a.openMethod(stage); open != "" {
 		t.add("Method of stressing", "on this sheet, by the engineer: "+open, "")
 	}
+	if a.stitched(stage) >= 0 {
+		t.add("Braces of the halves", "fixed, drawing no. ______; off only as below, by the engineer", "")
+	}
 	if wind := a.windHold(stage); wind != "" {
 		t.add("Wind limit", wind, "")
 	}
@@ -81,6 +84,11 @@ func (a *author) holdPointsOf(t *holdTable, i, k int) {
 			continue // a higher strength is shown before
 		}
 		t.strongest[point] = h.Required.Value
+		if k > 0 && h.Kind == "strength" && len(h.Pieces) > 0 { // one row for each concrete
+			t.shown[point] = required
+			t.add(before+"Concrete strength", strings.Join(h.Pieces, ", ")+": "+a.specimens(h), assumed)
+			continue
+		}
 		once(point, required, assumed)
 		if cube := a.ofSpecimen(h, "cube"); h.Kind == "strength" && len(h.Tested) > 0 && strings.Contains(cube, compare(limits.AtLeast)) {
 			once("or "+strings.ToLower(point[:1])+point[1:], cube, "")
@@ -177,6 +185,20 @@ func (a *author) ofSpecimen(h derive.HoldPoint, specimen string) string {
 		list = append(list, name+" "+compare(limits.AtLeast)+" "+a.concrete(q.Value))
 	}
 	return specimen + ": " + strings.Join(list, ", or ")
+}
+
+// specimens are what a strength of concrete asks of each kind of specimen that the record has;
+// of none, as the requirement says.
+func (a *author) specimens(h derive.HoldPoint) string {
+	if len(h.Tested) == 0 {
+		_, required, _ := a.holdPoint(h)
+		return required
+	}
+	text := a.ofSpecimen(h, "cylinder")
+	if cube := a.ofSpecimen(h, "cube"); strings.Contains(cube, compare(limits.AtLeast)) {
+		text += "; or " + cube
+	}
+	return strings.NewReplacer("characteristic", "char.", " or more", "+", ", or mean", " or mean").Replace(text)
 }
 
 // bracesFixed is the kind of the hold point of braces.

@@ -27,6 +27,10 @@ func (a *author) operationSupports(stage stages.StageRecord) []block {
 		return append(append(blocks, a.gaps(stage)...), paragraph{bold("Supports are not read: ").and(plain, a.gapWords(stage))})
 	}
 	list := restingAlike(stage)
+	if !featuresOf(stage).stresses && a.alikeReadings(list) {
+		blocks = append(blocks, part{name: "readings alike", blocks: []block{a.bandsTogether(list)}}, part{name: "alike room", blocks: []block{a.roomTogether(list)}})
+		return append(blocks, a.readingWords(stage)...)
+	}
 	for _, of := range list {
 		if len(list) == 1 {
 			of.names = ""

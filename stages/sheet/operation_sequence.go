@@ -42,6 +42,9 @@ func (a *author) sequence(i int) list {
 	if a.releases(i) {
 		return a.releaseSequence(i)
 	}
+	if a.stitched(a.record.Stages[i]) >= 0 {
+		return list{points: append(a.stitchSequence(i), pointsOf(a.movements(i))...)}
+	}
 	atFirst := f == features{stores: true} || f == features{seats: true} || f == features{seats: true, jacks: true} // then it only stands
 	movements := a.movements(i)
 	var points []prose
@@ -89,7 +92,11 @@ func (a *author) steps(s stages.SituationRecord) []prose {
 
 // building is what is done first where an element is added or joined.
 func (a *author) building(i int) []string {
-	if !featuresOf(a.record.Stages[i]).builds {
+	stage := a.record.Stages[i]
+	switch {
+	case a.stitched(stage) >= 0:
+		return append(a.matching(stage), hardened)
+	case !featuresOf(stage).builds:
 		return nil
 	}
 	return []string{

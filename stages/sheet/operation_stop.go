@@ -167,7 +167,7 @@ func stopHeading(stage stages.StageRecord) string {
 
 // stopsOf are the conditions under which work stops, by the kinds of work of a stage.
 func (a *author) stopsOf(i int) []string {
-	f := featuresOf(a.record.Stages[i])
+	f, stitch := featuresOf(a.record.Stages[i]), a.stitched(a.record.Stages[i]) >= 0
 	list := []string{"a hold point above is not met"}
 	if f.stresses {
 		list = append(list, "extension or gauge force outside limits: do NOT lock off", "draw-in outside its limit; a strand or bar slips or breaks")
@@ -187,7 +187,10 @@ func (a *author) stopsOf(i int) []string {
 		place = "a support, lift point, outrigger or leg is not as listed, settles or lifts off"
 	}
 	list = append(list, place)
-	if f.builds {
+	switch {
+	case stitch:
+		list = append(list, stitchStop)
+	case f.builds:
 		list = append(list, "a support lifts off, a joint opens, or a level differs from its target")
 	}
 	hooked := a.whileHooksCarry(i) != ""

@@ -26,6 +26,12 @@ const operationStyle = `
 .site .readings td:nth-child(3), .site .cranes td:first-child { white-space: normal; }
 .site .readings .open th:last-child { width: 8%; }
 .site .cranes td:first-child { width: 46%; }
+.site .alike td, .site .alike th { white-space: nowrap; }
+.site .alike td { border-left: 0.25pt solid #777; }
+.site .room table { table-layout: fixed; }
+.site .room .open th:first-child { width: 17mm; }
+.site .alike .open td { height: auto; }
+.site .room .open tr:nth-child(n+3) td { height: 5mm; }
 .site .cranes .open td { height: auto; border-left: 0.25pt solid #777; }
 .site .readings td:nth-last-child(-n+2), .site .stressing td, .site .extensions td { border-left: 0.25pt solid #777; }
 .site .stressing td, .site .stressing th, .site .readings td, .site .readings th { padding: 0.2mm 0.6mm; }

@@ -13,7 +13,7 @@ import (
 func (a *author) operationWeight(stage stages.StageRecord) []prose {
 	return append(bySituation(stage, "Weight", func(s stages.SituationRecord) string {
 		m := s.Mass
-		if f := featuresOf(stage); f.stresses && !f.lifts && !f.hauls {
+		if f := featuresOf(stage); (f.stresses || a.stitched(stage) >= 0) && !f.lifts && !f.hauls {
 			return fmt.Sprintf("%s (%s) nominal.", a.units.quantity(m.Weight, formula.Newton), a.units.quantity(m.Mass, formula.Kilogram))
 		}
 		return fmt.Sprintf("%s (%s) calculated, × %s; CoG x = %s, y = %s, z = %s; dynamic × %s.",
