@@ -148,7 +148,10 @@ func (a *author) operation(i int, reasons [][]string) []block {
 	blocks = append(blocks, heading{level: 2, words: words("Hold points: before proceeding sign each, and fill in every blank but readings, acceptance and close-out")}, part{name: "holds", blocks: []block{a.holdPoints(i)}})
 	blocks = append(blocks, heading{level: 2, words: words("Sequence of operations: one movement at a time")}, a.sequence(i))
 	blocks = append(blocks, a.stressingTable(stage)...)
-	if !notRead(stage) || !featuresOf(stage).stresses { // those of a stressing are beside its words
+	switch { // those of a stressing are beside its words
+	case a.readBeside(stage):
+		blocks = append(blocks, a.readingWords(stage)...)
+	case !notRead(stage) || !featuresOf(stage).stresses:
 		blocks = append(blocks, heading{level: 2, words: words("Positions, readings and reactions")})
 		blocks = append(blocks, a.operationSupports(stage)...)
 	}

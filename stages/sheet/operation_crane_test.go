@@ -133,7 +133,9 @@ func TestWhatAnElementIsLoweredFrom(t *testing.T) {
 // A sheet on which nothing but stressing is done has the bands and no forces for design.
 func TestAStressingSheetHasNoForcesForDesign(t *testing.T) {
 	page := operationPages(passed(t, Settings{}, pulled, first(func(s *stages.SituationRecord) { s.Phase = "stressing" })))[0]
-	require.Contains(t, page, "| Support | x m | y m | accept if | of 750 kN | Read kN | Share % |")
+	require.Contains(t, page, "| No. | x m | y m | accept if | of 750 kN | Read kN | % |")
+	require.Contains(t, page, "**Supports, read:** 1 to 3 pad")
+	require.NotContains(t, page, "Positions, readings and reactions", "the table is beside the words of the stressing")
 	require.Contains(t, page, "**Weight:** 750 kN (76.48 t) nominal. ")
 	for _, words := range []string{"CoG", "dynamic factor", "Static:", "ULS", "char."} {
 		require.NotContains(t, page, words)

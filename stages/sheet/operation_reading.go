@@ -195,6 +195,9 @@ func (a *author) readingWords(stage stages.StageRecord) []block {
 	}) {
 		read += " A bounded reaction has no measuring band: nothing says how the supports share."
 	}
+	if f.stressingOnly() { // the sketch says how y runs
+		return []block{paragraph{bold("Readings: ").and(plain, read+" End x = 0 points to ____________.")}}
+	}
 	return []block{paragraph{bold("Readings: ").and(plain, read)}, paragraph{prose{{faint, use}}}}
 }
 

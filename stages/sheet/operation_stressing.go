@@ -38,8 +38,12 @@ func (a *author) stressingTable(stage stages.StageRecord) []block {
 			text = text.and(plain, " Seen from outside, the sketch is mirrored at end "+a.endsOf(s).right+".")
 		}
 		said := []block{paragraph{text}}
+		name := "anchors"
+		if a.readBeside(stage) {
+			name, places = "anchors read", append(places, a.readingsBeside(stage)...)
+		}
 		if places = append(places, a.gaps(stage)...); !drawn && len(places) > 0 {
-			said = []block{part{name: "anchors", blocks: []block{beside{columns: [][]block{said, places}}}}}
+			said = []block{part{name: name, blocks: []block{beside{columns: [][]block{said, places}}}}}
 		}
 		drawn = true
 		blocks = append(blocks, said...)

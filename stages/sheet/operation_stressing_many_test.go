@@ -123,8 +123,8 @@ func TestOperationsInOrder(t *testing.T) {
 	all := func(bonded bool) []stages.TendonForce {
 		return []stages.TendonForce{{Mark: "A", Bonded: bonded}, {Mark: "B", Bonded: bonded}, {Mark: "C", Bonded: bonded}}
 	}
-	const kept = "Protection of the tendons until grouting: ____________________ (specification). "
-	require.Contains(t, sequence(), "stress steps 1 to 2 of the table, in this order.\n"+accepted+kept+"Grout (not in this calculation), at the latest (date) ________ (specification). Close out this sheet below.")
+	const kept = "Protection until grouting: __________. "
+	require.Contains(t, sequence(), "stress steps 1 to 2 of the table, in this order.\n"+accepted+kept+"Grout (not in this calculation), by (date) ________ (both: specification). Close out this sheet below.")
 	here := sequence(first(func(s *stages.SituationRecord) { s.Tendons = all(false) }), another(func(s *stages.SituationRecord) {
 		s.Name, s.Age, s.Stressing, s.Tendons = "grouting", 5, nil, all(true)
 	}))
@@ -133,7 +133,7 @@ func TestOperationsInOrder(t *testing.T) {
 		r.Stages[1].Situations[0].Tendons = []stages.TendonForce{{Mark: "A", Bonded: true}, {Mark: "B"}, {Mark: "C"}}
 		r.Tendons[1].External = true
 	})
-	require.Contains(t, later, kept+"Grout A on sheet 2, age 7 d or more; C (not in this calculation), at the latest (date) ________ (specification). Close out")
+	require.Contains(t, later, kept+"Grout A on sheet 2, age 7 d or more; C (not in this calculation), by (date) ________ (both: specification). Close out")
 	require.NotContains(t, later, "B (not in", "an external tendon has no duct in the concrete")
 	require.Contains(t, sequence(first(func(s *stages.SituationRecord) { s.Added, s.Phase = []string{"S4"}, "stressing" })), "Deck clear of all that is not listed below.")
 	page := renderHTML(passed(t, Settings{}, pulled).operations())

@@ -133,6 +133,9 @@ func (a *author) groutLater(i int) string {
 		return ""
 	}
 	m := methodOf(stage)
+	if m.Protection == "" && m.GroutBy == 0 { // both by the specification: on one line
+		return "Protection until grouting: __________. Grout " + strings.Join(list, "; ") + ", by (date) ________ (both: specification). "
+	}
 	return protection(m) + " Grout " + strings.Join(list, "; ") + ", " + latest(m) + ". "
 }
 

@@ -60,6 +60,12 @@ const operationStyle = `
 .site .extensions .open th:nth-child(13):nth-last-child(5) { width: 6.2%; }
 .site .anchors .column:last-child { flex: 0 0 70mm; }
 .site .anchors .beside .beside { display: block; }
+.site .read .column:last-child { flex: 0 0 90mm; }
+.site .read .column:last-child svg { width: 70mm; }
+.site .supports td { border-left: 0.25pt solid #777; white-space: nowrap; }
+.site .supports td, .site .supports th { padding: 0.2mm 0.5mm; white-space: nowrap; }
+.site .supports .open th:last-child { width: 10mm; }
+.site .supports .open th:nth-last-child(2) { width: 13mm; }
 .site .gaps td { border-left: 0.25pt solid #777; }
 .site .gaps table { table-layout: fixed; }
 .site .gaps th { font-size: 7.2pt; padding: 0.2mm 0.4mm; }
