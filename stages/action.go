@@ -33,14 +33,15 @@ const (
 
 // The kinds of action, for a script that imports only this package.
 const (
-	Equipment   = limits.Equipment
-	Wind        = limits.Wind
-	Personnel   = limits.Personnel
-	Braking     = limits.Braking
-	Temperature = limits.Temperature
-	Imposed     = limits.Imposed
-	Accidental  = limits.Accidental
-	Water       = limits.Water
+	Equipment     = limits.Equipment
+	Counterweight = limits.Counterweight
+	Wind          = limits.Wind
+	Personnel     = limits.Personnel
+	Braking       = limits.Braking
+	Temperature   = limits.Temperature
+	Imposed       = limits.Imposed
+	Accidental    = limits.Accidental
+	Water         = limits.Water
 )
 
 // presence is the range of the factor by which it is present.

@@ -31,11 +31,12 @@ type EN1992 struct {
 	EquilibriumLeast       float64 // γG,inf for equilibrium, EN 1990 Table A2.4(A): 0 means 0.95
 	EquilibriumVariable    float64 // γQ for equilibrium, EN 1990 Table A2.4(A): 0 means 1.50
 
-	EquilibriumConstruction float64 // γQ of construction loads for equilibrium, EN 1990 Table A2.4(A): 0 means 1.35
-	FrictionFactor          float64 // γμ on the minimum friction against sliding, EN 1337-1:2000, 5.2: 0 means 1.2, steel on concrete; steel on steel 2.0
-	DuctBeside              float64 // minimum clear distance of ducts side by side, m, 8.10.1.3, Figure 8.15: 0 means 0.050
-	DuctAbove               float64 // minimum clear distance of ducts one above the other, m, 8.10.1.3, Figure 8.15: 0 means 0.040
-	Aggregate               float64 // largest aggregate size, m, for clear distances of ducts; 0 where it is not known
+	EquilibriumConstruction  float64 // γQ of construction loads for equilibrium, EN 1990 Table A2.4(A): 0 means 1.35
+	EquilibriumCounterweight float64 // γG,inf of a counterweight that is not well defined, EN 1990 Table A2.4(A), note 2: 0 means 0.8
+	FrictionFactor           float64 // γμ on the minimum friction against sliding, EN 1337-1:2000, 5.2: 0 means 1.2, steel on concrete; steel on steel 2.0
+	DuctBeside               float64 // minimum clear distance of ducts side by side, m, 8.10.1.3, Figure 8.15: 0 means 0.050
+	DuctAbove                float64 // minimum clear distance of ducts one above the other, m, 8.10.1.3, Figure 8.15: 0 means 0.040
+	Aggregate                float64 // largest aggregate size, m, for clear distances of ducts; 0 where it is not known
 }
 
 // filled is the standard with its recommended values in place of zeros, or an
@@ -54,6 +55,7 @@ func (s EN1992) filled() (EN1992, error) {
 		{"PermanentUltimate", &s.PermanentUltimate, 1.35}, {"VariableUltimate", &s.VariableUltimate, 1.50},
 		{"EquilibriumMost", &s.EquilibriumMost, 1.05}, {"EquilibriumLeast", &s.EquilibriumLeast, 0.95},
 		{"EquilibriumVariable", &s.EquilibriumVariable, 1.50}, {"EquilibriumConstruction", &s.EquilibriumConstruction, 1.35},
+		{"EquilibriumCounterweight", &s.EquilibriumCounterweight, 0.8},
 		{"FrictionFactor", &s.FrictionFactor, 1.2}, {"DuctBeside", &s.DuctBeside, 0.050}, {"DuctAbove", &s.DuctAbove, 0.040},
 	} {
 		if !(*f.value >= 0) || math.IsInf(*f.value, 0) {
@@ -75,7 +77,7 @@ func (s EN1992) filled() (EN1992, error) {
 		{"PrestressInferior", s.PrestressInferior, 0, 1, ""}, {"PrestressSuperior", s.PrestressSuperior, 1, 10, ""},
 		{"PermanentUltimate", s.PermanentUltimate, 1, 10, ""}, {"VariableUltimate", s.VariableUltimate, 1, 10, ""},
 		{"EquilibriumMost", s.EquilibriumMost, 1, 10, ""}, {"EquilibriumLeast", s.EquilibriumLeast, 0, 1, ""}, {"EquilibriumVariable", s.EquilibriumVariable, 1, 10, ""},
-		{"EquilibriumConstruction", s.EquilibriumConstruction, 1, 10, ""}, {"FrictionFactor", s.FrictionFactor, 1, 10, ""},
+		{"EquilibriumConstruction", s.EquilibriumConstruction, 1, 10, ""}, {"EquilibriumCounterweight", s.EquilibriumCounterweight, 0, 1, ""}, {"FrictionFactor", s.FrictionFactor, 1, 10, ""},
 		{"DuctBeside", s.DuctBeside, 0.01, 1, "m"}, {"DuctAbove", s.DuctAbove, 0.01, 1, "m"}, {"Aggregate", s.Aggregate, 0, 0.1, "m"},
 	} {
 		if !(f.value >= f.least && f.value <= f.most) {

@@ -10,7 +10,7 @@ func (s EN1992) equilibriumFactors(accidental float64) Factors {
 		Source: s.foreign("EN 1990:2002", "Table A2.4(A), set A"), WeightLeast: s.EquilibriumLeast, WeightMost: s.EquilibriumMost, VariableMost: s.EquilibriumVariable,
 		Actions: []ActionFactor{
 			{Equipment, 0, s.EquilibriumConstruction}, {Personnel, 0, s.EquilibriumConstruction}, {Braking, 0, s.EquilibriumConstruction},
-			{Accidental, 0, accidental},
+			{Counterweight, s.EquilibriumCounterweight, s.EquilibriumMost}, {Accidental, 0, accidental},
 		},
 	}.Filled()
 }
@@ -44,7 +44,7 @@ func (s EN1992) equilibrium(q Question) []Limit {
 // ranges of presence.
 func (s EN1992) accidental(limit Limit) Limit {
 	limit.Source = s.foreign("EN 1990:2002", "6.4.3.3, (6.11b), Table A2.5")
-	limit.Factors = Factors{Source: limit.Source}.Filled()
+	limit.Factors = Factors{Source: limit.Source, Actions: []ActionFactor{{Counterweight, 1, 1}}}.Filled()
 	if limit.Line.Result.Symbol != "" {
 		limit.Line.Source = limit.Source
 	}

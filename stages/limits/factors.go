@@ -13,14 +13,15 @@ type ActionKind string
 // The kinds of actions on an element in a temporary stage, besides its weight and
 // its prestress.
 const (
-	Equipment   ActionKind = "equipment"   // carriers, gantries, jacks, counterweights
-	Wind        ActionKind = "wind"        // on the element and on equipment on it
-	Personnel   ActionKind = "personnel"   // working crews with hand tools
-	Braking     ActionKind = "braking"     // starting and braking of vehicles
-	Temperature ActionKind = "temperature" // uniform and differential
-	Imposed     ActionKind = "imposed"     // any other load that may be present or absent
-	Accidental  ActionKind = "accidental"  // loss of a hanger, collision, dropped load
-	Water       ActionKind = "water"       // flow, level, waves
+	Equipment     ActionKind = "equipment"     // carriers, gantries, jacks
+	Counterweight ActionKind = "counterweight" // that holds equipment down; its place or weight is less sure than that of the structure
+	Wind          ActionKind = "wind"          // on the element and on equipment on it
+	Personnel     ActionKind = "personnel"     // working crews with hand tools
+	Braking       ActionKind = "braking"       // starting and braking of vehicles
+	Temperature   ActionKind = "temperature"   // uniform and differential
+	Imposed       ActionKind = "imposed"       // any other load that may be present or absent
+	Accidental    ActionKind = "accidental"    // loss of a hanger, collision, dropped load
+	Water         ActionKind = "water"         // flow, level, waves
 )
 
 // Factors are the partial factors that a limit puts on the actions.

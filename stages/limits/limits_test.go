@@ -111,7 +111,7 @@ func TestFactorsOfEachLimitState(t *testing.T) {
 	for _, kind := range []limits.Kind{limits.Uplift, limits.Overturning, limits.Sliding} {
 		require.Equal(t, limits.Factors{WeightLeast: 0.95, WeightMost: 1.05, PrestressLeast: 1, PrestressMost: 1, VariableMost: 1.5,
 			Actions: []limits.ActionFactor{{Kind: limits.Equipment, Unfavourable: 1.35}, {Kind: limits.Personnel, Unfavourable: 1.35},
-				{Kind: limits.Braking, Unfavourable: 1.35}, accidental}}, factors(kind))
+				{Kind: limits.Braking, Unfavourable: 1.35}, {Kind: limits.Counterweight, Favourable: 0.8, Unfavourable: 1.05}, accidental}}, factors(kind))
 	}
 }
 

@@ -87,6 +87,7 @@ var national = []struct {
 	{"EquilibriumLeast", 0.9, factor(limits.Uplift, func(f limits.Factors) float64 { return f.WeightLeast }), 0.95, 0.9},
 	{"EquilibriumVariable", 1.6, factor(limits.Sliding, on(limits.Wind)), 1.5, 1.6},
 	{"EquilibriumConstruction", 1.5, factor(limits.Overturning, on(limits.Equipment)), 1.35, 1.5},
+	{"EquilibriumCounterweight", 0.9, factor(limits.Overturning, func(f limits.Factors) float64 { v, _ := f.On(limits.Counterweight); return v }), 0.8, 0.9},
 	{"FrictionFactor", 2, func(m map[limits.Kind][]limits.Limit) float64 { return m[limits.Sliding][0].Friction.Value }, 1.2, 2},
 	{"DuctBeside", 0.06, value(limits.DuctSpacing), 0.05, 0.06},
 }
@@ -137,7 +138,7 @@ func TestANationalValueChangesItsOwnAnswersOnly(t *testing.T) {
 		"Compression": service[:1], "TensionWithBars": service[1:2], "BarStress": service[2:], "ConcreteFactor": strength, "TensionCoefficient": strength[:1],
 		"CompressionCoefficient": strength[1:], "JackTensile": {limits.JackStress}, "JackProof": {limits.JackStress}, "LockOffTensile": {limits.LockOffStress},
 		"LockOffProof": {limits.LockOffStress}, "PrestressInferior": service, "PrestressSuperior": service, "PermanentUltimate": strength, "VariableUltimate": strength,
-		"EquilibriumMost": balance, "EquilibriumLeast": balance, "EquilibriumVariable": balance, "EquilibriumConstruction": balance, "FrictionFactor": balance[2:],
+		"EquilibriumMost": balance, "EquilibriumLeast": balance, "EquilibriumVariable": balance, "EquilibriumConstruction": balance, "EquilibriumCounterweight": balance, "FrictionFactor": balance[2:],
 		"DuctBeside": {limits.DuctSpacing},
 	}
 	usual := all(t, limits.EN1992{})
@@ -166,7 +167,7 @@ func TestRecommendedValuesStated(t *testing.T) {
 	stated := limits.EN1992{
 		Compression: 0.6, TensionWithBars: 1, BarStress: 200e6, ConcreteFactor: 1.5, TensionCoefficient: 1, CompressionCoefficient: 1, JackTensile: 0.8, JackProof: 0.9,
 		LockOffTensile: 0.75, LockOffProof: 0.85, PrestressInferior: 0.9, PrestressSuperior: 1.1, PermanentUltimate: 1.35, VariableUltimate: 1.5, EquilibriumMost: 1.05,
-		EquilibriumLeast: 0.95, EquilibriumVariable: 1.5, EquilibriumConstruction: 1.35, FrictionFactor: 1.2, DuctBeside: 0.05, DuctAbove: 0.04,
+		EquilibriumLeast: 0.95, EquilibriumVariable: 1.5, EquilibriumConstruction: 1.35, EquilibriumCounterweight: 0.8, FrictionFactor: 1.2, DuctBeside: 0.05, DuctAbove: 0.04,
 	}
 	require.Equal(t, all(t, limits.EN1992{}), all(t, stated))
 }
@@ -178,7 +179,7 @@ func TestNationalValuesAHairBeyond(t *testing.T) {
 	for field, ends := range map[string][2]float64{
 		"Compression": {0, 1}, "TensionWithBars": {0, 1.2}, "BarStress": {1e6, 600e6}, "ConcreteFactor": {1, 10}, "TensionCoefficient": {0, 1.2}, "CompressionCoefficient": {0, 1.2},
 		"JackTensile": {0, 1}, "JackProof": {0, 1}, "LockOffTensile": {0, 1}, "LockOffProof": {0, 1}, "PrestressInferior": {0, 1}, "PrestressSuperior": {1, 10}, "PermanentUltimate": {1, 10}, "VariableUltimate": {1, 10}, "EquilibriumMost": {1, 10},
-		"EquilibriumLeast": {0, 1}, "EquilibriumVariable": {1, 10}, "EquilibriumConstruction": {1, 10}, "FrictionFactor": {1, 10}, "DuctBeside": {0.01, 1},
+		"EquilibriumLeast": {0, 1}, "EquilibriumVariable": {1, 10}, "EquilibriumConstruction": {1, 10}, "EquilibriumCounterweight": {0, 1}, "FrictionFactor": {1, 10}, "DuctBeside": {0.01, 1},
 		"DuctAbove": {0.01, 1}, "Aggregate": {0, 0.1},
 	} {
 		for i, end := range ends {
@@ -210,5 +211,5 @@ func TestNationalValuesAHairBeyond(t *testing.T) {
 		}
 		tried++
 	}
-	require.Equal(t, 22, tried)
+	require.Equal(t, 23, tried)
 }

@@ -1,0 +1,79 @@
+package launching
+
+import (
+	"math"
+)
+
+// Feet are what the two feet of a leg press on what they stand on, along gravity and with
+// the leg's own weight, positive downwards, in N. Shift, cross-fall and wind act to either
+// side, so that both feet have the same extremes.
+type Feet struct {
+	Leg, On string
+	X       float64 // m
+	Width   float64 // between them, m
+	Off     float64 // of their middle from the axis of what they stand on, + to the left, m
+	Leg1    Range   // the leg as a whole, with its weight, N
+	Foot    Range   // each foot, N
+	Across  float64 // largest horizontal force across, to either side, N
+	Along   float64 // largest horizontal force along, either way, N; 0 where it does not hold
+	Lever   float64 // part of the leg's force by which one foot gets more than half of it
+	Moment  float64 // of the wind across about the feet of this leg, N·m
+}
+
+// Across is what the feet of every leg receive, characteristic: the leg's share of the
+// weight off its middle by shift and cross-fall, and of the wind across. The wind is
+// shared by statics on two legs; of more each alone takes all of it, and each leg that
+// holds along takes all that acts along. The error wraps [ErrLaunching].
+func (g Gantry) Across(p Position) ([]Feet, error) {
+	legs, err := g.Reactions(p)
+	if err != nil {
+		return nil, err
+	}
+	var list []Feet
+	for i, r := range legs {
+		list = append(list, g.feet(p, p.stand(r.Leg), legs[i].Force, p.Wind.pressure()))
+	}
+	return list, nil
+}
+
+// feet are those of a stand under a range of the force of its leg and a wind pressure (Pa).
+func (g Gantry) feet(p Position, stand int, force Range, pressure float64) Feet {
+	s := p.Stands[stand]
+	leg := g.leg(s.Leg)
+	all := Range{force.Least + leg.Weight, force.Most + leg.Weight}
+	push := pressure * g.SideArea * g.windShare(p, stand)
+	f := Feet{Leg: s.Leg, On: s.On, X: s.X, Width: leg.Width, Off: s.Off, Leg1: all}
+	f.Lever = (p.Shift + g.Height*math.Tan(p.CrossFall)) / leg.Width
+	f.Moment = push * g.AreaAt
+	more, wind := 1./2+f.Lever, f.Moment/leg.Width
+	less := 1./2 - f.Lever
+	f.Foot = Range{math.Min(less*all.Least, less*all.Most) - wind, math.Max(more*all.Most, more*all.Least) + wind}
+	f.Foot.Least = math.Min(f.Foot.Least, math.Min(more*all.Least, more*all.Most)-wind)
+	f.Across = push + math.Sin(p.CrossFall)*math.Max(math.Abs(all.Least), math.Abs(all.Most))
+	if s.Holds {
+		f.Along = pressure*g.EndArea + math.Abs(math.Sin(p.Gradient))*g.total(p)
+	}
+	return f
+}
+
+// windShare is the largest part of the wind across that a leg takes.
+func (g Gantry) windShare(p Position, stand int) float64 {
+	if len(p.Stands) > 2 {
+		return 1
+	}
+	most := 0.0
+	for _, at := range p.ends() {
+		other := p.Stands[1-stand].X
+		most = math.Max(most, math.Abs((other-at-g.Length/2)/(other-p.Stands[stand].X)))
+	}
+	return most
+}
+
+// total is the nominal weight of a gantry in a position, with what hangs on it (N).
+func (g Gantry) total(p Position) float64 {
+	sum := 0.0
+	for _, c := range g.causes(p) {
+		sum += c.load.Total()
+	}
+	return sum
+}

@@ -1,0 +1,185 @@
+package launching
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// checks are those of the gantry in a position.
+func (l Launch) checks(p Position, standard limits.Standard) ([]stages.OwnCheck, error) {
+	list, err := l.Gantry.overturning(p, standard, limits.Seating, l.factor())
+	if err != nil {
+		return nil, err
+	}
+	for _, of := range []func(Position, limits.Standard) ([]stages.OwnCheck, error){l.uplift, l.rated, l.lost, l.below} {
+		more, err := of(p, standard)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, more...)
+	}
+	return list, nil
+}
+
+// uplift are the checks of the least force of a foot of every leg with the factors of a
+// standard for equilibrium: without bars it must press, with bars they pull what is missing.
+func (l Launch) uplift(p Position, standard limits.Standard) (list []stages.OwnCheck, err error) {
+	answers, err := standard.Limits(limits.Question{Kind: limits.Uplift, Phase: limits.Seating})
+	if err != nil {
+		return nil, err
+	}
+	if len(answers) == 0 {
+		return []stages.OwnCheck{unanswered("uplift at a foot of the gantry", p.Stands[0].X, "the standard gives no factors for equilibrium")}, nil
+	}
+	for _, limit := range answers {
+		f := limit.Factors.Filled()
+		legs, err := l.Gantry.reactions(p, factored(l.Gantry.causes(p), f), -1)
+		if err != nil {
+			for _, s := range p.Stands {
+				list = append(list, unanswered("uplift at a foot of the gantry", s.X, "the gantry cannot stand with the factors for equilibrium"))
+			}
+			continue
+		}
+		_, wind := f.On(limits.Wind)
+		for _, r := range legs {
+			n := p.stand(r.Leg)
+			feet := l.Gantry.feet(p, n, r.Force, wind*p.Wind.pressure())
+			c, err := l.foot(p.Stands[n], r, feet, limit)
+			if err != nil {
+				return nil, err
+			}
+			list = append(list, c)
+		}
+	}
+	return list, nil
+}
+
+// factored are causes with the factors of a limit on their ranges: nothing is favourable
+// that may be absent, and a counterweight holds with its own factor.
+func factored(causes []cause, f limits.Factors) []cause {
+	list := make([]cause, len(causes))
+	for i, c := range causes {
+		least, most := f.WeightLeast, f.WeightMost
+		if c.kind != "" {
+			least, most = f.On(c.kind)
+		}
+		c.of = Range{least * c.of.Least, most * c.of.Most}
+		if c.kind == limits.Wind {
+			c.of = Range{-most, most}
+		}
+		list[i] = c
+	}
+	return list
+}
+
+// foot is the check of the least force of a foot, which its bars may pull.
+func (l Launch) foot(s Stand, r Received, feet Feet, limit limits.Limit) (stages.OwnCheck, error) {
+	c := &formula.Chain{}
+	least := l.leastForce(c, r, feet, limit.Source)
+	place := fmt.Sprintf("leg %s at x = %.2f m", s.Leg, s.X)
+	if s.Bars == nil {
+		lines, err := c.Lines()
+		if err != nil {
+			return stages.OwnCheck{}, err
+		}
+		limit.Name = "uplift at a foot of the gantry"
+		limit.Line = formula.Given(newtons("R_min", 0, "minimum permissible force of a foot"), limit.Source)
+		check := stages.NewCheck(limit, least)
+		check.X, check.Place = s.X, place
+		return check.Derived(append(lines, limit.Line)...), nil
+	}
+	source := formula.Source{Document: s.Bars.Document}
+	bars := formula.Q("n_foot", math.Floor(float64(s.Bars.Number)/2), formula.One, "anchor bars at each foot")
+	force := c.Derive(newtons("F_bar", 0, "force in an anchor bar: its preload, or the pull where that is more"), "max(P_bar, -F_foot/n_foot)", formula.Mechanics,
+		newtons("P_bar", s.Bars.Preload, "preload of each bar"), least, bars)
+	capacity := newtons("WLL_bar", s.Bars.Capacity, "working load limit of a bar with its anchorage")
+	lines, err := c.Lines()
+	if err != nil {
+		return stages.OwnCheck{}, err
+	}
+	own := limits.Limit{Name: "force in an anchor bar of the gantry", LimitState: limit.LimitState, Sense: limits.AtMost, Source: source, Line: formula.Given(capacity, source)}
+	check := stages.NewCheck(own, force)
+	check.X, check.Place = s.X, place
+	derived := check.Derived(append(lines, own.Line)...)
+	number := formula.Q("n_bar", float64(s.Bars.Number), formula.One, "anchor bars of leg "+s.Leg)
+	derived.Hold = &stages.Hold{Kind: fmt.Sprintf("anchor bars of leg %s fixed and each stressed to %.0f kN", s.Leg, math.Ceil(s.Bars.Preload/1e3)), Required: number, Assumed: number}
+	return derived, nil
+}
+
+// leastForce derives the least force of a foot from that of its leg.
+func (l Launch) leastForce(c *formula.Chain, r Received, feet Feet, source formula.Source) formula.Quantity {
+	leg := l.legForce(c, "F_leg_min", "minimum force of the leg on its feet, with its own weight", r, r.Force.Least, r.Least, feet.Leg1.Least-r.Force.Least, source)
+	lever, wind := l.tilted(c, feet)
+	return c.Derive(newtons("F_foot", 0, "minimum force of a foot"), "min((1/2 - λ_f)*F_leg_min, (1/2 + λ_f)*F_leg_min) - M_w/b_f", formula.Mechanics, lever, leg, wind,
+		formula.Q("b_f", feet.Width, formula.Metre, "between the feet"))
+}
+
+func (l Launch) tilted(c *formula.Chain, feet Feet) (lever, wind formula.Quantity) {
+	return formula.Q("λ_f", feet.Lever, formula.One, "part of the leg's force by which one foot gets more than half: (shift + h_G·tan(cross-fall)) / b_f"),
+		newtonMetres("M_w", feet.Moment, "of the wind across about the feet of this leg, factored")
+}
+
+// legForce derives the force of a leg: the sum of its causes where they add up.
+func (l Launch) legForce(c *formula.Chain, symbol, name string, r Received, force float64, of []Effect, weight float64, source formula.Source) formula.Quantity {
+	own := newtons("G_leg", weight, "weight of the leg itself")
+	if of == nil {
+		return c.Derive(newtons(symbol, 0, name), "F_R + G_leg", formula.Mechanics, newtons("F_R", force, "what it receives from the gantry, by stiffness, on the legs that press"), own)
+	}
+	expression := "G_leg"
+	operands := []formula.Quantity{own}
+	for i, e := range of {
+		f, q := fmt.Sprintf("f_%d", i+1), fmt.Sprintf("R_%d", i+1)
+		expression += " + " + f + "*" + q
+		operands = append(operands, formula.Q(f, e.Factor, formula.One, "factor on "+e.Cause), newtons(q, e.Force, "of "+e.Cause+", nominal"))
+	}
+	return c.Derive(newtons(symbol, 0, name), expression, source, operands...)
+}
+
+// rated are the checks of the largest force of a foot against its rated force.
+func (l Launch) rated(p Position, _ limits.Standard) (list []stages.OwnCheck, err error) {
+	legs, err := l.Gantry.Reactions(p)
+	if err != nil {
+		return nil, err
+	}
+	source := formula.Source{Document: "maker's manual of gantry " + l.Gantry.Mark}
+	for _, r := range legs {
+		n := p.stand(r.Leg)
+		feet := l.Gantry.feet(p, n, r.Force, p.Wind.pressure())
+		c := &formula.Chain{}
+		leg := l.legForce(c, "F_leg_max", "maximum force of the leg on its feet, with its own weight", r, r.Force.Most, r.Most, feet.Leg1.Most-r.Force.Most, formula.Mechanics)
+		lever, wind := l.tilted(c, feet)
+		force := c.Derive(newtons("F_foot_max", 0, "maximum force of a foot"), "max((1/2 + λ_f)*F_leg_max, (1/2 - λ_f)*F_leg_max) + M_w/b_f", formula.Mechanics, lever, leg, wind, formula.Q("b_f", feet.Width, formula.Metre, "between the feet"))
+		lines, err := c.Lines()
+		if err != nil {
+			return nil, err
+		}
+		limit := limits.Limit{Name: "force of a foot of the gantry", LimitState: limits.WorkingLoad, Sense: limits.AtMost, Source: source,
+			Line: formula.Given(newtons("F_rated", l.Gantry.leg(r.Leg).Capacity, "rated force of a foot"), source)}
+		check := stages.NewCheck(limit, force)
+		check.X, check.Place = r.X, fmt.Sprintf("leg %s on %s", r.Leg, r.On)
+		list = append(list, check.Derived(append(lines, limit.Line)...))
+	}
+	return list, nil
+}
+
+// below says of each foot on the deck of an element that the deck below it is not checked
+// here: punching, bearing and the bending of the slab across.
+func (l Launch) below(p Position, _ limits.Standard) (list []stages.OwnCheck, err error) {
+	for _, s := range p.Stands {
+		list = append(list, unanswered("what leg "+s.Leg+" stands on", s.X, "punching, bearing and slab bending below its feet on "+s.On+", and its connection: to be shown for the forces of the feet"))
+	}
+	return list, nil
+}
+
+// unanswered is a check that is not evaluated.
+func unanswered(name string, x float64, why string) stages.OwnCheck {
+	return stages.OwnCheck{Check: stages.Check{Name: name, State: stages.NotEvaluated, Sense: limits.AtMost, X: x, Note: why}}
+}
+
+func newtons(symbol string, value float64, name string) formula.Quantity {
+	return formula.Q(symbol, value, formula.Newton, name)
+}

@@ -1,0 +1,19 @@
+// Package launching takes a full-span element through the method in which a launching
+// gantry lowers it onto its piers, on the engine and record of package stages.
+//
+// A [Gantry] is a line member of stated weights on legs. Its [Position]s are data: where
+// it is, which legs stand on which pier or deck, where its trolleys are. [Gantry.Balances]
+// are the moments about each outer leg, [Gantry.Reactions] what each leg and what it
+// stands on receive, [Gantry.Across] the same across, [Gantry.Nose] how far the nose is
+// down when it lands. [Launch] is the self-launch as a stage of the plan of the element
+// on whose deck legs stand: one situation for each position, with its checks.
+//
+// An aid: a licensed engineer must confirm every result. The maker's manual of the
+// gantry governs.
+//
+// # Neglected
+//
+// Strength and buckling of the gantry, its legs, cross-beams and their fixings, the
+// friction and drive of its launch, dynamic effects beyond stated factors, second-order
+// effects of slender legs, and the ground below the piers.
+package launching

@@ -1,0 +1,100 @@
+package launching
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// Reserve is the least reserve of the checks of the gantry in a position: 1 less the
+// utilisation, negative where one fails; checks that are not evaluated have none. The
+// error wraps [ErrLaunching].
+func (l Launch) Reserve(position int, standard limits.Standard) (float64, error) {
+	if err := l.check(); err != nil {
+		return 0, err
+	}
+	if position < 0 || position >= len(l.Positions) {
+		return 0, fmt.Errorf("%w: position number %d: must be 0 to %d", ErrLaunching, position, len(l.Positions)-1)
+	}
+	checks, err := l.checks(l.Positions[position], standard)
+	if err != nil {
+		return 0, err
+	}
+	least := math.Inf(1)
+	for _, c := range checks {
+		if c.State == stages.NotEvaluated {
+			continue
+		}
+		reserve := 1 - c.Utilisation
+		if c.Margin < 0 {
+			reserve = math.Min(reserve, -1e-12)
+		}
+		least = math.Min(least, reserve)
+	}
+	if math.IsInf(least, 1) {
+		return 0, fmt.Errorf("%w: no check of the gantry is evaluated in position %q: the standard must give factors for equilibrium", ErrLaunching, l.Positions[position].Name)
+	}
+	return least, nil
+}
+
+// PermissibleWind is the greatest wind speed (m/s), in the averaging time and at the
+// height stated for the position, at which every check of the gantry passes, from 0 to
+// 70 m/s. The error wraps [ErrLaunching]; it says so where one fails without wind.
+func (l Launch) PermissibleWind(position int, standard limits.Standard) (float64, error) {
+	if position < 0 || position >= len(l.Positions) {
+		return 0, fmt.Errorf("%w: position number %d: must be 0 to %d", ErrLaunching, position, len(l.Positions)-1)
+	}
+	if l.Positions[position].Wind.Averaging == 0 {
+		return 0, fmt.Errorf("%w: field Wind of position %q is not stated: must say over which time and at which height the speed counts", ErrLaunching, l.Positions[position].Name)
+	}
+	return l.greatest(position, standard, 0, 70, func(p *Position, v float64) { p.Wind.Speed = v })
+}
+
+// PermissiblePlace is the place of a trolley farthest in front (m from the rear end of the
+// gantry), from where it is, at which every check of the gantry passes: the limit of its
+// position. The error wraps [ErrLaunching]; it says so where one fails where it is.
+func (l Launch) PermissiblePlace(position, trolley int, standard limits.Standard) (float64, error) {
+	if position < 0 || position >= len(l.Positions) || trolley < 0 || trolley >= len(l.Positions[position].Trolleys) {
+		return 0, fmt.Errorf("%w: position number %d, trolley number %d: must be of the launch", ErrLaunching, position, trolley)
+	}
+	from := l.Positions[position].Trolleys[trolley].At
+	return l.greatest(position, standard, from, l.Gantry.Trolleys[trolley].end(l.Gantry.Length), func(p *Position, v float64) { p.Trolleys[trolley].At = v })
+}
+
+// greatest is the greatest value from low to high up to which the reserve of a position is
+// not negative, looked for at 64 steps and then by bracketing.
+func (l Launch) greatest(position int, standard limits.Standard, low, high float64, set func(*Position, float64)) (float64, error) {
+	reserve := func(v float64) (float64, error) {
+		changed := l
+		changed.Positions = append([]Position(nil), l.Positions...)
+		p := &changed.Positions[position]
+		p.Trolleys = append([]Placed(nil), p.Trolleys...)
+		set(p, v)
+		return changed.Reserve(position, standard)
+	}
+	const steps = 64
+	before := low
+	for i := range steps + 1 {
+		v := low + (high-low)*float64(i)/steps
+		r, err := reserve(v)
+		if err != nil {
+			return 0, err
+		}
+		if r >= 0 {
+			before = v
+			continue
+		}
+		if i == 0 {
+			return 0, fmt.Errorf("%w: position %q: a check of the gantry fails already at %g", ErrLaunching, l.Positions[position].Name, low)
+		}
+		at, err := formula.Root(before, v, reserve)
+		if err != nil {
+			return 0, fmt.Errorf("%w: position %q: %w", ErrLaunching, l.Positions[position].Name, err)
+		}
+		return math.Max(before, at-1e-9*math.Max(1, math.Abs(at))), nil
+	}
+	return high, nil
+}
