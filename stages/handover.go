@@ -70,12 +70,21 @@ func (p *progress) handOver(s *situation) (on, off []entry, err error) {
 			on = append(on, entry{"weight", s.acts[b], l, s.states[b], 1, p.run.cause(causeWeight, group), nil, true})
 		}
 		for _, before := range p.acts { // farther out of level than they were
-			if a := s.acts[b]; a != before && a.elastic && before.elastic && a.level > before.level && before.body.same(of) {
-				on = append(on, p.outOfPlane(s, a, s.states[b], a.level-before.level)...)
+			if a := s.acts[b]; a != before && a.elastic && a.level > before.warped() && before.body.same(of) {
+				on = append(on, p.outOfPlane(s, a, s.states[b], a.level-before.warped())...)
 			}
 		}
 	}
 	return on, nil, nil
+}
+
+// warped is how far a support of an arrangement may be out of the plane of the others with
+// an effect on its forces (m): 0 where they follow from statics.
+func (a *arrangement) warped() float64 {
+	if !a.elastic {
+		return 0
+	}
+	return a.level
 }
 
 // released are the forces of the supports that go, reversed, on those of a.

@@ -166,13 +166,22 @@ func (l Launch) rated(p Position, _ limits.Standard) (list []stages.OwnCheck, er
 	return list, nil
 }
 
-// below says of each foot on the deck of an element that the deck below it is not checked
-// here: punching, bearing and the bending of the slab across.
+// below says of each leg that what its feet stand on is not checked here: punching,
+// bearing, the bending of a slab across, the connection.
 func (l Launch) below(p Position, _ limits.Standard) (list []stages.OwnCheck, err error) {
-	for _, s := range p.Stands {
-		list = append(list, unanswered("what leg "+s.Leg+" stands on", s.X, "punching, bearing and slab bending below its feet on "+s.On+", and its connection: to be shown for the forces of the feet"))
+	feet, err := l.Gantry.Across(p)
+	for _, f := range feet {
+		why := fmt.Sprintf("punching, bearing and slab bending below leg %s on %s, and its connection: to be shown for %.0f kN on a foot, characteristic", f.Leg, f.On, math.Ceil(f.Foot.Most/1e3))
+		list = append(list, local("below leg "+f.Leg, f.X, why))
 	}
-	return list, nil
+	return list, err
+}
+
+// local is the question about what is below a force, which a document may answer.
+func local(place string, x float64, why string) stages.OwnCheck {
+	c := unanswered(string(limits.LocalForce), x, why)
+	c.Kind, c.Place = limits.LocalForce, place
+	return c
 }
 
 // unanswered is a check that is not evaluated.

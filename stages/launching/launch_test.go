@@ -25,12 +25,13 @@ func span(t *testing.T) stages.Element {
 	return stages.Element{Mark: "E-07", Length: 34, Section: shape, Concrete: concrete.EN1992{Fck: 50e6, Cement: concrete.ClassR}, WeightTolerance: loads.PlusMinus(0.03)}
 }
 
+// bearings are two at each end, those at the right linked: determinate.
 func bearings() []stages.Support {
 	list := stages.Pads(1.6, 0.7, 33.3)
 	for i := range list {
 		list[i].Role, list[i].Holds = stages.Bearing, stages.HoldsBoth
 	}
-	return list
+	return append(list[:2], stages.Equalised("right pair", list[2:]...)...)
 }
 
 func launch(positions ...launching.Position) launching.Launch {

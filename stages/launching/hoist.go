@@ -1,0 +1,204 @@
+package launching
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/tempstage/tempstage/loads"
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// Hoist is the element on the trolleys of a gantry: hoisted, fed from its carrier, moved or
+// lowered. On three points one pair of winches is in series and the torque of a centre of
+// gravity off the axis goes to the independent pair; on four independent points each rope
+// has its stiffness and OutOfLevel is by how much one is off the others. Where it is still
+// on its carrier at one end, supports of both kinds are stated. The gantry is checked in
+// every position with the element on its hooks.
+type Hoist struct {
+	Name       string
+	Age        float64                // of the element, d
+	On         []stages.Support       // lift points, and pads of the carrier while it is fed
+	Hooks      []Hook                 // which of them hang on which trolley
+	Dynamic    loads.Dynamic          // range of the factor on the weight; must be stated, loads.AtRest() for none
+	Roll       float64                // of the suspended element about x, both ways, rad, 0 to 0.35
+	Gradient   float64                // along x, both ways, rad, 0 to 0.35
+	OutOfLevel float64                // of any one of four elastic points from the plane of the other three, by unequal rope lengths, m, 0 to 0.1
+	Slender    *stages.Slender        // must be stated for an element that hangs free to turn
+	Actions    []stages.Action        // wind, water in the void, adhesion of the bed
+	Equipment  []stages.EquipmentItem // the carrier, the piers; the gantry is stated by itself
+	Stop       float64                // part by which a hook load may exceed its static value before the winches stop, 0 to 0.5; 0: no hold point
+	Gantry     *Gantry                // nil: by others
+	Positions  []Position             // of the gantry with the element; loads on hooks are filled in
+	Factor     float64                // of the gantry, as of Launch
+	Sudden     float64                // of the gantry, as of Launch
+	Piers      []Pier                 // for the step pictures
+}
+
+// Hook is a winch, or several at one end, of a gantry.
+type Hook struct {
+	Trolley  int     // number of the trolley of the gantry, from 0
+	Supports []int   // numbers of the lift points that hang on it, from 1
+	Rated    float64 // rated load below the hooks of these winches together, N, 1e3 to 20e6; by its maker
+}
+
+func (h Hoist) check() error {
+	if err := within("Hoist.", bound{"Stop", h.Stop, "", 0, 0.5}, bound{"Hooks, number", float64(len(h.Hooks)), "", 1, 8}); err != nil {
+		return err
+	}
+	_, most, err := h.Dynamic.Range()
+	if err != nil {
+		return fmt.Errorf("%w: field Hoist.Dynamic: %w", ErrLaunching, err)
+	}
+	if h.Stop > most-1+1e-12 {
+		return fmt.Errorf("%w: field Hoist.Stop = %g: must be at most %.4g, which the dynamic factor covers", ErrLaunching, h.Stop, most-1)
+	}
+	var held []int
+	for i, k := range h.Hooks {
+		if err := within(fmt.Sprintf("Hooks[%d].", i), bound{"Rated", k.Rated, "N", 1e3, 20e6}); err != nil {
+			return err
+		}
+		if len(k.Supports) == 0 {
+			return fmt.Errorf("%w: field Hooks[%d].Supports is empty: must be the numbers of its lift points", ErrLaunching, i)
+		}
+		for _, n := range k.Supports {
+			if n < 1 || n > len(h.On) || slices.Contains(held, n) {
+				return fmt.Errorf("%w: field Hooks[%d].Supports has number %d: must be 1 to %d and on no other hook", ErrLaunching, i, n, len(h.On))
+			}
+			held = append(held, n)
+		}
+		if h.Gantry != nil && (k.Trolley < 0 || k.Trolley >= len(h.Gantry.Trolleys)) {
+			return fmt.Errorf("%w: field Hooks[%d].Trolley = %d: must be 0 to %d", ErrLaunching, i, k.Trolley, len(h.Gantry.Trolleys)-1)
+		}
+	}
+	for i, p := range h.Positions {
+		if h.Gantry == nil {
+			return fmt.Errorf("%w: field Hoist.Positions without a Gantry: must be none", ErrLaunching)
+		}
+		for _, t := range p.Trolleys {
+			if t.Hook != 0 {
+				return fmt.Errorf("%w: Positions[%d] %q has a load on a hook: must be 0, it is what the element gives", ErrLaunching, i, p.Name)
+			}
+		}
+		p.Dynamic = loads.AtRest()
+		if err := h.Gantry.ready(p); err != nil {
+			return fmt.Errorf("in Positions[%d] %q: %w", i, p.Name, err)
+		}
+	}
+	return nil
+}
+
+// Situations is the element on its hooks. The error wraps [ErrLaunching].
+func (h Hoist) Situations(history stages.History) ([]stages.Situation, error) {
+	if err := h.check(); err != nil {
+		return nil, err
+	}
+	name := h.Name
+	if name == "" {
+		name = "hoist"
+	}
+	on := slices.Clone(h.On)
+	for i := range on {
+		if on[i].Role == "" {
+			on[i].Role = stages.LiftPoint
+		}
+	}
+	d := deck{history.Element.Mark, history.Element.Length, history.Girder}
+	return []stages.Situation{{
+		Name: name, Age: h.Age, Phase: limits.Lifting, Supports: on, Dynamic: h.Dynamic, Roll: h.Roll, Gradient: h.Gradient, OutOfLevel: h.OutOfLevel, Slender: h.Slender,
+		Actions: h.Actions, Equipment: h.Equipment,
+		Check: func(e stages.Effects, standard limits.Standard) ([]stages.OwnCheck, error) {
+			list, err := h.rated(e)
+			if err != nil || h.Gantry == nil {
+				return list, err
+			}
+			positions, err := h.loaded(e)
+			if err != nil {
+				return nil, err
+			}
+			for _, p := range positions {
+				more, err := h.launch().checks(p, standard)
+				if err != nil {
+					return nil, err
+				}
+				for i := range more {
+					more[i].X = min(max(more[i].X, 0), d.length)
+					more[i].Place = p.Name + ": " + more[i].Place
+				}
+				list = append(list, more...)
+			}
+			return list, nil
+		},
+		Draw: func(e stages.Effects) (list []stages.Figure) {
+			for _, p := range h.Positions {
+				list = append(list, h.launch().step(p, d))
+			}
+			return list
+		},
+	}}, nil
+}
+
+// launch is the gantry with its settings.
+func (h Hoist) launch() Launch {
+	return Launch{Gantry: *h.Gantry, Factor: h.Factor, Sudden: h.Sudden, Piers: h.Piers}
+}
+
+// loaded are the positions with the element on the hooks: at rest, with what may be
+// present; the dynamic factor is that of the hoist.
+func (h Hoist) loaded(e stages.Effects) ([]Position, error) {
+	var list []Position
+	for _, p := range h.Positions {
+		p.Trolleys = slices.Clone(p.Trolleys)
+		for _, k := range h.Hooks {
+			hook, err := e.Together(k.Supports)
+			if err != nil {
+				return nil, err
+			}
+			p.Trolleys[k.Trolley].Hook += hook.Present.Most
+		}
+		p.Dynamic = h.Dynamic
+		list = append(list, p)
+	}
+	return list, nil
+}
+
+// rated are the checks of each hook against its rated load, with the load at which the
+// winches stop as a hold point.
+func (h Hoist) rated(e stages.Effects) (list []stages.OwnCheck, err error) {
+	source := formula.Source{Document: "maker's manual of the hoist"}
+	for i, k := range h.Hooks {
+		hook, err := e.Together(k.Supports)
+		if err != nil {
+			return nil, err
+		}
+		c := &formula.Chain{}
+		force := c.Given(newtons("F_hook", hook.Characteristic.Most, "load below the hook, maximum, with dynamic factor and actions"), formula.Mechanics, "")
+		rated := c.Given(newtons("F_rated", k.Rated, "rated load below the hook"), source, "")
+		lines, err := c.Lines()
+		if err != nil {
+			return nil, err
+		}
+		limit := limits.Limit{Name: "rated load of a hook", LimitState: limits.WorkingLoad, Sense: limits.AtMost, Source: source, Line: formula.Given(rated, source)}
+		check := stages.NewCheck(limit, force)
+		check.X, check.Place = e.Reactions[k.Supports[0]-1].X, fmt.Sprintf("hook %d, supports %v", i+1, k.Supports)
+		own := check.Derived(lines...)
+		if h.Stop > 0 {
+			stop := newtons("F_stop", hook.Static.Most*(1+h.Stop), "load at which the winches of the hook stop")
+			own.Hold = &stages.Hold{Kind: fmt.Sprintf("overload stop of hook %d set", i+1), Required: stop, AtMost: true, Assumed: stop}
+		}
+		list = append(list, own)
+	}
+	return list, nil
+}
+
+// WaterInVoid is rain water that stands in the void, as an action that may be present:
+// depth of water (m, 0 to 5) on a width (m, 0.1 to 30) of the bottom slab from one place to
+// another (m), at a level (m). The error wraps [ErrLaunching].
+func WaterInVoid(depth, width, from, to, z float64) (stages.Action, error) {
+	if err := within("", bound{"depth", depth, "m", 0.001, 5}, bound{"width", width, "m", 0.1, 30}, bound{"from", from, "m", 0, 1000}, bound{"to", to, "m", from + 0.1, 1000}); err != nil {
+		return stages.Action{}, err
+	}
+	const weight = 9.81e3 // N/m³
+	return stages.Action{Mark: "water in the void", Kind: stages.Water, Z: z, Loads: loads.Set{Lines: []loads.Line{loads.Uniform(from, to, depth*width*weight)}}}, nil
+}

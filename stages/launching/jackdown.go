@@ -1,0 +1,257 @@
+package launching
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// JackDown is the element that is lowered on four jacks on to its bearings: on the jacks,
+// one pair linked and the other two independent; with the lock rings set, so that all
+// four act by their stiffness; then on its bearings, whose grout has the strength that is
+// stated. Two linked pairs are a mechanism and fail in words.
+type JackDown struct {
+	Name      string
+	Age       float64                // of the element when it is on the jacks, d
+	Seated    float64                // when the bearings get the load, d, not before Age
+	Jacks     [4]JackPlace           // left and right at the first line, left and right at the second
+	Linked    int                    // line whose two jacks are linked: 1 or 2
+	Jack      Jack                   // all alike
+	Stack     Stack                  // below each jack or its packing
+	Warp      float64                // by which one jack may be out of the plane of the other three while they are locked, m, 1e-5 to 0.05
+	Change    float64                // permissible change of a reaction by that warp, as a part of it, 0.01 to 0.5; 0 means 0.05 (common practice)
+	Travel    float64                // by which the element is lowered, m, 0 to 5
+	Hog       float64                // of the element between the lines of jacks, that its soffit gains or loses meanwhile, m, 0 to 0.2
+	Bearings  []stages.Support       // on which it ends
+	OffLevel  float64                // of any one elastic bearing from the plane of the other three, m, 0 to 0.05
+	Grout     float64                // cylinder strength of the bearing grout that must be shown before the jacks are released, Pa, 1e6 to 100e6
+	Roll      float64                // cross-fall, both ways, rad, 0 to 0.35
+	Gradient  float64                // along x, both ways, rad, 0 to 0.35
+	Actions   []stages.Action        // wind, crews
+	Equipment []stages.EquipmentItem // the piers
+}
+
+// JackPlace is where a jack is below the soffit.
+type JackPlace struct{ X, Y float64 } // m
+
+// Jack is a jack with its lock ring.
+type Jack struct {
+	Rated     float64 // N, 1e3 to 50e6; by its maker
+	Stroke    float64 // m, 0.01 to 2
+	Stiffness float64 // of jack, packing and stack with the lock ring set, N/m, 1e6 to 1e11
+	Side      float64 // horizontal force that it may receive, as a part of its rated force, 0 to 0.2; by its maker
+	Friction  float64 // minimum coefficient of friction at the soffit and in the stack, 0.02 to 0.7
+}
+
+// Stack is what a jack stands on.
+type Stack struct {
+	Height  float64 // m, 0 to 3
+	Base    float64 // width of its base, the smaller, m, 0.1 to 3
+	Packing float64 // thickness of the packing that is taken out at each stroke, m, 0.005 to 1
+	Spare   float64 // stroke that must be left over, m, 0 to 0.5
+	Offset  float64 // of the jack from the middle of the base, m, 0 to 0.5
+}
+
+func (j JackDown) check() error {
+	if j.Linked != 1 && j.Linked != 2 {
+		return fmt.Errorf("%w: field JackDown.Linked = %d: must be 1 or 2, the line whose jacks are linked; one pair linked and two independent jacks are determinate, two linked pairs are a mechanism", ErrLaunching, j.Linked)
+	}
+	for line := range 2 {
+		left, right := j.Jacks[2*line], j.Jacks[2*line+1]
+		if !(math.Abs(left.X-right.X) <= 1e-6 && left.Y >= right.Y+0.2) {
+			return fmt.Errorf("%w: field JackDown.Jacks %d and %d are at x = %g and %g m, y = %g and %g m: must be on one line across, the first to the left, at least 0.2 m apart", ErrLaunching, 2*line+1, 2*line+2, left.X, right.X, left.Y, right.Y)
+		}
+	}
+	if !(j.Jacks[2].X >= j.Jacks[0].X+0.5) {
+		return fmt.Errorf("%w: field JackDown.Jacks: the second line is at x = %g m, the first at %g m: must be at least 0.5 m in front of it", ErrLaunching, j.Jacks[2].X, j.Jacks[0].X)
+	}
+	return within("JackDown.", bound{"Seated", j.Seated, "d", j.Age, 365e3}, bound{"Warp", j.Warp, "m", 1e-5, 0.05}, bound{"Change", or(j.Change, 0.05), "", 0.01, 0.5}, bound{"Travel", j.Travel, "m", 0, 5},
+		bound{"Hog", j.Hog, "m", 0, 0.2}, bound{"OffLevel", j.OffLevel, "m", 0, 0.05}, bound{"Grout", j.Grout, "Pa", 1e6, 100e6}, bound{"Roll", j.Roll, "rad", 0, 0.35}, bound{"Gradient", j.Gradient, "rad", 0, 0.35},
+		bound{"Jack.Rated", j.Jack.Rated, "N", 1e3, 50e6}, bound{"Jack.Stroke", j.Jack.Stroke, "m", 0.01, 2}, bound{"Jack.Stiffness", j.Jack.Stiffness, "N/m", 1e6, 1e11},
+		bound{"Jack.Side", j.Jack.Side, "", 0, 0.2}, bound{"Jack.Friction", j.Jack.Friction, "", 0.02, 0.7},
+		bound{"Stack.Height", j.Stack.Height, "m", 0, 3}, bound{"Stack.Base", j.Stack.Base, "m", 0.1, 3}, bound{"Stack.Packing", j.Stack.Packing, "m", 0.005, 1},
+		bound{"Stack.Spare", j.Stack.Spare, "m", 0, 0.5}, bound{"Stack.Offset", j.Stack.Offset, "m", 0, 0.5})
+}
+
+// supports are the jacks; the pair of the linked line is a group.
+func (j JackDown) supports(locked bool) (list []stages.Support) {
+	for i, at := range j.Jacks {
+		s := stages.Support{X: at.X, Y: at.Y, Role: stages.Jack, Friction: j.Jack.Friction}
+		switch {
+		case locked:
+			s.Stiffness = j.Jack.Stiffness
+		case i/2 == j.Linked-1:
+			s.Group = "linked jacks"
+		}
+		list = append(list, s)
+	}
+	return list
+}
+
+// Situations is the element on the jacks, on the locked jacks and on its bearings. The
+// error wraps [ErrLaunching].
+func (j JackDown) Situations(h stages.History) ([]stages.Situation, error) {
+	if err := j.check(); err != nil {
+		return nil, err
+	}
+	name := j.Name
+	if name == "" {
+		name = "jack down"
+	}
+	bearings := slices.Clone(j.Bearings)
+	for i := range bearings {
+		if bearings[i].Role == "" {
+			bearings[i].Role = stages.Bearing
+		}
+	}
+	return []stages.Situation{
+		{
+			Name: name + ", on the jacks", Age: j.Age, Standing: true, Phase: limits.Seating, Supports: j.supports(false), Roll: j.Roll, Gradient: j.Gradient, Actions: j.Actions, Equipment: j.Equipment,
+			Check: func(e stages.Effects, _ limits.Standard) ([]stages.OwnCheck, error) { return j.onJacks(e) },
+		},
+		{
+			Name: name + ", lock rings set", Age: j.Age, Standing: true, Phase: limits.Seating, Supports: j.supports(true), OutOfLevel: j.Warp, Roll: j.Roll, Gradient: j.Gradient, Actions: j.Actions, Equipment: j.Equipment,
+			Check: func(e stages.Effects, _ limits.Standard) ([]stages.OwnCheck, error) { return j.locked(h, e) },
+		},
+		{
+			Name: name + ", on the bearings", Age: math.Max(j.Age, j.Seated), Standing: true, Phase: limits.Seating, Supports: bearings, OutOfLevel: j.OffLevel, Roll: j.Roll, Gradient: j.Gradient, Actions: j.Actions, Equipment: j.Equipment,
+		},
+	}, nil
+}
+
+// onJacks are the checks of every jack and its stack at its largest force.
+func (j JackDown) onJacks(e stages.Effects) (list []stages.OwnCheck, err error) {
+	most := 0
+	for i, r := range e.Reactions {
+		if r.Characteristic.Most > e.Reactions[most].Characteristic.Most {
+			most = i
+		}
+	}
+	for _, of := range []func(stages.Reaction) (stages.OwnCheck, error){j.rated, j.side, j.slides, j.stands, j.stroke} {
+		c, err := of(e.Reactions[most])
+		if err != nil {
+			return nil, err
+		}
+		c.X, c.Place = e.Reactions[most].X, fmt.Sprintf("jack %d, the governing one", most+1)
+		list = append(list, c)
+	}
+	for i, at := range j.Jacks {
+		list = append(list, local(fmt.Sprintf("above and below jack %d", i+1), at.X, fmt.Sprintf("bearing and splitting of the soffit above the jack, of stack and pier head below it: to be shown for %.0f kN, ultimate", math.Ceil(e.Reactions[i].Ultimate.Most/1e3))))
+	}
+	return list, nil
+}
+
+// maker is the source of ratings.
+var maker = formula.Source{Document: "maker's manual of the jacks"}
+
+// compared derives a demand and a limit and compares them.
+func compared(name string, sense limits.Sense, source formula.Source, derive func(c *formula.Chain) (demand, limit formula.Quantity)) (stages.OwnCheck, error) {
+	c := &formula.Chain{}
+	demand, limit := derive(c)
+	lines, err := c.Lines()
+	if err != nil {
+		return stages.OwnCheck{}, err
+	}
+	check := stages.NewCheck(limits.Limit{Name: name, LimitState: limits.WorkingLoad, Sense: sense, Source: source, Line: formula.Given(limit, source)}, demand)
+	return check.Derived(lines...), nil
+}
+
+func (j JackDown) rated(r stages.Reaction) (stages.OwnCheck, error) {
+	return compared("rated force of a jack", limits.AtMost, maker, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
+		return c.Given(newtons("R_J", r.Characteristic.Most, "largest force of a jack, characteristic"), formula.Mechanics, ""), c.Given(newtons("F_J", j.Jack.Rated, "rated force of a jack"), maker, "")
+	})
+}
+
+// horizontal is the nominal horizontal force of a jack.
+func (j JackDown) horizontal(c *formula.Chain, r stages.Reaction) formula.Quantity {
+	return c.Derive(newtons("H_J", 0, "horizontal force of a jack, nominal, with the gradient and the cross-fall"), "R_J*(0.025 + sin(α_x) + sin(α_y))", nominalSource, newtons("R_J", r.Characteristic.Most, "largest force of a jack, characteristic"),
+		formula.Q("α_x", j.Gradient, formula.Radian, "gradient"), formula.Q("α_y", j.Roll, formula.Radian, "cross-fall"))
+}
+
+func (j JackDown) side(r stages.Reaction) (stages.OwnCheck, error) {
+	return compared("horizontal force of a jack", limits.AtMost, maker, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
+		return j.horizontal(c, r), c.Derive(newtons("H_p", 0, "permissible horizontal force of a jack"), "p_H*F_J", maker, formula.Q("p_H", j.Jack.Side, formula.One, "permissible part of its rated force"), newtons("F_J", j.Jack.Rated, "rated force of a jack"))
+	})
+}
+
+func (j JackDown) slides(r stages.Reaction) (stages.OwnCheck, error) {
+	return compared("sliding in a stack", limits.AtMost, nominalSource, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
+		return j.horizontal(c, r), c.Derive(newtons("H_μ", 0, "permissible by friction"), "μ_J*R_J/2", practice, formula.Q("μ_J", j.Jack.Friction, formula.One, "minimum coefficient of friction; the factor on sliding is 2"), newtons("R_J", r.Characteristic.Most, "largest force of a jack, characteristic"))
+	})
+}
+
+func (j JackDown) stands(r stages.Reaction) (stages.OwnCheck, error) {
+	return compared("resultant in the base of a stack", limits.AtMost, formula.Mechanics, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
+		h := j.horizontal(c, r)
+		return c.Derive(formula.Q("e_J", 0, formula.Metre, "of the resultant from the middle of the base"), "o_J + H_J*h_J/R_J", formula.Mechanics, formula.Q("o_J", j.Stack.Offset, formula.Metre, "of the jack from the middle of the base"), h,
+				formula.Q("h_J", j.Stack.Height, formula.Metre, "height of the stack"), newtons("R_J", r.Characteristic.Most, "largest force of a jack, characteristic")),
+			c.Derive(formula.Q("e_p", 0, formula.Metre, "half of the kern: nothing lifts off"), "b_J/6", formula.Mechanics, formula.Q("b_J", j.Stack.Base, formula.Metre, "width of the base"))
+	})
+}
+
+func (j JackDown) stroke(stages.Reaction) (stages.OwnCheck, error) {
+	return compared("stroke of a jack", limits.AtMost, maker, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
+		return c.Derive(formula.Q("s_req", 0, formula.Metre, "stroke that one step of lowering needs"), "t_p + Δ_hog + d_w + s_0", formula.Mechanics, formula.Q("t_p", j.Stack.Packing, formula.Metre, "packing taken out at a stroke"),
+			formula.Q("Δ_hog", j.Hog, formula.Metre, "hog between the lines of jacks"), formula.Q("d_w", j.Warp, formula.Metre, "warp"), formula.Q("s_0", j.Stack.Spare, formula.Metre, "to be left over")), c.Given(formula.Q("s_J", j.Jack.Stroke, formula.Metre, "stroke of a jack"), maker, "")
+	})
+}
+
+// locked are the checks of the warp of the locked jacks, and the hold point of the grout.
+func (j JackDown) locked(h stages.History, e stages.Effects) ([]stages.OwnCheck, error) {
+	f, err := j.points(h, e)
+	if err != nil {
+		return nil, err
+	}
+	part := or(j.Change, 0.05)
+	permissible, _, err := f.Permissible(part)
+	if err != nil {
+		return nil, err
+	}
+	worst := 0
+	for i := range permissible {
+		if permissible[i] < permissible[worst] {
+			worst = i
+		}
+	}
+	c := &formula.Chain{}
+	limit := f.lines(c, worst, part)
+	warp := c.Given(formula.Q("d_w", j.Warp, formula.Metre, "distance of one jack from the plane of the other three, stated"), practice, "")
+	lines, err := c.Lines()
+	if err != nil {
+		return nil, err
+	}
+	check := stages.NewCheck(limits.Limit{Name: "warp of the locked jacks", LimitState: limits.Serviceability, Sense: limits.AtMost, Source: practice, Line: formula.Given(limit, practice)}, warp)
+	check.X, check.Place = j.Jacks[worst].X, fmt.Sprintf("jack %d", worst+1)
+	own := check.Derived(lines...)
+	strength := formula.Q("f_grout", j.Grout, formula.Pascal, "cylinder strength of the bearing grout before the jacks are released")
+	own.Hold = &stages.Hold{Kind: "bearing grout before the jacks are released", Required: strength, Assumed: strength}
+	return []stages.OwnCheck{own}, nil
+}
+
+// points are the locked jacks as four points of the element, with the forces of a plane.
+func (j JackDown) points(h stages.History, e stages.Effects) (FourPoints, error) {
+	if len(h.Girder.Pieces) != 1 {
+		return FourPoints{}, fmt.Errorf("%w: the warp of a girder of %d pieces is not evaluated: must be one element", ErrLaunching, len(h.Girder.Pieces))
+	}
+	element := h.Element
+	torsion, err := element.Section.At(element.Length / 2).Torsion()
+	if err != nil {
+		return FourPoints{}, err
+	}
+	state, err := element.Concrete.At(j.Age)
+	if err != nil {
+		return FourPoints{}, err
+	}
+	const poisson = 0.2 // EN 1992-1-1:2004, 3.1.3(4), uncracked
+	f := FourPoints{
+		Length: j.Jacks[2].X - j.Jacks[0].X, Widths: [2]float64{j.Jacks[0].Y - j.Jacks[1].Y, j.Jacks[2].Y - j.Jacks[3].Y}, Torsion: state.Modulus / (2 * (1 + poisson)) * torsion.Constant,
+	}
+	for i := range f.Stiffness {
+		f.Stiffness[i], f.Level[i] = j.Jack.Stiffness, e.Reactions[i].Nominal
+	}
+	return f, nil
+}
