@@ -135,8 +135,9 @@ func horizontal(up r3.Vec) (across, along r3.Vec) {
 }
 
 // newArrangement is a body on supports; its ways are those of all supports, or of
-// every statically determinate set of them.
-func newArrangement(b *body, supports []Support, level float64, ups []r3.Vec) (*arrangement, error) {
+// every statically determinate set of them. Where some stay from before, a level
+// difference need not be stated: their forces are known, and others touch.
+func newArrangement(b *body, supports []Support, level float64, ups []r3.Vec, stay bool) (*arrangement, error) {
 	a := &arrangement{body: b, supports: supports, level: level, ups: ups, suspended: true}
 	stiff := 0
 	for _, s := range supports {
@@ -159,7 +160,7 @@ func newArrangement(b *body, supports []Support, level float64, ups []r3.Vec) (*
 	switch redundant := len(all) - rank; {
 	case redundant == 0:
 	case stiff == len(supports):
-		if level == 0 && !byForce(supports) {
+		if level == 0 && !stay && !byForce(supports) {
 			return nil, fmt.Errorf("%d supports with Stiffness and OutOfLevel = 0 m: OutOfLevel must be stated, the distance of any one support from the plane of the other three, or where all are on a Link the Preload of each", len(supports))
 		}
 		a.elastic = true

@@ -143,7 +143,7 @@ func (p *progress) arrange(s *situation, stayed []Action) error {
 		if s.acts[b] != nil {
 			continue
 		}
-		a, err := newArrangement(of, on, s.OutOfLevel, ups)
+		a, err := newArrangement(of, on, s.OutOfLevel, ups, p.stay(on))
 		if err != nil {
 			return err
 		}
@@ -154,6 +154,14 @@ func (p *progress) arrange(s *situation, stayed []Action) error {
 		s.acts[b] = a
 	}
 	return apart(s.acts)
+}
+
+// stay is true where some of the supports stay from the previous situation: their forces
+// are known, and those that come only touch.
+func (p *progress) stay(on []Support) bool {
+	return slices.ContainsFunc(p.acts, func(before *arrangement) bool {
+		return slices.ContainsFunc(on, func(q Support) bool { return before.index3(q) >= 0 })
+	})
 }
 
 // change is what comes and goes when the supports change: off what was held, on

@@ -91,7 +91,7 @@ func TestHangersShareFirstStressing(t *testing.T) {
 		a, err := stages.Plan{
 			steps{{Name: "hung", Age: 8, Standing: true, Phase: limits.Storing, Supports: equal}},
 			steps{{
-				Name: "first stressing", Age: 9, Standing: true, Phase: limits.Stressing, OutOfLevel: 0.001,
+				Name: "first stressing", Age: 9, Standing: true, Phase: limits.Stressing,
 				Supports: append(bearings(), stages.Hung(gantry(deck/ratio), on...)...), Events: []stages.Event{{Jack: &jackT(stress)[0]}},
 			}},
 		}.Analyse(e, limits.EN1992{})
