@@ -31,12 +31,31 @@ type situationChecks struct {
 // standard, in numbers. The error wraps [ErrStage] or the sentinel of the package
 // whose input is wrong, and names stage, field, value and what it must be.
 func (p Plan) Analyse(subject Subject, standard limits.Standard) (*Analysis, error) {
+	return p.analyse(subject, standard, func(int) bool { return true })
+}
+
+// Margin is [Analysis.Margin] of one stage (the first is 1), whose checks alone are looked
+// at. The error is that of [Plan.Analyse].
+func (p Plan) Margin(subject Subject, standard limits.Standard, stage int) (Check, float64, error) {
+	a, err := p.analyse(subject, standard, func(of int) bool { return of+1 == stage })
+	if err != nil {
+		return Check{}, 0, err
+	}
+	return a.Margin(stage)
+}
+
+// analyse checks the situations of some stages, counted from 0.
+func (p Plan) analyse(subject Subject, standard limits.Standard, asked func(stage int) bool) (*Analysis, error) {
 	r, err := newRun(p, subject, standard)
 	if err != nil {
 		return nil, err
 	}
 	a := &Analysis{run: r}
 	for _, s := range r.situations {
+		if !asked(s.stage) {
+			a.situations = append(a.situations, situationChecks{})
+			continue
+		}
 		checks, notChecked, err := r.checks(s)
 		if err != nil {
 			return a, fmt.Errorf("%w %d, %s at age %g d: %w", ErrStage, s.stage+1, s.Name, s.Age, err)

@@ -43,11 +43,7 @@ func (c Case) Worst() (Check, float64, error) {
 	if c.Stage < 1 || c.Stage > len(c.Plan) {
 		return Check{}, 0, fmt.Errorf("%w: Case.Stage = %d: must be 1 to %d", ErrStage, c.Stage, len(c.Plan))
 	}
-	a, err := c.Plan.Analyse(c.Subject, c.Standard)
-	if err != nil {
-		return Check{}, 0, err
-	}
-	return a.Margin(c.Stage)
+	return c.Plan.Margin(c.Subject, c.Standard, c.Stage)
 }
 
 // Solve is the value of the input between low and high at which the governing check of

@@ -2,6 +2,7 @@ package stages
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/formula"
@@ -58,19 +59,26 @@ func (r *run) mostTension(s *situation, piece int, limit limits.Limit) (worst le
 		}
 		return area
 	}
-	for _, v := range s.cases {
-		demands, err := r.demands(v, limit)
+	least := func(x float64, may func(section.Point) bool) float64 {
+		area := math.Inf(1)
+		for _, b := range place.Element.Bars {
+			if place.At+b.From <= x && x <= place.At+b.To && may(b.At) {
+				area = math.Min(area, b.Area)
+			}
+		}
+		return area
+	}
+	marches, err := r.marches(s, limit)
+	if err != nil {
+		return worst, nil, err
+	}
+	for _, m := range marches {
+		w, i, err := m.MostTension(piece, bars, least)
 		if err != nil {
 			return worst, nil, err
 		}
-		for _, d := range demands {
-			w, err := d.MostTension(piece, bars)
-			if err != nil {
-				return worst, nil, err
-			}
-			if w.Found && (!worst.Found || w.Force/w.Bars > worst.Force/worst.Bars) {
-				worst, of = w, d.variant
-			}
+		if w.Found && (!worst.Found || w.Force/w.Bars > worst.Force/worst.Bars) {
+			worst, of = w, m.of[i].variant
 		}
 	}
 	return worst, of, nil

@@ -46,6 +46,45 @@ func (r *run) demands(v *variant, limit limits.Limit) ([]demand, error) {
 	return list, nil
 }
 
+// march is demands of variants that differ in the position of a train, or one alone.
+type march struct {
+	*ledger.March
+	of []demand // of the situation
+}
+
+// marches are the demands of all variants of a situation for a limit.
+func (r *run) marches(s *situation, limit limits.Limit) ([]march, error) {
+	causes := r.ranges(s, limit.Factors)
+	for i := range s.marches {
+		if sameCauses(s.marches[i].causes, causes) {
+			return s.marches[i].list, nil
+		}
+	}
+	var all []demand
+	var questions []*ledger.Demand
+	for _, v := range s.cases {
+		demands, err := r.demands(v, limit)
+		if err != nil {
+			return nil, err
+		}
+		for _, d := range demands {
+			all, questions = append(all, d), append(questions, d.Demand)
+		}
+	}
+	var list []march
+	for _, m := range ledger.Marches(questions) {
+		list = append(list, march{m, all})
+	}
+	s.marches = append(s.marches, marchesOf{causes, list})
+	return list, nil
+}
+
+// marchesOf are marches with the ranges that they were made for.
+type marchesOf struct {
+	causes []ledger.Cause
+	list   []march
+}
+
 // demand is a question to a variant of a situation.
 type demand struct {
 	*ledger.Demand

@@ -70,23 +70,21 @@ func (r *run) stressChecks(s *situation) (checks []checked, notChecked []unanswe
 
 // extreme is the governing stress of a search over the variants of a situation.
 func (r *run) extreme(s *situation, search sought, limit limits.Limit) (worst ledger.Worst, of *variant, err error) {
-	for _, v := range s.cases {
-		demands, err := r.demands(v, limit)
+	marches, err := r.marches(s, limit)
+	if err != nil {
+		return worst, nil, err
+	}
+	for _, m := range marches {
+		floor := math.Inf(-1)
+		if worst.Found {
+			floor = search.sign * worst.Value
+		}
+		w, i, err := m.ExtremeBeyond(floor, search.sign, search.piece, search.count)
 		if err != nil {
 			return worst, nil, err
 		}
-		for _, d := range demands {
-			floor := math.Inf(-1)
-			if worst.Found {
-				floor = search.sign * worst.Value
-			}
-			w, err := d.ExtremeBeyond(floor, search.sign, search.piece, search.count)
-			if err != nil {
-				return worst, nil, err
-			}
-			if w.Found && (!worst.Found || search.sign*w.Value > search.sign*worst.Value) {
-				worst, of = w, d.variant
-			}
+		if w.Found && (!worst.Found || search.sign*w.Value > search.sign*worst.Value) {
+			worst, of = w, m.of[i].variant
 		}
 	}
 	return worst, of, nil

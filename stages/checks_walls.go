@@ -125,22 +125,20 @@ func (r *run) wallLimit(s *situation, kind limits.Kind, by pieceLimit, row []int
 	if several {
 		query.Pieces, name = row, r.marks(row)+": "
 	}
-	for _, v := range s.cases {
-		demands, err := r.demands(v, by.limit)
+	marches, err := r.marches(s, by.limit)
+	if err != nil {
+		return err
+	}
+	for _, m := range marches {
+		query.Floor = worst.Value
+		w, i, c, err := m.WorstWall(query)
 		if err != nil {
-			return err
+			to.checks = append(to.checks, unevaluated(kind, r.girder.Length()/2, name+"the walls of the section: "+err.Error()))
+			return nil
 		}
-		for _, d := range demands {
-			query.Floor = worst.Value
-			w, c, err := d.WorstWall(query)
-			if err != nil {
-				to.checks = append(to.checks, unevaluated(kind, r.girder.Length()/2, name+"the walls of the section: "+err.Error()))
-				return nil
-			}
-			cracked = append(cracked, c...)
-			if w.Found && (!worst.Found || w.Value > worst.Value) {
-				worst, of = w, d.variant
-			}
+		cracked = append(cracked, c...)
+		if w.Found && (!worst.Found || w.Value > worst.Value) {
+			worst, of = w, m.of[i].variant
 		}
 	}
 	if worst.Found {

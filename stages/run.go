@@ -64,6 +64,7 @@ type situation struct {
 	transient []entry         // those that come and go with the situation
 	trains    []entry         // a train that rolls over it, in each position
 	cases     []*variant
+	marches   []marchesOf // of its cases
 	dynamic   [2]float64
 	times     []*ledger.Time
 }

@@ -134,11 +134,11 @@ func (r *run) forces(in *ledger.Situation, p placeOf, factors []float64) section
 }
 
 // fibres are the stresses of the lowest and the highest corners at a place.
-func (d demand) fibres(p placeOf) (low, high [2]float64, err error) {
+func (m march) fibres(p placeOf) (low, high [2]float64, err error) {
 	if p.stretch < 0 {
-		return d.Fibres(p.x)
+		return m.Fibres(p.x)
 	}
-	return d.FibresAt(p.stretch, p.node)
+	return m.FibresAt(p.stretch, p.node)
 }
 
 // station is one row of a situation.
@@ -172,19 +172,17 @@ func (r *run) station(s *situation, limit limits.Limit, p placeOf) (Station, err
 	record.Weight, record.Prestress = about(record.Weight, record.Axis), about(record.Prestress, record.Axis)
 	empty := Range{Least: math.Inf(1), Most: math.Inf(-1)}
 	top, bottom := empty, empty
-	for _, v := range s.cases {
-		demands, err := r.demands(v, limit)
+	marches, err := r.marches(s, limit)
+	if err != nil {
+		return record, err
+	}
+	for _, m := range marches {
+		low, high, err := m.fibres(p)
 		if err != nil {
 			return record, err
 		}
-		for _, d := range demands {
-			low, high, err := d.fibres(p)
-			if err != nil {
-				return record, err
-			}
-			bottom = Range{Least: math.Min(bottom.Least, low[0]), Most: math.Max(bottom.Most, low[1])}
-			top = Range{Least: math.Min(top.Least, high[0]), Most: math.Max(top.Most, high[1])}
-		}
+		bottom = Range{Least: math.Min(bottom.Least, low[0]), Most: math.Max(bottom.Most, low[1])}
+		top = Range{Least: math.Min(top.Least, high[0]), Most: math.Max(top.Most, high[1])}
 	}
 	record.TopLeast, record.TopMost, record.BottomLeast, record.BottomMost = top.Least, top.Most, bottom.Least, bottom.Most
 	return record, nil

@@ -109,6 +109,7 @@ func (r *run) varyTrains(s *situation, choices []map[*arrangement]*way) error {
 			}
 		}
 		for i, v := range with.cases {
+			v.ledger.Moves = 1 + e.inner
 			if len(s.cases) > i {
 				v.ledger.Like = s.cases[i].ledger // with the first position, shared in the same way
 			}

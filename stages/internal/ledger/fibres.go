@@ -27,12 +27,7 @@ func (d *Demand) fibres(at *Station, does *effect) (low, high [2]float64, err er
 		if !isLow && !isHigh {
 			continue
 		}
-		for g := range values {
-			values[g] = does.part(g, corner.Slot).Plane.At(corner.Spot())
-		}
-		for kept := range len(does.parts)/does.slots - c.terms {
-			values[0] += at.nominal(1+kept) * does.part(c.terms+kept, corner.Slot).Plane.At(corner.Spot())
-		}
+		does.values(values, at, corner)
 		for outer := range c.Corners() {
 			c.Sums(sums, outer, values)
 			least, most := c.Extreme(sums, -1), c.Extreme(sums, 1)
@@ -45,4 +40,14 @@ func (d *Demand) fibres(at *Station, does *effect) (low, high [2]float64, err er
 		}
 	}
 	return low, high, nil
+}
+
+// values are the stresses of the products at a corner (Pa), all tendons in full.
+func (e *effect) values(into []float64, at *Station, corner Corner) {
+	for g := range into {
+		into[g] = e.part(g, corner.Slot).Plane.At(corner.Spot())
+	}
+	for kept := range len(e.parts)/e.slots - len(into) {
+		into[0] += at.nominal(1+kept) * e.part(len(into)+kept, corner.Slot).Plane.At(corner.Spot())
+	}
 }

@@ -73,6 +73,7 @@ type Situation struct {
 	Prestress int        // outer cause that multiplies all prestress
 	Times     []*Time    // of each piece: what its losses need; nil leaves losses out
 	Like      *Situation // one with other fields of some entries: what the others do is taken from there; nil for none
+	Moves     int        // 1 + the inner cause of what acts in another position than in Like; 0 for none
 
 	products []product
 	fields   []*fieldOn               // of each entry
@@ -82,6 +83,7 @@ type Situation struct {
 	acting   map[*Stretch][]acting    // of each piece, once they were asked for
 	means    map[[2]int]tendon.Losses // of each free length of each external tendon
 	data     [][]effect               // of each stretch, of each node
+	alone    []*alone                 // of each stretch: what the product of a march does
 	at       map[*Station]*effect     // off the grid
 	warps    map[int]warped           // of each tendon, once they were asked for
 }
@@ -111,5 +113,5 @@ func (s *Situation) Lay() {
 		}
 		s.products[at].entries = append(s.products[at].entries, i)
 	}
-	s.data, s.fields, s.acting, s.at, s.warps = nil, nil, nil, nil, nil
+	s.data, s.alone, s.fields, s.acting, s.at, s.warps = nil, nil, nil, nil, nil, nil
 }

@@ -50,16 +50,22 @@ func (d *Demand) MostTension(piece int, bars BarsIn) (TensionZone, error) {
 	if at < 0 {
 		return worst, nil
 	}
+	return worst, d.narrowTension(at, node, piece, bars, &worst)
+}
+
+// narrowTension narrows the place of the worst by golden section between the neighbours of
+// its node.
+func (d *Demand) narrowTension(k, node, piece int, bars BarsIn, worst *TensionZone) error {
 	const ratio = 0.6180339887498949
-	p := &l.grid[at]
+	p := &d.ledger.grid[k]
 	a, b := p.At[max(node-1, 0)].X, p.At[min(node+1, Nodes-1)].X
 	value := func(x float64) (float64, error) {
 		one := TensionZone{}
-		station := l.at(x, p, d.situation.Steps)
-		of := l.measure(d.situation, station)
+		station := d.ledger.at(x, p, d.situation.Steps)
+		of := d.ledger.measure(d.situation, station)
 		_, err := d.tensionAt(p, station, &of, piece, bars, &one)
 		if one.Found && one.ratio() > worst.ratio() {
-			worst = one
+			*worst = one
 		}
 		if !one.Found {
 			return 0, err
@@ -69,7 +75,7 @@ func (d *Demand) MostTension(piece int, bars BarsIn) (TensionZone, error) {
 	x1, x2 := b-ratio*(b-a), a+ratio*(b-a)
 	v1, err := value(x1)
 	if err != nil {
-		return worst, err
+		return err
 	}
 	v2, err := value(x2)
 	for n := 1; n < 14 && err == nil; n++ {
@@ -83,7 +89,7 @@ func (d *Demand) MostTension(piece int, bars BarsIn) (TensionZone, error) {
 			v2, err = value(x2)
 		}
 	}
-	return worst, err
+	return err
 }
 
 // tensionAt looks at one station; true when it is the worst so far.
@@ -144,9 +150,10 @@ func (d *Demand) tensile(p *Stretch, of *effect, slot int) (func(Spot) bool, err
 			addPlane(&free[column[e]], &of.part(e, slot).Plane, w)
 		}
 	}
+	planes := u.free
 	return func(at Spot) bool {
 		for outer := range c.Corners() {
-			if c.Stress(u.free[outer*c.columns:], at, 1) > 0 {
+			if c.Stress(planes[outer*c.columns:], at, 1) > 0 {
 				return true
 			}
 		}
