@@ -6,7 +6,15 @@
 // are the moments about each outer leg, [Gantry.Reactions] what each leg and what it
 // stands on receive, [Gantry.Across] the same across, [Gantry.Nose] how far the nose is
 // down when it lands. [Launch] is the self-launch as a stage of the plan of the element
-// on whose deck legs stand: one situation for each position, with its checks.
+// on whose deck legs stand: one situation for each position, with its checks, and the wind
+// and the place of each trolley up to which it may go on.
+//
+// [Hoist] lifts or lowers the element on hooks, or feeds it, and loads the gantry with what
+// they carry. [JackDown] sets it on jacks, one pair of them linked, locks their rings and
+// takes it over to the bearings; [FourPoints] is the warp of four supports: the change of
+// reactions for one of them out of the plane of the others. [Ride] is a carrier that passes
+// over the finished span, at its worst place for every stress and reaction, and
+// [EarliestAge] the age from which on it may. [WaterInVoid] is a load case of the hoist.
 //
 // An aid: a licensed engineer must confirm every result. The maker's manual of the
 // gantry governs.

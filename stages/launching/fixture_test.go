@@ -37,7 +37,7 @@ func rolling(trolley float64) launching.Position {
 		Stands:   []launching.Stand{{Leg: "rear", X: -6, On: "E-06"}, {Leg: "main", X: 33, On: "E-07", Holds: true}},
 		Trolleys: []launching.Placed{{At: trolley, Locked: true}},
 		Hanging:  []launching.Hanging{{Leg: "front", At: 82}},
-		Wind:     launching.Wind{Speed: 12, Averaging: 3, Height: 10},
+		Wind:     launching.Wind{WindSpeed: loads.WindSpeed{Speed: 12, Averaging: loads.GustOf3s, Height: 10}},
 	}
 }
 

@@ -29,8 +29,8 @@ type JackDown struct {
 	Bearings  []stages.Support       // on which it ends
 	OffLevel  float64                // of any one elastic bearing from the plane of the other three, m, 0 to 0.05
 	Grout     float64                // cylinder strength of the bearing grout that must be shown before the jacks are released, Pa, 1e6 to 100e6
-	Roll      float64                // cross-fall, both ways, rad, 0 to 0.35
-	Gradient  float64                // along x, both ways, rad, 0 to 0.35
+	Roll      float64                // cross-fall, both ways, rad, 0 to 0.015: in the horizontal force of the jacks; the nominal one covers it for stability
+	Gradient  float64                // along x, both ways, rad, 0 to 0.015, as Roll
 	Actions   []stages.Action        // wind, crews
 	Equipment []stages.EquipmentItem // the piers
 }
@@ -70,7 +70,7 @@ func (j JackDown) check() error {
 		return fmt.Errorf("%w: field JackDown.Jacks: the second line is at x = %g m, the first at %g m: must be at least 0.5 m in front of it", ErrLaunching, j.Jacks[2].X, j.Jacks[0].X)
 	}
 	return within("JackDown.", bound{"Seated", j.Seated, "d", j.Age, 365e3}, bound{"Warp", j.Warp, "m", 1e-5, 0.05}, bound{"Change", or(j.Change, 0.05), "", 0.01, 0.5}, bound{"Travel", j.Travel, "m", 0, 5},
-		bound{"Hog", j.Hog, "m", 0, 0.2}, bound{"OffLevel", j.OffLevel, "m", 0, 0.05}, bound{"Grout", j.Grout, "Pa", 1e6, 100e6}, bound{"Roll", j.Roll, "rad", 0, 0.35}, bound{"Gradient", j.Gradient, "rad", 0, 0.35},
+		bound{"Hog", j.Hog, "m", 0, 0.2}, bound{"OffLevel", j.OffLevel, "m", 0, 0.05}, bound{"Grout", j.Grout, "Pa", 1e6, 100e6}, bound{"Roll", j.Roll, "rad", 0, 0.015}, bound{"Gradient", j.Gradient, "rad", 0, 0.015},
 		bound{"Jack.Rated", j.Jack.Rated, "N", 1e3, 50e6}, bound{"Jack.Stroke", j.Jack.Stroke, "m", 0.01, 2}, bound{"Jack.Stiffness", j.Jack.Stiffness, "N/m", 1e6, 1e11},
 		bound{"Jack.Side", j.Jack.Side, "", 0, 0.2}, bound{"Jack.Friction", j.Jack.Friction, "", 0.02, 0.7},
 		bound{"Stack.Height", j.Stack.Height, "m", 0, 3}, bound{"Stack.Base", j.Stack.Base, "m", 0.1, 3}, bound{"Stack.Packing", j.Stack.Packing, "m", 0.005, 1},
@@ -110,15 +110,15 @@ func (j JackDown) Situations(h stages.History) ([]stages.Situation, error) {
 	}
 	return []stages.Situation{
 		{
-			Name: name + ", on the jacks", Age: j.Age, Standing: true, Phase: limits.Seating, Supports: j.supports(false), Roll: j.Roll, Gradient: j.Gradient, Actions: j.Actions, Equipment: j.Equipment,
+			Name: name + ", on the jacks", Age: j.Age, Standing: true, Phase: limits.Seating, Supports: j.supports(false), Actions: j.Actions, Equipment: j.Equipment,
 			Check: func(e stages.Effects, _ limits.Standard) ([]stages.OwnCheck, error) { return j.onJacks(e) },
 		},
 		{
-			Name: name + ", lock rings set", Age: j.Age, Standing: true, Phase: limits.Seating, Supports: j.supports(true), OutOfLevel: j.Warp, Roll: j.Roll, Gradient: j.Gradient, Actions: j.Actions, Equipment: j.Equipment,
+			Name: name + ", lock rings set", Age: j.Age, Standing: true, Phase: limits.Seating, Supports: j.supports(true), OutOfLevel: j.Warp, Actions: j.Actions, Equipment: j.Equipment,
 			Check: func(e stages.Effects, _ limits.Standard) ([]stages.OwnCheck, error) { return j.locked(h, e) },
 		},
 		{
-			Name: name + ", on the bearings", Age: math.Max(j.Age, j.Seated), Standing: true, Phase: limits.Seating, Supports: bearings, OutOfLevel: j.OffLevel, Roll: j.Roll, Gradient: j.Gradient, Actions: j.Actions, Equipment: j.Equipment,
+			Name: name + ", on the bearings", Age: math.Max(j.Age, j.Seated), Standing: true, Phase: limits.Seating, Supports: bearings, OutOfLevel: j.OffLevel, Actions: j.Actions, Equipment: j.Equipment,
 		},
 	}, nil
 }

@@ -80,7 +80,7 @@ func (l Launch) Situations(h stages.History) ([]stages.Situation, error) {
 	}
 	deck := deck{mark, length, h.Girder}
 	var list []stages.Situation
-	for _, p := range l.Positions {
+	for number, p := range l.Positions {
 		actions, err := l.onDeck(p, deck)
 		if err != nil {
 			return nil, fmt.Errorf("in position %q: %w", p.Name, err)
@@ -89,6 +89,11 @@ func (l Launch) Situations(h stages.History) ([]stages.Situation, error) {
 			Name: name + ", " + p.Name, Age: l.Age, Standing: true, Phase: limits.Seating, Actions: actions, Off: l.Off,
 			Check: func(_ stages.Effects, standard limits.Standard) ([]stages.OwnCheck, error) {
 				list, err := l.checks(p, standard)
+				if err != nil {
+					return nil, err
+				}
+				answers, err := l.answers(number, standard)
+				list = append(list, answers...)
 				for i := range list {
 					list[i].X = min(max(list[i].X, 0), length) // the nearest place of the element; Place says where the leg is
 				}

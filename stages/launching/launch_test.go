@@ -16,7 +16,7 @@ import (
 )
 
 // span is a box span of 34 m without prestress on its bearings.
-func span(t *testing.T) stages.Element {
+func span(t testing.TB) stages.Element {
 	shape, err := section.Box{
 		Depth: 2.4, TopWidth: 9.6, RootWidth: 5.4, BottomWidth: 4.4, TopSlab: 0.22, BottomSlab: 0.26, WebThickness: 0.40, CantileverRoot: 0.38, CantileverTip: 0.20,
 		TopHaunch: section.Haunch{Width: 0.5, Height: 0.15}, BottomHaunch: section.Haunch{Width: 0.3, Height: 0.15},
@@ -92,7 +92,7 @@ func TestPermissible(t *testing.T) {
 	wind, err := l.PermissibleWind(0, limits.EN1992{})
 	require.NoError(t, err)
 	require.Greater(t, wind, 12.0)
-	require.Less(t, wind, 69.0)
+	require.Less(t, wind, 79.0)
 	reserve := func(change func(*launching.Position)) float64 {
 		p := rolling(40)
 		change(&p)
@@ -108,7 +108,7 @@ func TestPermissible(t *testing.T) {
 	require.Negative(t, reserve(func(p *launching.Position) { p.Trolleys[0].At = place + 0.01 }))
 	require.InDelta(t, 40, l.Positions[0].Trolleys[0].At, 0, "the launch is not changed")
 	_, err = launch(rolling(82)).PermissibleWind(0, limits.EN1992{})
-	require.ErrorContains(t, err, "fails already at 0")
+	require.ErrorContains(t, err, "fails already at 1")
 }
 
 // What is not as it must be is refused in words.
@@ -130,7 +130,7 @@ func TestRefusedLaunches(t *testing.T) {
 		"field Launch.Positions, number = 0: must be 1 to 40":                  func(l *launching.Launch) { l.Positions = nil },
 		"field Stands[0] Bars.Document is empty: must be where their capacity": func(l *launching.Launch) { l.Positions[0].Stands[0].Bars = &launching.Bars{} },
 		"field Stands[0] Bars.Preload":                                         func(l *launching.Launch) { l.Positions[0].Stands[0].Bars = &launching.Bars{4, 400e3, 300e3, "d"} },
-		"field Wind.Averaging = 0":                                             func(l *launching.Launch) { l.Positions[0].Wind.Averaging = 0 },
+		"WindSpeed.Averaging = 0":                                              func(l *launching.Launch) { l.Positions[0].Wind.Averaging = 0 },
 	} {
 		l := launch(rolling(40))
 		change(&l)

@@ -41,8 +41,8 @@ func (l Launch) Reserve(position int, standard limits.Standard) (float64, error)
 }
 
 // PermissibleWind is the greatest wind speed (m/s), in the averaging time and at the
-// height stated for the position, at which every check of the gantry passes, from 0 to
-// 70 m/s. The error wraps [ErrLaunching]; it says so where one fails without wind.
+// height stated for the position, at which every check of the gantry passes, from 1 to
+// 80 m/s. The error wraps [ErrLaunching]; it says so where one fails at 1 m/s.
 func (l Launch) PermissibleWind(position int, standard limits.Standard) (float64, error) {
 	if position < 0 || position >= len(l.Positions) {
 		return 0, fmt.Errorf("%w: position number %d: must be 0 to %d", ErrLaunching, position, len(l.Positions)-1)
@@ -50,7 +50,7 @@ func (l Launch) PermissibleWind(position int, standard limits.Standard) (float64
 	if l.Positions[position].Wind.Averaging == 0 {
 		return 0, fmt.Errorf("%w: field Wind of position %q is not stated: must say over which time and at which height the speed counts", ErrLaunching, l.Positions[position].Name)
 	}
-	return l.greatest(position, standard, 0, 70, func(p *Position, v float64) { p.Wind.Speed = v })
+	return l.greatest(position, standard, 1, 80, func(p *Position, v float64) { p.Wind.Speed = v })
 }
 
 // PermissiblePlace is the place of a trolley farthest in front (m from the rear end of the
@@ -97,4 +97,38 @@ func (l Launch) greatest(position int, standard limits.Standard, low, high float
 		return math.Max(before, at-1e-9*math.Max(1, math.Abs(at))), nil
 	}
 	return high, nil
+}
+
+// answers are the wind and the place of each trolley that use up the reserve of a position,
+// as checks of those that are stated: what the site may not exceed.
+func (l Launch) answers(position int, standard limits.Standard) (list []stages.OwnCheck, err error) {
+	p := l.Positions[position]
+	reserve, err := l.Reserve(position, standard)
+	if err != nil || reserve < 0 {
+		return nil, err // a check fails: there is nothing to permit
+	}
+	source := formula.Source{Document: "the checks of the gantry in this position, solved for their limit"}
+	add := func(name string, limit, demand formula.Quantity) {
+		check := stages.NewCheck(limits.Limit{Name: name, LimitState: limits.Equilibrium, Sense: limits.AtMost, Source: source, Line: formula.Given(limit, source)}, demand)
+		check.X, check.Place = p.Stands[len(p.Stands)-1].X, p.Name
+		own := check.Derived(formula.Given(demand, source), formula.Given(limit, source))
+		own.Hold = &stages.Hold{Kind: name, Required: limit, AtMost: true, Assumed: demand}
+		list = append(list, own)
+	}
+	if p.Wind.Speed > 0 {
+		wind, err := l.PermissibleWind(position, standard)
+		if err != nil {
+			return nil, err
+		}
+		add(fmt.Sprintf("wind speed, mean over %g s at %g m, during %s", p.Wind.Averaging, p.Wind.Height, p.Name), formula.Q("v_max", math.Floor(10*wind)/10, formula.MetrePerSecond, "permissible wind speed"), formula.Q("v", p.Wind.Speed, formula.MetrePerSecond, "wind speed up to which the move goes on"))
+	}
+	for i, t := range p.Trolleys {
+		place, err := l.PermissiblePlace(position, i, standard)
+		if err != nil {
+			return nil, err
+		}
+		mark := l.Gantry.Trolleys[i].Mark
+		add(fmt.Sprintf("place of trolley %s from the rear end, during %s", mark, p.Name), formula.Q("x_max", math.Floor(100*place)/100, formula.Metre, "permissible place of the trolley, forward"), formula.Q("x_T", t.At, formula.Metre, "place of the trolley"))
+	}
+	return list, nil
 }

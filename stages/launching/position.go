@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"github.com/tempstage/tempstage/loads"
+	"github.com/tempstage/tempstage/section/formula"
 )
 
 // Position is where a gantry is, on what it stands, and where its trolleys are. Places
@@ -56,24 +57,34 @@ type Hanging struct {
 	At  float64 // on the gantry, m from the rear end
 }
 
-// Wind is the wind on the gantry in a position.
+// Wind is the wind on the gantry in a position; zero for none.
 type Wind struct {
-	Speed     float64 // greatest at which the move goes on, m/s, 0 to 70
-	Averaging float64 // time over which it is a mean, s, 1 to 600: 3 for a gust
-	Height    float64 // at which it is measured above the ground, m, 0 to 200
+	loads.WindSpeed         // up to which the move goes on
+	Gust            float64 // gust of 3 s at the gantry over Speed, 1 to 4; 0 means 1, for a gust only: that of a mean must be stated
 }
 
-// density is that of air (kg/m³), EN 1991-1-4:2005, 4.5 (recommended value, recalled).
-const density = 1.25
+// on is the wind on a sail of 1 m².
+func (w Wind) on() loads.Wind {
+	return loads.Wind{WindSpeed: w.WindSpeed, Gust: w.Gust, Sail: 1, Source: formula.Source{Document: "position of the gantry"}}
+}
 
 // pressure is the velocity pressure (Pa).
-func (w Wind) pressure() float64 { return density / 2 * w.Speed * w.Speed }
+func (w Wind) pressure() float64 {
+	force, err := w.on().Force()
+	if err != nil { // no wind: any other was refused with the position
+		return 0
+	}
+	return force
+}
 
 func (w Wind) check() error {
 	if w == (Wind{}) {
 		return nil
 	}
-	return within("Wind.", bound{"Speed", w.Speed, "m/s", 0, 70}, bound{"Averaging", w.Averaging, "s", 1, 600}, bound{"Height", w.Height, "m", 0, 200})
+	if err := w.on().Check(); err != nil {
+		return fmt.Errorf("%w: field Wind: %w", ErrLaunching, err)
+	}
+	return nil
 }
 
 // check reports the first thing that is not as it must be for a gantry.

@@ -37,7 +37,7 @@ func TestReactionsOfTwoLegs(t *testing.T) {
 func TestWindAlong(t *testing.T) {
 	g, p := uniform(40), launching.Position{Stands: []launching.Stand{{Leg: "a", X: 0, On: "p"}, {Leg: "b", X: 40, On: "q", Holds: true}}}
 	g.EndArea, g.AreaAt = 20, 5
-	p.Wind = launching.Wind{Speed: 20, Averaging: 3, Height: 10}
+	p.Wind = launching.Wind{WindSpeed: loads.WindSpeed{Speed: 20, Averaging: loads.GustOf3s, Height: 10}}
 	r, err := g.Reactions(p)
 	require.NoError(t, err)
 	change := 0.625 * 400 * 20 * 5 / 40
@@ -91,7 +91,7 @@ func TestNoseOfAUniformGantry(t *testing.T) {
 func TestFeet(t *testing.T) {
 	g, p := uniform(40), launching.Position{Shift: 0.2, CrossFall: 0.02, Stands: []launching.Stand{{Leg: "a", X: 0, On: "p"}, {Leg: "b", X: 40, On: "q", Holds: true}}}
 	g.Height, g.SideArea, g.AreaAt, g.Legs[0].Weight = 5, 100, 6, 30e3
-	p.Wind = launching.Wind{Speed: 16, Averaging: 3, Height: 10}
+	p.Wind = launching.Wind{WindSpeed: loads.WindSpeed{Speed: 16, Averaging: loads.GustOf3s, Height: 10}}
 	feet, err := g.Across(p)
 	require.NoError(t, err)
 	wind := 0.625 * 256 * 100 / 2 * 6 / 4

@@ -34,6 +34,7 @@ type Ride struct {
 	Off       float64                // of the track from the axis, to either side, m, 0 to 5
 	Gradient  float64                // of the deck, either way, rad, 0 to 0.1
 	HoldBack  float64                // minimum factor of brakes, one of them lost, against the gradient, 1 to 5; 0 means 1.5 (common practice)
+	Earliest  float64                // least age of the element at which it may pass, d, of EarliestAge; 0: not stated
 	Grout     float64                // strength of the bearing grout that must be shown, cylinder, Pa, 0 to 100e6; 0: none
 	Line      Spans                  // the spans on both sides
 	Actions   []stages.Action        // wind on the carrier
@@ -52,7 +53,7 @@ func (r Ride) check() error {
 	if err := c.Train.Check(); err != nil {
 		return fmt.Errorf("%w: field Ride.Carrier.Train: %w", ErrLaunching, err)
 	}
-	return within("Ride.", bound{"Off", r.Off, "m", 0, 5}, bound{"Gradient", r.Gradient, "rad", 0, 0.1}, bound{"HoldBack", or(r.HoldBack, 1.5), "", 1, 5}, bound{"Grout", r.Grout, "Pa", 0, 100e6},
+	return within("Ride.", bound{"Off", r.Off, "m", 0, 5}, bound{"Gradient", r.Gradient, "rad", 0, 0.1}, bound{"HoldBack", or(r.HoldBack, 1.5), "", 1, 5}, bound{"Grout", r.Grout, "Pa", 0, 100e6}, bound{"Earliest", r.Earliest, "d", 0, 365e3},
 		bound{"Carrier.Wheel", c.Wheel, "N", 1e3, 5e6}, bound{"Carrier.Brakes", float64(c.Brakes), "", 1, 50}, bound{"Carrier.Brake", c.Brake, "N", 1e3, 5e6},
 		bound{"Carrier.Drag", c.Drag, "", 0, 0.2}, bound{"Carrier.Runaway", c.Runaway, "", 0, 0.05},
 		bound{"Line.Before", r.Line.Before, "m", 0, 200}, bound{"Line.After", r.Line.After, "m", 0, 200}, bound{"Line.Bearings", r.Line.Bearings, "m", 0.1, 10})
@@ -134,7 +135,21 @@ func (r Ride) checks(length float64) ([]stages.OwnCheck, error) {
 		own.Hold = &stages.Hold{Kind: "bearing grout of the span", Required: strength, Assumed: strength}
 	}
 	wheels := local("below the wheels of carrier "+c.Mark, length/2, fmt.Sprintf("punching and transverse bending of the deck slab: to be shown for pairs of wheel groups of %.0f kN, characteristic without dynamic factor", math.Ceil(c.Wheel/1e3)))
-	return []stages.OwnCheck{own, wheels}, nil
+	list := []stages.OwnCheck{own, wheels}
+	if r.Earliest > 0 {
+		list = append(list, r.age())
+	}
+	return list, nil
+}
+
+// age is the check of the age of the element against the least at which this stage passes.
+func (r Ride) age() stages.OwnCheck {
+	source := formula.Source{Document: "this plan, solved for the least age at which the stage passes"}
+	least, age := formula.Q("t_min", math.Ceil(100*r.Earliest)/100, formula.Day, "least age at which the carrier may pass"), formula.Q("t", r.Age, formula.Day, "age of the element when the carrier passes")
+	check := stages.NewCheck(limits.Limit{Name: "age when the carrier passes", LimitState: limits.Serviceability, Sense: limits.AtLeast, Source: source, Line: formula.Given(least, source)}, age)
+	own := check.Derived(formula.Given(age, source), formula.Given(least, source))
+	own.Hold = &stages.Hold{Kind: "age of the span when the carrier passes", Required: least, Assumed: age}
+	return own
 }
 
 // Piers are the largest forces of the carrier on the piers at the left and the right end
@@ -204,51 +219,29 @@ func (r Ride) items(length, top float64) ([]stages.EquipmentItem, error) {
 	return []stages.EquipmentItem{item}, nil
 }
 
-// EarliestAge is the least age of the element (d) from one to another at which a stage of
-// a plan (the first is 1), usually a Ride, passes, looked for at 48 steps and then to 0.01
-// d; from then on to the end it passes at every step. A question that is not evaluated
-// counts as not passed; one that a document answers passes. The error wraps
-// [ErrLaunching]: it does not pass at the end, or the plan does not run.
-func EarliestAge(subject stages.Subject, plan stages.Plan, stage int, standard limits.Standard, from, to float64) (float64, error) {
-	if err := within("", bound{"from", from, "d", 0.01, 365e3}, bound{"to", to, "d", from, 365e3}, bound{"stage", float64(stage), "", 1, float64(len(plan))}); err != nil {
+// EarliestAge is the least age of the element (d) from one to another, by steps, at which a
+// stage of a plan (the first is 1), usually a Ride, passes; from then on to the end it passes at
+// every step. A question that is not evaluated counts as not passed; one that a
+// document answers passes. The error wraps [ErrLaunching]: it does not pass at the end,
+// or the plan does not run.
+func EarliestAge(subject stages.Subject, plan stages.Plan, stage int, standard limits.Standard, from, to, step float64) (float64, error) {
+	if err := within("", bound{"from", from, "d", 0.01, 365e3}, bound{"to", to, "d", from, 365e3}, bound{"step", step, "d", math.Max(0.01, (to-from)/1000), 365e3}, bound{"stage", float64(stage), "", 1, float64(len(plan))}); err != nil {
 		return 0, err
 	}
-	passes := func(age float64) (bool, error) {
-		a, err := stages.Altered(plan, stage, func(s *stages.Situation) { s.Age = age }).Analyse(subject, standard)
-		if err != nil {
-			return false, err
-		}
-		_, margin, err := a.Margin(stage)
-		return margin >= 0, err
-	}
-	const steps = 48
-	low, high := from, math.NaN()
-	for i := steps; i >= 0; i-- {
-		age := from + (to-from)*float64(i)/steps
-		ok, err := passes(age)
+	least := math.NaN()
+	for n := math.Floor((to-from)/step + 1e-9); n >= 0; n-- {
+		age := from + n*step
+		_, margin, err := stages.Altered(plan, stage, func(s *stages.Situation) { s.Age = age }).Margin(subject, standard, stage)
 		if err != nil {
 			return 0, fmt.Errorf("%w: at an age of %g d: %w", ErrLaunching, age, err)
 		}
-		if !ok {
-			low = age
+		if margin < 0 {
 			break
 		}
-		high = age
+		least = age
 	}
-	if math.IsNaN(high) {
+	if math.IsNaN(least) {
 		return 0, fmt.Errorf("%w: stage %d does not pass at an age of %g d: must pass at the end of the range", ErrLaunching, stage, to)
 	}
-	for high-low > 0.01 {
-		middle := (low + high) / 2
-		ok, err := passes(middle)
-		if err != nil {
-			return 0, fmt.Errorf("%w: at an age of %g d: %w", ErrLaunching, middle, err)
-		}
-		if ok {
-			high = middle
-		} else {
-			low = middle
-		}
-	}
-	return high, nil
+	return least, nil
 }

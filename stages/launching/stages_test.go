@@ -164,7 +164,7 @@ func hoist() launching.Hoist {
 	g.Trolleys[1].Mark = "T2"
 	p := launching.Position{
 		Name: "lowering", At: -14.5, Stands: []launching.Stand{{Leg: "rear", X: -6, On: "E-06"}, {Leg: "main", X: 36, On: "P8", Holds: true}, {Leg: "front", X: 68, On: "P9"}},
-		Trolleys: []launching.Placed{{At: 16.2}, {At: 46.8}}, Wind: launching.Wind{Speed: 12, Averaging: 3, Height: 10},
+		Trolleys: []launching.Placed{{At: 16.2}, {At: 46.8}}, Wind: launching.Wind{WindSpeed: loads.WindSpeed{Speed: 12, Averaging: loads.GustOf3s, Height: 10}},
 	}
 	return launching.Hoist{
 		Age: 28, On: append(points[:2], stages.Equalised("right pair", points[2:]...)...), Hooks: []launching.Hook{{Trolley: 0, Supports: []int{1, 2}, Rated: 4e6}, {Trolley: 1, Supports: []int{3, 4}, Rated: 4e6}},

@@ -1,0 +1,51 @@
+package launching_test
+
+import (
+	"fmt"
+
+	"github.com/tempstage/tempstage/loads"
+	"github.com/tempstage/tempstage/stages/launching"
+)
+
+// A gantry of 84 m has its main leg on a pier and 30 m of it beyond: the simple factor
+// against overturning over that leg, with its trolley near the nose and at the rear.
+func ExampleGantry_Balances() {
+	gantry := launching.Gantry{
+		Mark: "LG-1", Length: 84, Tolerance: loads.PlusMinus(0.03),
+		Weights: []launching.Weight{
+			{Mark: "girder", Loads: loads.Set{Lines: []loads.Line{loads.Uniform(0, 84, 36e3)}}},
+			{Mark: "counterweight", Loads: loads.Set{Points: []loads.Point{{At: 1.5, Force: 400e3}}}, Counterweight: true},
+		},
+		Trolleys: []launching.Trolley{{Mark: "T1", Weight: 900e3, From: 1, To: 82}},
+		Legs:     []launching.Leg{{Mark: "rear", Width: 5, Capacity: 4e6}, {Mark: "main", Width: 5, Capacity: 6e6}},
+	}
+	for _, trolley := range []float64{80, 12} {
+		list, err := gantry.Balances(launching.Position{
+			Name: "nose over the next pier", Stands: []launching.Stand{{Leg: "rear", X: 14, On: "P7"}, {Leg: "main", X: 54, On: "P8", Holds: true}},
+			Trolleys: []launching.Placed{{At: trolley}},
+		})
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		factor, _ := list[0].Simple()
+		fmt.Printf("trolley %g m from the rear end: %.2f\n", trolley, factor)
+	}
+	// Output:
+	// trolley 80 m from the rear end: 1.86
+	// trolley 12 m from the rear end: 6.87
+}
+
+// A box on four hard packs, 31.5 m between them: how much the reactions change where one of
+// them is out of the plane of the others, and what uses up 10 % of a reaction.
+func ExampleFourPoints_Warp() {
+	box := launching.FourPoints{Length: 31.5, Widths: [2]float64{4.5, 4.5}, Torsion: 235e9, Level: [4]float64{1.765e6, 1.765e6, 1.765e6, 1.765e6}}
+	warp, err := box.Warp(2)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	permissible, _, err := box.Permissible(0.10)
+	fmt.Printf("%.0f kN per mm, 10 %% at %.2f mm, lift-off at %.1f mm %v\n", warp.PerMetre/1e6, 1e3*permissible[1], 1e3*warp.LiftOff, err)
+	// Output: 368 kN per mm, 10 % at 0.48 mm, lift-off at 4.8 mm <nil>
+}
