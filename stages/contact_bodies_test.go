@@ -19,10 +19,28 @@ func TestASupportOfAHalfThatLiftsAfterTheJoinIsRefused(t *testing.T) {
 	girder := stages.Girder{Mark: "D", Pieces: []stages.Piece{{Element: left}, {Element: right}, {Element: bar(t, "S", 12, -0.1, 0.2, 1.4, 50e6), Later: true, Joint: stages.Monolithic}}}
 	_, err := stages.Plan{
 		stages.Seat{Age: 10, On: on, OutOfLevel: 1e-6},
-		event{age: 20, on: on, level: 1e-6, events: []stages.Event{{Add: []string{"S"}, Join: []string{"S"}}}},
+		event{age: 20, on: on, events: []stages.Event{{Add: []string{"S"}, Join: []string{"S"}}}},
 	}.Run(girder, limits.EN1992{})
 	require.ErrorIs(t, err, stages.ErrStage)
 	require.ErrorContains(t, err, "a support that stays from a previous situation may lift")
+}
+
+// A level difference that is stated at a join and was none before acts on the joined girder.
+func TestALevelDifferenceThatComesWithAJoin(t *testing.T) {
+	left, _ := halfOf(t, "L", 1, 50e6, 0)
+	right, _ := halfOf(t, "R", -1, 50e6, 0)
+	on := stages.Elastic(1e8, as(stages.Pad, append(pressed(1, 2.5), pressed(-1, 2.5)...))...)
+	girder := stages.Girder{Mark: "D", Pieces: []stages.Piece{{Element: left}, {Element: right}, {Element: bar(t, "S", 12, -0.1, 0.2, 1.4, 50e6), Later: true, Joint: stages.Monolithic}}}
+	spread := func(level float64) float64 {
+		record, err := stages.Plan{
+			stages.Seat{Age: 10, On: on, OutOfLevel: 1e-6},
+			event{age: 20, on: on, level: level, events: []stages.Event{{Add: []string{"S"}, Join: []string{"S"}}}},
+		}.Run(girder, limits.EN1992{})
+		require.NoError(t, err)
+		r := record.Stages[1].Situations[0].Reactions[0]
+		return r.Static.Most - r.Static.Least
+	}
+	require.Greater(t, spread(8e-5), spread(0)+1)
 }
 
 // Where the supports of one body open, those of another keep the whole range of causes that

@@ -69,13 +69,30 @@ func (p *progress) handOver(s *situation) (on, off []entry, err error) {
 			l := &load{name: "weight", at: func(up r3.Vec) beam.SpaceLoads { return along(parts, of.from, r3.Scale(-1, up)) }}
 			on = append(on, entry{"weight", s.acts[b], l, s.states[b], 1, p.run.cause(causeWeight, group), nil, true})
 		}
-		for _, before := range p.acts { // farther out of level than they were
-			if a := s.acts[b]; a != before && a.elastic && a.level > before.warped() && before.body.same(of) {
-				on = append(on, p.outOfPlane(s, a, s.states[b], a.level-before.warped())...)
+		if a := s.acts[b]; a.elastic { // farther out of level than they were
+			if was, ok := p.warpedBefore(a); ok && a.level > was {
+				on = append(on, p.outOfPlane(s, a, s.states[b], a.level-was)...)
 			}
 		}
 	}
 	return on, nil, nil
+}
+
+// warpedBefore is how far the supports of the bodies of an arrangement were out of plane in
+// the situation before (m), of several bodies that were joined the least; false where
+// nothing changed, or its body was not carried.
+func (p *progress) warpedBefore(a *arrangement) (least float64, ok bool) {
+	for _, before := range p.acts {
+		if before == a {
+			return 0, false
+		}
+		if slices.ContainsFunc(before.body.pieces, func(k int) bool { return slices.Contains(a.body.pieces, k) }) {
+			if was := before.warped(); !ok || was < least {
+				least, ok = was, true
+			}
+		}
+	}
+	return least, ok
 }
 
 // warped is how far a support of an arrangement may be out of the plane of the others with

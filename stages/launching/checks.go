@@ -67,6 +67,9 @@ func factored(causes []cause, f limits.Factors) []cause {
 		if c.kind != "" {
 			least, most = f.On(c.kind)
 		}
+		if c.locked {
+			least, _ = f.On(limits.Counterweight)
+		}
 		c.of = Range{least * c.of.Least, most * c.of.Most}
 		if c.kind == limits.Wind {
 			c.of = Range{-most, most}

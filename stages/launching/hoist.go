@@ -85,6 +85,9 @@ func (h Hoist) check() error {
 		if err := h.Gantry.ready(p); err != nil {
 			return fmt.Errorf("in Positions[%d] %q: %w", i, p.Name, err)
 		}
+		if err := h.Gantry.blown(p); err != nil {
+			return fmt.Errorf("in Positions[%d] %q: %w", i, p.Name, err)
+		}
 	}
 	return nil
 }

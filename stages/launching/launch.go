@@ -53,6 +53,9 @@ func (l Launch) check() error {
 		if err := l.Gantry.ready(p); err != nil {
 			return fmt.Errorf("in Positions[%d] %q: %w", i, p.Name, err)
 		}
+		if err := l.Gantry.blown(p); err != nil {
+			return fmt.Errorf("in Positions[%d] %q: %w", i, p.Name, err)
+		}
 	}
 	for i, p := range l.Piers {
 		if err := within(fmt.Sprintf("Piers[%d].", i), bound{"X", p.X, "m", -1000, 1000}, bound{"Top", p.Top, "m", -100, 100}, bound{"Width", p.Width, "m", 0.1, 20}); err != nil {
@@ -122,6 +125,9 @@ func (l Launch) onDeck(p Position, d deck) (list []stages.Action, err error) {
 	}
 	for _, f := range feet {
 		if f.On != d.mark {
+			if f.X > 0 && f.X < d.length && !slices.ContainsFunc(l.Piers, func(p Pier) bool { return p.Mark == f.On }) {
+				return nil, fmt.Errorf("%w: leg %q at x = %g m, over element %s, stands on %q: must be the element or one of Piers", ErrLaunching, f.Leg, f.X, d.mark, f.On)
+			}
 			continue
 		}
 		var z float64

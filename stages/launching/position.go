@@ -87,6 +87,14 @@ func (w Wind) check() error {
 	return nil
 }
 
+// blown reports that no wind, or nothing on which it acts, is stated for a move.
+func (g Gantry) blown(p Position) error {
+	if p.Wind == (Wind{}) {
+		return fmt.Errorf("%w: field Wind is not stated: must be the wind up to which the move goes on", ErrLaunching)
+	}
+	return within("Gantry.", bound{"SideArea", g.SideArea, "m²", 0.1, 5000}, bound{"EndArea", g.EndArea, "m²", 0.1, 5000}, bound{"AreaAt", g.AreaAt, "m", 0.1, 60})
+}
+
 // check reports the first thing that is not as it must be for a gantry.
 func (p Position) check(g Gantry) error {
 	err := within("", bound{"At", p.At, "m", -1000, 1000}, bound{"Roll", p.Roll, "m", -400, 400}, bound{"Gradient", p.Gradient, "rad", -0.1, 0.1},

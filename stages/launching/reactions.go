@@ -37,6 +37,8 @@ type cause struct {
 	kind limits.ActionKind // "" for its weight
 	load loads.Set
 	of   Range
+
+	locked bool // a trolley that holds as a counterweight does
 }
 
 // causes are those of a position with the rear end at a place, with characteristic ranges.
@@ -67,20 +69,20 @@ func (g Gantry) causes(p Position) []cause {
 		trolley := g.Trolleys[i]
 		total += trolley.Weight + t.Hook
 		if trolley.Weight > 0 {
-			list = append(list, cause{"trolley " + trolley.Mark, limits.Equipment, point(t.At, trolley.Weight), Range{1, 1}})
+			list = append(list, cause{name: "trolley " + trolley.Mark, kind: limits.Equipment, load: point(t.At, trolley.Weight), of: Range{1, 1}, locked: t.Locked})
 		}
 		if t.Hook > 0 {
-			list = append(list, cause{"load on the hook of trolley " + trolley.Mark, limits.Equipment, point(t.At, t.Hook), Range{low, high}})
+			list = append(list, cause{name: "load on the hook of trolley " + trolley.Mark, kind: limits.Equipment, load: point(t.At, t.Hook), of: Range{low, high}})
 		}
 	}
 	couple := func(moment float64) loads.Set {
 		return loads.Set{Couples: []loads.Couple{{At: g.Length / 2, Moment: moment}}}
 	}
 	if down := total * math.Sin(p.Gradient) * g.Height; down != 0 {
-		list = append(list, cause{"weight down the gradient", "", couple(down), Range{1, 1}})
+		list = append(list, cause{name: "weight down the gradient", load: couple(down), of: Range{1, 1}})
 	}
 	if wind := p.Wind.pressure() * g.EndArea * g.AreaAt; wind > 0 {
-		list = append(list, cause{"wind along", limits.Wind, couple(wind), Range{-1, 1}})
+		list = append(list, cause{name: "wind along", kind: limits.Wind, load: couple(wind), of: Range{-1, 1}})
 	}
 	return list
 }
