@@ -158,8 +158,5 @@ func strainOf(c beam.CrossSection, f section.Forces) beam.Strain {
 	return s
 }
 
-// same is true for bodies of the same pieces.
-func (b *body) same(c *body) bool { return slices.Equal(b.pieces, c.pieces) }
-
 // holds is true where the pieces of another body are in this one, as it or joined since.
 func (b *body) holds(c *body) bool { return slices.Contains(b.pieces, c.pieces[0]) }

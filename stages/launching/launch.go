@@ -176,13 +176,3 @@ func ranged(mark string, direction stages.Direction, x float64, force Range, y, 
 	}
 	return a
 }
-
-// receivers are the marks of what legs stand on, in their order.
-func (p Position) receivers() (marks []string) {
-	for _, s := range p.Stands {
-		if !slices.Contains(marks, s.On) {
-			marks = append(marks, s.On)
-		}
-	}
-	return marks
-}
