@@ -201,3 +201,17 @@ func TestFeetOnTheDeck(t *testing.T) {
 	}
 	require.Equal(t, 2.0, down)
 }
+
+// The site is held to the wind and the place for which the element is calculated, though
+// the gantry alone would stand more.
+func TestHoldPointsOfALaunch(t *testing.T) {
+	s := recorded(t, launch(rolling(40))).Stages[1].Situations[0]
+	held := map[string]float64{}
+	for _, h := range s.HoldPoints {
+		if h.AtMost {
+			held[h.Kind] = h.Required.Value
+		}
+	}
+	require.Equal(t, map[string]float64{"wind speed, mean over 3 s at 10 m, during roll to the next pier": 12, "place of trolley T1 from the rear end, during roll to the next pier": 40}, held)
+	require.Greater(t, find(t, s, "wind speed").Limit.Value, 12.0)
+}

@@ -112,7 +112,7 @@ func (l Launch) answers(position int, standard limits.Standard) (list []stages.O
 		check := stages.NewCheck(limits.Limit{Name: name, LimitState: limits.Equilibrium, Sense: limits.AtMost, Source: source, Line: formula.Given(limit, source)}, demand)
 		check.X, check.Place = p.Stands[len(p.Stands)-1].X, p.Name
 		own := check.Derived(formula.Given(demand, source), formula.Given(limit, source))
-		own.Hold = &stages.Hold{Kind: name, Required: limit, AtMost: true, Assumed: demand}
+		own.Hold = &stages.Hold{Kind: name, Required: demand, AtMost: true, Assumed: demand} // the element is calculated for no more
 		list = append(list, own)
 	}
 	if p.Wind.Speed > 0 {
