@@ -29,7 +29,7 @@ type Balance struct {
 	Counter    Moments // of counterweights without OutOfPlace
 	Weighed    Moments // of counterweights with OutOfPlace, which is in it to the bad side
 	Trolleys   Moments // of trolleys and of the loads on their hooks; inside: all of them at rest
-	Locked     float64 // the part of Trolleys.Inside that is locked in place, without hook loads, N·m
+	Locked     float64 // the part of Trolleys.Inside of trolleys that are fixed at their place, without hook loads, N·m
 	HookFactor float64 // maximum dynamic factor, on the part of Trolleys.Beyond that Hooks is
 	Hooks      float64 // part of Trolleys.Beyond of loads on hooks, N·m
 	Wind       float64 // moment of the wind along, N·m

@@ -81,7 +81,7 @@ func (b Balance) factored(limit limits.Limit, tolerance [2]float64) (stages.OwnC
 		newtonMetres("M_in_s", b.Structure.Inside, "of the structure inside the leg, nominal"), newtonMetres("M_in_w", b.Weighed.Inside, "of weighed counterweights inside the leg, out of place towards it"),
 		newtonMetres("M_bars", b.Bars, "of anchor bars of the other legs at their working load limit"),
 		one("γ_c", counterIn, "on a counterweight that holds the gantry"), newtonMetres("M_in_c", b.Counter.Inside, "of counterweights inside the leg, nominal"),
-		newtonMetres("M_in_l", b.Locked, "of trolleys that are locked inside the leg, without the loads on their hooks"))
+		newtonMetres("M_in_l", b.Locked, "of trolleys fixed at their place inside the leg, without the loads on their hooks"))
 	lines, err := c.Lines()
 	if err != nil {
 		return stages.OwnCheck{}, err

@@ -102,7 +102,7 @@ func (a *author) pulledLevel(stage stages.StageRecord) string {
 }
 
 // hardened is what is done when a stitch has its strength.
-const hardened = "The strength of the stitch shown and signed: take off what pulls level, in steps, then the shutter, then the braces in the order ____________, released by the engineer (signed, time) ____________. Read every support; only then load the deck."
+const hardened = "The strength of the stitch verified and signed: take off what pulls level, in steps, then the shutter, then the braces in the order ____________, released by the engineer (signed, time) ____________. Read every support; only then load the deck."
 
 // stitchSequence is the list of operations of a stage in which a stitch joins two halves.
 func (a *author) stitchSequence(i int) []prose {
