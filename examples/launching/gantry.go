@@ -24,7 +24,7 @@ var gantry = launching.Gantry{
 		{Mark: "main", Weight: 160 * unit.Kilo, Width: 3, Capacity: 4.5 * unit.Mega, Stiffness: 3e9},
 		{Mark: "front", Weight: 60 * unit.Kilo, Width: 3, Capacity: 2.5 * unit.Mega, Stiffness: 1e9},
 	},
-	Tolerance: loads.PlusMinus(0.03), Stiffness: []beam.Stretch{{BendingStiffness: 60e9}}, Height: 4.5, SideArea: 210, EndArea: 22, AreaAt: 4.8,
+	Tolerance: loads.PlusMinus(0.03), Stiffness: []beam.Stretch{{BendingStiffness: 60e9}}, Height: 4.5, SideArea: 210, EndArea: 22, AreaAt: 4.8, RopeAt: 6.5,
 }
 
 // piers are those of the bay and its neighbours.

@@ -31,40 +31,60 @@ func (g Gantry) Across(p Position) ([]Feet, error) {
 	}
 	var list []Feet
 	for i, r := range legs {
-		list = append(list, g.feet(p, p.stand(r.Leg), legs[i].Force, p.Wind.pressure()))
+		list = append(list, g.feet(p, p.stand(r.Leg), legs[i].Force, 1))
 	}
 	return list, nil
 }
 
-// feet are those of a stand under a range of the force of its leg and a wind pressure (Pa).
-func (g Gantry) feet(p Position, stand int, force Range, pressure float64) Feet {
+// feet are those of a stand under a range of the force of its leg and the wind times a factor.
+func (g Gantry) feet(p Position, stand int, force Range, factor float64) Feet {
 	s := p.Stands[stand]
 	leg := g.leg(s.Leg)
 	all := Range{force.Least + leg.Weight, force.Most + leg.Weight}
+	pressure := factor * p.Wind.pressure()
 	push := pressure * g.SideArea * g.windShare(p, stand)
+	swing := factor * p.across * g.swingShare(p, stand)
 	f := Feet{Leg: s.Leg, On: s.On, X: s.X, Width: leg.Width, Off: s.Off, Leg1: all}
 	f.Lever = (p.Shift + g.Height*math.Tan(p.CrossFall)) / leg.Width
-	f.Moment = push * g.AreaAt
+	f.Moment = push*g.AreaAt + swing*g.RopeAt
 	more, wind := 1./2+f.Lever, f.Moment/leg.Width
 	less := 1./2 - f.Lever
 	f.Foot = Range{math.Min(less*all.Least, less*all.Most) - wind, math.Max(more*all.Most, more*all.Least) + wind}
 	f.Foot.Least = math.Min(f.Foot.Least, math.Min(more*all.Least, more*all.Most)-wind)
-	f.Across = push + math.Sin(p.CrossFall)*math.Max(math.Abs(all.Least), math.Abs(all.Most))
+	f.Across = push + swing + math.Sin(p.CrossFall)*math.Max(math.Abs(all.Least), math.Abs(all.Most))
 	if s.Holds {
-		f.Along = pressure*g.EndArea + math.Abs(math.Sin(p.Gradient))*g.total(p)
+		f.Along = pressure*g.EndArea + factor*p.along + math.Abs(math.Sin(p.Gradient))*g.total(p)
 	}
 	return f
 }
 
-// windShare is the largest part of the wind across that a leg takes.
+// windShare is the largest part that a leg takes of the wind across on the gantry.
 func (g Gantry) windShare(p Position, stand int) float64 {
+	return g.share(p, stand, g.Length/2)
+}
+
+// swingShare is the same of what acts across on the element on the hooks.
+func (g Gantry) swingShare(p Position, stand int) float64 {
+	var hooks []float64
+	for _, t := range p.Trolleys {
+		if t.Hook > 0 {
+			hooks = append(hooks, t.At)
+		}
+	}
+	return g.share(p, stand, hooks...)
+}
+
+// share is the largest part that a leg takes of a force across at one of some places on the
+// gantry (m from its rear end): by statics on two legs, all of it on more.
+func (g Gantry) share(p Position, stand int, places ...float64) float64 {
 	if len(p.Stands) > 2 {
 		return 1
 	}
-	most := 0.0
+	most, other := 0.0, p.Stands[1-stand].X
 	for _, at := range p.ends() {
-		other := p.Stands[1-stand].X
-		most = math.Max(most, math.Abs((other-at-g.Length/2)/(other-p.Stands[stand].X)))
+		for _, place := range places {
+			most = math.Max(most, math.Abs((other-at-place)/(other-p.Stands[stand].X)))
+		}
 	}
 	return most
 }

@@ -32,7 +32,7 @@ type Balance struct {
 	Locked     float64 // the part of Trolleys.Inside of trolleys that are fixed at their place, without hook loads, N·m
 	HookFactor float64 // maximum dynamic factor, on the part of Trolleys.Beyond that Hooks is
 	Hooks      float64 // part of Trolleys.Beyond of loads on hooks, N·m
-	Wind       float64 // moment of the wind along, N·m
+	Wind       float64 // moment of the wind along, on the gantry and on what hangs on it, N·m
 	Slope      float64 // moment of the weight down the gradient, N·m; 0 where it holds
 	Vertical   float64 // weight of all, N
 	Horizontal float64 // known: wind and gradient, N
@@ -102,9 +102,9 @@ func (g Gantry) balance(p Position, at float64, forward bool) Balance {
 			b.Locked += own.Inside
 		}
 	}
-	wind := p.Wind.pressure() * g.EndArea
+	wind := p.Wind.pressure() * g.EndArea // and along on what hangs on it
 	slope := math.Max(0, -sense*b.Vertical*math.Sin(p.Gradient))
-	b.Wind, b.Slope, b.Horizontal = wind*g.AreaAt, slope*g.Height, wind+slope
+	b.Wind, b.Slope, b.Horizontal = wind*g.AreaAt+p.along*g.RopeAt, slope*g.Height, wind+p.along+slope
 	for _, s := range p.Stands {
 		if s.Bars != nil {
 			b.Bars += math.Max(0, sense*(pivot.X-s.X)) * float64(s.Bars.Number) * s.Bars.Capacity

@@ -47,7 +47,7 @@ func (l Launch) uplift(p Position, standard limits.Standard) (list []stages.OwnC
 		_, wind := f.On(limits.Wind)
 		for _, r := range legs {
 			n := p.stand(r.Leg)
-			feet := l.Gantry.feet(p, n, r.Force, wind*p.Wind.pressure())
+			feet := l.Gantry.feet(p, n, r.Force, wind)
 			c, err := l.foot(p.Stands[n], r, feet, limit)
 			if err != nil {
 				return nil, err
@@ -123,7 +123,7 @@ func (l Launch) leastForce(c *formula.Chain, r Received, feet Feet, source formu
 
 func (l Launch) tilted(c *formula.Chain, feet Feet) (lever, wind formula.Quantity) {
 	return formula.Q("λ_f", feet.Lever, formula.One, "part of the leg's force by which one foot gets more than half: (shift + h_G·tan(cross-fall)) / b_f"),
-		newtonMetres("M_w", feet.Moment, "of the wind across about the feet of this leg, factored")
+		newtonMetres("M_w", feet.Moment, "of the wind across, on the gantry and on what hangs on it, about the feet of this leg, factored")
 }
 
 // legForce derives the force of a leg: the sum of its causes where they add up.
@@ -151,7 +151,7 @@ func (l Launch) rated(p Position, _ limits.Standard) (list []stages.OwnCheck, er
 	source := formula.Source{Document: "maker's manual of gantry " + l.Gantry.Mark}
 	for _, r := range legs {
 		n := p.stand(r.Leg)
-		feet := l.Gantry.feet(p, n, r.Force, p.Wind.pressure())
+		feet := l.Gantry.feet(p, n, r.Force, 1)
 		c := &formula.Chain{}
 		leg := l.legForce(c, "F_leg_max", "maximum force of the leg on its feet, with its own weight", r, r.Force.Most, r.Most, feet.Leg1.Most-r.Force.Most, formula.Mechanics)
 		lever, wind := l.tilted(c, feet)
@@ -174,7 +174,7 @@ func (l Launch) rated(p Position, _ limits.Standard) (list []stages.OwnCheck, er
 func (l Launch) below(p Position, _ limits.Standard) (list []stages.OwnCheck, err error) {
 	feet, err := l.Gantry.Across(p)
 	for _, f := range feet {
-		why := fmt.Sprintf("punching, bearing and slab bending below leg %s on %s, and its connection: to be shown for %.0f kN on a foot, characteristic", f.Leg, f.On, math.Ceil(f.Foot.Most/1e3))
+		why := fmt.Sprintf("punching, bearing and slab bending below leg %s on %s, and its connection; %s as a whole where it is not this element: to be shown for %.0f kN on a foot, characteristic", f.Leg, f.On, f.On, math.Ceil(f.Foot.Most/1e3))
 		list = append(list, local("below leg "+f.Leg, f.X, why))
 	}
 	return list, err

@@ -25,7 +25,7 @@ func gantry() launching.Gantry {
 			{Mark: "front", Weight: 60e3, Width: 4, Capacity: 2.5e6},
 		},
 		Tolerance: loads.PlusMinus(0.03), Stiffness: []beam.Stretch{{BendingStiffness: 60e9}},
-		Height: 4.5, SideArea: 210, EndArea: 22, AreaAt: 4.8,
+		Height: 4.5, SideArea: 210, EndArea: 22, AreaAt: 4.8, RopeAt: 6.5,
 	}
 }
 

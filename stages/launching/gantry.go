@@ -30,6 +30,7 @@ type Gantry struct {
 	SideArea  float64          // projected area times force coefficient, wind across, m², 0 to 5000
 	EndArea   float64          // the same, wind along, m², 0 to 5000
 	AreaAt    float64          // height of the wind force above the feet of its legs, m, 0 to 60
+	RopeAt    float64          // height at which ropes leave the trolleys above the feet of its legs, m, 0 to 60; must be stated for a Hoist
 }
 
 // Weight is a part of a gantry.
@@ -58,7 +59,7 @@ type Leg struct {
 
 func (g Gantry) check() error {
 	err := within("Gantry.", bound{"Length", g.Length, "m", 5, 400}, bound{"Height", g.Height, "m", 0, 60}, bound{"SideArea", g.SideArea, "m²", 0, 5000},
-		bound{"EndArea", g.EndArea, "m²", 0, 5000}, bound{"AreaAt", g.AreaAt, "m", 0, 60}, bound{"Weights, number", float64(len(g.Weights)), "", 1, 50},
+		bound{"EndArea", g.EndArea, "m²", 0, 5000}, bound{"AreaAt", g.AreaAt, "m", 0, 60}, bound{"RopeAt", g.RopeAt, "m", 0, 60}, bound{"Weights, number", float64(len(g.Weights)), "", 1, 50},
 		bound{"Trolleys, number", float64(len(g.Trolleys)), "", 0, 10}, bound{"Legs, number", float64(len(g.Legs)), "", 1, 20})
 	if err != nil {
 		return err

@@ -2,6 +2,7 @@ package launching
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"github.com/tempstage/tempstage/loads"
@@ -85,6 +86,9 @@ func (h Hoist) check() error {
 		if err := h.Gantry.ready(p); err != nil {
 			return fmt.Errorf("in Positions[%d] %q: %w", i, p.Name, err)
 		}
+		if err := within("Gantry.", bound{"RopeAt", h.Gantry.RopeAt, "m", 0.1, 60}); err != nil {
+			return err
+		}
 		if err := h.Gantry.blown(p); err != nil {
 			return fmt.Errorf("in Positions[%d] %q: %w", i, p.Name, err)
 		}
@@ -97,16 +101,7 @@ func (h Hoist) Situations(history stages.History) ([]stages.Situation, error) {
 	if err := h.check(); err != nil {
 		return nil, err
 	}
-	name := h.Name
-	if name == "" {
-		name = "hoist"
-	}
-	on := slices.Clone(h.On)
-	for i := range on {
-		if on[i].Role == "" {
-			on[i].Role = stages.LiftPoint
-		}
-	}
+	name, on := or(h.Name, "hoist"), as(stages.LiftPoint, h.On)
 	d := deck{history.Element.Mark, history.Element.Length, history.Girder}
 	return []stages.Situation{{
 		Name: name, Age: h.Age, Phase: limits.Lifting, Supports: on, Dynamic: h.Dynamic, Roll: h.Roll, Gradient: h.Gradient, OutOfLevel: h.OutOfLevel, Slender: h.Slender,
@@ -148,19 +143,37 @@ func (h Hoist) launch() Launch {
 }
 
 // loaded are the positions with the element on the hooks: at rest, with what may be
-// present; the dynamic factor is that of the hoist.
+// present; the dynamic factor is that of the hoist, its minimum that of the smallest load.
+// What acts on the element across and along acts where the ropes leave the trolleys.
 func (h Hoist) loaded(e stages.Effects) ([]Position, error) {
 	var list []Position
 	for _, p := range h.Positions {
 		p.Trolleys = slices.Clone(p.Trolleys)
+		least := 1.0 // part of its largest load that a hook may have
 		for _, k := range h.Hooks {
 			hook, err := e.Together(k.Supports)
 			if err != nil {
 				return nil, err
 			}
 			p.Trolleys[k.Trolley].Hook += hook.Present.Most
+			if hook.Present.Most > 0 {
+				least = math.Min(least, math.Max(0, hook.Present.Least/hook.Present.Most))
+			}
 		}
-		p.Dynamic = h.Dynamic
+		low, high, err := h.Dynamic.Range()
+		if err != nil {
+			return nil, err
+		}
+		p.Dynamic = loads.Dynamic{Least: math.Max(low*least, math.SmallestNonzeroFloat64), Most: high} // a zero would mean 1
+		for _, a := range e.Situation.Actions {
+			force := math.Abs(a.Loads.Total()) * math.Max(math.Abs(a.Least), math.Abs(or(a.Most, 1)))
+			switch a.Direction {
+			case stages.Transverse:
+				p.across += force
+			case stages.Along:
+				p.along += force
+			}
+		}
 		list = append(list, p)
 	}
 	return list, nil

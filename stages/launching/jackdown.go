@@ -3,7 +3,6 @@ package launching
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
@@ -98,16 +97,7 @@ func (j JackDown) Situations(h stages.History) ([]stages.Situation, error) {
 	if err := j.check(); err != nil {
 		return nil, err
 	}
-	name := j.Name
-	if name == "" {
-		name = "jack down"
-	}
-	bearings := slices.Clone(j.Bearings)
-	for i := range bearings {
-		if bearings[i].Role == "" {
-			bearings[i].Role = stages.Bearing
-		}
-	}
+	name, bearings := or(j.Name, "jack down"), as(stages.Bearing, j.Bearings)
 	return []stages.Situation{
 		{
 			Name: name + ", on the jacks", Age: j.Age, Standing: true, Phase: limits.Seating, Supports: j.supports(false), Actions: j.Actions, Equipment: j.Equipment,
@@ -125,12 +115,7 @@ func (j JackDown) Situations(h stages.History) ([]stages.Situation, error) {
 
 // onJacks are the checks of every jack and its stack at its largest force.
 func (j JackDown) onJacks(e stages.Effects) (list []stages.OwnCheck, err error) {
-	most := 0
-	for i, r := range e.Reactions {
-		if r.Characteristic.Most > e.Reactions[most].Characteristic.Most {
-			most = i
-		}
-	}
+	most := governing(e.Reactions)
 	for _, of := range []func(stages.Reaction) (stages.OwnCheck, error){j.rated, j.side, j.slides, j.stands, j.stroke} {
 		c, err := of(e.Reactions[most])
 		if err != nil {
@@ -143,6 +128,16 @@ func (j JackDown) onJacks(e stages.Effects) (list []stages.OwnCheck, err error) 
 		list = append(list, local(fmt.Sprintf("above and below jack %d", i+1), at.X, fmt.Sprintf("bearing and splitting of the soffit above the jack, of stack and pier head below it: to be shown for %.0f kN, ultimate", math.Ceil(e.Reactions[i].Ultimate.Most/1e3))))
 	}
 	return list, nil
+}
+
+// governing is the reaction with the largest characteristic force.
+func governing(reactions []stages.Reaction) (most int) {
+	for i, r := range reactions {
+		if r.Characteristic.Most > reactions[most].Characteristic.Most {
+			most = i
+		}
+	}
+	return most
 }
 
 // maker is the source of ratings.
@@ -229,7 +224,10 @@ func (j JackDown) locked(h stages.History, e stages.Effects) ([]stages.OwnCheck,
 	own := check.Derived(lines...)
 	strength := formula.Q("f_grout", j.Grout, formula.Pascal, "cylinder strength of the bearing grout before the jacks are released")
 	own.Hold = &stages.Hold{Kind: "bearing grout before the jacks are released", Required: strength, Assumed: strength}
-	return []stages.OwnCheck{own}, nil
+	most := governing(e.Reactions)
+	rated, err := j.rated(e.Reactions[most])
+	rated.X, rated.Place = e.Reactions[most].X, fmt.Sprintf("jack %d, locked", most+1)
+	return []stages.OwnCheck{own, rated}, err
 }
 
 // points are the locked jacks as four points of the element, with the forces of a plane.

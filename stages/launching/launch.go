@@ -38,11 +38,22 @@ type Pier struct {
 func (l Launch) sudden() float64 { return or(l.Sudden, 2) }
 func (l Launch) factor() float64 { return or(l.Factor, simpleFactor) }
 
-func or(value, usual float64) float64 {
-	if value == 0 {
+// or is a value, or the usual one where it is the zero value.
+func or[T comparable](value, usual T) T {
+	var zero T
+	if value == zero {
 		return usual
 	}
 	return value
+}
+
+// as are supports with a role where none is stated.
+func as(role stages.Role, supports []stages.Support) []stages.Support {
+	list := slices.Clone(supports)
+	for i := range list {
+		list[i].Role = or(list[i].Role, role)
+	}
+	return list
 }
 
 func (l Launch) check() error {
@@ -77,10 +88,7 @@ func (l Launch) Situations(h stages.History) ([]stages.Situation, error) {
 			length = math.Max(length, p.At+p.Element.Length)
 		}
 	}
-	name := l.Name
-	if name == "" {
-		name = "self-launch"
-	}
+	name := or(l.Name, "self-launch")
 	deck := deck{mark, length, h.Girder}
 	var list []stages.Situation
 	for number, p := range l.Positions {

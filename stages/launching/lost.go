@@ -89,7 +89,7 @@ func (l Launch) lost(p Position, _ limits.Standard) (list []stages.OwnCheck, err
 		if s.Bars == nil {
 			continue
 		}
-		feet := l.Gantry.feet(p, p.stand(r.Leg), r.Force, p.Wind.pressure())
+		feet := l.Gantry.feet(p, p.stand(r.Leg), r.Force, 1)
 		c, err := l.barLost(s, r, feet)
 		if err != nil {
 			return nil, err

@@ -24,6 +24,8 @@ type Position struct {
 	CrossFall float64       // of what it stands on, both ways, rad, 0 to 0.1
 	Shift     float64       // of its girder to either side of the middle of its legs, m, 0 to 5
 	Lost      []string      // marks of legs whose sudden loss it must survive
+
+	across, along float64 // what acts on the element on its hooks, largest either way, N
 }
 
 // Stand is a leg that stands on a pier or a deck.

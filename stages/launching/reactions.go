@@ -81,7 +81,7 @@ func (g Gantry) causes(p Position) []cause {
 	if down := total * math.Sin(p.Gradient) * g.Height; down != 0 {
 		list = append(list, cause{name: "weight down the gradient", load: couple(down), of: Range{1, 1}})
 	}
-	if wind := p.Wind.pressure() * g.EndArea * g.AreaAt; wind > 0 {
+	if wind := p.Wind.pressure()*g.EndArea*g.AreaAt + p.along*g.RopeAt; wind > 0 {
 		list = append(list, cause{name: "wind along", kind: limits.Wind, load: couple(wind), of: Range{-1, 1}})
 	}
 	return list

@@ -84,10 +84,7 @@ func (r Ride) Situations(h stages.History) ([]stages.Situation, error) {
 	train := r.Carrier.Train
 	along := stages.Action{Mark: "braking of " + r.Carrier.Mark, Kind: stages.Braking, Direction: stages.Along, Z: top, Least: -1, Most: 1,
 		Loads: loads.Set{Lines: []loads.Line{loads.Uniform(0, length, r.along()/length)}}}
-	name := r.Name
-	if name == "" {
-		name = "carrier " + r.Carrier.Mark + " passes"
-	}
+	name := or(r.Name, "carrier "+r.Carrier.Mark+" passes")
 	tracks := []float64{r.Off, -r.Off}
 	words := []string{", track to the left", ", track to the right"}
 	if r.Off == 0 {

@@ -207,3 +207,32 @@ func TestWaterInVoid(t *testing.T) {
 	_, err = launching.WaterInVoid(0, 3, 1.4, 32.6, 0.3)
 	require.ErrorIs(t, err, launching.ErrLaunching)
 }
+
+// What acts across and along on the element on the hooks reaches the feet of the gantry where
+// the ropes leave the trolleys, and the smallest hook load counts where it holds the gantry.
+func TestWindOnTheElementReachesTheGantry(t *testing.T) {
+	h := hoist()
+	h.Actions = []stages.Action{
+		{Mark: "wind across", Kind: stages.Wind, Direction: stages.Transverse, Z: 1.2, Least: -1, Most: 1, Loads: loads.Set{Lines: []loads.Line{loads.Uniform(0, 34, 3e3)}}},
+	}
+	h.Positions[0].Stands = h.Positions[0].Stands[:2]
+	h.Positions[0].Hanging = []launching.Hanging{{Leg: "front", At: 82}}
+	feet := func(h launching.Hoist) float64 {
+		r := run(t, h, stages.Seat{Age: 28, On: bearings()})
+		most := 0.0
+		for _, c := range r.Stages[1].Situations[0].Checks {
+			if c.Name == "force of a foot of the gantry" && strings.Contains(c.Place, "main") {
+				most = math.Max(most, c.Demand.Value)
+			}
+		}
+		return most
+	}
+	with := feet(h)
+	h.Actions = nil
+	still := feet(h)
+	share := (46.8 - 14.5 + 6) / 42 // of the front trolley on the main leg, which is 42 m in front of the rear one
+	require.InEpsilon(t, 34*3e3*share*6.5/5, with-still, 1e-6)
+	h.Gantry.RopeAt = 0
+	_, err := stages.Plan{h}.Run(span(t), limits.EN1992{})
+	require.ErrorContains(t, err, "Gantry.RopeAt = 0 m")
+}

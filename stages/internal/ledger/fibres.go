@@ -15,6 +15,12 @@ func (d *Demand) FibresAt(k, n int) (low, high [2]float64, err error) {
 }
 
 func (d *Demand) fibres(at *Station, does *effect) (low, high [2]float64, err error) {
+	return d.fibresWithout(-1, at, does, func(int, Corner) (off, on float64) { return 0, 0 })
+}
+
+// fibresWithout are the fibres with what a product (−1 for none) takes off and adds at most,
+// at a corner of the outer causes, in place of its own.
+func (d *Demand) fibresWithout(product int, at *Station, does *effect, moves func(outer int, corner Corner) (off, on float64)) (low, high [2]float64, err error) {
 	c, err := d.combination(0)
 	if err != nil {
 		return low, high, err
@@ -28,9 +34,13 @@ func (d *Demand) fibres(at *Station, does *effect) (low, high [2]float64, err er
 			continue
 		}
 		does.values(values, at, corner)
+		if product >= 0 {
+			values[product] = 0
+		}
 		for outer := range c.Corners() {
 			c.Sums(sums, outer, values)
-			least, most := c.Extreme(sums, -1), c.Extreme(sums, 1)
+			off, on := moves(outer, corner)
+			least, most := c.Extreme(sums, -1)-off, c.Extreme(sums, 1)+on
 			if isLow {
 				low = [2]float64{math.Min(low[0], least), math.Max(low[1], most)}
 			}

@@ -13,33 +13,14 @@ func (m *March) FibresAt(k, n int) (low, high [2]float64, err error) {
 	if err != nil {
 		return low, high, err
 	}
-	lowest, highest := extremeCorners(at)
-	low, high = [2]float64{math.Inf(1), math.Inf(-1)}, [2]float64{math.Inf(1), math.Inf(-1)}
-	sums, values := make([]float64, c.Columns()), make([]float64, c.terms)
-	for _, corner := range at.Corners {
-		isLow, isHigh := corner.At.Z == at.Corners[lowest].At.Z, corner.At.Z == at.Corners[highest].At.Z
-		if !isLow && !isHigh {
-			continue
+	return d.fibresWithout(m.product, at, does, func(outer int, corner Corner) (off, on float64) {
+		off, on = math.Inf(-1), math.Inf(-1)
+		for i := range m.of {
+			v := c.weights[outer][m.product] * m.does(i, k).parts[n*does.slots+corner.Slot].Plane.At(corner.Spot())
+			off, on = math.Max(off, m.by.largest(-v)), math.Max(on, m.by.largest(v))
 		}
-		does.values(values, at, corner)
-		values[m.product] = 0
-		for outer := range c.Corners() {
-			c.Sums(sums, outer, values)
-			least, most := c.Extreme(sums, -1), c.Extreme(sums, 1)
-			off, on := math.Inf(-1), math.Inf(-1) // what the product that differs takes off and adds at most
-			for i := range m.of {
-				v := c.weights[outer][m.product] * m.does(i, k).parts[n*does.slots+corner.Slot].Plane.At(corner.Spot())
-				off, on = math.Max(off, m.by.largest(-v)), math.Max(on, m.by.largest(v))
-			}
-			if isLow {
-				low = [2]float64{math.Min(low[0], least-off), math.Max(low[1], most+on)}
-			}
-			if isHigh {
-				high = [2]float64{math.Min(high[0], least-off), math.Max(high[1], most+on)}
-			}
-		}
-	}
-	return low, high, nil
+		return off, on
+	})
 }
 
 // Fibres is the least and the largest of [Demand.Fibres] over all situations.
