@@ -11,17 +11,6 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// Nominal horizontal force in a standing situation: the larger of these shares of the
-// vertical load, the second beside the known horizontal forces. BS 5975:2008, 19.2.9.1
-// (recalled).
-const (
-	nominalAlone  = 0.025
-	nominalBeside = 0.01
-)
-
-// nominalSource is where the nominal horizontal force comes from.
-var nominalSource = formula.Source{Document: "BS 5975:2008", Place: "19.2.9.1", Confirm: true}
-
 // overturning is the check of the edge with the least reserve: destabilising
 // moment with factored actions against what stabilises.
 func (r *run) overturning(s *situation, b int, q limits.Question, limit limits.Limit) (checked, error) {
@@ -85,10 +74,10 @@ func (r *run) moments(s *situation, b int, up r3.Vec, e edge, f limits.Factors) 
 	}
 	height /= weight
 	actions, known := r.actionMoments(s, b, up, e, f)
-	nominal := math.Max(nominalAlone*weight, nominalBeside*weight+known) - known
+	nominal := limits.NominalHorizontal(weight, known)
 	hold += a.anchored(up, e)
 	m.destabilising, err = formula.Derive(formula.Q("M_dst", 0, formula.NewtonMetre, "destabilising moment with factored actions"),
-		"γ_sup*M_out + M_act + H_nom*h_G_t", nominalSource,
+		"γ_sup*M_out + M_act + H_nom*h_G_t", limits.NominalSource,
 		formula.Q("γ_sup", f.WeightMost, formula.One, "on the unfavourable part of the weight: that beyond the support line"), formula.Q("M_out", over, formula.NewtonMetre, "of the weight beyond the support line, with tolerance and dynamic factor"),
 		formula.Q("M_act", actions, formula.NewtonMetre, "of other actions, factored"),
 		formula.Q("H_nom", nominal, formula.Newton, "nominal horizontal force: 2.5 % of the weight, or 1 % beside the known horizontal forces"),

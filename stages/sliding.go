@@ -144,8 +144,8 @@ func (r *run) slide(s *situation, b int, up r3.Vec, friction float64, f limits.F
 	}
 	slope := math.Hypot(up.X, up.Y) / up.Z
 	known := math.Hypot(across, ahead) + weight*slope
-	force, err := formula.Derive(formula.Q("H_d", 0, formula.Newton, "horizontal force"), "max(ν_1*W, ν_2*W + H_known)", nominalSource,
-		formula.Q("ν_1", nominalAlone, formula.One, "nominal share of the weight"), formula.Q("ν_2", nominalBeside, formula.One, "nominal share beside known horizontal forces"),
+	force, err := formula.Derive(formula.Q("H_d", 0, formula.Newton, "horizontal force"), "max(ν_1*W, ν_2*W + H_known)", limits.NominalSource,
+		formula.Q("ν_1", limits.NominalAlone, formula.One, "nominal share of the weight"), formula.Q("ν_2", limits.NominalBeside, formula.One, "nominal share beside known horizontal forces"),
 		formula.Q("W", weight, formula.Newton, "self-weight"), formula.Q("H_known", known, formula.Newton, "known horizontal forces, factored, the slope of the supports included"))
 	if err != nil {
 		return nil, err

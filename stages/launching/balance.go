@@ -4,13 +4,7 @@ import (
 	"math"
 
 	"github.com/tempstage/tempstage/loads"
-)
-
-// Nominal horizontal force of what stands: the larger of these shares of its weight, the
-// second beside the known horizontal forces. BS 5975:2008, 19.2.9.1 (recalled).
-const (
-	nominalAlone  = 0.025
-	nominalBeside = 0.01
+	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // Moments are those of one part of a gantry about a leg, nominal (N·m): of its weight
@@ -115,7 +109,7 @@ func (g Gantry) balance(p Position, at float64, forward bool) Balance {
 
 // nominal is the nominal horizontal force beside the known ones (N).
 func (b Balance) nominal() float64 {
-	return math.Max(nominalAlone*b.Vertical, nominalBeside*b.Vertical+b.Horizontal) - b.Horizontal
+	return limits.NominalHorizontal(b.Vertical, b.Horizontal)
 }
 
 // about is a leg, in m from the rear end of the gantry, and the sense of what is beyond

@@ -163,7 +163,8 @@ func (j JackDown) rated(r stages.Reaction) (stages.OwnCheck, error) {
 
 // horizontal is the nominal horizontal force of a jack.
 func (j JackDown) horizontal(c *formula.Chain, r stages.Reaction) formula.Quantity {
-	return c.Derive(newtons("H_J", 0, "horizontal force of a jack, nominal, with the gradient and the cross-fall"), "R_J*(0.025 + sin(α_x) + sin(α_y))", nominalSource, newtons("R_J", r.Characteristic.Most, "largest force of a jack, characteristic"),
+	return c.Derive(newtons("H_J", 0, "horizontal force of a jack, nominal, with the gradient and the cross-fall"), "R_J*(ν_1 + sin(α_x) + sin(α_y))", limits.NominalSource, newtons("R_J", r.Characteristic.Most, "largest force of a jack, characteristic"),
+		formula.Q("ν_1", limits.NominalAlone, formula.One, "nominal share of the weight"),
 		formula.Q("α_x", j.Gradient, formula.Radian, "gradient"), formula.Q("α_y", j.Roll, formula.Radian, "cross-fall"))
 }
 
@@ -174,7 +175,7 @@ func (j JackDown) side(r stages.Reaction) (stages.OwnCheck, error) {
 }
 
 func (j JackDown) slides(r stages.Reaction) (stages.OwnCheck, error) {
-	return compared("sliding in a stack", limits.AtMost, nominalSource, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
+	return compared("sliding in a stack", limits.AtMost, limits.NominalSource, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
 		return j.horizontal(c, r), c.Derive(newtons("H_μ", 0, "permissible by friction"), "μ_J*R_J/2", practice, formula.Q("μ_J", j.Jack.Friction, formula.One, "minimum coefficient of friction; the factor on sliding is 2"), newtons("R_J", r.Characteristic.Most, "largest force of a jack, characteristic"))
 	})
 }

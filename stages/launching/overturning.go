@@ -73,7 +73,7 @@ func (b Balance) factored(limit limits.Limit, tolerance [2]float64) (stages.OwnC
 	trolleys := c.Derive(newtonMetres("M_dst_T", 0, "destabilising moment of trolleys, factored"), "γ_E*(M_out_t + (φ_max - 1)*M_out_h)", limit.Source, one("γ_E", equipment, "on equipment"),
 		newtonMetres("M_out_t", b.Trolleys.Beyond, "of trolleys and the loads on their hooks beyond the leg, nominal"),
 		one("φ_max", b.HookFactor, "maximum dynamic factor on loads on hooks"), newtonMetres("M_out_h", b.Hooks, "of it, the loads on hooks"))
-	sideways := c.Derive(newtonMetres("M_dst_H", 0, "destabilising moment of horizontal forces, factored"), "γ_W*M_wind + γ_sup*M_slope + H_nom*h_G", nominalSource, one("γ_W", wind, "on wind"),
+	sideways := c.Derive(newtonMetres("M_dst_H", 0, "destabilising moment of horizontal forces, factored"), "γ_W*M_wind + γ_sup*M_slope + H_nom*h_G", limits.NominalSource, one("γ_W", wind, "on wind"),
 		newtonMetres("M_wind", b.Wind, "of the wind along the gantry"), sup, newtonMetres("M_slope", b.Slope, "of the weight down the gradient"),
 		formula.Q("H_nom", b.nominal(), formula.Newton, "nominal horizontal force: 2.5 % of the weight, or 1 % beside the known horizontal forces"), formula.Q("h_G", b.Height, formula.Metre, "height of the centre of gravity above the feet of the legs"))
 	over := c.Derive(newtonMetres("M_dst", 0, "destabilising moment with factored actions"), "M_dst_G + M_dst_T + M_dst_H", formula.Mechanics, gravity, trolleys, sideways)
@@ -92,9 +92,6 @@ func (b Balance) factored(limit limits.Limit, tolerance [2]float64) (stages.OwnC
 	check.X, check.Place = b.X, b.place()
 	return check.Derived(lines...), nil
 }
-
-// nominalSource is where the nominal horizontal force comes from.
-var nominalSource = formula.Source{Document: "BS 5975:2008", Place: "19.2.9.1", Confirm: true}
 
 func newtonMetres(symbol string, value float64, name string) formula.Quantity {
 	return formula.Q(symbol, value, formula.NewtonMetre, name)
