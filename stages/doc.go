@@ -24,9 +24,9 @@
 //
 // # Equipment
 //
-// An [EquipmentItem] is a crane, gantry, carrier, trailer, pier or stack that holds or
-// carries the element in a situation, with the supports that it holds, its outline and
-// facts. It is drawn in the elevation and decides which form the operation sheet has.
+// An [EquipmentItem] is a crane, gantry, carrier, trailer, pier, stack or set of jacks that
+// holds or carries the element in a situation, with the supports that it holds, its outline,
+// facts and the positions that it takes up. It is drawn in the elevation and decides which form the operation sheet has.
 // Nothing is calculated from it.
 //
 // # Stressing

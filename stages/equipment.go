@@ -4,11 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
-	"unicode/utf8"
-
-	"github.com/tempstage/tempstage/section/formula"
-	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // EquipmentKind is what an item of equipment is. It decides which form the operation
@@ -16,7 +11,8 @@ import (
 type EquipmentKind string
 
 // The kinds. Cranes, gantries and straddle carriers hold lift points; a girder carrier
-// holds lift points or carries from below; the others carry from below.
+// holds lift points or carries from below; the others carry from below. Jacks are all
+// those of an operation with their stacks.
 const (
 	Crane           EquipmentKind = "crane"
 	Gantry          EquipmentKind = "gantry"
@@ -25,11 +21,12 @@ const (
 	Trailer         EquipmentKind = "trailer"
 	Pier            EquipmentKind = "pier"
 	Stack           EquipmentKind = "stack"
+	Jacks           EquipmentKind = "jacks"
 )
 
 // EquipmentKinds are all kinds, in the order of their constants.
 func EquipmentKinds() []EquipmentKind {
-	return []EquipmentKind{Crane, Gantry, StraddleCarrier, Carrier, Trailer, Pier, Stack}
+	return []EquipmentKind{Crane, Gantry, StraddleCarrier, Carrier, Trailer, Pier, Stack, Jacks}
 }
 
 // EquipmentItem is what holds or carries the element in a situation. It is drawn in the
@@ -41,29 +38,22 @@ type EquipmentItem struct {
 	Supports []int          `json:"supports,omitempty"` // numbers of the supports that it holds or carries, from 1; none for equipment that only stands by
 	Outline  [][][2]float64 `json:"outline,omitempty"`  // polylines of its elevation: x and z in the coordinates of the element, m; x within 200 m of it, z within ±200 m
 	Facts    []Fact         `json:"facts,omitempty"`    // what the operation sheet states of it, at most 40
+
+	Positions []EquipmentPosition `json:"positions,omitempty"` // where it is one after the other during the situation, at most 40
 }
 
-// Fact is a value or a text that an operation sheet states of an item of equipment.
-type Fact struct {
-	Name  string       `json:"name"`            // e.g. "radius at pick"; unlike all others of the item, at most 80 letters
-	Value float64      `json:"value,omitempty"` // in Unit, within ±1e12
-	Unit  formula.Unit `json:"unit,omitempty"`  // one of FactUnits; "" for a text
-	Sense limits.Sense `json:"sense,omitempty"` // AtMost: not to be exceeded, rounded down; AtLeast: to be provided or allowed for, rounded up; "": to the nearest
-	Text  string       `json:"text,omitempty"`  // in place of a value, at most 200 letters
-}
-
-// FactUnits are the units of facts.
-func FactUnits() []formula.Unit {
-	return []formula.Unit{
-		formula.One, formula.Metre, formula.SquareMetre, formula.Radian, formula.Newton, formula.NewtonPerMetre, formula.NewtonMetre,
-		formula.Pascal, formula.NewtonPerSquareMetre, formula.Day, formula.Kilogram, formula.MetrePerSecond,
-	}
+// EquipmentPosition is a place that an item takes up during an operation, with what the
+// operation sheet states of it there, in a table with a row for each position.
+type EquipmentPosition struct {
+	Name  string `json:"name"`            // at most 80 letters
+	Facts []Fact `json:"facts,omitempty"` // at most 40, of like name in all positions of the item
 }
 
 // The sizes of what a sheet states of equipment.
 const (
 	mostEquipment         = 50 // of a situation
-	mostFacts             = 40 // of an item
+	mostFacts             = 40 // of an item, of one of its positions
+	mostPositions         = 40 // of an item
 	mostOutline           = 2000
 	mostMark              = 40
 	mostFactName          = 80
@@ -76,7 +66,7 @@ const (
 func (k EquipmentKind) lifts() bool { return k == Crane || k == Gantry || k == StraddleCarrier }
 
 // carries is true for equipment that carries from below only.
-func (k EquipmentKind) carries() bool { return k == Trailer || k == Pier || k == Stack }
+func (k EquipmentKind) carries() bool { return k == Trailer || k == Pier || k == Stack || k == Jacks }
 
 // checkEquipment reports the first item that cannot be as described, of an element of
 // that length (m) on its supports.
@@ -138,7 +128,22 @@ func (e EquipmentItem) check(supports []Support, length float64) error {
 	if err := e.checkOutline(length); err != nil {
 		return err
 	}
-	return e.checkFacts()
+	if err := checkFacts(e.Facts); err != nil {
+		return err
+	}
+	if len(e.Positions) > mostPositions {
+		return fmt.Errorf("%d Positions: must be at most %d", len(e.Positions), mostPositions)
+	}
+	for i, p := range e.Positions {
+		err := wording("name", p.Name, mostFactName)
+		if err == nil {
+			err = checkFacts(p.Facts)
+		}
+		if err != nil {
+			return fmt.Errorf("in Positions[%d] %q: %w", i, shortened(p.Name), err)
+		}
+	}
+	return nil
 }
 
 func (e EquipmentItem) checkOutline(length float64) error {
@@ -160,51 +165,6 @@ func (e EquipmentItem) checkOutline(length float64) error {
 	return nil
 }
 
-func (e EquipmentItem) checkFacts() error {
-	if len(e.Facts) > mostFacts {
-		return fmt.Errorf("%d Facts: must be at most %d", len(e.Facts), mostFacts)
-	}
-	for i, f := range e.Facts {
-		err := f.check()
-		if err == nil && slices.ContainsFunc(e.Facts[:i], func(o Fact) bool { return o.Name == f.Name }) {
-			err = fmt.Errorf("name is that of another fact: must be names that differ")
-		}
-		if err != nil {
-			return fmt.Errorf("in Facts[%d] %q: %w", i, shortened(f.Name), err)
-		}
-	}
-	return nil
-}
-
-func (f Fact) check() error {
-	if err := wording("name", f.Name, mostFactName); err != nil {
-		return err
-	}
-	switch {
-	case f.Unit == "" && (f.Value != 0 || f.Sense != ""):
-		return fmt.Errorf("value = %g and sense %q without a unit: must have a unit, %q for a number", f.Value, f.Sense, formula.One)
-	case f.Unit == "":
-		return wording("text", f.Text, mostFactText)
-	case f.Text != "":
-		return fmt.Errorf("both a text and a value in %q: must be one of them", f.Unit)
-	case !slices.Contains(FactUnits(), f.Unit):
-		return fmt.Errorf("unit %q: must be one of %q", shortened(string(f.Unit)), FactUnits())
-	case !(math.Abs(f.Value) <= mostFact):
-		return fmt.Errorf("value = %g %s: must be within ±%g %[2]s", f.Value, f.Unit, mostFact)
-	case f.Sense != "" && f.Sense != limits.AtMost && f.Sense != limits.AtLeast:
-		return fmt.Errorf("sense %q: must be %q, %q or empty for the nearest value", shortened(string(f.Sense)), limits.AtMost, limits.AtLeast)
-	}
-	return nil
-}
-
-// wording reports a text that is blank or longer than a sheet has room for.
-func wording(name, text string, most int) error {
-	if n := utf8.RuneCountInString(text); strings.TrimSpace(text) == "" || n > most || !utf8.ValidString(text) {
-		return fmt.Errorf("%s has %d letters: must be 1 to %d in UTF-8, not blank", name, n, most)
-	}
-	return nil
-}
-
 // equipmentRecord is equipment that shares nothing with the caller's.
 func equipmentRecord(items []EquipmentItem) []EquipmentItem {
 	list := slices.Clone(items)
@@ -213,6 +173,10 @@ func equipmentRecord(items []EquipmentItem) []EquipmentItem {
 		e.Supports, e.Facts, e.Outline = slices.Clone(e.Supports), slices.Clone(e.Facts), slices.Clone(e.Outline)
 		for k := range e.Outline {
 			e.Outline[k] = slices.Clone(e.Outline[k])
+		}
+		e.Positions = slices.Clone(e.Positions)
+		for k := range e.Positions {
+			e.Positions[k].Facts = slices.Clone(e.Positions[k].Facts)
 		}
 	}
 	return list

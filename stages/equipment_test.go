@@ -110,6 +110,11 @@ func TestEquipmentIsCheckedAtTheDoor(t *testing.T) {
 		`unit "kN": must be one of`:                                                                                  func(e []stages.EquipmentItem) { e[0].Facts[1].Unit = "kN" },
 		`value = NaN N: must be within ±1e+12 N`:                                                                     func(e []stages.EquipmentItem) { e[0].Facts[1].Value = nan },
 		`sense "about": must be "at most", "at least" or empty`:                                                      func(e []stages.EquipmentItem) { e[0].Facts[1].Sense = "about" },
+		`41 Positions: must be at most 40`:                                                                           func(e []stages.EquipmentItem) { e[0].Positions = make([]stages.EquipmentPosition, 41) },
+		`in Positions[0] "": name has 0 letters: must be 1 to 80`:                                                    func(e []stages.EquipmentItem) { e[0].Positions = []stages.EquipmentPosition{{}} },
+		`in Positions[0] "rolls": in Facts[0] "x": unit "km": must be one of`: func(e []stages.EquipmentItem) {
+			e[0].Positions = []stages.EquipmentPosition{{Name: "rolls", Facts: []stages.Fact{{Name: "x", Value: 1, Unit: "km"}}}}
+		},
 	} {
 		e := cranes()
 		change(e)
@@ -130,7 +135,7 @@ func TestEquipmentIsCheckedAtTheDoor(t *testing.T) {
 // A girder carrier holds the element from above or carries it from below, two kinds may
 // carry one support, and what holds nothing may stand by.
 func TestWhatEquipmentMayHold(t *testing.T) {
-	require.Len(t, stages.EquipmentKinds(), 7)
+	require.Len(t, stages.EquipmentKinds(), 8)
 	_, err := craneLift([]stages.EquipmentItem{{Mark: "GC", Kind: stages.Carrier, Supports: []int{1, 2, 3, 4}}}).Run(block(), limits.EN1992{})
 	require.NoError(t, err)
 	plan := craneLift(nil)

@@ -4,6 +4,7 @@ import (
 	"github.com/tempstage/tempstage/section/concrete"
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages/internal/derive"
+	"math"
 )
 
 // strengthShown is a strength that a test must show.
@@ -80,9 +81,20 @@ func (r *run) strengthPoint(s *situation, pieces []int, checks []checked) (h der
 	if required == 0 {
 		return h, false
 	}
-	assumed := formula.Q("f_ck_t", s.concrete[pieces[0]].Characteristic, formula.Pascal, "characteristic cylinder strength assumed")
+	assumed := formula.Q("f_ck_t", equivalent(s.concrete[pieces[0]]), formula.Pascal, "characteristic cylinder strength assumed")
 	h.Kind, h.Required, h.Tested, h.Assumed = "strength", strengthShown(required), asTested(required), &assumed
 	return h, true
+}
+
+// equivalent is the characteristic strength that a test would show of a concrete as the
+// calculation takes it (Pa): after 28 d its tensile strength rises with f_cm(t)
+// (EN 1992-1-1:2004, 3.1.2(9)), though f_ck(t) stays (3.1.2(5)).
+func equivalent(c concrete.State) float64 {
+	const mean = 8e6 // Pa, of f_cm above f_ck: table 3.1
+	if c.Age <= 28 {
+		return c.Characteristic
+	}
+	return math.Max(c.Characteristic, c.Mean-mean)
 }
 
 // asTested is a characteristic cylinder strength (Pa) as a yard tests it: on cubes, and

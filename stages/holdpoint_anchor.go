@@ -11,7 +11,7 @@ import (
 
 // AtAnchors is the kind of the hold points of the mean cylinder strength that anchors
 // need before their tendons are stressed in full.
-const AtAnchors = "strength at the anchors"
+const AtAnchors = "strength at anchors"
 
 // anchorPoints are the strengths that the anchors of the tendons stressed in a situation
 // need, of each element in which one is: the largest of its anchors. One tendon is the

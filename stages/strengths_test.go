@@ -46,6 +46,18 @@ func TestTheStrengthToBeShownIsOfTheMostDemandingLimit(t *testing.T) {
 	}
 }
 
+// After 28 d the tensile strength rises with the mean strength: what is assumed of a test is
+// the strength of that age, f_cm(t) − 8 MPa, with f_cm(56) = 48·exp(0.20·(1 − √0.5)).
+func TestTheStrengthAssumedAfter28Days(t *testing.T) {
+	e := block()
+	e.Bars = nil
+	r, err := stages.Plan{stages.Store{Age: 56, On: paired(stages.Pads(0.2, 0.2, 11.8))}}.Run(e, compressionOnly{limits.EN1992{}})
+	require.NoError(t, err)
+	require.NoError(t, r.Check())
+	_, assumed := strengthOf(t, r.Stages[0].Situations[0], "B-1")
+	require.InEpsilon(t, 48*math.Exp(0.20*(1-math.Sqrt(0.5)))-8, assumed, 1e-9)
+}
+
 // compressionOnly answers for compression alone.
 type compressionOnly struct{ limits.EN1992 }
 

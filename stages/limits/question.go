@@ -18,38 +18,38 @@ type Kind string
 
 // The kinds, each with its demand.
 const (
-	Compression       Kind = "concrete compression"                      // largest compressive stress, Pa
-	Tension           Kind = "concrete tension"                          // largest tensile stress, Pa
-	TensionSteel      Kind = "bonded bars in the tension zone"           // steel area required by the tension force, m²
-	PrincipalTension  Kind = "principal tension in the web"              // Pa
-	WebShear          Kind = "web shear stress"                          // Pa
-	JackStress        Kind = "jacking stress"                            // Pa
-	LockOffStress     Kind = "tendon stress after lock-off"              // Pa
-	StressingStrength Kind = "concrete strength at stressing"            // mean cylinder strength, Pa, at least
-	AnchorSpacing     Kind = "spacing of anchors"                        // m, at least
-	AnchorEdge        Kind = "edge distance of anchors"                  // m, at least
-	DuctSpacing       Kind = "clear distance between ducts"              // m, at least
-	Uplift            Kind = "uplift at a support"                       // minimum reaction, N, at least
-	Overturning       Kind = "overturning about the support line"        // destabilising moment, N·m
-	Sliding           Kind = "sliding at the supports"                   // horizontal force, N
-	SetDown           Kind = "set-down"                                  // the stage that follows a lift; asked of no standard
-	Roll              Kind = "roll about the axis"                       // height of the roll axis above the centre of gravity, m, or roll stiffness of the supports, N·m/rad, at least; asked of no standard
-	RollCracking      Kind = "roll: factor against cracking"             // at least
-	RollOverturning   Kind = "roll: factor against overturning"          // at least
-	RollTilt          Kind = "tilt at rest"                              // of a suspended element, rad; asked of no standard
-	RollKern          Kind = "roll: resultant within the kern"           // its distance from the middle of the supports, m; asked of no standard
-	BraceForce        Kind = "force in a brace"                          // N; asked of no standard
-	LevelMatch        Kind = "level difference of the halves"            // m; asked of no standard
-	PullForce         Kind = "force that pulls the halves level"         // N; asked of no standard
-	StitchGap         Kind = "gap of the stitch by lateral bow"          // change of its width, m; asked of no standard
-	StitchTie         Kind = "bars along the stitch"                     // stress in them by differential shrinkage, Pa; asked of no standard
-	SlingForce        Kind = "force in a sling"                          // N; asked of no standard
-	SlingAngle        Kind = "angle of a sling"                          // from the vertical, rad; asked of no standard
-	AnchorForce       Kind = "force in a lifting anchor"                 // N; asked of no standard
-	GroundPressure    Kind = "ground pressure below a mat"               // Pa; asked of no standard
-	EdgeDistance      Kind = "distance of a mat from an edge"            // m, at least; asked of no standard
-	LocalForce        Kind = "what is below a foot, wheel or lift point" // punching, bearing and bending of the slab there, N; asked of no standard
-	CraneUse          Kind = "use of the crane chart"                    // gross load over the capacity of the chart
+	Compression       Kind = "concrete compression"               // largest compressive stress, Pa
+	Tension           Kind = "concrete tension"                   // largest tensile stress, Pa
+	TensionSteel      Kind = "bonded bars in the tension zone"    // steel area required by the tension force, m²
+	PrincipalTension  Kind = "principal tension in the web"       // Pa
+	WebShear          Kind = "web shear stress"                   // Pa
+	JackStress        Kind = "jacking stress"                     // Pa
+	LockOffStress     Kind = "tendon stress after lock-off"       // Pa
+	StressingStrength Kind = "concrete strength at stressing"     // mean cylinder strength, Pa, at least
+	AnchorSpacing     Kind = "spacing of anchors"                 // m, at least
+	AnchorEdge        Kind = "edge distance of anchors"           // m, at least
+	DuctSpacing       Kind = "clear distance between ducts"       // m, at least
+	Uplift            Kind = "uplift at a support"                // minimum reaction, N, at least
+	Overturning       Kind = "overturning about the support line" // destabilising moment, N·m
+	Sliding           Kind = "sliding at the supports"            // horizontal force, N
+	SetDown           Kind = "set-down"                           // the stage that follows a lift; asked of no standard
+	Roll              Kind = "roll about the axis"                // height of the roll axis above the centre of gravity, m, or roll stiffness of the supports, N·m/rad, at least; asked of no standard
+	RollCracking      Kind = "roll: factor against cracking"      // at least
+	RollOverturning   Kind = "roll: factor against overturning"   // at least
+	RollTilt          Kind = "tilt at rest"                       // of a suspended element, rad; asked of no standard
+	RollKern          Kind = "roll: resultant within the kern"    // its distance from the middle of the supports, m; asked of no standard
+	BraceForce        Kind = "force in a brace"                   // N; asked of no standard
+	LevelMatch        Kind = "level difference of the halves"     // m; asked of no standard
+	PullForce         Kind = "force that pulls the halves level"  // N; asked of no standard
+	StitchGap         Kind = "gap of the stitch by lateral bow"   // change of its width, m; asked of no standard
+	StitchTie         Kind = "bars along the stitch"              // stress in them by differential shrinkage, Pa; asked of no standard
+	SlingForce        Kind = "force in a sling"                   // N; asked of no standard
+	SlingAngle        Kind = "angle of a sling"                   // from the vertical, rad; asked of no standard
+	AnchorForce       Kind = "force in a lifting anchor"          // N; asked of no standard
+	GroundPressure    Kind = "ground pressure below a mat"        // Pa; asked of no standard
+	EdgeDistance      Kind = "distance of a mat from an edge"     // m, at least; asked of no standard
+	LocalForce        Kind = "punching, bearing"                  // of the slab below a foot, a wheel, a jack, at a lift point, its bending there, N; asked of no standard
+	CraneUse          Kind = "use of the crane chart"             // gross load over the capacity of the chart
 )
 
 // Phase is the kind of operation on the element.

@@ -36,6 +36,10 @@
 //   - all of these: wind limit, wind limit parked; wind basis
 //   - pier: level, concrete strength; access
 //   - stack: height, packing, lock rings; vertical capacity, horizontal capacity
+//   - jacks: linked; jack numbers; rated force, horizontal capacity; stroke, stroke left over; lowered in all,
+//     packing out at a stroke; stack height, stack base, stack offset; difference along, difference across; lock rings
+//
+// The positions of an item are a table below its form: a row for each, a column for each fact.
 //
 // # Neglected
 //

@@ -187,12 +187,17 @@ func briefly(tendons []stages.TendonForce) string {
 func (a *author) recordChart(f stages.Figure) chart {
 	x, y := a.units.in(formula.Unit(f.XUnit)), a.units.in(formula.Unit(f.YUnit))
 	c := chart{title: y.unit, unit: x.unit, width: halfWidth, height: chartHeight, equal: f.XUnit == f.YUnit && f.XUnit == string(formula.Metre)}
-	for i, l := range f.Lines {
+	for _, l := range f.Lines { // those of one name are one curve
 		var points plotter.XYs
 		for _, p := range l.Points {
 			points = append(points, plotter.XY{X: p[0] * x.factor, Y: p[1] * y.factor})
 		}
-		c.curves = append(c.curves, curve{name: l.Name, parts: []plotter.XYs{points}, pen: pens[i%len(pens)]})
+		at := slices.IndexFunc(c.curves, func(o curve) bool { return o.name == l.Name })
+		if at < 0 {
+			at = len(c.curves)
+			c.curves = append(c.curves, curve{name: l.Name, pen: pens[at%len(pens)]})
+		}
+		c.curves[at].parts = append(c.curves[at].parts, points)
 	}
 	for _, t := range f.Texts {
 		c.notes = append(c.notes, note{t.At[0] * x.factor, t.At[1] * y.factor, a.units.words(t.Text)})
@@ -213,5 +218,5 @@ func (c chart) shape() (width, height vg.Length) {
 		width = pageWidth
 	}
 	height = axis + (width-axis)*vg.Length((y1-y0)/(x1-x0))
-	return width, max(chartHeight*0.8, min(chartHeight*most, height))
+	return width, max(chartHeight*0.55, min(chartHeight*most, height))
 }

@@ -89,11 +89,11 @@ const (
 	loadHeight     = 30 * vg.Length(1) // the weight with its label
 	loadHeightSite = 16 * vg.Length(1) // a label on an operation sheet
 	deepest        = 48 * vg.Length(1) // depth of the element at most
-	deepestSite    = 24 * vg.Length(1) // the same on an operation sheet
+	deepestSite    = 19 * vg.Length(1) // the same on an operation sheet
 	underHeight    = 28 * vg.Length(1) // supports with their labels
 	underSite      = 20 * vg.Length(1) // the same on an operation sheet
 	hookHeight     = 39 * vg.Length(1) // tip of a lift line over the top
-	hookHeightSite = 24 * vg.Length(1) // the same on an operation sheet
+	hookHeightSite = 21 * vg.Length(1) // the same on an operation sheet
 	freeHeight     = 6 * vg.Length(1)  // below an element that hangs
 )
 

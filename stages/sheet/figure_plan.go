@@ -26,7 +26,7 @@ const (
 	planMargin = 10 * vg.Length(1) // above and below the widest place
 	planWidth  = 30 * vg.Length(1) // of the widest place at most
 
-	planWidthSite = 22 * vg.Length(1) // the same on an operation sheet
+	planWidthSite = 17 * vg.Length(1) // the same on an operation sheet
 )
 
 // besideAxis is true where a support acts beside the axis of the element.

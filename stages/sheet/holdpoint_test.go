@@ -49,7 +49,7 @@ func held(list ...derive.HoldPoint) func(*stages.Record) {
 	return first(func(s *stages.SituationRecord) { s.HoldPoints = list })
 }
 
-const specimens = ". Specimens: as the specification"
+const specimens = "; specimens: specification"
 
 // A minimum is rounded up, a maximum down, what is assumed to the nearest: required first.
 func TestValuesOfHoldPointsAreOnTheSafeSide(t *testing.T) {
@@ -98,7 +98,7 @@ func TestTwoStrengthsOfOneSituation(t *testing.T) {
 	}
 	rows := points(t, 0, held(stresses, anchors), first(check))
 	require.Equal(t, [3]string{"Concrete strength", "characteristic cylinder strength ≥ 34.5 MPa" + specimens, "fck 37.36 MPa, cylinder"}, rows[1])
-	require.Equal(t, [3]string{"Strength at the anchors", "mean cylinder strength ≥ 30.5 MPa, or mean cube strength ≥ 37.5 MPa" + specimens, "fcm 46 MPa, cylinder"}, rows[2])
+	require.Equal(t, [3]string{"Strength at anchors", "mean cylinder ≥ 30.5 MPa, or mean cube ≥ 37.5 MPa" + specimens, "fcm,cyl 46 MPa"}, rows[2])
 	require.Equal(t, "Survey", rows[3][0], "the check is not asked a second time")
 	rows = points(t, 0, held(anchors, stresses))
 	require.Equal(t, "Concrete strength", rows[2][0], "a mean above it does not show a characteristic strength")

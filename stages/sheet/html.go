@@ -58,7 +58,11 @@ func (p *htmlPage) block(b block) {
 	case paragraph:
 		p.add("<p>" + htmlText(b.words) + "</p>\n")
 	case alarm:
-		p.add(`<p class="alarm">` + htmlText(b.words) + "</p>\n")
+		class := "alarm"
+		if len(htmlText(b.words)) > longAlarm {
+			class += " long"
+		}
+		p.add(`<p class="` + class + `">` + htmlText(b.words) + "</p>\n")
 	case list:
 		p.points(b)
 	case calculation:
@@ -174,3 +178,6 @@ func (p *htmlPage) beside(b beside) {
 	}
 	p.add("</div>\n")
 }
+
+// longAlarm is a number of letters beyond which an alarm is set smaller, to stay on one line.
+const longAlarm = 95

@@ -4,16 +4,20 @@ import (
 	"slices"
 
 	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/internal/derive"
 )
 
 // toFillIn is what the site fills in: equipment, ground and limits that the record does
 // not hold, and what is measured against the limits that it holds.
 func (a *author) toFillIn(stage stages.StageRecord) []block {
 	f, items, stitch := featuresOf(stage), equipmentOf(stage), a.stitched(stage) >= 0
-	blocks := a.equipmentForms(stage)
+	forms := a.equipmentForms(stage)
 	var pairs [][2]string
 	for _, s := range stage.Situations {
-		for _, p := range a.tilts(s) {
+		if states(items, "difference along") || states(items, "difference across") {
+			continue // jacks that say it
+		}
+		for _, p := range a.tilts(s, !f.stressingOnly()) {
 			if !hasPair(pairs, p[0]) {
 				pairs = append(pairs, p)
 			}
@@ -27,10 +31,12 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 		{f.lifts, []string{"Tag lines, restraint against swing"}},
 		{f.lifts && !has(items, lifting...), []string{"Gantry: bearing grout of the last span closed"}},
 		{f.hauls && !has(items, hauling...), []string{"Carrier, axle groups, which are linked", "Restraint of the element on the carrier", "Speed limit; route, gradient and crossfall checked"}},
-		{f.jacks, []string{"Jack numbers, which are linked, calibration", "Stroke, packing, lock rings", "Greatest difference between jacks per increment"}},
-		{f.jacks && !has(items, stages.Stack), []string{"Stacks: height, horizontal force"}},
+		{f.jacks && !has(items, stages.Jacks), []string{"Jack numbers, which are linked, calibration", "Stroke, packing, lock rings", "Greatest difference between jacks per increment"}},
+		{f.jacks && !has(items, stages.Stack, stages.Jacks), []string{"Stacks: height, horizontal force"}},
 		{f.stores, []string{"Dunnage and ground, permissible pressure", "Restraint against tipping"}},
-		{f.seats && !a.staysOn(stage), []string{"Bearings, packing, numbers", "Grout strength before transfer", "Survey after release: x, y, level at four points"}},
+		{f.seats && !f.jacks && !a.stays(stage), []string{"Bearings, packing, numbers"}},
+		{f.seats && !f.jacks && !a.stays(stage) && !holds(stage, "mortar of the bearings"), []string{"Grout strength before transfer"}},
+		{f.seats && !a.stays(stage), []string{"Survey after release: x, y, level at four points"}},
 		{f.lifts || f.hauls || f.stores || f.seats && !stitch || f.builds && !stitch, []string{"Night work: lighting"}},
 		{stitch, stitchBlanks},
 		{f.builds && !stitch, []string{
@@ -46,9 +52,34 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 		}
 	}
 	if a.windy(stage) && !stitch {
-		blocks = append(blocks, paragraph{a.windLimit(stage)})
+		forms = append(forms, paragraph{a.windLimit(stage)})
 	}
-	return append(blocks, part{name: "blanks", blocks: []block{form{columns: 2, pairs: pairs}}})
+	if last := len(pairs) - 1; last > 0 && last%2 == 0 && evened(forms, pairs[last]) {
+		pairs = pairs[:last]
+	}
+	return append(forms, part{name: "blanks", blocks: []block{form{columns: 2, pairs: pairs}}})
+}
+
+// evened is true where a form of one item had an odd number of rows, which a further one
+// fills up.
+func evened(blocks []block, pair [2]string) bool {
+	for _, b := range blocks {
+		if p, ok := b.(part); ok && p.name == "equipment" {
+			if f, ok := p.blocks[0].(form); ok && len(f.pairs)%2 == 1 {
+				f.pairs = append(f.pairs, pair)
+				p.blocks[0] = f
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// holds is true where a hold point of that kind is on the sheet.
+func holds(stage stages.StageRecord, kind string) bool {
+	return slices.ContainsFunc(stage.Situations, func(s stages.SituationRecord) bool {
+		return slices.ContainsFunc(s.HoldPoints, func(h derive.HoldPoint) bool { return h.Kind == kind })
+	})
 }
 
 // states is true where a fact is stated of an item.

@@ -36,7 +36,7 @@ func TestTheHeadOfAnOperationSheet(t *testing.T) {
 // the work goes back, and when it was closed.
 func TestTheFootOfAnOperationSheet(t *testing.T) {
 	closed := []string{"Closed out, time", "Closed out by sheet 3, time", "Close out sheet 2 after set-down; this sheet, time"}
-	safe := []string{"", "sheet 1; else 3, on the hooks", "on the hooks, sheet 2"}
+	safe := []string{"", "sheet 1; else hooks, 3", "hooks, sheet 2"}
 	for i, page := range operationPages(passed(t, Settings{})) {
 		require.Contains(t, page, "| Safe state to return to | "+safe[i]+" |\n| "+closed[i]+" |  |\n| Signed off |  |\n| Prepared |  |\n| Checked |  |\n| Responsible engineer |  |\n")
 	}

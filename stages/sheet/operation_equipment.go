@@ -25,12 +25,16 @@ type titled struct {
 }
 
 // equipmentOf are the items of equipment of a stage, each once; one that changes within
-// the stage says from which situation on.
+// the stage says from which situation on, one that only moves has all its positions.
 func equipmentOf(stage stages.StageRecord) []titled {
 	var list []titled
 	for k, s := range stage.Situations {
 		for _, item := range s.Equipment {
 			if slices.ContainsFunc(list, func(t titled) bool { return reflect.DeepEqual(t.EquipmentItem, item) }) {
+				continue
+			}
+			if at := slices.IndexFunc(list, func(t titled) bool { return onlyMoved(t.EquipmentItem, item) }); at >= 0 {
+				list[at].Positions = append(slices.Clip(list[at].Positions), item.Positions...)
 				continue
 			}
 			head := gearName(item)
@@ -44,6 +48,12 @@ func equipmentOf(stage stages.StageRecord) []titled {
 		}
 	}
 	return list
+}
+
+// onlyMoved is true for an item that differs from one before by its positions only.
+func onlyMoved(before, item stages.EquipmentItem) bool {
+	before.Outline, before.Positions = item.Outline, item.Positions
+	return len(item.Positions) > 0 && reflect.DeepEqual(before, item)
 }
 
 // has is true where an item of one of the kinds is named.
@@ -74,6 +84,9 @@ func (a *author) equipmentForms(stage stages.StageRecord) []block {
 		}
 		for some := range slices.Chunk(same, most) {
 			blocks = append(blocks, part{name: "equipment", blocks: []block{a.formOf(some)}})
+			for _, item := range some {
+				blocks = append(blocks, a.positions(item)...)
+			}
 		}
 	}
 	switch rest := unheld(stage); {
@@ -95,7 +108,7 @@ func (a *author) formOfOne(item titled) []block {
 		}
 		f.pairs = append(f.pairs, [2]string{a.label(r), a.filled(r, item)})
 	}
-	return []block{paragraph{head}, part{name: "equipment", blocks: []block{f}}}
+	return append([]block{paragraph{head}, part{name: "equipment", blocks: []block{f}}}, a.positions(item)...)
 }
 
 // formOf is the form of items of one kind beside one another.
@@ -118,7 +131,7 @@ func (a *author) formOf(items []titled) grid {
 // rowsOf are the rows of items of one kind: those of its form, then one for each fact that
 // the form does not ask for.
 func (a *author) rowsOf(items []titled) []asked {
-	rows := slices.Clone(forms[items[0].Kind])
+	rows := slices.DeleteFunc(slices.Clone(forms[items[0].Kind]), func(r asked) bool { return !fits(r, items) })
 	for _, item := range items {
 		for _, f := range item.Facts {
 			if !slices.ContainsFunc(rows, func(r asked) bool { return slices.Contains(r.facts, f.Name) }) {
@@ -127,6 +140,18 @@ func (a *author) rowsOf(items []titled) []asked {
 		}
 	}
 	return rows
+}
+
+// fits is true for a row that asks something of items: of their hoists where they hold lift
+// points, of their place where no positions are stated.
+func fits(r asked, items []titled) bool {
+	all := func(is func(titled) bool) bool {
+		return !slices.ContainsFunc(items, func(t titled) bool { return !is(t) })
+	}
+	if slices.Contains(ofHoists, r.label) && all(func(t titled) bool { return t.Kind == stages.Gantry && len(t.Supports) == 0 }) {
+		return false
+	}
+	return !slices.Contains(ofPlace, r.label) || !all(func(t titled) bool { return len(t.Positions) > 0 })
 }
 
 // label is what a row asks for, with the unit in which it is written in.

@@ -57,7 +57,7 @@ func TestTheFormOfAGantry(t *testing.T) {
 	page := operationPages(passed(t, Settings{}, craned, with(1, gantry)))[1]
 	for _, words := range []string{
 		"**Gantry LG1, at supports 1 + 2 + 3 + 4:**", "| Position, legs |  |", "| Anchor bars: number, force |  |", "| Trolleys at x of the element, left / right, m |  |",
-		"| Rated − deductions = derated; for what, kN |  |", "| Last span: stressed, bearing grout closed | stressed, grout closed |",
+		"| Rated − deducted = derated; what, kN |  |", "| Last span: stressed, bearing grout closed | stressed, grout closed |",
 		"| Hook loads, kN | 1 | 2 | 3 | 4 | 1 + 2 | 3 + 4 | LG1: all |", "| At rest, max: for a rating with the hoisting factor in it |",
 	} {
 		require.Contains(t, page, words)

@@ -22,7 +22,7 @@ var (
 	askedAnchors = asked{"Lifting anchors: type, WLL", "", []string{"lifting anchors", "anchor WLL"}}
 	askedWind    = asked{"Wind limit, working / parked", formula.MetrePerSecond, []string{"wind limit", "wind limit parked"}}
 	askedBasis   = asked{"Wind: gust or mean, height, whose chart", "", []string{"wind basis"}}
-	askedHoist   = asked{"Rated − deductions = derated; for what", formula.Newton, []string{"rated capacity", "deductions", "derated capacity", "deductions are"}}
+	askedHoist   = asked{"Rated − deducted = derated; what", formula.Newton, []string{"rated capacity", "deductions", "derated capacity", "deductions are"}}
 	askedPair    = asked{"Hoists, which pair is equalised", "", []string{"hoist arrangement"}}
 	askedCarrier = []asked{
 		{"Axle groups, which are linked", "", []string{"axle groups", "groups linked"}},
@@ -32,6 +32,12 @@ var (
 		{"Route, gradient, crossfall checked", "", []string{"route"}},
 		askedWind, askedBasis,
 	}
+)
+
+// Rows of a gantry that are asked of its hoists, and of where it is.
+var (
+	ofHoists = []string{askedPair.label, askedHoist.label, askedRigging.label, askedAnchors.label}
+	ofPlace  = []string{"Position, legs", "Anchor bars: number, force", "Trolleys at x of the element, left / right"}
 )
 
 // forms are the rows of each kind.
@@ -68,5 +74,13 @@ var forms = map[stages.EquipmentKind][]asked{
 	stages.Stack: {
 		{"Height, packing, lock rings", "", []string{"height", "packing", "lock rings"}},
 		{"Permissible force, vertical / horizontal", formula.Newton, []string{"vertical capacity", "horizontal capacity"}},
+	},
+	stages.Jacks: {
+		{"Linked", "", []string{"linked"}}, {"Jack numbers, gauges, calibration", "", []string{"jack numbers"}},
+		{"Rated force; horizontal", formula.Newton, []string{"rated force", "horizontal capacity"}}, {"Stroke; left over", formula.Metre, []string{"stroke", "stroke left over"}},
+		{"Lowered in all; packing out at a stroke", formula.Metre, []string{"lowered in all", "packing out at a stroke"}},
+		{"Stack: height; base; jack off its middle", formula.Metre, []string{"stack height", "stack base", "stack offset"}},
+		{"Jacks out of level: along; across", formula.Metre, []string{"difference along", "difference across"}},
+		{"Lock rings", "", []string{"lock rings"}},
 	},
 }

@@ -46,13 +46,14 @@ func (a *author) covered(d difference) string {
 	return trimmed(down(d.value*factor*scale)/scale, decimals) + " " + unit
 }
 
-// tilts are the limits of levels with room for what is measured.
-func (a *author) tilts(s stages.SituationRecord) [][2]string {
+// tilts are the limits of levels with room for what is measured; of supports on which
+// something is set, room for them.
+func (a *author) tilts(s stages.SituationRecord, set bool) [][2]string {
 	var pairs [][2]string
 	for _, d := range a.differences(s) {
 		pairs = append(pairs, [2]string{d.asked + " ≤ " + a.covered(d), ""})
 	}
-	if len(pairs) == 0 {
+	if len(pairs) == 0 && set {
 		return [][2]string{{"Levels of the supports, permissible difference", ""}}
 	}
 	return pairs

@@ -141,8 +141,13 @@ func (a *author) holdPoint(h derive.HoldPoint) (point, required, assumed string)
 	point = capital(h.Kind)
 	if h.Assumed != nil {
 		assumed = a.units.beside(h.Assumed.Value, h.Required)
-		if isStrength(h) {
-			assumed = map[bool]string{true: "fcm ", false: "fck "}[atAnchors(h)] + assumed + map[bool]string{true: "", false: ", cylinder"}[h.Kind == "strength" && len(h.Tested) > 0]
+		switch {
+		case atAnchors(h):
+			assumed = "fcm,cyl " + assumed
+		case isStrength(h) && len(h.Tested) > 0: // in the row of the cylinders
+			assumed = "fck " + assumed
+		case isStrength(h):
+			assumed = "fck " + assumed + ", cylinder"
 		}
 	}
 	switch d := h.Document; {
@@ -165,7 +170,10 @@ func (a *author) holdPoint(h derive.HoldPoint) (point, required, assumed string)
 		required += ", or " + a.strength(q, h.AtMost)
 	}
 	if isStrength(h) {
-		required += ". Specimens: as the specification" + atLeastAsMany(h)
+		if atAnchors(h) {
+			required = strings.ReplaceAll(required, " strength ", " ")
+		}
+		required += "; specimens: specification" + atLeastAsMany(h)
 	}
 	return point, required, assumed
 }

@@ -14,9 +14,14 @@ func (a *author) operationSupports(stage stages.StageRecord) []block {
 	var blocks []block
 	before, site := "", *a
 	site.site = true
+	drawn := a.unread(stage)
+	if drawn {
+		blocks = a.pictured(stage)
+		drawn = len(blocks) > 0
+	}
 	for i := range stage.Situations {
-		if featuresOf(stage).stresses {
-			break // the page is for the tables of stressing
+		if featuresOf(stage).stresses || drawn {
+			break // the page is for the tables of stressing, or the positions of the gantry
 		}
 		if f := site.elevation(stage, i); f.svg != before {
 			before = f.svg
@@ -27,8 +32,14 @@ func (a *author) operationSupports(stage stages.StageRecord) []block {
 		return append(append(blocks, a.gaps(stage)...), paragraph{bold("Supports are not read: ").and(plain, a.gapWords(stage))})
 	}
 	list := restingAlike(stage)
+	if a.unread(stage) {
+		return append(blocks, part{name: "readings alike", blocks: []block{a.bandsTogether(list, false)}}, paragraph{prose{{faint, "The element stays where it stands, its supports are not read. Static: at rest. Char.: with the dynamic factor and all actions, against rated capacities. ULS: for ground and concrete; totals left blank: of the engineer. " + axes}}})
+	}
 	if !featuresOf(stage).stresses && a.alikeReadings(list) {
-		blocks = append(blocks, part{name: "readings alike", blocks: []block{a.bandsTogether(list)}}, part{name: "alike room", blocks: []block{a.roomTogether(list)}})
+		blocks = append(blocks, part{name: "readings alike", blocks: []block{a.bandsTogether(list, true)}})
+		for _, same := range standingAlike(list) {
+			blocks = append(blocks, part{name: "alike room", blocks: []block{a.roomTogether(same)}})
+		}
 		return append(blocks, a.readingWords(stage)...)
 	}
 	for _, of := range list {
@@ -164,12 +175,18 @@ func (a *author) totalRow(s stages.SituationRecord, name string, body int, r sta
 	return line
 }
 
+// What each force of a support is for, and how places are counted.
+const (
+	whichIs = "Static: at rest. Char.: characteristic, with the dynamic factor and all actions, against rated capacities and working load limits. ULS: for ground, concrete and stacks; totals left blank: of the engineer. "
+	axes    = "Reactions + upwards; x along, y to the left looking along +x, z up. End x = 0 points to ______________."
+)
+
 // readingWords say what each reaction is for and how readings are compared.
 func (a *author) readingWords(stage stages.StageRecord) []block {
 	f := featuresOf(stage)
-	use := "Reactions + upwards; x along, y to the left looking along +x, z up. End x = 0 points to ______________."
+	use := axes
 	if slices.ContainsFunc(stage.Situations, func(s stages.SituationRecord) bool { return !suspended(s) }) && !f.stressingOnly() {
-		use = "Static: at rest. Char.: characteristic, with the dynamic factor and all actions, against rated capacities and working load limits. ULS: for ground, concrete and stacks; totals left blank: of the engineer. " + use
+		use = whichIs + use
 	}
 	when := ""
 	if f.stressingOnly() {
@@ -198,7 +215,7 @@ func (a *author) readingWords(stage stages.StageRecord) []block {
 	if f.stressingOnly() { // the sketch says how y runs
 		return []block{paragraph{bold("Readings: ").and(plain, read+" End x = 0 points to ____________.")}}
 	}
-	return []block{paragraph{bold("Readings: ").and(plain, read)}, paragraph{prose{{faint, use}}}}
+	return []block{paragraph{append(bold("Readings: ").and(plain, read+" "), prose{{faint, use}}...)}}
 }
 
 // resting is situations with the same supports and reactions.

@@ -8,22 +8,33 @@ import (
 	"github.com/tempstage/tempstage/stages"
 )
 
-// alikeReadings is true for several situations on the same supports of which at most half
-// have bands of their own: their bands are in one table and their readings in another.
+// alikeReadings is true for several situations of whose supports at most half have bands of
+// their own: their bands are in one table and their readings in others, one for those on the
+// same supports.
 func (a *author) alikeReadings(list []resting) bool {
 	if len(list) < 2 {
 		return false
 	}
-	first, rows, all := list[0].situation, 0, 0
+	rows, all := 0, 0
 	for _, of := range list {
 		s := of.situation
-		if suspended(s) || !samePlaces(s, first) || len(s.Reactions) != len(first.Reactions) ||
-			slices.ContainsFunc(s.Reactions, func(r stages.Reaction) bool { return r.Group != "" || r.Body < 0 || r.Body > len(s.Bodies) }) {
+		if suspended(s) || slices.ContainsFunc(s.Reactions, func(r stages.Reaction) bool { return r.Body < 0 || r.Body > len(s.Bodies) }) {
 			return false
 		}
 		rows, all = rows+len(a.alikeIn(s)), all+len(s.Reactions)
 	}
 	return 2*rows <= all
+}
+
+// standingAlike are situations in their order, those after one another on the same supports together.
+func standingAlike(list []resting) (sets [][]resting) {
+	for i, of := range list {
+		if i == 0 || !samePlaces(of.situation, list[i-1].situation) || len(of.situation.Reactions) != len(list[i-1].situation.Reactions) {
+			sets = append(sets, nil)
+		}
+		sets[len(sets)-1] = append(sets[len(sets)-1], of)
+	}
+	return sets
 }
 
 // alikeIn are the supports of a situation, from 0, those of one body with the same bands together.
@@ -54,18 +65,21 @@ func (a *author) bandsOf(s stages.SituationRecord, r stages.Reaction) []string {
 	return append(cells, shareBand(r), a.shareForces(s, r))
 }
 
-// bandsTogether is the table of the bands of several situations, a row for each set of
-// supports with the same.
-func (a *author) bandsTogether(list []resting) grid {
+// bandsTogether is the table of the forces of several situations, a row for each set of
+// supports with the same, and of the bands in which they are accepted where they are read.
+func (a *author) bandsTogether(list []resting, read bool) grid {
 	unit := a.units.in(formula.Newton).unit
 	g := grid{open: true, columns: columnsOf("Each support, forces "+unit, ">static min", ">max", ">char. min", ">max", ">ULS min", ">max", ">accept if", ">at nominal total")}
+	if !read {
+		g.columns = g.columns[:7]
+	}
 	for _, of := range list {
 		s := of.situation
 		number, _, _ := strings.Cut(of.names, " ")
 		sets := a.alikeIn(s)
 		for n, set := range sets {
 			r := s.Reactions[set[0]]
-			g.rows = append(g.rows, row(append([]string{number + " " + inRow(set, r.Role)}, a.bandsOf(s, r)...)...))
+			g.rows = append(g.rows, row(append([]string{number + " " + inRow(set, r.Role)}, a.bandsOf(s, r)...)...)[:len(g.columns)])
 			if n+1 < len(sets) && s.Reactions[sets[n+1][0]].Body == r.Body {
 				continue
 			}
@@ -76,7 +90,7 @@ func (a *author) bandsTogether(list []resting) grid {
 			}
 			cells := a.totalRow(s, name, r.Body, total, 0, 6, 0)
 			cells[len(cells)-1] = bold(a.nominalTotal(s, r.Body))
-			g.rows = append(g.rows, cells)
+			g.rows = append(g.rows, cells[:len(g.columns)])
 		}
 	}
 	return g

@@ -116,19 +116,31 @@ func (a *author) movements(i int) []string {
 			a.hoisted(i),
 			a.backOut(i))
 	}
-	if f.jacks {
-		list = append(list, "Jack in equal increments, linked jacks together; follow with lock rings or packing, never more than one increment behind. Read every gauge at each.")
-	}
 	if f.hauls {
 		list = append(list, strings.TrimSpace(a.setDownWords(i, "setting down on the carrier")))
 	}
 	if f.stores || f.seats || f.hauls {
 		list = append(list, a.setDownSteps(i)...)
 	}
+	if a.unread(a.record.Stages[i]) {
+		list = append(list, passing(a.record.Stages[i])...)
+	}
+	if f.jacks {
+		list = append(list, a.jacked(a.record.Stages[i])...)
+	}
 	if f.hauls {
 		list = append(list, "Restrain the element on the carrier before it moves. Travel at the agreed speed; stop before each change of gradient, read the levels there.")
 	}
 	return slices.DeleteFunc(list, func(step string) bool { return step == "" })
+}
+
+// jacked is how the jacks of a stage move.
+func (a *author) jacked(stage stages.StageRecord) []string {
+	list := []string{"Jack in equal increments, linked jacks together; follow with lock rings or packing, never more than one increment behind. Read every gauge at each."}
+	if has(equipmentOf(stage), stages.Jacks) {
+		list = append(list, "After each stroke: all lock rings closed, then one stack at a time is repacked, its jack relieved only while the others stand on their rings; take the load again, next stack.")
+	}
+	return list
 }
 
 // takeUp is how the load comes on to the hooks: those that carry one end already hold it.

@@ -139,7 +139,17 @@ var stitchBlanks = []string{
 // stitchStop is when work on a stitch stops.
 const stitchStop = "a half, a brace or the shutter moves, or the pour is interrupted"
 
-// staysOn is true for a stage with a stitch in which the halves stay where they stood.
-func (a *author) staysOn(stage stages.StageRecord) bool {
-	return a.stitched(stage) >= 0 && !slices.ContainsFunc(a.joinings(stage), func(j joining) bool { return !samePlaces(j.after, j.before) })
+// stays is true for a stage in which nothing is set down: the element, or the halves of a
+// stitch, stay where they stood.
+func (a *author) stays(stage stages.StageRecord) bool {
+	return !slices.ContainsFunc(a.joinings(stage), func(j joining) bool { return !samePlaces(j.after, j.before) })
+}
+
+// unread is true for a stage in which the element only stands where it stood, on bearings:
+// nothing is set down, and no gauge is there.
+func (a *author) unread(stage stages.StageRecord) bool {
+	other := func(s stages.SituationRecord) bool {
+		return limits.Phase(s.Phase) != limits.Seating || len(s.Events)+len(s.Joined)+len(s.Added) > 0 || slices.ContainsFunc(s.Supports, func(p stages.Support) bool { return p.Role != stages.Bearing })
+	}
+	return a.stays(stage) && !slices.ContainsFunc(stage.Situations, other)
 }

@@ -91,7 +91,7 @@ func TestReadingsOfSupportsAlikeTogether(t *testing.T) {
 	list := restingAlike(a.record.Stages[0])
 	require.True(t, a.alikeReadings(list))
 	var names []string
-	bands := rowsOf(a.bandsTogether(list))
+	bands := rowsOf(a.bandsTogether(list, true))
 	for _, r := range bands {
 		names = append(names, r[0])
 	}

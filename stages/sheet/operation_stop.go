@@ -11,7 +11,7 @@ import (
 // What is done on a stop: of a lift, and of stressing.
 const (
 	lowered = "On a stop: hold, do not travel, lower back; again only when the engineer agrees."
-	outside = "An end outside its limits, above its band before full, or a jack, pump or gauge fails, also at the datum: all pumps stop, jacks hold what they have (a leaking one is left alone, valves shut from the side); do NOT lock off or release, keep clear, call the engineer; no re-stressing, destressing or new start without the engineer."
+	outside = "An end outside its limits, above its band before full, or a jack, pump or gauge fails, also at the datum: all pumps stop, all jacks hold (a leaking one is left alone, valves shut from the side); do NOT lock off or release, keep clear, call the engineer; no re-stressing, destressing or restart without the engineer."
 )
 
 // previous is what must be verified of the previous stage: complete, or, where the element does
@@ -89,7 +89,7 @@ func (a *author) safeState(i int) string {
 		if a.whileHooksCarry(i) == "" {
 			return ""
 		}
-		state := fmt.Sprintf("on the hooks, sheet %d", a.record.Stages[i-1].Number)
+		state := fmt.Sprintf("hooks, sheet %d", a.record.Stages[i-1].Number)
 		if a.braced(i) {
 			state += "; released: braced"
 		}
@@ -100,9 +100,9 @@ func (a *author) safeState(i int) string {
 	case on == 0:
 		return ""
 	case back == 0:
-		return fmt.Sprintf("sheet %d, on the hooks", on)
+		return fmt.Sprintf("hooks, sheet %d", on)
 	}
-	return fmt.Sprintf("sheet %d; else %d, on the hooks", back, on)
+	return fmt.Sprintf("sheet %d; else hooks, %d", back, on)
 }
 
 // braced is true for a stage that braces hold.
@@ -179,7 +179,7 @@ func (a *author) stopsOf(i int) []string {
 		list = append(list, "the total is above its maximum or, clear of the supports, outside a band")
 	} else if notRead(a.record.Stages[i]) {
 		list = append(list, gapStop(a.gap(methodOf(a.record.Stages[i]))))
-	} else {
+	} else if !a.unread(a.record.Stages[i]) {
 		list = append(list, "the measured total, or a share of it, is outside its band above")
 	}
 	place := "a support or lift point is not where it is listed, or settles"
@@ -192,6 +192,9 @@ func (a *author) stopsOf(i int) []string {
 		list = append(list, stitchStop)
 	case f.builds:
 		list = append(list, "a support lifts off, a joint opens, or a level differs from its target")
+	}
+	if a.unread(a.record.Stages[i]) {
+		list = append(list, passingStops(a.record.Stages[i])...)
 	}
 	hooked := a.whileHooksCarry(i) != ""
 	var limited []string

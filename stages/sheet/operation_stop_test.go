@@ -104,5 +104,5 @@ func TestOneEndIsTakenUpFirst(t *testing.T) {
 	require.Contains(t, a.takeUp(1), "Hooks that carry hold; take up the others alone")
 	require.Contains(t, a.takeUp(0), "all hooks together")
 	require.Contains(t, a.setDownWords(1, "lifting"), "except the previous stage and braces (there, checked). ")
-	require.Equal(t, "on the hooks, sheet 2; released: braced", a.safeState(2))
+	require.Equal(t, "hooks, sheet 2; released: braced", a.safeState(2))
 }

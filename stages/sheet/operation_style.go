@@ -14,6 +14,7 @@ const operationStyle = `
 .site td, .site th { padding: 0.2mm 0.8mm; }
 .site tbody tr:first-child td { padding-top: 0.3mm; }
 .site .alarm { font-size: 10pt; padding: 0.4mm 2mm; margin: 0.4mm 0; }
+.site .alarm.long { font-size: 8.3pt; padding: 0.6mm 1mm; }
 .site .open td { height: 4.1mm; }
 .site ul, .site ol { margin: 0.1mm 0; }
 .site ol { padding-left: 4.5mm; }
@@ -89,5 +90,8 @@ const operationStyle = `
 .site .equipment .open td { white-space: normal; border-left: 0.25pt solid #777; }
 .site .equipment table.form th { width: 29%; white-space: normal; }
 .site .equipment table.form td { width: 21%; }
-.site .signed table.form td, .site .signed table.form th { height: 4.6mm; }
+.site .positions th { font-size: 7.2pt; padding: 0.2mm 0.5mm; }
+.site .positions td { height: auto; white-space: nowrap; border-left: 0.25pt solid #777; }
+.site .positions .open th:nth-child(n):nth-last-child(n) { width: auto; }
+.site .signed table.form td, .site .signed table.form th { height: 4.3mm; }
 `

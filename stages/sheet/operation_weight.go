@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
@@ -11,6 +12,7 @@ import (
 // operationWeight is the weight with its basis, and what may be on the element
 // beside it in each situation.
 func (a *author) operationWeight(stage stages.StageRecord) []prose {
+	standing := standsBy(stage)
 	return append(bySituation(stage, "Weight", func(s stages.SituationRecord) string {
 		m := s.Mass
 		if f := featuresOf(stage); (f.stresses || a.stitched(stage) >= 0) && !f.lifts && !f.hauls {
@@ -18,7 +20,7 @@ func (a *author) operationWeight(stage stages.StageRecord) []prose {
 		}
 		return fmt.Sprintf("%s (%s) calculated, × %s; CoG x = %s, y = %s, z = %s; dynamic × %s.",
 			a.units.quantity(m.Weight, formula.Newton), a.units.quantity(m.Mass, formula.Kilogram), coveredRange(s.Weight), a.units.place(m.X), a.units.place(m.Y), a.units.place(m.Z), coveredRange(s.Dynamic))
-	}), bySituation(stage, "Other actions", func(s stages.SituationRecord) string { return a.loadList(s, a.windy(stage)) })...)
+	}), bySituation(stage, "Other actions", func(s stages.SituationRecord) string { return a.loadList(s, a.windy(stage), standing) })...)
 }
 
 // coveredRange is a range of factors that the calculation covers, rounded inwards.
@@ -41,14 +43,26 @@ func together(texts []prose) prose {
 	return all
 }
 
-// loadList are the actions of a situation beside its weight; wind may be named before.
-func (a *author) loadList(s stages.SituationRecord, windNamed bool) string {
+// standsBy is the equipment of a stage that holds nothing, and whose form says what it brings.
+func standsBy(stage stages.StageRecord) []titled {
+	return slices.DeleteFunc(equipmentOf(stage), func(t titled) bool { return len(t.Supports) > 0 || len(t.Facts)+len(t.Positions) == 0 })
+}
+
+// loadList are the actions of a situation beside its weight; wind may be named before, and
+// what equipment brings that stands by is in its form.
+func (a *author) loadList(s stages.SituationRecord, windNamed bool, standing []titled) string {
 	if len(s.Loads) == 0 {
 		return "none permitted."
 	}
 	var list []string
 	for _, l := range s.Loads {
 		if windNamed && isWind(l) {
+			continue
+		}
+		if at := slices.IndexFunc(standing, func(t titled) bool { return strings.Contains(l.Mark, t.Mark) }); at >= 0 {
+			if text := "what " + gearName(standing[at].EquipmentItem) + " brings as stated above"; !slices.Contains(list, text) {
+				list = append(list, text)
+			}
 			continue
 		}
 		text := a.loadPlace(l) + ", " + a.loadSize(l)

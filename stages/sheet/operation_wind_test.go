@@ -81,11 +81,11 @@ func TestBracesOnTheSheet(t *testing.T) {
 func TestTheSafeStateAtHeight(t *testing.T) {
 	a := passed(t, Settings{})
 	require.Contains(t, a.backOut(1), "over the supports of sheet 1 (they stay until left) lower back; over those of sheet 3 lower on, in more wind as well, and hold on tight slings; in between")
-	require.Equal(t, "sheet 1; else 3, on the hooks", a.safeState(1))
+	require.Equal(t, "sheet 1; else hooks, 3", a.safeState(1))
 	require.Empty(t, a.safeState(0))
 	a.record.Stages = a.record.Stages[1:]
 	require.NotContains(t, a.backOut(0), "lower back")
-	require.Equal(t, "sheet 3, on the hooks", a.safeState(0))
+	require.Equal(t, "hooks, sheet 3", a.safeState(0))
 	a.record.Stages = a.record.Stages[:1]
 	require.Contains(t, a.backOut(0), "at once: ____________ (engineer).")
 	require.Empty(t, a.safeState(0))

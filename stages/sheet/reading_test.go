@@ -256,7 +256,7 @@ func TestDifferencesOfLevelAreRoundedDown(t *testing.T) {
 	a := passed(t, Settings{}, first(func(s *stages.SituationRecord) { s.Gradient, s.Roll, s.OutOfLevel = 0.01, 0.0123, 0.00499 }))
 	require.Equal(t, [][2]string{
 		{"Level difference along, over 14 m, ≤ 140 mm", ""}, {"Level difference across, over 0.8 m, ≤ 9.8 mm", ""}, {"One support out of the plane of the others ≤ 4.9 mm", ""},
-	}, a.tilts(a.record.Stages[0].Situations[0]))
+	}, a.tilts(a.record.Stages[0].Situations[0], true))
 	a.units = US
-	require.Equal(t, "Level difference across, over 2.625 ft, ≤ 0.38 in", a.tilts(a.record.Stages[0].Situations[0])[1][0])
+	require.Equal(t, "Level difference across, over 2.625 ft, ≤ 0.38 in", a.tilts(a.record.Stages[0].Situations[0], true)[1][0])
 }
