@@ -7,7 +7,10 @@ import (
 
 	"github.com/tempstage/tempstage/beam"
 	"github.com/tempstage/tempstage/loads"
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
 	"github.com/tempstage/tempstage/stages/launching"
+	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // gantry is the launching gantry, 84 m: lighter towards its nose, a counterweight at its
@@ -26,6 +29,12 @@ var gantry = launching.Gantry{
 	},
 	Tolerance: loads.PlusMinus(0.03), Stiffness: []beam.Stretch{{BendingStiffness: 60e9}}, Height: 4.5, SideArea: 210, EndArea: 22, AreaAt: 4.8, RopeAt: 6.5,
 }
+
+// straddle is the straddle carrier of the yard.
+var straddle = stages.EquipmentItem{Mark: "SC1", Kind: stages.StraddleCarrier, Supports: []int{1, 2, 3, 4}, Facts: []stages.Fact{
+	{Name: "hoist arrangement", Text: "3 + 4 one rope"}, {Name: "travel speed", Value: 0.5, Unit: formula.MetrePerSecond, Sense: limits.AtMost},
+	{Name: "wind limit", Value: 12, Unit: formula.MetrePerSecond, Sense: limits.AtMost}, {Name: "wind limit parked", Value: 28, Unit: formula.MetrePerSecond, Sense: limits.AtMost}, {Name: "wind basis", Text: "gust, 10 m, maker"},
+}}
 
 // piers are those of the bay and its neighbours.
 var piers = []launching.Pier{{Mark: "P6", X: -34.5, Top: -0.5, Width: 2.2}, {Mark: "P7", X: -0.5, Top: -0.5, Width: 2.2}, {Mark: "P8", X: 34.5, Top: -0.5, Width: 2.2}, {Mark: "P9", X: 69.5, Top: -0.5, Width: 2.2}}

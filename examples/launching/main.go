@@ -22,6 +22,7 @@ import (
 
 	"github.com/tempstage/tempstage/loads"
 	"github.com/tempstage/tempstage/loads/tendon"
+	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 	"github.com/tempstage/tempstage/stages/launching"
 	"github.com/tempstage/tempstage/stages/limits"
@@ -62,8 +63,14 @@ func plan() (stages.Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	swinging := action("wind, 15 m/s", stages.Wind, 0.6)
-	standing := action("wind, storm", stages.Wind, 3)
+	swinging, err := blowing(breeze.Speed)
+	if err != nil {
+		return nil, err
+	}
+	standing, err := blowing(33)
+	if err != nil {
+		return nil, err
+	}
 	lifted := loads.Dynamic{Least: 0.9, Most: 1.1}
 	points := four(1.7, 1.5, depth, stages.LiftPoint)
 	return stages.Plan{
@@ -73,12 +80,12 @@ func plan() (stages.Plan, error) {
 		},
 		launching.Hoist{
 			Name: "hoist from the bed by the straddle carrier", Age: 3.5, On: points, Dynamic: lifted, Stop: 0.08, Roll: 0.01, Gradient: 0.01, Actions: []stages.Action{swinging, water},
-			Hooks: []launching.Hook{{Supports: []int{1, 2}, Rated: 3.4 * unit.Mega}, {Supports: []int{3, 4}, Rated: 3.4 * unit.Mega}},
+			Hooks: []launching.Hook{{Supports: []int{1, 2}, Rated: 3.4 * unit.Mega}, {Supports: []int{3, 4}, Rated: 3.4 * unit.Mega}}, Equipment: []stages.EquipmentItem{straddle},
 		},
 		stages.Store{Age: 4, Until: 14, On: stages.Elastic(80*unit.Mega, stages.Pads(1.5, 1.3, length-1.3)...), OutOfLevel: 5 * unit.Milli, Actions: []stages.Action{standing}},
 		stages.Stress{Age: 14, Jacking: []tendon.Jacking{jack("W1L", "W1R")}, Grout: []string{"F1L", "F1R", "F2L", "F2R", "W1L", "W1R", "W2L", "W2R", "W3L", "W3R"}, GroutAge: 16},
 		local(launching.Hoist{
-			Name: "feed into the launching gantry", Age: 28, On: fed(), Dynamic: lifted, Stop: 0.08,
+			Name: "feed into the launching gantry", Age: 28, On: fed(), Dynamic: lifted, Stop: 0.08, Gradient: 0.01,
 			Hooks: []launching.Hook{{Trolley: 1, Supports: []int{3, 4}, Rated: 3.4 * unit.Mega}}, Gantry: &gantry, Positions: feeding(), Piers: piers,
 		}),
 		local(launching.Hoist{
@@ -86,12 +93,13 @@ func plan() (stages.Plan, error) {
 			Hooks:  []launching.Hook{{Trolley: 0, Supports: []int{1, 2}, Rated: 3.4 * unit.Mega}, {Trolley: 1, Supports: []int{3, 4}, Rated: 3.4 * unit.Mega}},
 			Gantry: &gantry, Positions: lowering(), Piers: piers,
 		}),
-		seated(launching.JackDown{
-			Age: 28, Seated: 30, Linked: 2, Jacks: [4]launching.JackPlace{{X: 1.5, Y: 1.2}, {X: 1.5, Y: -1.2}, {X: length - 1.5, Y: 1.2}, {X: length - 1.5, Y: -1.2}},
+		local(launching.JackDown{
+			Age: 28, Linked: 2, Jacks: [4]launching.JackPlace{{X: 1.5, Y: 1.2}, {X: 1.5, Y: -1.2}, {X: length - 1.5, Y: 1.2}, {X: length - 1.5, Y: -1.2}},
 			Jack:  launching.Jack{Rated: 2.5 * unit.Mega, Stroke: 0.25, Stiffness: 400 * unit.Mega, Side: 0.08, Friction: 0.3},
 			Stack: launching.Stack{Height: 0.6, Base: 0.6, Packing: 0.10, Spare: 0.03}, Warp: 0.5 * unit.Milli, Travel: 0.5, Hog: 0.01,
-			Bearings: bearings(), OffLevel: 1 * unit.Milli, Grout: 20 * unit.Mega, Roll: 0.002, Gradient: 0.005,
+			Roll: 0.002, Gradient: 0.005,
 		}),
+		seated(launching.LoadTransfer{Age: 30, Bearings: bearings(), OffLevel: 1 * unit.Milli, Mortar: launching.Mortar{Strength: 20 * unit.Mega, Area: 0.36}}),
 		seated(launching.Launch{Age: 31, Gantry: gantry, Positions: selfLaunch(), Piers: piers}),
 	}, nil
 }
@@ -141,7 +149,9 @@ func bearings() []stages.Support {
 	return list
 }
 
-// action is a wind across, kN/m over the element, both ways, at mid-depth.
-func action(mark string, kind limits.ActionKind, intensity float64) stages.Action {
-	return stages.Action{Mark: mark, Kind: kind, Direction: stages.Transverse, Z: 1.2, Least: -1, Most: 1, Loads: loads.Set{Lines: []loads.Line{loads.Uniform(0, length, intensity*unit.Kilo)}}}
+// blowing is a wind of a speed across the element (m/s, mean over 3 s at 10 m), both ways.
+func blowing(speed float64) (stages.Action, error) {
+	const form = 1.5 // force coefficient, invented
+	wind := loads.Wind{WindSpeed: loads.WindSpeed{Speed: speed, Averaging: loads.GustOf3s, Height: 10}, Sail: form * length * depth, Source: formula.Source{Document: "invented design basis EL-DB-3"}}
+	return stages.WindAcross("wind", wind, 0, length, depth/2)
 }

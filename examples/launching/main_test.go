@@ -21,7 +21,7 @@ func TestEveryStagePassesOrWaitsForADocument(t *testing.T) {
 	r, err := once()
 	require.NoError(t, err)
 	require.NoError(t, r.Check())
-	require.Len(t, r.Stages, 9)
+	require.Len(t, r.Stages, 10)
 	require.Equal(t, stages.Conditional, r.Status())
 	for _, stage := range r.Stages {
 		for _, s := range stage.Situations {
@@ -66,7 +66,7 @@ func TestNumbersOfTheSite(t *testing.T) {
 	require.GreaterOrEqual(t, c.Demand.Value, age)
 	for _, name := range []string{"wind", "trolley"} {
 		found := false
-		for _, s := range r.Stages[7].Situations {
+		for _, s := range r.Stages[8].Situations {
 			for _, c := range s.Checks {
 				found = found || strings.Contains(c.Name, name)
 			}

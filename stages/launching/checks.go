@@ -109,7 +109,7 @@ func (l Launch) foot(s Stand, r Received, feet Feet, limit limits.Limit) (stages
 	check.X, check.Place = s.X, place
 	derived := check.Derived(append(lines, own.Line)...)
 	number := formula.Q("n_bar", float64(s.Bars.Number), formula.One, "anchor bars of leg "+s.Leg)
-	derived.Hold = &stages.Hold{Kind: fmt.Sprintf("anchor bars of leg %s fixed and each stressed to %.0f kN", s.Leg, math.Ceil(s.Bars.Preload/1e3)), Required: number, Assumed: number}
+	derived.Hold = &stages.Hold{Kind: fmt.Sprintf("anchor bars of leg %s fixed and each stressed to %s", s.Leg, kilonewtons(s.Bars.Preload)), Required: number, Assumed: number}
 	return derived, nil
 }
 
@@ -174,7 +174,7 @@ func (l Launch) rated(p Position, _ limits.Standard) (list []stages.OwnCheck, er
 func (l Launch) below(p Position, _ limits.Standard) (list []stages.OwnCheck, err error) {
 	feet, err := l.Gantry.Across(p)
 	for _, f := range feet {
-		why := fmt.Sprintf("punching, bearing and slab bending below leg %s on %s, and its connection; %s as a whole where it is not this element: to be shown for %.0f kN on a foot, characteristic", f.Leg, f.On, f.On, math.Ceil(f.Foot.Most/1e3))
+		why := fmt.Sprintf("punching, bearing and slab bending below leg %s on %s, and its connection; %s as a whole where it is not this element: to be shown for %s on a foot, characteristic", f.Leg, f.On, f.On, kilonewtons(f.Foot.Most))
 		list = append(list, local("below leg "+f.Leg, f.X, why))
 	}
 	return list, err
@@ -191,6 +191,9 @@ func local(place string, x float64, why string) stages.OwnCheck {
 func unanswered(name string, x float64, why string) stages.OwnCheck {
 	return stages.OwnCheck{Check: stages.Check{Name: name, State: stages.NotEvaluated, Sense: limits.AtMost, X: x, Note: why}}
 }
+
+// kilonewtons is a force in words, rounded up.
+func kilonewtons(force float64) string { return fmt.Sprintf("%.0f kN", math.Ceil(force/1e3)) }
 
 func newtons(symbol string, value float64, name string) formula.Quantity {
 	return formula.Q(symbol, value, formula.Newton, name)

@@ -84,7 +84,7 @@ func TestOverloadStop(t *testing.T) {
 	}
 	found := 0
 	for _, h := range s.HoldPoints {
-		if h.Kind == "overload stop of hook 1 set" {
+		if h.Kind == "overload, hook 1" {
 			require.InEpsilon(t, weight/2*1.03*1.1, h.Required.Value, 1e-6)
 			require.True(t, h.AtMost)
 			found++

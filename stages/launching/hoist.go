@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/tempstage/tempstage/loads"
 	"github.com/tempstage/tempstage/section/formula"
@@ -128,9 +129,10 @@ func (h Hoist) Situations(history stages.History) ([]stages.Situation, error) {
 			}
 			return list, nil
 		},
+		Equip: func(e stages.Effects, _ limits.Standard) ([]stages.EquipmentItem, error) { return h.items(e) },
 		Draw: func(e stages.Effects) (list []stages.Figure) {
 			for _, p := range h.Positions {
-				list = append(list, h.launch().step(p, d))
+				list = append(list, h.launch().step(p, d, h.hangs(p, d)))
 			}
 			return list
 		},
@@ -200,12 +202,50 @@ func (h Hoist) rated(e stages.Effects) (list []stages.OwnCheck, err error) {
 		check.X, check.Place = e.Reactions[k.Supports[0]-1].X, fmt.Sprintf("hook %d, supports %v", i+1, k.Supports)
 		own := check.Derived(lines...)
 		if h.Stop > 0 {
-			stop := newtons("F_stop", hook.Static.Most*(1+h.Stop), "load at which the winches of the hook stop")
-			own.Hold = &stages.Hold{Kind: fmt.Sprintf("overload stop of hook %d set", i+1), Required: stop, AtMost: true, Assumed: stop}
+			stop := newtons("F_stop", hook.Static.Most*(1+h.Stop), "load at which its winches stop")
+			own.Hold = &stages.Hold{Kind: fmt.Sprintf("overload, hook %d", i+1), Required: stop, AtMost: true, Assumed: stop}
 		}
 		list = append(list, own)
 	}
 	return list, nil
+}
+
+// items are the gantry with what hangs on it, by its hooks.
+func (h Hoist) items(e stages.Effects) ([]stages.EquipmentItem, error) {
+	if h.Gantry == nil || len(h.Positions) == 0 {
+		return nil, nil
+	}
+	positions, err := h.loaded(e)
+	if err != nil {
+		return nil, err
+	}
+	launch := h.launch()
+	launch.Positions = positions
+	item, err := launch.item(positions)
+	list := facts(item.Facts)
+	var words []string
+	rated := h.Hooks[0].Rated
+	for i, k := range h.Hooks {
+		item.Supports = append(item.Supports, k.Supports...)
+		words = append(words, numbers(k.Supports))
+		rated = math.Min(rated, k.Rated)
+		if group := e.Situation.Supports[k.Supports[0]-1].Group; group != "" && len(k.Supports) > 1 {
+			words[i] += " equalised"
+		}
+	}
+	list.text("hoist arrangement", strings.Join(words, "; "))
+	list.value("rated capacity", rated, formula.Newton, limits.AtMost) // of the hook with the smallest
+	item.Facts = list
+	return []stages.EquipmentItem{item}, err
+}
+
+// numbers are supports in words: 1 + 2.
+func numbers(set []int) string {
+	var list []string
+	for _, n := range set {
+		list = append(list, fmt.Sprint(n))
+	}
+	return strings.Join(list, " + ")
 }
 
 // WaterInVoid is rain water that stands in the void, as an action that may be present:

@@ -9,14 +9,12 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// JackDown is the element that is lowered on four jacks on to its bearings: on the jacks,
-// one pair linked and the other two independent; with the lock rings set, so that all
-// four act by their stiffness; then on its bearings, whose grout has the strength that is
-// stated. Two linked pairs are a mechanism and fail in words.
+// JackDown is the element that is lowered on four jacks: on the jacks, one pair linked and
+// the other two independent; then with the lock rings set, so that all four act by their
+// stiffness, until a [LoadTransfer]. Two linked pairs are a mechanism and fail in words.
 type JackDown struct {
 	Name      string
 	Age       float64                // of the element when it is on the jacks, d
-	Seated    float64                // when the bearings get the load, d, not before Age
 	Jacks     [4]JackPlace           // left and right at the first line, left and right at the second
 	Linked    int                    // line whose two jacks are linked: 1 or 2
 	Jack      Jack                   // all alike
@@ -25,9 +23,6 @@ type JackDown struct {
 	Change    float64                // permissible change of a reaction by that warp, as a part of it, 0.01 to 0.5; 0 means 0.05 (common practice)
 	Travel    float64                // by which the element is lowered, m, 0 to 5
 	Hog       float64                // of the element between the lines of jacks, that its soffit gains or loses meanwhile, m, 0 to 0.2
-	Bearings  []stages.Support       // on which it ends
-	OffLevel  float64                // of any one elastic bearing from the plane of the other three, m, 0 to 0.05
-	Grout     float64                // cylinder strength of the bearing grout that must be shown before the jacks are released, Pa, 1e6 to 100e6
 	Roll      float64                // cross-fall, both ways, rad, 0 to 0.015: in the horizontal force of the jacks; the nominal one covers it for stability
 	Gradient  float64                // along x, both ways, rad, 0 to 0.015, as Roll
 	Actions   []stages.Action        // wind, crews
@@ -68,8 +63,8 @@ func (j JackDown) check() error {
 	if !(j.Jacks[2].X >= j.Jacks[0].X+0.5) {
 		return fmt.Errorf("%w: field JackDown.Jacks: the second line is at x = %g m, the first at %g m: must be at least 0.5 m in front of it", ErrLaunching, j.Jacks[2].X, j.Jacks[0].X)
 	}
-	return within("JackDown.", bound{"Seated", j.Seated, "d", j.Age, 365e3}, bound{"Warp", j.Warp, "m", 1e-5, 0.05}, bound{"Change", or(j.Change, 0.05), "", 0.01, 0.5}, bound{"Travel", j.Travel, "m", 0, 5},
-		bound{"Hog", j.Hog, "m", 0, 0.2}, bound{"OffLevel", j.OffLevel, "m", 0, 0.05}, bound{"Grout", j.Grout, "Pa", 1e6, 100e6}, bound{"Roll", j.Roll, "rad", 0, 0.015}, bound{"Gradient", j.Gradient, "rad", 0, 0.015},
+	return within("JackDown.", bound{"Warp", j.Warp, "m", 1e-5, 0.05}, bound{"Change", or(j.Change, 0.05), "", 0.01, 0.5}, bound{"Travel", j.Travel, "m", 0, 5},
+		bound{"Hog", j.Hog, "m", 0, 0.2}, bound{"Roll", j.Roll, "rad", 0, 0.015}, bound{"Gradient", j.Gradient, "rad", 0, 0.015},
 		bound{"Jack.Rated", j.Jack.Rated, "N", 1e3, 50e6}, bound{"Jack.Stroke", j.Jack.Stroke, "m", 0.01, 2}, bound{"Jack.Stiffness", j.Jack.Stiffness, "N/m", 1e6, 1e11},
 		bound{"Jack.Side", j.Jack.Side, "", 0, 0.2}, bound{"Jack.Friction", j.Jack.Friction, "", 0.02, 0.7},
 		bound{"Stack.Height", j.Stack.Height, "m", 0, 3}, bound{"Stack.Base", j.Stack.Base, "m", 0.1, 3}, bound{"Stack.Packing", j.Stack.Packing, "m", 0.005, 1},
@@ -91,24 +86,22 @@ func (j JackDown) supports(locked bool) (list []stages.Support) {
 	return list
 }
 
-// Situations is the element on the jacks, on the locked jacks and on its bearings. The
-// error wraps [ErrLaunching].
+// Situations is the element on the jacks and on the locked jacks. The error wraps [ErrLaunching].
 func (j JackDown) Situations(h stages.History) ([]stages.Situation, error) {
 	if err := j.check(); err != nil {
 		return nil, err
 	}
-	name, bearings := or(j.Name, "jack down"), as(stages.Bearing, j.Bearings)
+	name := or(j.Name, "jack down")
 	return []stages.Situation{
 		{
 			Name: name + ", on the jacks", Age: j.Age, Standing: true, Phase: limits.Seating, Supports: j.supports(false), Actions: j.Actions, Equipment: j.Equipment,
 			Check: func(e stages.Effects, _ limits.Standard) ([]stages.OwnCheck, error) { return j.onJacks(e) },
+			Equip: func(e stages.Effects, _ limits.Standard) ([]stages.EquipmentItem, error) { return j.items(), nil },
 		},
 		{
 			Name: name + ", lock rings set", Age: j.Age, Standing: true, Phase: limits.Seating, Supports: j.supports(true), OutOfLevel: j.Warp, Actions: j.Actions, Equipment: j.Equipment,
 			Check: func(e stages.Effects, _ limits.Standard) ([]stages.OwnCheck, error) { return j.locked(h, e) },
-		},
-		{
-			Name: name + ", on the bearings", Age: math.Max(j.Age, j.Seated), Standing: true, Phase: limits.Seating, Supports: bearings, OutOfLevel: j.OffLevel, Actions: j.Actions, Equipment: j.Equipment,
+			Equip: func(e stages.Effects, _ limits.Standard) ([]stages.EquipmentItem, error) { return j.items(), nil },
 		},
 	}, nil
 }
@@ -125,7 +118,7 @@ func (j JackDown) onJacks(e stages.Effects) (list []stages.OwnCheck, err error) 
 		list = append(list, c)
 	}
 	for i, at := range j.Jacks {
-		list = append(list, local(fmt.Sprintf("above and below jack %d", i+1), at.X, fmt.Sprintf("bearing and splitting of the soffit above the jack, of stack and pier head below it: to be shown for %.0f kN, ultimate", math.Ceil(e.Reactions[i].Ultimate.Most/1e3))))
+		list = append(list, local(fmt.Sprintf("above and below jack %d", i+1), at.X, fmt.Sprintf("bearing and splitting of the soffit above the jack, of stack and pier head below it: to be shown for %s, ultimate", kilonewtons(e.Reactions[i].Ultimate.Most))))
 	}
 	return list, nil
 }
@@ -196,7 +189,7 @@ func (j JackDown) stroke(stages.Reaction) (stages.OwnCheck, error) {
 	})
 }
 
-// locked are the checks of the warp of the locked jacks, and the hold point of the grout.
+// locked are the checks of the warp of the locked jacks and of their rated force.
 func (j JackDown) locked(h stages.History, e stages.Effects) ([]stages.OwnCheck, error) {
 	f, err := j.points(h, e)
 	if err != nil {
@@ -223,8 +216,6 @@ func (j JackDown) locked(h stages.History, e stages.Effects) ([]stages.OwnCheck,
 	check := stages.NewCheck(limits.Limit{Name: "warp of the locked jacks", LimitState: limits.Serviceability, Sense: limits.AtMost, Source: practice, Line: formula.Given(limit, practice)}, warp)
 	check.X, check.Place = j.Jacks[worst].X, fmt.Sprintf("jack %d", worst+1)
 	own := check.Derived(lines...)
-	strength := formula.Q("f_grout", j.Grout, formula.Pascal, "cylinder strength of the bearing grout before the jacks are released")
-	own.Hold = &stages.Hold{Kind: "bearing grout before the jacks are released", Required: strength, Assumed: strength}
 	most := governing(e.Reactions)
 	rated, err := j.rated(e.Reactions[most])
 	rated.X, rated.Place = e.Reactions[most].X, fmt.Sprintf("jack %d, locked", most+1)

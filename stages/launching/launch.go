@@ -111,9 +111,10 @@ func (l Launch) Situations(h stages.History) ([]stages.Situation, error) {
 				return list, err
 			},
 			Equip: func(_ stages.Effects, _ limits.Standard) ([]stages.EquipmentItem, error) {
-				return l.items(p, deck)
+				item, err := l.item([]Position{p})
+				return []stages.EquipmentItem{item}, err
 			},
-			Draw: func(stages.Effects) []stages.Figure { return []stages.Figure{l.step(p, deck)} },
+			Draw: func(stages.Effects) []stages.Figure { return []stages.Figure{l.step(p, deck, nil)} },
 		})
 	}
 	if len(list) > 0 {
@@ -144,13 +145,13 @@ func (l Launch) onDeck(p Position, d deck) (list []stages.Action, err error) {
 			if z, err = d.top(f.X, y); err != nil {
 				return nil, fmt.Errorf("%w: %s of leg %q: %w", ErrLaunching, side, f.Leg, err)
 			}
-			list = append(list, ranged(f.Leg+", "+side, stages.Down, f.X, f.Foot, y, z))
+			list = append(list, ranged(l.Gantry.Mark+" "+f.Leg+", "+side, stages.Down, f.X, f.Foot, y, z))
 		}
 		if f.Across > 0 {
-			list = append(list, ranged(f.Leg+", across", stages.Transverse, f.X, Range{-f.Across, f.Across}, f.Off, z))
+			list = append(list, ranged(l.Gantry.Mark+" "+f.Leg+", across", stages.Transverse, f.X, Range{-f.Across, f.Across}, f.Off, z))
 		}
 		if f.Along > 0 {
-			list = append(list, ranged(f.Leg+", along", stages.Along, f.X, Range{-f.Along, f.Along}, f.Off, z))
+			list = append(list, ranged(l.Gantry.Mark+" "+f.Leg+", along", stages.Along, f.X, Range{-f.Along, f.Along}, f.Off, z))
 		}
 	}
 	return list, nil

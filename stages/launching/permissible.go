@@ -108,11 +108,11 @@ func (l Launch) answers(position int, standard limits.Standard) (list []stages.O
 		return nil, err // a check fails: there is nothing to permit
 	}
 	source := formula.Source{Document: "the checks of the gantry in this position, solved for their limit"}
-	add := func(name string, limit, demand formula.Quantity) {
+	add := func(name, hold string, limit, demand formula.Quantity) {
 		check := stages.NewCheck(limits.Limit{Name: name, LimitState: limits.Equilibrium, Sense: limits.AtMost, Source: source, Line: formula.Given(limit, source)}, demand)
 		check.X, check.Place = p.Stands[len(p.Stands)-1].X, p.Name
 		own := check.Derived(formula.Given(demand, source), formula.Given(limit, source))
-		own.Hold = &stages.Hold{Kind: name, Required: demand, AtMost: true, Assumed: demand} // the element is calculated for no more
+		own.Hold = &stages.Hold{Kind: hold, Required: demand, AtMost: true, Assumed: demand} // the element is calculated for no more
 		list = append(list, own)
 	}
 	if p.Wind.Speed > 0 {
@@ -120,7 +120,8 @@ func (l Launch) answers(position int, standard limits.Standard) (list []stages.O
 		if err != nil {
 			return nil, err
 		}
-		add(fmt.Sprintf("wind speed, mean over %g s at %g m, during %s", p.Wind.Averaging, p.Wind.Height, p.Name), formula.Q("v_max", math.Floor(10*wind)/10, formula.MetrePerSecond, "permissible wind speed"), formula.Q("v", p.Wind.Speed, formula.MetrePerSecond, "wind speed up to which the move goes on"))
+		add(fmt.Sprintf("wind speed, mean over %g s at %g m", p.Wind.Averaging, p.Wind.Height), "wind limit", formula.Q("v_max", math.Floor(10*wind)/10, formula.MetrePerSecond, "permissible wind speed"),
+			formula.Q("v", p.Wind.Speed, formula.MetrePerSecond, fmt.Sprintf("speed as a mean over %g s at %g m", p.Wind.Averaging, p.Wind.Height)))
 	}
 	for i, t := range p.Trolleys {
 		place, err := l.PermissiblePlace(position, i, standard)
@@ -128,7 +129,7 @@ func (l Launch) answers(position int, standard limits.Standard) (list []stages.O
 			return nil, err
 		}
 		mark := l.Gantry.Trolleys[i].Mark
-		add(fmt.Sprintf("place of trolley %s from the rear end, during %s", mark, p.Name), formula.Q("x_max", math.Floor(100*place)/100, formula.Metre, "permissible place of the trolley, forward"), formula.Q("x_T", t.At, formula.Metre, "place of the trolley"))
+		add("place of trolley "+mark+" from the rear end", "trolley "+mark, formula.Q("x_max", math.Floor(100*place)/100, formula.Metre, "permissible place of the trolley, forward"), formula.Q("x_T", t.At, formula.Metre, "place from the rear end of the gantry"))
 	}
 	return list, nil
 }

@@ -1,36 +1,40 @@
 package launching
 
 import (
-	"fmt"
+	"slices"
 
-	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
-	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // outline is the gantry in elevation: its girder, the legs that stand and hang, its
 // trolleys.
 func (g Gantry) outline(p Position, feet map[string]float64) (lines [][][2]float64) {
-	const depth, trolley = 2.0, 1.5 // m, as drawn
-	top := 0.0
-	for _, z := range feet {
-		top = max(top, z)
-	}
-	low := top + max(g.Height-depth/2, 0.5)
-	box := func(from, to, bottom, height float64) {
-		lines = append(lines, [][2]float64{{from, bottom}, {to, bottom}, {to, bottom + height}, {from, bottom + height}, {from, bottom}})
-	}
-	box(p.At, p.At+g.Length, low, depth)
+	const trolley = 1.5 // m, as drawn
+	low := g.bottom(feet)
+	lines = append(lines, rectangle(p.At, p.At+g.Length, low, low+girderDepth))
 	for _, s := range p.Stands {
 		lines = append(lines, [][2]float64{{s.X, feet[s.On]}, {s.X, low}})
 	}
 	for _, h := range p.Hanging {
-		lines = append(lines, [][2]float64{{p.At + h.At, low}, {p.At + h.At, low - (low-top)/2}})
+		lines = append(lines, [][2]float64{{p.At + h.At, low}, {p.At + h.At, low - max(g.Height-girderDepth/2, 0.5)/2}})
 	}
 	for _, t := range p.Trolleys {
-		box(p.At+t.At-trolley, p.At+t.At+trolley, low+depth, 1)
+		lines = append(lines, rectangle(p.At+t.At-trolley, p.At+t.At+trolley, low+girderDepth, low+girderDepth+1))
 	}
 	return lines
+}
+
+// girderDepth is the depth of the girder of a gantry as drawn (m).
+const girderDepth = 2.0
+
+// bottom is the level of the soffit of the girder in a picture (z, m), above the highest of
+// what its legs stand on.
+func (g Gantry) bottom(feet map[string]float64) float64 {
+	top := 0.0
+	for _, z := range feet {
+		top = max(top, z)
+	}
+	return top + max(g.Height-girderDepth/2, 0.5)
 }
 
 // levels are the tops of what the legs of a position stand on (z, m).
@@ -45,41 +49,6 @@ func (l Launch) levels(p Position, deckTop float64) map[string]float64 {
 	return levels
 }
 
-// items are the gantry, stated by where it is and what its feet bring.
-func (l Launch) items(p Position, d deck) ([]stages.EquipmentItem, error) {
-	feet, err := l.Gantry.Across(p)
-	if err != nil {
-		return nil, err
-	}
-	item := stages.EquipmentItem{Mark: l.Gantry.Mark, Kind: stages.Gantry, Outline: l.Gantry.outline(p, l.levels(p, d.crown()))}
-	value := func(name string, v float64, unit formula.Unit, sense limits.Sense) {
-		item.Facts = append(item.Facts, stages.Fact{Name: name, Value: v, Unit: unit, Sense: sense})
-	}
-	value("rear end of the gantry at x", p.At, formula.Metre, "")
-	if p.Roll != 0 {
-		value("rolls to x", p.At+p.Roll, formula.Metre, "")
-	}
-	for i, t := range p.Trolleys {
-		name := "trolley " + l.Gantry.Trolleys[i].Mark + " from the rear end of the gantry"
-		if t.Locked {
-			name += ", locked"
-		}
-		value(name, t.At, formula.Metre, "")
-	}
-	for i, f := range feet {
-		s := p.Stands[i]
-		value(fmt.Sprintf("leg %s on %s at x", f.Leg, f.On), f.X, formula.Metre, "")
-		value("each foot of leg "+f.Leg+", characteristic", f.Foot.Most, formula.Newton, limits.AtLeast)
-		if s.Bars != nil {
-			value(fmt.Sprintf("preload of each of %d anchor bars of leg %s", s.Bars.Number, f.Leg), s.Bars.Preload, formula.Newton, limits.AtLeast)
-		}
-	}
-	if p.Wind.Speed > 0 {
-		value(fmt.Sprintf("wind limit, mean over %g s at %g m", p.Wind.Averaging, p.Wind.Height), p.Wind.Speed, formula.MetrePerSecond, limits.AtMost)
-	}
-	return []stages.EquipmentItem{item}, nil
-}
-
 // crown is the top of the deck at mid-length (m).
 func (d deck) crown() float64 {
 	for y := 0.0; y < 5; y += 0.25 {
@@ -90,21 +59,82 @@ func (d deck) crown() float64 {
 	return 0
 }
 
-// step is the picture of a position: gantry, trolleys, element and piers.
-func (l Launch) step(p Position, d deck) stages.Figure {
+// step is the picture of a position: gantry, trolleys, element, what is beside it, and piers.
+// A raised element hangs by its hooks, shifted from its place.
+func (l Launch) step(p Position, d deck, raised *hung) stages.Figure {
 	fig := stages.Figure{Title: "gantry " + l.Gantry.Mark + ", " + p.Name, XUnit: "m", YUnit: "m"}
-	for _, line := range l.Gantry.outline(p, l.levels(p, d.crown())) {
-		fig.Lines = append(fig.Lines, stages.Polyline{Name: "gantry " + l.Gantry.Mark, Points: line})
+	draw := func(name string, lines ...[][2]float64) {
+		for _, points := range lines {
+			fig.Lines = append(fig.Lines, stages.Polyline{Name: name, Points: points})
+		}
+	}
+	write := func(x, z float64, words string) {
+		fig.Texts = append(fig.Texts, stages.Text{At: [2]float64{x, z}, Text: words})
 	}
 	crown := d.crown()
-	fig.Lines = append(fig.Lines, stages.Polyline{Name: "element " + d.mark, Points: [][2]float64{{0, 0}, {d.length, 0}, {d.length, crown}, {0, crown}, {0, 0}}})
+	levels := l.levels(p, crown)
+	draw("gantry "+l.Gantry.Mark, l.Gantry.outline(p, levels)...)
+	if p.Roll != 0 {
+		rolled := p
+		rolled.At, rolled.Stands = p.At+p.Roll, nil
+		draw("at the end of its roll", l.Gantry.outline(rolled, levels)[0])
+	}
+	shift, lift := 0.0, 0.0
+	if raised != nil {
+		shift, lift = raised.shift, raised.level
+		draw("ropes", raised.ropes...)
+	}
+	draw("element "+d.mark, rectangle(shift, shift+d.length, lift, lift+crown))
+	write(shift+d.length/2, lift+crown/2, d.mark)
+	for _, s := range p.Stands {
+		pier := func(p Pier) bool { return p.Mark == s.On }
+		if s.On == d.mark || slices.ContainsFunc(l.Piers, pier) {
+			continue
+		}
+		from := -d.length // beside it, as long as this one: its own length is not known here
+		if s.X > d.length {
+			from = d.length
+		}
+		draw("deck beside", rectangle(from, from+d.length, 0, crown))
+		write(from+d.length/2, crown/2, s.On)
+	}
 	for _, pier := range l.Piers {
 		half := pier.Width / 2
-		fig.Lines = append(fig.Lines, stages.Polyline{Name: "piers", Points: [][2]float64{{pier.X - half, pier.Top - 4}, {pier.X - half, pier.Top}, {pier.X + half, pier.Top}, {pier.X + half, pier.Top - 4}}})
-		fig.Texts = append(fig.Texts, stages.Text{At: [2]float64{pier.X, pier.Top - 4}, Text: pier.Mark})
+		draw("piers", [][2]float64{{pier.X - half, pier.Top - 2.5}, {pier.X - half, pier.Top}, {pier.X + half, pier.Top}, {pier.X + half, pier.Top - 2.5}})
+		write(pier.X, pier.Top-2.5, pier.Mark)
 	}
 	for _, s := range p.Stands {
-		fig.Texts = append(fig.Texts, stages.Text{At: [2]float64{s.X, l.levels(p, crown)[s.On]}, Text: s.Leg})
+		write(s.X, levels[s.On], s.Leg)
+	}
+	for i, t := range p.Trolleys {
+		write(p.At+t.At, l.Gantry.bottom(levels)+3, l.Gantry.Trolleys[i].Mark)
 	}
 	return fig
+}
+
+// hung is an element on its hooks: its left end and its soffit in the picture (m), and its ropes.
+type hung struct {
+	shift, level float64
+	ropes        [][][2]float64
+}
+
+// hangs is where the element of a hoist is in a position, drawn just above the deck beside it.
+func (h Hoist) hangs(p Position, d deck) *hung {
+	const clear = 0.3 // m, as drawn
+	crown := d.crown()
+	e := &hung{level: crown + clear}
+	bottom := h.Gantry.bottom(h.launch().levels(p, crown))
+	for i, k := range h.Hooks {
+		at := p.At + p.Trolleys[k.Trolley].At
+		if i == 0 {
+			e.shift = at - h.On[k.Supports[0]-1].X
+		}
+		e.ropes = append(e.ropes, [][2]float64{{at, bottom}, {at, e.level + crown}})
+	}
+	return e
+}
+
+// rectangle is a closed outline.
+func rectangle(left, right, bottom, top float64) [][2]float64 {
+	return [][2]float64{{left, bottom}, {right, bottom}, {right, top}, {left, top}, {left, bottom}}
 }

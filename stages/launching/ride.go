@@ -131,7 +131,7 @@ func (r Ride) checks(length float64) ([]stages.OwnCheck, error) {
 		strength := formula.Q("f_grout", r.Grout, formula.Pascal, "cylinder strength of the bearing grout")
 		own.Hold = &stages.Hold{Kind: "bearing grout of the span", Required: strength, Assumed: strength}
 	}
-	wheels := local("below the wheels of carrier "+c.Mark, length/2, fmt.Sprintf("punching and transverse bending of the deck slab: to be shown for pairs of wheel groups of %.0f kN, characteristic without dynamic factor", math.Ceil(c.Wheel/1e3)))
+	wheels := local("below the wheels of carrier "+c.Mark, length/2, fmt.Sprintf("punching and transverse bending of the deck slab: to be shown for pairs of wheel groups of %s, characteristic without dynamic factor", kilonewtons(c.Wheel)))
 	list := []stages.OwnCheck{own, wheels}
 	if r.Earliest > 0 {
 		list = append(list, r.age())
@@ -205,14 +205,13 @@ func (r Ride) items(length, top float64) ([]stages.EquipmentItem, error) {
 		const wheel = 0.4 // m, as drawn
 		item.Outline = append(item.Outline, [][2]float64{{at - wheel, top}, {at, top + 2*wheel}, {at + wheel, top}, {at - wheel, top}})
 	}
-	value := func(name string, v float64, unit formula.Unit, sense limits.Sense) {
-		item.Facts = append(item.Facts, stages.Fact{Name: name, Value: v, Unit: unit, Sense: sense})
-	}
-	value("weight with what it carries", r.Carrier.Train.Weight(), formula.Newton, limits.AtLeast)
-	value("track off the axis", r.Off, formula.Metre, limits.AtMost)
-	value("force on the pier at the left end", left, formula.Newton, limits.AtLeast)
-	value("force on the pier at the right end", right, formula.Newton, limits.AtLeast)
-	value("force along", r.along(), formula.Newton, limits.AtLeast)
+	var list facts
+	list.value("weight with what it carries", r.Carrier.Train.Weight(), formula.Newton, limits.AtLeast)
+	list.value("track off the axis", r.Off, formula.Metre, limits.AtMost)
+	list.value("force on the pier at the left end", left, formula.Newton, limits.AtLeast)
+	list.value("force on the pier at the right end", right, formula.Newton, limits.AtLeast)
+	list.value("force along", r.along(), formula.Newton, limits.AtLeast)
+	item.Facts = list
 	return []stages.EquipmentItem{item}, nil
 }
 

@@ -1,0 +1,100 @@
+package launching
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// facts are what an operation sheet states of equipment.
+type facts []stages.Fact
+
+func (f *facts) value(name string, v float64, unit formula.Unit, sense limits.Sense) {
+	*f = append(*f, stages.Fact{Name: name, Value: v, Unit: unit, Sense: sense})
+}
+
+func (f *facts) text(name, words string) { *f = append(*f, stages.Fact{Name: name, Text: words}) }
+
+// item is the gantry on an operation sheet, with what its feet bring in each of some of its
+// positions. The wind stands once where it is the same in all.
+func (l Launch) item(positions []Position) (stages.EquipmentItem, error) {
+	item := stages.EquipmentItem{Mark: l.Gantry.Mark, Kind: stages.Gantry}
+	wind := l.Positions[0].Wind
+	alike := wind.Speed > 0 && !slices.ContainsFunc(l.Positions, func(p Position) bool { return p.Wind != wind })
+	if alike {
+		var list facts
+		list.value("wind limit", wind.Speed, formula.MetrePerSecond, limits.AtMost)
+		list.text("wind basis", fmt.Sprintf("mean of %g s, %g m up", wind.Averaging, wind.Height))
+		item.Facts = list
+	}
+	for _, p := range positions {
+		at, err := l.Gantry.stated(p, !alike)
+		if err != nil {
+			return item, err
+		}
+		item.Positions = append(item.Positions, stages.EquipmentPosition{Name: p.Name, Facts: at})
+	}
+	return item, nil
+}
+
+// stated is what the crew sets and reads in a position: places along x of the element, of
+// trolleys from the rear end of the gantry.
+func (g Gantry) stated(p Position, wind bool) (list facts, err error) {
+	feet, err := g.Across(p)
+	if err != nil {
+		return nil, err
+	}
+	list.value("rear end at x", p.At, formula.Metre, "")
+	if p.Roll != 0 {
+		list.value("rolls to x", p.At+p.Roll, formula.Metre, "")
+	}
+	for i, t := range p.Trolleys {
+		name := g.Trolleys[i].Mark + " from rear"
+		if t.Locked {
+			name += ", locked"
+		}
+		list.value(name, t.At, formula.Metre, "")
+	}
+	for i, f := range feet {
+		list.text(f.Leg+" leg on", f.On)
+		list.value(f.Leg+" leg at x", f.X, formula.Metre, "")
+		list.value("each foot, "+f.Leg, f.Foot.Most, formula.Newton, limits.AtLeast)
+		if bars := p.Stands[i].Bars; bars != nil {
+			list.value("bars, "+f.Leg, float64(bars.Number), formula.One, limits.AtLeast)
+			list.value("preload of each, "+f.Leg, bars.Preload, formula.Newton, limits.AtLeast)
+		}
+	}
+	if wind && p.Wind.Speed > 0 {
+		list.value(fmt.Sprintf("wind, mean of %g s, %g m up", p.Wind.Averaging, p.Wind.Height), p.Wind.Speed, formula.MetrePerSecond, limits.AtMost)
+	}
+	return list, nil
+}
+
+// items are the jacks with their stacks.
+func (j JackDown) items() []stages.EquipmentItem {
+	var list facts
+	a, b := 2*j.Linked-1, 2*j.Linked
+	list.text("linked", fmt.Sprintf("%d + %d; others alone", a, b))
+	list.value("rated force", j.Jack.Rated, formula.Newton, limits.AtMost)
+	list.value("stroke", j.Jack.Stroke, formula.Metre, limits.AtMost)
+	list.value("packing out at a stroke", j.Stack.Packing, formula.Metre, limits.AtMost)
+	list.value("stroke left over", j.Stack.Spare, formula.Metre, limits.AtLeast)
+	list.value("lowered in all", j.Travel, formula.Metre, "")
+	list.value("stack height", j.Stack.Height, formula.Metre, limits.AtMost)
+	list.value("stack base", j.Stack.Base, formula.Metre, limits.AtLeast)
+	list.value("stack offset", j.Stack.Offset, formula.Metre, limits.AtMost)
+	list.value("horizontal capacity", j.Jack.Side*j.Jack.Rated, formula.Newton, limits.AtMost)
+	if j.Gradient > 0 {
+		list.value("difference along", j.Gradient*(j.Jacks[2].X-j.Jacks[0].X), formula.Metre, limits.AtMost)
+	}
+	if j.Roll > 0 {
+		width := math.Min(j.Jacks[0].Y-j.Jacks[1].Y, j.Jacks[2].Y-j.Jacks[3].Y)
+		list.value("difference across", j.Roll*width, formula.Metre, limits.AtMost)
+	}
+	list.text("lock rings", "closed after every stroke")
+	return []stages.EquipmentItem{{Mark: "jacks", Kind: stages.Jacks, Supports: []int{1, 2, 3, 4}, Facts: list}}
+}

@@ -1,0 +1,69 @@
+package launching
+
+import (
+	"fmt"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// LoadTransfer takes the element from its locked jacks, or from hooks, to its bearings when
+// their mortar has the strength that is stated.
+type LoadTransfer struct {
+	Name      string                 // "" means "load transfer to the bearings"
+	Age       float64                // of the element, d
+	Bearings  []stages.Support       // on which it ends
+	OffLevel  float64                // of any one elastic bearing from the plane of the other three, as the jacks leave it, m, 0 to 0.05
+	Mortar    Mortar                 // below the bearings, all alike
+	Actions   []stages.Action        // wind, crews
+	Off       []string               // marks of actions that stayed and are taken off
+	Equipment []stages.EquipmentItem // the piers
+}
+
+// Mortar is the bed of mortar or grout between a bearing and its pier.
+type Mortar struct {
+	Strength float64 // cylinder strength that must be shown before the transfer, Pa, 1e6 to 100e6
+	Area     float64 // of the bed of one bearing, m², 0.01 to 10
+}
+
+// Situations is the element on its bearings. The error wraps [ErrLaunching].
+func (l LoadTransfer) Situations(stages.History) ([]stages.Situation, error) {
+	if err := within("LoadTransfer.", bound{"OffLevel", l.OffLevel, "m", 0, 0.05}, bound{"Mortar.Strength", l.Mortar.Strength, "Pa", 1e6, 100e6}, bound{"Mortar.Area", l.Mortar.Area, "m²", 0.01, 10},
+		bound{"Bearings, number", float64(len(l.Bearings)), "", 1, 50}); err != nil {
+		return nil, err
+	}
+	return []stages.Situation{{
+		Name: or(l.Name, "load transfer to the bearings"), Age: l.Age, Standing: true, Phase: limits.Seating, Supports: as(stages.Bearing, l.Bearings), OutOfLevel: l.OffLevel,
+		Actions: l.Actions, Off: l.Off, Equipment: l.Equipment,
+		Check: func(e stages.Effects, _ limits.Standard) ([]stages.OwnCheck, error) { return l.checks(e) },
+	}}, nil
+}
+
+// checks are the pressure on the mortar below the bearing with the largest force, and the
+// question about the pier head.
+func (l LoadTransfer) checks(e stages.Effects) ([]stages.OwnCheck, error) {
+	most := 0
+	for i, r := range e.Reactions {
+		if r.Ultimate.Most > e.Reactions[most].Ultimate.Most {
+			most = i
+		}
+	}
+	r := e.Reactions[most]
+	source := formula.Source{Document: "EN 1992-1-1:2004", Place: "3.1.6(1)P, α_cc = 1, unconfined", Confirm: true}
+	strength := formula.Q("f_grout", l.Mortar.Strength, formula.Pascal, "cylinder strength of the mortar before the transfer")
+	c := &formula.Chain{}
+	pressure := c.Derive(formula.Q("σ_m", 0, formula.Pascal, "pressure on the mortar, ultimate"), "R_U/A_m", formula.Mechanics, newtons("R_U", r.Ultimate.Most, "largest reaction, ultimate"),
+		formula.Q("A_m", l.Mortar.Area, formula.SquareMetre, "bed of a bearing"))
+	limit := c.Derive(formula.Q("f_md", 0, formula.Pascal, "design strength of the mortar"), "f_grout/γ_C", source, strength, formula.Q("γ_C", 1.5, formula.One, "partial factor of concrete"))
+	lines, err := c.Lines()
+	if err != nil {
+		return nil, err
+	}
+	check := stages.NewCheck(limits.Limit{Name: "pressure on the mortar of a bearing", LimitState: limits.Ultimate, Sense: limits.AtMost, Source: source, Line: formula.Given(limit, source)}, pressure)
+	check.X, check.Place = r.X, fmt.Sprintf("bearing %d, the governing one", most+1)
+	own := check.Derived(lines...)
+	own.Hold = &stages.Hold{Kind: "mortar of the bearings", Required: strength, Assumed: strength}
+	head := local("below the bearings", r.X, fmt.Sprintf("bearing, its dowels and the pier head below it: to be shown for %s on a bearing, ultimate", kilonewtons(r.Ultimate.Most)))
+	return []stages.OwnCheck{own, head}, nil
+}
