@@ -51,7 +51,7 @@ func (a *author) pictured(stage stages.StageRecord) (blocks []block) {
 			}
 			c.title = numbered(stage, k) + " " + a.units.words(f.Title) + ", " + c.title
 			of := a.described(figure{name: fmt.Sprintf("%s-site-%d", situationName(stage, k), n+1), svg: c.svg(), caption: f.Title, wide: true})
-			blocks = append(blocks, part{name: "drawn", blocks: []block{drawings{[]figure{of}}}})
+			blocks = append(blocks, part{name: "drawn pictured", blocks: []block{drawings{[]figure{of}}}})
 		}
 	}
 	return blocks

@@ -161,7 +161,7 @@ func (a *author) holdPoint(h derive.HoldPoint) (point, required, assumed string)
 	}
 	required = a.strength(h.Required, h.AtMost)
 	if h.Kind == "friction" && !h.AtMost {
-		required = "coefficient between element and supports (clean, dry, no oil or ice) " + compare(limits.AtLeast) + " " + a.units.cut(h.Required.Value, h.Required.Unit, 2, limits.AtLeast)
+		required = "between element and supports (clean, dry, no oil or ice) " + compare(limits.AtLeast) + " " + a.units.cut(h.Required.Value, h.Required.Unit, 2, limits.AtLeast)
 	}
 	if h.Kind == "strength" && len(h.Tested) > 0 {
 		return point, a.ofSpecimen(h, "cylinder"), assumed
@@ -260,9 +260,9 @@ func (a *author) strength(q formula.Quantity, atMost bool) string {
 		sense = limits.AtMost
 	}
 	if q.Unit == formula.Pascal && !atMost {
-		return q.Name + " " + compare(sense) + " " + a.concrete(q.Value)
+		return a.units.words(q.Name) + " " + compare(sense) + " " + a.concrete(q.Value)
 	}
-	return q.Name + " " + compare(sense) + " " + a.units.safe(q.Value, q.Unit, sense)
+	return a.units.words(q.Name) + " " + compare(sense) + " " + a.units.safe(q.Value, q.Unit, sense)
 }
 
 // concrete is a required strength as a yard reads it: up to the next 0.5 MPa or 0.1 ksi.

@@ -11,7 +11,7 @@ import (
 // What is done on a stop: of a lift, and of stressing.
 const (
 	lowered = "On a stop: hold, do not travel, lower back; again only when the engineer agrees."
-	outside = "An end outside its limits, above its band before full, or a jack, pump or gauge fails, also at the datum: all pumps stop, all jacks hold (a leaking one is left alone, valves shut from the side); do NOT lock off or release, keep clear, call the engineer; no re-stressing, destressing or restart without the engineer."
+	outside = "An end outside its limits, above its band before full, or a jack, pump or gauge fails, also at datum: all pumps stop, jacks hold (a leaking one: leave it, valves shut from the side); do NOT lock off or release, keep clear, call the engineer; re-stressing, destressing, restart by the engineer only."
 )
 
 // previous is what must be verified of the previous stage: complete, or, where the element does

@@ -59,8 +59,8 @@ func TestWhatTheMethodLeavesOpen(t *testing.T) {
 // One end outside, a jack that fails, at full and at the datum: what the others do.
 func TestWhatTheOtherJacksDo(t *testing.T) {
 	text := sequenceOf(passed(t, Settings{}, pulled))
-	require.Contains(t, text, "An end outside its limits, above its band before full, or a jack, pump or gauge fails, also at the datum: all pumps stop, all jacks hold (a leaking one is left alone, valves shut from the side); do NOT lock off or release, keep clear, call the engineer; "+
-		"no re-stressing, destressing or restart without the engineer.")
+	require.Contains(t, text, "An end outside its limits, above its band before full, or a jack, pump or gauge fails, also at datum: all pumps stop, jacks hold (a leaking one: leave it, valves shut from the side); do NOT lock off or release, keep clear, call the engineer; "+
+		"re-stressing, destressing, restart by the engineer only.")
 }
 
 // Gauges in their unit, or boxes for it; each jack says for which calibration its pressures

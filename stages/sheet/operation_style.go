@@ -90,6 +90,7 @@ const operationStyle = `
 .site .equipment .open td { white-space: normal; border-left: 0.25pt solid #777; }
 .site .equipment table.form th { width: 29%; white-space: normal; }
 .site .equipment table.form td { width: 21%; }
+.site .pictured svg { width: 84%; }
 .site .positions th { font-size: 7.2pt; padding: 0.2mm 0.5mm; }
 .site .positions td { height: auto; white-space: nowrap; border-left: 0.25pt solid #777; }
 .site .positions .open th:nth-child(n):nth-last-child(n) { width: auto; }

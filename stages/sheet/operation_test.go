@@ -104,7 +104,7 @@ func TestOperationSheetOfAConditionalStage(t *testing.T) {
 	sheets := operations(t, record)
 	for _, words := range []string{
 		"**PROCEED ONLY AFTER the hold points below are verified and signed.", "| Concrete strength | cylinder: characteristic ≥ 21.5 MPa | fck 27.36 MPa |  |  |", "| or concrete strength | cube: characteristic ≥ 26 MPa, or mean of 3 or more ≥ 37.5 MPa |  |  |  |",
-		"| Friction of P, Q | coefficient between element and supports (clean, dry, no oil or ice) ≥ 0.032 | 0.1 |", "| Condition | strength to be proved by test at age 5 d |  |  |  |", "| Level | level difference ≤ 5 mm |  |  |  |", "| Document | document TW-7, revision B, approved |  |  |  |", "| 1 pad | 2.400 | −0.200 |", " kN |",
+		"| Friction of P, Q | between element and supports (clean, dry, no oil or ice) ≥ 0.032 | 0.1 |", "| Condition | strength to be proved by test at age 5 d |  |  |  |", "| Level | level difference ≤ 5 mm |  |  |  |", "| Document | document TW-7, revision B, approved |  |  |  |", "| 1 pad | 2.400 | −0.200 |", " kN |",
 	} {
 		require.Contains(t, sheets[0], words)
 	}
