@@ -15,7 +15,7 @@ type Feet struct {
 	Leg1    Range   // the leg as a whole, with its weight, N
 	Foot    Range   // each foot, N
 	Across  float64 // largest horizontal force across, to either side, N
-	Along   float64 // largest horizontal force along, either way, N; 0 where it does not hold
+	Along   float64 // largest horizontal force along, either way, N; where it does not hold, the resistance of its rollers
 	Lever   float64 // part of the leg's force by which one foot gets more than half of it
 	Moment  float64 // of the wind across about the feet of this leg, N·m
 }
@@ -51,11 +51,21 @@ func (g Gantry) feet(p Position, stand int, force Range, factor float64) Feet {
 	less := 1./2 - f.Lever
 	f.Foot = Range{math.Min(less*all.Least, less*all.Most) - wind, math.Max(more*all.Most, more*all.Least) + wind}
 	f.Foot.Least = math.Min(f.Foot.Least, math.Min(more*all.Least, more*all.Most)-wind)
-	f.Across = push + swing + math.Sin(p.CrossFall)*math.Max(math.Abs(all.Least), math.Abs(all.Most))
+	most := math.Max(math.Abs(all.Least), math.Abs(all.Most))
+	f.Across = push + swing + math.Sin(p.CrossFall)*most
+	f.Along = p.drag() * most
 	if s.Holds {
-		f.Along = pressure*g.EndArea + factor*p.along + math.Abs(math.Sin(p.Gradient))*g.total(p)
+		f.Along = pressure*g.EndArea + factor*p.along + g.braking(p) + math.Abs(math.Sin(p.Gradient))*g.total(p) + p.drag()*math.Max(most, g.total(p))
 	}
 	return f
+}
+
+// drag is the resistance of the rollers of a gantry that rolls, as a part of their force.
+func (p Position) drag() float64 {
+	if p.Roll == 0 {
+		return 0
+	}
+	return p.Drag
 }
 
 // windShare is the largest part that a leg takes of the wind across on the gantry.

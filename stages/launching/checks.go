@@ -15,7 +15,7 @@ func (l Launch) checks(p Position, standard limits.Standard) ([]stages.OwnCheck,
 	if err != nil {
 		return nil, err
 	}
-	for _, of := range []func(Position, limits.Standard) ([]stages.OwnCheck, error){l.uplift, l.rated, l.lost, l.below} {
+	for _, of := range []func(Position, limits.Standard) ([]stages.OwnCheck, error){l.uplift, l.sliding, l.rated, l.lost, l.below} {
 		more, err := of(p, standard)
 		if err != nil {
 			return nil, err
@@ -27,35 +27,10 @@ func (l Launch) checks(p Position, standard limits.Standard) ([]stages.OwnCheck,
 
 // uplift are the checks of the least force of a foot of every leg with the factors of a
 // standard for equilibrium: without bars it must press, with bars they pull what is missing.
-func (l Launch) uplift(p Position, standard limits.Standard) (list []stages.OwnCheck, err error) {
-	answers, err := standard.Limits(limits.Question{Kind: limits.Uplift, Phase: limits.Seating})
-	if err != nil {
-		return nil, err
-	}
-	if len(answers) == 0 {
-		return []stages.OwnCheck{unanswered("uplift at a foot of the gantry", p.Stands[0].X, "the standard gives no factors for equilibrium")}, nil
-	}
-	for _, limit := range answers {
-		f := limit.Factors.Filled()
-		legs, err := l.Gantry.reactions(p, factored(l.Gantry.causes(p), f), -1)
-		if err != nil {
-			for _, s := range p.Stands {
-				list = append(list, unanswered("uplift at a foot of the gantry", s.X, "the gantry cannot stand with the factors for equilibrium"))
-			}
-			continue
-		}
-		_, wind := f.On(limits.Wind)
-		for _, r := range legs {
-			n := p.stand(r.Leg)
-			feet := l.Gantry.feet(p, n, r.Force, wind)
-			c, err := l.foot(p.Stands[n], r, feet, limit)
-			if err != nil {
-				return nil, err
-			}
-			list = append(list, c)
-		}
-	}
-	return list, nil
+func (l Launch) uplift(p Position, standard limits.Standard) ([]stages.OwnCheck, error) {
+	return l.stable(p, standard, limits.Uplift, "uplift at a foot of the gantry", func(s factoredLeg) (stages.OwnCheck, error) {
+		return l.foot(s.stand(), s.received, s.feet, s.limit)
+	})
 }
 
 // factored are causes with the factors of a limit on their ranges: nothing is favourable
@@ -71,7 +46,7 @@ func factored(causes []cause, f limits.Factors) []cause {
 			least, _ = f.On(limits.Counterweight)
 		}
 		c.of = Range{least * c.of.Least, most * c.of.Most}
-		if c.kind == limits.Wind {
+		if c.either {
 			c.of = Range{-most, most}
 		}
 		list[i] = c
@@ -83,7 +58,6 @@ func factored(causes []cause, f limits.Factors) []cause {
 func (l Launch) foot(s Stand, r Received, feet Feet, limit limits.Limit) (stages.OwnCheck, error) {
 	c := &formula.Chain{}
 	least := l.leastForce(c, r, feet, limit.Source)
-	place := fmt.Sprintf("leg %s at x = %.2f m", s.Leg, s.X)
 	if s.Bars == nil {
 		lines, err := c.Lines()
 		if err != nil {
@@ -92,7 +66,6 @@ func (l Launch) foot(s Stand, r Received, feet Feet, limit limits.Limit) (stages
 		limit.Name = "uplift at a foot of the gantry"
 		limit.Line = formula.Given(newtons("R_min", 0, "minimum permissible force of a foot"), limit.Source)
 		check := stages.NewCheck(limit, least)
-		check.X, check.Place = s.X, place
 		return check.Derived(append(lines, limit.Line)...), nil
 	}
 	source := formula.Source{Document: s.Bars.Document}
@@ -106,7 +79,6 @@ func (l Launch) foot(s Stand, r Received, feet Feet, limit limits.Limit) (stages
 	}
 	own := limits.Limit{Name: "force in an anchor bar of the gantry", LimitState: limit.LimitState, Sense: limits.AtMost, Source: source, Line: formula.Given(capacity, source)}
 	check := stages.NewCheck(own, force)
-	check.X, check.Place = s.X, place
 	derived := check.Derived(append(lines, own.Line)...)
 	number := formula.Q("n_bar", float64(s.Bars.Number), formula.One, "anchor bars of leg "+s.Leg)
 	derived.Hold = &stages.Hold{Kind: fmt.Sprintf("anchor bars of leg %s fixed and each stressed to %.0f kN", s.Leg, math.Ceil(s.Bars.Preload/1e3)), Required: number, Assumed: number}
@@ -170,11 +142,11 @@ func (l Launch) rated(p Position, _ limits.Standard) (list []stages.OwnCheck, er
 }
 
 // below says of each leg that what its feet stand on is not checked here: punching,
-// bearing, the bending of a slab across, the connection.
+// bearing, the bending of a slab across.
 func (l Launch) below(p Position, _ limits.Standard) (list []stages.OwnCheck, err error) {
 	feet, err := l.Gantry.Across(p)
 	for _, f := range feet {
-		why := fmt.Sprintf("punching, bearing and slab bending below leg %s on %s, and its connection; %s as a whole where it is not this element: to be shown for %.0f kN on a foot, characteristic", f.Leg, f.On, f.On, math.Ceil(f.Foot.Most/1e3))
+		why := fmt.Sprintf("punching, bearing and slab bending below leg %s on %s; %s as a whole where it is not this element: to be shown for %.0f kN on a foot, characteristic", f.Leg, f.On, f.On, math.Ceil(f.Foot.Most/1e3))
 		list = append(list, local("below leg "+f.Leg, f.X, why))
 	}
 	return list, err

@@ -21,7 +21,7 @@
 //
 // # Neglected
 //
-// Strength and buckling of the gantry, its legs, cross-beams and their fixings, the
-// friction and drive of its launch, dynamic effects beyond stated factors, second-order
-// effects of slender legs, and the ground below the piers.
+// Strength and buckling of the gantry, its legs, cross-beams and their fixings, dynamic
+// effects beyond stated factors, second-order effects of slender legs, and the ground below
+// the piers.
 package launching

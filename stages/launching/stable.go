@@ -1,0 +1,78 @@
+package launching
+
+import (
+	"fmt"
+
+	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// stable are the checks of every leg with each answer of a standard about equilibrium.
+func (l Launch) stable(p Position, standard limits.Standard, kind limits.Kind, name string, of func(factoredLeg) (stages.OwnCheck, error)) (list []stages.OwnCheck, err error) {
+	answers, err := standard.Limits(limits.Question{Kind: kind, Phase: limits.Seating})
+	if err != nil {
+		return nil, err
+	}
+	if len(answers) == 0 {
+		return []stages.OwnCheck{unanswered(name, p.Stands[0].X, "the standard gives no factors for equilibrium")}, nil
+	}
+	for _, limit := range answers {
+		causes := factored(l.Gantry.causes(p), limit.Factors.Filled())
+		legs, err := l.Gantry.reactions(p, causes, -1)
+		if err != nil {
+			for _, s := range p.Stands {
+				list = append(list, unanswered(name, s.X, "the gantry cannot stand with the factors for equilibrium"))
+			}
+			continue
+		}
+		for _, r := range legs {
+			_, wind := limit.Factors.On(limits.Wind)
+			n := p.stand(r.Leg)
+			c, err := of(factoredLeg{l, p, n, r, l.Gantry.feet(p, n, r.Force, wind), causes, limit})
+			if err != nil {
+				return nil, err
+			}
+			c.X, c.Place = p.Stands[n].X, fmt.Sprintf("leg %s at x = %.2f m", r.Leg, r.X)
+			list = append(list, c)
+		}
+	}
+	return list, nil
+}
+
+// factoredLeg is a leg in a position under the factors of a limit for equilibrium.
+type factoredLeg struct {
+	launch   Launch
+	position Position
+	number   int // of its stand
+	received Received
+	feet     Feet
+	causes   []cause
+	limit    limits.Limit
+}
+
+func (s factoredLeg) stand() Stand { return s.position.Stands[s.number] }
+
+// worst is the check with the smaller margin of the minimum and the maximum force of the
+// leg. Over the forces between, what holds grows in a straight line or less and what acts
+// in a straight line or more: the smallest margin is at an end.
+func (s factoredLeg) worst(of func(most bool) (stages.OwnCheck, error)) (stages.OwnCheck, error) {
+	least, err := of(false)
+	if err != nil {
+		return least, err
+	}
+	most, err := of(true)
+	if err == nil && most.Margin < least.Margin {
+		return most, nil
+	}
+	return least, err
+}
+
+// force derives the force of the leg, its minimum or its maximum.
+func (s factoredLeg) force(c *formula.Chain, most bool) formula.Quantity {
+	force, of, words := s.received.Force.Least, s.received.Least, "minimum"
+	if most {
+		force, of, words = s.received.Force.Most, s.received.Most, "maximum"
+	}
+	return s.launch.legForce(c, "F_leg", words+" force of the leg on its feet, with its own weight", s.received, force, of, s.feet.Leg1.Least-s.received.Force.Least, s.limit.Source)
+}
