@@ -15,7 +15,7 @@ func (l Launch) checks(p Position, standard limits.Standard) ([]stages.OwnCheck,
 	if err != nil {
 		return nil, err
 	}
-	for _, of := range []func(Position, limits.Standard) ([]stages.OwnCheck, error){l.uplift, l.sliding, l.rated, l.lost, l.below} {
+	for _, of := range []func(Position, limits.Standard) ([]stages.OwnCheck, error){l.uplift, l.across, l.sliding, l.rated, l.lost, l.below} {
 		more, err := of(p, standard)
 		if err != nil {
 			return nil, err

@@ -7,7 +7,8 @@
 // stands on receive, [Gantry.Across] the same across, [Gantry.Nose] how far the nose is
 // down when it lands. [Launch] is the self-launch as a stage of the plan of the element
 // on whose deck legs stand: one situation for each position, with its checks, and the wind
-// and the place of each trolley up to which it may go on.
+// and the place of each trolley up to which it may go on. A position in which it is parked
+// for a storm has the same checks.
 //
 // [Hoist] lifts or lowers the element on hooks, or feeds it, and loads the gantry with what
 // they carry. [JackDown] sets it on jacks, one pair of them linked, locks their rings and

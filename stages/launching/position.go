@@ -19,7 +19,8 @@ type Position struct {
 	Trolleys  []Placed      // of each trolley of the gantry, in its order
 	Dynamic   loads.Dynamic // range of the factor on loads on hooks; must be stated where there are any, loads.AtRest() for none
 	Hanging   []Hanging     // legs that the gantry carries
-	Wind      Wind          // that acts while it is there
+	Wind      Wind          // that acts while it is there; of the storm where it is Parked
+	Parked    bool          // it is left and tied down for a storm: it does not roll, its trolleys are locked and carry nothing
 	Gradient  float64       // of its girder, + rising forward, rad, within ±0.1
 	CrossFall float64       // of what it stands on, both ways, rad, 0 to 0.1
 	Shift     float64       // of its girder to either side of the middle of its legs, m, 0 to 5
@@ -132,6 +133,9 @@ func (p Position) check(g Gantry) error {
 			return fmt.Errorf("%w: field Dynamic is not stated and trolley %q has %g N on its hook: must be stated, loads.AtRest() for none", ErrLaunching, t.Mark, at.Hook)
 		}
 	}
+	if err := p.checkParked(g); err != nil {
+		return err
+	}
 	used := map[string]bool{}
 	use := func(mark string) error {
 		if g.leg(mark) == nil || used[mark] {
@@ -149,6 +153,22 @@ func (p Position) check(g Gantry) error {
 		}
 	}
 	return p.checkStands(g, use)
+}
+
+// checkParked reports what a parked gantry may not do.
+func (p Position) checkParked(g Gantry) error {
+	if !p.Parked {
+		return nil
+	}
+	if p.Roll != 0 {
+		return fmt.Errorf("%w: field Roll = %g m of position %q, which is Parked: must be 0, a gantry that rolls is not tied down", ErrLaunching, p.Roll, p.Name)
+	}
+	for i, t := range p.Trolleys {
+		if !t.Locked || t.Hook > 0 {
+			return fmt.Errorf("%w: trolley %q of position %q, which is Parked, is not locked or has a load on its hook: must be Locked without load", ErrLaunching, g.Trolleys[i].Mark, p.Name)
+		}
+	}
+	return nil
 }
 
 func (p Position) checkStands(g Gantry, use func(string) error) error {

@@ -81,12 +81,18 @@ var (
 
 // across derives the known horizontal force across of the leg.
 func (s factoredLeg) across(c *formula.Chain, leg formula.Quantity) formula.Quantity {
-	g, p := s.launch.Gantry, s.position
 	_, wind := s.limit.Factors.On(limits.Wind)
-	return c.Derive(newtons("H_y", 0, "known horizontal force across of the leg"), "γ_W*(q_w*A_y*s_w + S_y*s_h) + abs(F_leg)*sin(α_y)", s.limit.Source, formula.Q("γ_W", wind, formula.One, "on wind"),
+	return c.Derive(newtons("H_y", 0, "known horizontal force across of the leg"), "γ_W*(q_w*A_y*s_w + S_y*s_h) + abs(F_leg)*sin(α_y)", s.limit.Source, append(s.aside(), formula.Q("γ_W", wind, formula.One, "on wind"), leg)...)
+}
+
+// aside are the quantities of what acts across on the leg, beside its own force.
+func (s factoredLeg) aside() []formula.Quantity {
+	g, p := s.launch.Gantry, s.position
+	return []formula.Quantity{
 		formula.Q("q_w", p.Wind.pressure(), formula.NewtonPerSquareMetre, "velocity pressure of the wind"), formula.Q("A_y", g.SideArea, formula.SquareMetre, "projected area times force coefficient, across"),
 		formula.Q("s_w", g.windShare(p, s.number), formula.One, "largest share of the leg of the wind across on the gantry"), newtons("S_y", p.across, "across on what hangs on the hooks"),
-		formula.Q("s_h", g.swingShare(p, s.number), formula.One, "largest share of the leg of it"), leg, formula.Q("α_y", p.CrossFall, formula.Radian, "cross-fall"))
+		formula.Q("s_h", g.swingShare(p, s.number), formula.One, "largest share of the leg of it"), formula.Q("α_y", p.CrossFall, formula.Radian, "cross-fall"),
+	}
 }
 
 // along derives the known horizontal force along of the leg, and the vertical force of which

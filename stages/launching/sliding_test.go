@@ -17,6 +17,7 @@ import (
 func slipping() launching.Launch {
 	l := launch(rolling(20))
 	l.Gantry.Trolleys = append(l.Gantry.Trolleys, launching.Trolley{Mark: "T2", Weight: 300e3, To: 84, Brake: 35e3})
+	l.Gantry.Trolleys[0].Brake = 50e3 // of no effect: it is locked
 	p := &l.Positions[0]
 	p.At, p.Roll, p.Gradient, p.CrossFall, p.Shift, p.Drag = -16.5, 2, -0.02, 0.01, 0.03, 0.015
 	p.Trolleys = append(p.Trolleys, launching.Placed{At: 30})
