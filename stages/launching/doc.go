@@ -13,7 +13,9 @@
 // [Hoist] lifts or lowers the element on hooks, or feeds it, and loads the gantry with what
 // they carry. [JackDown] sets it on jacks, one pair of them linked, locks their rings and
 // takes it over to the bearings; [FourPoints] is the warp of four supports: the change of
-// reactions for one of them out of the plane of the others. [Ride] is a carrier that passes
+// reactions for one of them out of the plane of the others, on several beddings side by
+// side by its method Compare; [Levelled] is any stage on four such supports with their
+// permissible warp. [Ride] is a carrier that passes
 // over the finished span, at its worst place for every stress and reaction, and
 // [EarliestAge] the age from which on it may. [WaterInVoid] is a load case of the hoist.
 //

@@ -68,7 +68,7 @@ func (j JackDown) check() error {
 	if !(j.Jacks[2].X >= j.Jacks[0].X+0.5) {
 		return fmt.Errorf("%w: field JackDown.Jacks: the second line is at x = %g m, the first at %g m: must be at least 0.5 m in front of it", ErrLaunching, j.Jacks[2].X, j.Jacks[0].X)
 	}
-	return within("JackDown.", bound{"Seated", j.Seated, "d", j.Age, 365e3}, bound{"Warp", j.Warp, "m", 1e-5, 0.05}, bound{"Change", or(j.Change, 0.05), "", 0.01, 0.5}, bound{"Travel", j.Travel, "m", 0, 5},
+	return within("JackDown.", bound{"Seated", j.Seated, "d", j.Age, 365e3}, bound{"Warp", j.Warp, "m", 1e-5, 0.05}, bound{"Change", or(j.Change, usualChange), "", 0.01, 0.5}, bound{"Travel", j.Travel, "m", 0, 5},
 		bound{"Hog", j.Hog, "m", 0, 0.2}, bound{"OffLevel", j.OffLevel, "m", 0, 0.05}, bound{"Grout", j.Grout, "Pa", 1e6, 100e6}, bound{"Roll", j.Roll, "rad", 0, 0.015}, bound{"Gradient", j.Gradient, "rad", 0, 0.015},
 		bound{"Jack.Rated", j.Jack.Rated, "N", 1e3, 50e6}, bound{"Jack.Stroke", j.Jack.Stroke, "m", 0.01, 2}, bound{"Jack.Stiffness", j.Jack.Stiffness, "N/m", 1e6, 1e11},
 		bound{"Jack.Side", j.Jack.Side, "", 0, 0.2}, bound{"Jack.Friction", j.Jack.Friction, "", 0.02, 0.7},
@@ -198,59 +198,23 @@ func (j JackDown) stroke(stages.Reaction) (stages.OwnCheck, error) {
 
 // locked are the checks of the warp of the locked jacks, and the hold point of the grout.
 func (j JackDown) locked(h stages.History, e stages.Effects) ([]stages.OwnCheck, error) {
-	f, err := j.points(h, e)
+	f, _, err := pointsOf(h, e)
 	if err != nil {
 		return nil, err
 	}
-	part := or(j.Change, 0.05)
-	permissible, _, err := f.Permissible(part)
+	worst, err := f.worst()
 	if err != nil {
 		return nil, err
 	}
-	worst := 0
-	for i := range permissible {
-		if permissible[i] < permissible[worst] {
-			worst = i
-		}
-	}
-	c := &formula.Chain{}
-	limit := f.lines(c, worst, part)
-	warp := c.Given(formula.Q("d_w", j.Warp, formula.Metre, "distance of one jack from the plane of the other three, stated"), practice, "")
-	lines, err := c.Lines()
+	own, err := f.held("warp of the locked jacks", worst, or(j.Change, usualChange), j.Warp)
 	if err != nil {
 		return nil, err
 	}
-	check := stages.NewCheck(limits.Limit{Name: "warp of the locked jacks", LimitState: limits.Serviceability, Sense: limits.AtMost, Source: practice, Line: formula.Given(limit, practice)}, warp)
-	check.X, check.Place = j.Jacks[worst].X, fmt.Sprintf("jack %d", worst+1)
-	own := check.Derived(lines...)
+	own.X, own.Place = j.Jacks[worst].X, fmt.Sprintf("jack %d", worst+1)
 	strength := formula.Q("f_grout", j.Grout, formula.Pascal, "cylinder strength of the bearing grout before the jacks are released")
 	own.Hold = &stages.Hold{Kind: "bearing grout before the jacks are released", Required: strength, Assumed: strength}
 	most := governing(e.Reactions)
 	rated, err := j.rated(e.Reactions[most])
 	rated.X, rated.Place = e.Reactions[most].X, fmt.Sprintf("jack %d, locked", most+1)
 	return []stages.OwnCheck{own, rated}, err
-}
-
-// points are the locked jacks as four points of the element, with the forces of a plane.
-func (j JackDown) points(h stages.History, e stages.Effects) (FourPoints, error) {
-	if len(h.Girder.Pieces) != 1 {
-		return FourPoints{}, fmt.Errorf("%w: the warp of a girder of %d pieces is not evaluated: must be one element", ErrLaunching, len(h.Girder.Pieces))
-	}
-	element := h.Element
-	torsion, err := element.Section.At(element.Length / 2).Torsion()
-	if err != nil {
-		return FourPoints{}, err
-	}
-	state, err := element.Concrete.At(j.Age)
-	if err != nil {
-		return FourPoints{}, err
-	}
-	const poisson = 0.2 // EN 1992-1-1:2004, 3.1.3(4), uncracked
-	f := FourPoints{
-		Length: j.Jacks[2].X - j.Jacks[0].X, Widths: [2]float64{j.Jacks[0].Y - j.Jacks[1].Y, j.Jacks[2].Y - j.Jacks[3].Y}, Torsion: state.Modulus / (2 * (1 + poisson)) * torsion.Constant,
-	}
-	for i := range f.Stiffness {
-		f.Stiffness[i], f.Level[i] = j.Jack.Stiffness, e.Reactions[i].Nominal
-	}
-	return f, nil
 }

@@ -66,3 +66,77 @@ func mirrored(on []stages.Support) []stages.Support {
 	}
 	return list
 }
+
+// In storage each of four unlike pads has its own permissible warp: 4 % of the force that is
+// used up first over its change for that pad, by hand.
+func TestLevelledStorageByHand(t *testing.T) {
+	element := span(t)
+	element.Extra = []stages.ExtraWeight{{Mark: "plant", From: 3, To: 6, Weight: 200e3, Y: 0.7, Z: 2.6}}
+	record, err := stages.Plan{launching.Levelled(stages.Store{Age: 28, On: unlike(), OutOfLevel: 0.0006}, 0.04)}.Run(element, limits.EN1992{})
+	require.NoError(t, err)
+	require.NoError(t, record.Check())
+	s := record.Stages[0].Situations[0]
+	give := 29.5/torsion(t, 28) + 2/(300e6*3.4*3.4) + 2/(120e6*2.2*2.2)
+	least := math.Inf(1) // moment of a force about the middle of the other support of its pair
+	for i, r := range s.Reactions {
+		least = math.Min(least, r.Nominal*[]float64{3.4, 3.4, 2.2, 2.2}[i])
+	}
+	found := 0
+	for _, c := range s.Checks {
+		if c.Name != "warp of the supports" {
+			continue
+		}
+		found++
+		width := 3.4
+		if c.X > 17 {
+			width = 2.2
+		}
+		require.InEpsilon(t, 0.04*least*give*width, c.Limit.Value, 1e-9, c.Place)
+		require.Equal(t, 0.0006, c.Demand.Value)
+	}
+	require.Equal(t, 4, found)
+	require.Equal(t, stages.Pass, find(t, s, "warp of the supports").State)
+	held := 0
+	for _, h := range s.HoldPoints {
+		if h.Kind == "levels of the supports surveyed" {
+			held++
+			require.True(t, h.AtMost)
+			require.Equal(t, 0.0006, h.Required.Value)
+		}
+	}
+	require.Equal(t, 1, held)
+}
+
+// An equalised pair says that levels change nothing; other supports are refused in words.
+func TestLevelledOnOtherSupports(t *testing.T) {
+	record := run(t, launching.Levelled(stages.Seat{Age: 30, On: bearings()}, 0))
+	c := find(t, record.Stages[1].Situations[0], "warp of the supports")
+	require.Equal(t, stages.Pass, c.State)
+	require.Zero(t, c.Demand.Value)
+	require.Contains(t, c.Note, "the pair of line 2 is equalised: levels change nothing")
+	least := math.Inf(1)
+	for _, r := range record.Stages[1].Situations[0].Reactions {
+		least = math.Min(least, r.Nominal)
+	}
+	require.InEpsilon(t, 0.05*least, c.Limit.Value, 1e-9)
+	skew := unlike()
+	skew[1].X = 1.9
+	for words, stage := range map[string]stages.Stage{
+		"there are 2: must be four, in two lines across": launching.Levelled(stages.Store{Age: 29, On: stages.At(1, 33)}, 0),
+		"two are at x = 1.5 and 1.9 m":                   launching.Levelled(stages.Store{Age: 29, On: skew, OutOfLevel: 0.001}, 0),
+		"change of Levelled = 0.6":                       launching.Levelled(stages.Store{Age: 29, On: unlike(), OutOfLevel: 0.001}, 0.6),
+		"Levelled without a stage":                       launching.Levelled(nil, 0),
+	} {
+		_, err := stages.Plan{stages.Seat{Age: 28, On: bearings()}, stage}.Run(span(t), limits.EN1992{})
+		require.ErrorIs(t, err, launching.ErrLaunching, words)
+		require.ErrorContains(t, err, words)
+	}
+}
+
+// The checks of the stage itself stay.
+func TestLevelledKeepsTheChecksOfTheStage(t *testing.T) {
+	s := run(t, launching.Levelled(jackDown(), 0)).Stages[1].Situations
+	find(t, s[0], "rated force of a jack")
+	require.Contains(t, find(t, s[0], "warp of the supports").Note, "line 2 is equalised")
+	require.InEpsilon(t, find(t, s[1], "warp of the locked jacks").Limit.Value, find(t, s[1], "warp of the supports").Limit.Value, 1e-9)
+}
