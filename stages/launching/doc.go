@@ -18,6 +18,8 @@
 // permissible warp. [Ride] is a carrier that passes
 // over the finished span, at its worst place for every stress and reaction, and
 // [EarliestAge] the age from which on it may. [WaterInVoid] is a load case of the hoist.
+// [PierHead] collects what a pier head receives with one span only on its side, [OnPier] with
+// the bearings of a stage.
 //
 // An aid: a licensed engineer must confirm every result. The maker's manual of the
 // gantry governs.

@@ -49,3 +49,11 @@ func ExampleFourPoints_Warp() {
 	fmt.Printf("%.0f kN per mm, 10 %% at %.2f mm, lift-off at %.1f mm %v\n", warp.PerMetre/1e6, 1e3*permissible[1], 1e3*warp.LiftOff, err)
 	// Output: 368 kN per mm, 10 % at 0.48 mm, lift-off at 4.8 mm <nil>
 }
+
+// A pier head with one span of 970 t only on its side, on bearings 0.75 m behind its middle.
+func ExamplePierHead_Resultants() {
+	head := launching.PierHead{Mark: "P8", Forces: []launching.HeadForce{{Mark: "span E-07", X: -0.75, Down: launching.Range{Least: 4.758e6, Most: 4.758e6}}}}
+	r, err := head.Resultants()
+	fmt.Printf("%.1f kN·m back, %s governs %v\n", -r.MomentAlong.Least.MomentAlong/1e3, r.MomentAlong.Least.Governs, err)
+	// Output: 3568.5 kN·m back, span E-07 governs <nil>
+}

@@ -33,20 +33,7 @@ func (l levelled) Situations(h stages.History) ([]stages.Situation, error) {
 		return nil, err
 	}
 	situations, err := l.stage.Situations(h)
-	list := slices.Clone(situations)
-	for i := range list {
-		before := list[i].Check
-		list[i].Check = func(e stages.Effects, standard limits.Standard) (all []stages.OwnCheck, err error) {
-			if before != nil {
-				if all, err = before(e, standard); err != nil {
-					return nil, err
-				}
-			}
-			more, err := l.warps(h, e)
-			return append(all, more...), err
-		}
-	}
-	return list, err
+	return checkedBy(situations, func(e stages.Effects) ([]stages.OwnCheck, error) { return l.warps(h, e) }), err
 }
 
 // warps are the checks of the level of every support of a situation.
