@@ -90,6 +90,7 @@ func plan() (stages.Plan, error) {
 			Age: 28, Seated: 30, Linked: 2, Jacks: [4]launching.JackPlace{{X: 1.5, Y: 1.2}, {X: 1.5, Y: -1.2}, {X: length - 1.5, Y: 1.2}, {X: length - 1.5, Y: -1.2}},
 			Jack:  launching.Jack{Rated: 2.5 * unit.Mega, Stroke: 0.25, Stiffness: 400 * unit.Mega, Side: 0.08, Friction: 0.3},
 			Stack: launching.Stack{Height: 0.6, Base: 0.6, Packing: 0.10, Spare: 0.03}, Warp: 0.5 * unit.Milli, Travel: 0.5, Hog: 0.01,
+			Beside:   &launching.Beside{Gap: 1 * unit.Milli, Capacity: 3 * unit.Mega, Document: "EL-LG-31"},
 			Bearings: bearings(), OffLevel: 1 * unit.Milli, Grout: 20 * unit.Mega, Roll: 0.002, Gradient: 0.005,
 		}),
 		seated(launching.Launch{Age: 31, Gantry: gantry, Positions: selfLaunch(), Piers: piers}),

@@ -13,6 +13,10 @@ import (
 // one pair linked and the other two independent; with the lock rings set, so that all
 // four act by their stiffness; then on its bearings, whose grout has the strength that is
 // stated. Two linked pairs are a mechanism and fail in words.
+//
+// Stacks are repacked one at a time. Of any four points only the crossing of their diagonals
+// is within each three of them: what stands on three jacks while the fourth is released turns
+// over, unless packing beside the jack takes its place, as it does where a jack is lost.
 type JackDown struct {
 	Name      string
 	Age       float64                // of the element when it is on the jacks, d
@@ -21,6 +25,8 @@ type JackDown struct {
 	Linked    int                    // line whose two jacks are linked: 1 or 2
 	Jack      Jack                   // all alike
 	Stack     Stack                  // below each jack or its packing
+	Beside    *Beside                // packing beside each jack that takes its place; nil: none, the other three carry
+	Sudden    float64                // factor on a force that is lost at once, 1 to 3; 0 means 2
 	Warp      float64                // by which one jack may be out of the plane of the other three while they are locked, m, 1e-5 to 0.05
 	Change    float64                // permissible change of a reaction by that warp, as a part of it, 0.01 to 0.5; 0 means 0.05 (common practice)
 	Travel    float64                // by which the element is lowered, m, 0 to 5
@@ -55,7 +61,27 @@ type Stack struct {
 	Offset  float64 // of the jack from the middle of the base, m, 0 to 0.5
 }
 
+// Beside is packing beside a jack that follows the soffit while it is lowered.
+type Beside struct {
+	Gap      float64 // to the soffit when the lock rings are set, at most, m, 0 to 0.05
+	Capacity float64 // permissible force on it, accidental, N, 1e3 to 50e6
+	Document string  // from which that comes
+}
+
+func (b *Beside) check() error {
+	if b == nil {
+		return nil
+	}
+	if b.Document == "" {
+		return fmt.Errorf("%w: field JackDown.Beside.Document is empty: must be where its capacity comes from", ErrLaunching)
+	}
+	return within("JackDown.Beside.", bound{"Gap", b.Gap, "m", 0, 0.05}, bound{"Capacity", b.Capacity, "N", 1e3, 50e6})
+}
+
 func (j JackDown) check() error {
+	if err := j.Beside.check(); err != nil {
+		return err
+	}
 	if j.Linked != 1 && j.Linked != 2 {
 		return fmt.Errorf("%w: field JackDown.Linked = %d: must be 1 or 2, the line whose jacks are linked; one pair linked and two independent jacks are determinate, two linked pairs are a mechanism", ErrLaunching, j.Linked)
 	}
@@ -73,7 +99,7 @@ func (j JackDown) check() error {
 		bound{"Jack.Rated", j.Jack.Rated, "N", 1e3, 50e6}, bound{"Jack.Stroke", j.Jack.Stroke, "m", 0.01, 2}, bound{"Jack.Stiffness", j.Jack.Stiffness, "N/m", 1e6, 1e11},
 		bound{"Jack.Side", j.Jack.Side, "", 0, 0.2}, bound{"Jack.Friction", j.Jack.Friction, "", 0.02, 0.7},
 		bound{"Stack.Height", j.Stack.Height, "m", 0, 3}, bound{"Stack.Base", j.Stack.Base, "m", 0.1, 3}, bound{"Stack.Packing", j.Stack.Packing, "m", 0.005, 1},
-		bound{"Stack.Spare", j.Stack.Spare, "m", 0, 0.5}, bound{"Stack.Offset", j.Stack.Offset, "m", 0, 0.5})
+		bound{"Sudden", j.sudden(), "", 1, 3}, bound{"Stack.Spare", j.Stack.Spare, "m", 0, 0.5}, bound{"Stack.Offset", j.Stack.Offset, "m", 0, 0.5})
 }
 
 // supports are the jacks; the pair of the linked line is a group.
@@ -101,7 +127,14 @@ func (j JackDown) Situations(h stages.History) ([]stages.Situation, error) {
 	return []stages.Situation{
 		{
 			Name: name + ", on the jacks", Age: j.Age, Standing: true, Phase: limits.Seating, Supports: j.supports(false), Actions: j.Actions, Equipment: j.Equipment,
-			Check: func(e stages.Effects, _ limits.Standard) ([]stages.OwnCheck, error) { return j.onJacks(e) },
+			Check: func(e stages.Effects, standard limits.Standard) ([]stages.OwnCheck, error) {
+				list, err := j.onJacks(e)
+				if err != nil {
+					return nil, err
+				}
+				more, err := j.released(e, standard)
+				return append(list, more...), err
+			},
 		},
 		{
 			Name: name + ", lock rings set", Age: j.Age, Standing: true, Phase: limits.Seating, Supports: j.supports(true), OutOfLevel: j.Warp, Actions: j.Actions, Equipment: j.Equipment,
@@ -215,6 +248,10 @@ func (j JackDown) locked(h stages.History, e stages.Effects) ([]stages.OwnCheck,
 	own.Hold = &stages.Hold{Kind: "bearing grout before the jacks are released", Required: strength, Assumed: strength}
 	most := governing(e.Reactions)
 	rated, err := j.rated(e.Reactions[most])
+	if err != nil {
+		return nil, err
+	}
 	rated.X, rated.Place = e.Reactions[most].X, fmt.Sprintf("jack %d, locked", most+1)
-	return []stages.OwnCheck{own, rated}, err
+	lost, err := j.dropped(f, e)
+	return append([]stages.OwnCheck{own, rated}, lost...), err
 }
