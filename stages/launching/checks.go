@@ -87,7 +87,7 @@ func (l Launch) foot(s Stand, r Received, feet Feet, limit limits.Limit) (stages
 
 // leastForce derives the least force of a foot from that of its leg.
 func (l Launch) leastForce(c *formula.Chain, r Received, feet Feet, source formula.Source) formula.Quantity {
-	leg := l.legForce(c, "F_leg_min", "minimum force of the leg on its feet, with its own weight", r, r.Force.Least, r.Least, feet.Leg1.Least-r.Force.Least, source)
+	leg := l.legForce(c, "F_leg_min", "minimum force of the leg on its feet, with its own weight", r, r.Force.Least, r.Least, feet.own.Least, source)
 	lever, wind := l.tilted(c, feet)
 	return c.Derive(newtons("F_foot", 0, "minimum force of a foot"), "min((1/2 - λ_f)*F_leg_min, (1/2 + λ_f)*F_leg_min) - M_w/b_f", formula.Mechanics, lever, leg, wind,
 		formula.Q("b_f", feet.Width, formula.Metre, "between the feet"))
@@ -99,13 +99,13 @@ func (l Launch) tilted(c *formula.Chain, feet Feet) (lever, wind formula.Quantit
 }
 
 // legForce derives the force of a leg: the sum of its causes where they add up.
-func (l Launch) legForce(c *formula.Chain, symbol, name string, r Received, force float64, of []Effect, weight float64, source formula.Source) formula.Quantity {
-	own := newtons("G_leg", weight, "weight of the leg itself")
+func (l Launch) legForce(c *formula.Chain, symbol, name string, r Received, force float64, of []Effect, factor float64, source formula.Source) formula.Quantity {
+	own, on := newtons("G_leg", l.Gantry.leg(r.Leg).Weight, "weight of the leg itself"), formula.Q("f_G", factor, formula.One, "factor on it")
 	if of == nil {
-		return c.Derive(newtons(symbol, 0, name), "F_R + G_leg", formula.Mechanics, newtons("F_R", force, "what it receives from the gantry, by stiffness, on the legs that press"), own)
+		return c.Derive(newtons(symbol, 0, name), "F_R + f_G*G_leg", formula.Mechanics, newtons("F_R", force, "what it receives from the gantry, by stiffness, on the legs that press"), on, own)
 	}
-	expression := "G_leg"
-	operands := []formula.Quantity{own}
+	expression := "f_G*G_leg"
+	operands := []formula.Quantity{on, own}
 	for i, e := range of {
 		f, q := fmt.Sprintf("f_%d", i+1), fmt.Sprintf("R_%d", i+1)
 		expression += " + " + f + "*" + q
@@ -123,9 +123,9 @@ func (l Launch) rated(p Position, _ limits.Standard) (list []stages.OwnCheck, er
 	source := formula.Source{Document: "maker's manual of gantry " + l.Gantry.Mark}
 	for _, r := range legs {
 		n := p.stand(r.Leg)
-		feet := l.Gantry.feet(p, n, r.Force, 1)
+		feet := l.Gantry.feet(p, n, r.Force, limits.Factors{})
 		c := &formula.Chain{}
-		leg := l.legForce(c, "F_leg_max", "maximum force of the leg on its feet, with its own weight", r, r.Force.Most, r.Most, feet.Leg1.Most-r.Force.Most, formula.Mechanics)
+		leg := l.legForce(c, "F_leg_max", "maximum force of the leg on its feet, with its own weight", r, r.Force.Most, r.Most, feet.own.Most, formula.Mechanics)
 		lever, wind := l.tilted(c, feet)
 		force := c.Derive(newtons("F_foot_max", 0, "maximum force of a foot"), "max((1/2 + λ_f)*F_leg_max, (1/2 - λ_f)*F_leg_max) + M_w/b_f", formula.Mechanics, lever, leg, wind, formula.Q("b_f", feet.Width, formula.Metre, "between the feet"))
 		lines, err := c.Lines()

@@ -37,9 +37,9 @@ func parkedLeg(main bool, gust float64) float64 {
 	least := func(force, low, high float64) float64 { return math.Min(low*force, high*force) }
 	sum := least(girderWeight*part(girderAt), 0.95*0.97, 1.05*1.03) + least(420e3*part(1.5), 0.8*0.97, 1.05*1.03) + least(900e3*part(20), 0.8, 1.35) - 1.5*gust*22*4.8/39
 	if main {
-		return sum + 160e3
+		return sum + 0.95*0.97*160e3
 	}
-	return sum + 90e3
+	return sum + 0.95*0.97*90e3
 }
 
 // In a storm a leg turns over across about a foot by wind, nominal force, shift and

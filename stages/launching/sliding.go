@@ -116,13 +116,16 @@ func (s factoredLeg) along(c *formula.Chain, leg formula.Quantity) (along, held 
 
 // all derives the maximum weight of the gantry and of what hangs on it, factored.
 func (s factoredLeg) all(c *formula.Chain) formula.Quantity {
-	expression, operands := "0", []formula.Quantity(nil)
+	expression, operands := "", []formula.Quantity(nil)
 	for i, of := range s.causes {
 		if of.load.Total() == 0 {
 			continue
 		}
 		f, q := fmt.Sprintf("g_%d", i+1), fmt.Sprintf("G_%d", i+1)
-		expression += " + " + f + "*" + q
+		if expression != "" {
+			expression += " + "
+		}
+		expression += f + "*" + q
 		operands = append(operands, formula.Q(f, of.of.Most, formula.One, "maximum factor on "+of.name), newtons(q, of.load.Total(), of.name+", nominal"))
 	}
 	return c.Derive(newtons("G_all", 0, "weight of the gantry and of what hangs on it, maximum, factored"), expression, s.limit.Source, operands...)

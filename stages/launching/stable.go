@@ -27,9 +27,8 @@ func (l Launch) stable(p Position, standard limits.Standard, kind limits.Kind, n
 			continue
 		}
 		for _, r := range legs {
-			_, wind := limit.Factors.On(limits.Wind)
 			n := p.stand(r.Leg)
-			c, err := of(factoredLeg{l, p, n, r, l.Gantry.feet(p, n, r.Force, wind), causes, limit})
+			c, err := of(factoredLeg{l, p, n, r, l.Gantry.feet(p, n, r.Force, limit.Factors), causes, limit})
 			if err != nil {
 				return nil, err
 			}
@@ -70,9 +69,9 @@ func (s factoredLeg) worst(of func(most bool) (stages.OwnCheck, error)) (stages.
 
 // force derives the force of the leg, its minimum or its maximum.
 func (s factoredLeg) force(c *formula.Chain, most bool) formula.Quantity {
-	force, of, words := s.received.Force.Least, s.received.Least, "minimum"
+	force, of, own, words := s.received.Force.Least, s.received.Least, s.feet.own.Least, "minimum"
 	if most {
-		force, of, words = s.received.Force.Most, s.received.Most, "maximum"
+		force, of, own, words = s.received.Force.Most, s.received.Most, s.feet.own.Most, "maximum"
 	}
-	return s.launch.legForce(c, "F_leg", words+" force of the leg on its feet, with its own weight", s.received, force, of, s.feet.Leg1.Least-s.received.Force.Least, s.limit.Source)
+	return s.launch.legForce(c, "F_leg", words+" force of the leg on its feet, with its own weight", s.received, force, of, own, s.limit.Source)
 }
