@@ -67,7 +67,13 @@ func slippingLegs() (rear, main [2]float64) {
 // friction of the foot that presses least: in plain arithmetic at both ends of the range of
 // the leg's force, of which the smaller margin counts.
 func TestSlidingOfAFootByHand(t *testing.T) {
+	slidingByHand(t, 0.25, 0.35, 0)
+	slidingByHand(t, 0.02, 0.015, 1) // so little that the larger force of the leg governs
+}
+
+func slidingByHand(t *testing.T, ofRear, ofMain float64, governs int) {
 	l := slipping()
+	l.Positions[0].Stands[0].Friction, l.Positions[0].Stands[1].Friction = ofRear, ofMain
 	s := recorded(t, l).Stages[1].Situations[0]
 	rear, main := slippingLegs()
 	all := 1.05*1.03*girderWeight + 1.05*1.03*420e3 + 1.35*(900e3+300e3)
@@ -77,9 +83,9 @@ func TestSlidingOfAFootByHand(t *testing.T) {
 		x, share, friction float64
 		force              [2]float64
 		holds              bool
-	}{{0, 1 - (42-16.5+6)/39, 0.25, rear, false}, {33, (42 - 14.5 + 6) / 39, 0.35, main, true}} {
-		least, demand, limit := math.Inf(1), 0.0, 0.0
-		for _, force := range leg.force {
+	}{{0, 1 - (42-16.5+6)/39, ofRear, rear, false}, {33, (42 - 14.5 + 6) / 39, ofMain, main, true}} {
+		least, demand, limit, at := math.Inf(1), 0.0, 0.0, 0
+		for end, force := range leg.force {
 			across := wind*210*leg.share + force*math.Sin(0.01)
 			vertical, along := force, 0.015*force
 			if leg.holds {
@@ -89,13 +95,16 @@ func TestSlidingOfAFootByHand(t *testing.T) {
 			push := math.Max(0.025*vertical, 0.01*vertical+math.Hypot(across, along)) / 2
 			foot := force*(0.5-lever) - wind*210*leg.share*4.8/5
 			if hold := leg.friction / 1.2 * foot; hold-push < least {
-				least, demand, limit = hold-push, push, hold
+				least, demand, limit, at = hold-push, push, hold, end
 			}
 		}
 		c := named(t, s, "sliding of a foot of the gantry", leg.x)
 		require.InEpsilon(t, demand, c.Demand.Value, 1e-9)
 		require.InEpsilon(t, limit, c.Limit.Value, 1e-9)
 		require.Equal(t, limits.Sliding, c.Kind)
+		if !leg.holds {
+			require.Equal(t, governs, at)
+		}
 	}
 }
 
