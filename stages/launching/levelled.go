@@ -14,7 +14,7 @@ import (
 // on a carrier or on its bearings, with the check of how far each support may be out of the
 // plane of the other three: until the force of one has changed by a part of what it is on a
 // plane, 0.01 to 0.5; 0 means 0.05 (common practice). The stage states the distance as
-// OutOfLevel, of earlier stages on the same supports the largest. Where a pair is equalised
+// OutOfLevel; a larger one of an earlier stage on the same supports acts. Where a pair is equalised
 // levels change nothing, and the check says so. The torsional stiffness is that at
 // mid-length. A situation on other supports is refused.
 func Levelled(stage stages.Stage, change float64) stages.Stage { return levelled{stage, change} }
@@ -49,7 +49,7 @@ func (l levelled) warps(h stages.History, e stages.Effects) (list []stages.OwnCh
 		own.X, own.Place = e.Reactions[0].X, "all four supports"
 		return []stages.OwnCheck{own}, err
 	}
-	out := e.Situation.OutOfLevel
+	out := e.OutOfLevel
 	if !(out > 0) {
 		return nil, fmt.Errorf("%w: field OutOfLevel of %q is %g m: must be the distance by which a support may be out of the plane of the other three", ErrLaunching, e.Situation.Name, out)
 	}

@@ -107,6 +107,17 @@ func TestLevelledStorageByHand(t *testing.T) {
 	require.Equal(t, 1, held)
 }
 
+// What acts of an earlier stage on the same supports is held to the limit as well.
+func TestLevelledAfterAStageOnTheSameSupports(t *testing.T) {
+	record, err := stages.Plan{
+		stages.Store{Age: 28, On: unlike(), OutOfLevel: 0.004}, launching.Levelled(stages.Store{Age: 30, On: unlike(), OutOfLevel: 0.0002}, 0),
+	}.Run(span(t), limits.EN1992{})
+	require.NoError(t, err)
+	c := find(t, record.Stages[1].Situations[0], "warp of the supports")
+	require.Equal(t, 0.004, c.Demand.Value)
+	require.Equal(t, stages.Fail, c.State)
+}
+
 // An equalised pair says that levels change nothing; other supports are refused in words.
 func TestLevelledOnOtherSupports(t *testing.T) {
 	record := run(t, launching.Levelled(stages.Seat{Age: 30, On: bearings()}, 0))

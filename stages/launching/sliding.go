@@ -3,6 +3,7 @@ package launching
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
@@ -44,7 +45,7 @@ func (s factoredLeg) slides() (stages.OwnCheck, error) {
 		limit := s.limit
 		limit.Name, limit.Line = "sliding of a foot of the gantry", formula.Given(hold, limit.Source)
 		check := stages.NewCheck(limit, push)
-		check.Note = bounded + "; " + check.Note
+		check.Note = strings.TrimSuffix(bounded+"; "+check.Note, "; ")
 		own := check.Derived(lines...)
 		if check.State == stages.Pass && push.Value > 0 {
 			assumed := formula.Q("μ_f", s.stand().Friction, formula.One, "coefficient of friction assumed")
