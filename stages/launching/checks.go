@@ -33,27 +33,6 @@ func (l Launch) uplift(p Position, standard limits.Standard) ([]stages.OwnCheck,
 	})
 }
 
-// factored are causes with the factors of a limit on their ranges: nothing is favourable
-// that may be absent, and a counterweight holds with its own factor.
-func factored(causes []cause, f limits.Factors) []cause {
-	list := make([]cause, len(causes))
-	for i, c := range causes {
-		least, most := f.WeightLeast, f.WeightMost
-		if c.kind != "" {
-			least, most = f.On(c.kind)
-		}
-		if c.locked {
-			least, _ = f.On(limits.Counterweight)
-		}
-		c.of = Range{least * c.of.Least, most * c.of.Most}
-		if c.either {
-			c.of = Range{-most, most}
-		}
-		list[i] = c
-	}
-	return list
-}
-
 // foot is the check of the least force of a foot, which its bars may pull.
 func (l Launch) foot(s Stand, r Received, feet Feet, limit limits.Limit) (stages.OwnCheck, error) {
 	c := &formula.Chain{}

@@ -61,23 +61,6 @@ type Stack struct {
 	Offset  float64 // of the jack from the middle of the base, m, 0 to 0.5
 }
 
-// Beside is packing beside a jack that follows the soffit while it is lowered.
-type Beside struct {
-	Gap      float64 // to the soffit when the lock rings are set, at most, m, 0 to 0.05
-	Capacity float64 // permissible force on it, accidental, N, 1e3 to 50e6
-	Document string  // from which that comes
-}
-
-func (b *Beside) check() error {
-	if b == nil {
-		return nil
-	}
-	if b.Document == "" {
-		return fmt.Errorf("%w: field JackDown.Beside.Document is empty: must be where its capacity comes from", ErrLaunching)
-	}
-	return within("JackDown.Beside.", bound{"Gap", b.Gap, "m", 0, 0.05}, bound{"Capacity", b.Capacity, "N", 1e3, 50e6})
-}
-
 func (j JackDown) check() error {
 	if err := j.Beside.check(); err != nil {
 		return err

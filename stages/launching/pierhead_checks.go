@@ -129,44 +129,57 @@ func (h PierHead) kern() (stages.OwnCheck, error) {
 	return check.Derived(lines...), nil
 }
 
+// headSum is a sum that is derived of the forces on a pier head.
+type headSum struct {
+	expression string
+	operands   []formula.Quantity
+}
+
+func (s *headSum) add(expression string, operands ...formula.Quantity) {
+	if s.expression != "" {
+		s.expression += " + "
+	}
+	s.expression += expression
+	s.operands = append(s.operands, operands...)
+}
+
 // derived derive the resultants of a corner: vertical force, moments along and across.
 func (h PierHead) derived(c *formula.Chain, corner HeadCorner) (down, along, across formula.Quantity) {
-	sums := [3]struct {
-		expression string
-		operands   []formula.Quantity
-	}{} // down, moment along, moment across
-	add := func(i int, expression string, operands ...formula.Quantity) {
-		if sums[i].expression != "" {
-			sums[i].expression += " + "
-		}
-		sums[i].expression += expression
-		sums[i].operands = append(sums[i].operands, operands...)
-	}
-	place := func(symbol string, v float64, mark string) formula.Quantity {
-		return formula.Q(symbol, v, formula.Metre, "of "+mark)
-	}
+	var force, ahead, left headSum
 	for i, f := range h.Forces {
-		p, n := corner.parts[i], i+1
-		v, hx, hy := newtons(fmt.Sprintf("V_%d", n), p.down, "down, of "+f.Mark), newtons(fmt.Sprintf("X_%d", n), p.along, "along, of "+f.Mark), newtons(fmt.Sprintf("Y_%d", n), p.across, "across, of "+f.Mark)
-		z := place(fmt.Sprintf("z_%d", n), f.Z, f.Mark)
-		add(0, v.Symbol, v)
-		add(1, fmt.Sprintf("V_%d*x_%d", n, n), v, place(fmt.Sprintf("x_%d", n), f.X, f.Mark))
-		add(2, fmt.Sprintf("V_%d*y_%d", n, n), v, place(fmt.Sprintf("y_%d", n), f.Y, f.Mark))
-		if p.along != 0 {
-			add(1, fmt.Sprintf("X_%d*z_%d", n, n), hx, z)
-		}
-		if p.across != 0 {
-			add(2, fmt.Sprintf("Y_%d*z_%d", n, n), hy, z)
-		}
-		if p.turn != 0 {
-			add(2, fmt.Sprintf("T_%d", n), newtonMetres(fmt.Sprintf("T_%d", n), p.turn, "couple across, of "+f.Mark))
-		}
+		corner.parts[i].terms(i+1, f, &force, &ahead, &left)
 	}
-	down = c.Derive(newtons("V", 0, "vertical force at the level"), sums[0].expression, formula.Mechanics, sums[0].operands...)
+	down = c.Derive(newtons("V", 0, "vertical force at the level"), force.expression, formula.Mechanics, force.operands...)
 	nominal := c.Derive(newtons("H_n", 0, nominalWord), "s_n*ν_n*V", limits.NominalSource, formula.Q("s_n", corner.sense, formula.One, "sense of the nominal force"),
 		formula.Q("ν_n", corner.share, formula.One, "nominal share of the vertical force: 2.5 % without known horizontal forces in its direction, or 1 % beside them"), down)
-	add(corner.direction, "H_n*z_n", nominal, place("z_n", h.NominalAt, "the nominal horizontal force"))
-	along = c.Derive(newtonMetres("M_x", 0, "moment along about the middle of the base"), sums[1].expression, formula.Mechanics, sums[1].operands...)
-	across = c.Derive(newtonMetres("M_y", 0, "moment across about the middle of the base"), sums[2].expression, formula.Mechanics, sums[2].operands...)
+	at := formula.Q("z_n", h.NominalAt, formula.Metre, "of the nominal horizontal force")
+	if corner.direction == forward {
+		ahead.add("H_n*z_n", nominal, at)
+	} else {
+		left.add("H_n*z_n", nominal, at)
+	}
+	along = c.Derive(newtonMetres("M_x", 0, "moment along about the middle of the base"), ahead.expression, formula.Mechanics, ahead.operands...)
+	across = c.Derive(newtonMetres("M_y", 0, "moment across about the middle of the base"), left.expression, formula.Mechanics, left.operands...)
 	return down, along, across
+}
+
+// terms adds the parts of a force of a number to the sums: down, moment along and across.
+func (p headPart) terms(number int, f HeadForce, force, ahead, left *headSum) {
+	symbol := func(of string) string { return fmt.Sprintf("%s_%d", of, number) }
+	place := func(of string, v float64) formula.Quantity {
+		return formula.Q(symbol(of), v, formula.Metre, "of "+f.Mark)
+	}
+	down, height := newtons(symbol("V"), p.down, "down, of "+f.Mark), place("z", f.Z)
+	force.add(down.Symbol, down)
+	ahead.add(symbol("V")+"*"+symbol("x"), down, place("x", f.X))
+	left.add(symbol("V")+"*"+symbol("y"), down, place("y", f.Y))
+	if p.along != 0 {
+		ahead.add(symbol("X")+"*"+symbol("z"), newtons(symbol("X"), p.along, "along, of "+f.Mark), height)
+	}
+	if p.across != 0 {
+		left.add(symbol("Y")+"*"+symbol("z"), newtons(symbol("Y"), p.across, "across, of "+f.Mark), height)
+	}
+	if p.turn != 0 {
+		left.add(symbol("T"), newtonMetres(symbol("T"), p.turn, "couple across, of "+f.Mark))
+	}
 }

@@ -1,6 +1,7 @@
 package launching
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -8,6 +9,23 @@ import (
 	"github.com/tempstage/tempstage/stages"
 	"github.com/tempstage/tempstage/stages/limits"
 )
+
+// Beside is packing beside a jack that follows the soffit while it is lowered.
+type Beside struct {
+	Gap      float64 // to the soffit when the lock rings are set, at most, m, 0 to 0.05
+	Capacity float64 // permissible force on it, accidental, N, 1e3 to 50e6
+	Document string  // from which that comes
+}
+
+func (b *Beside) check() error {
+	if b == nil {
+		return nil
+	}
+	if b.Document == "" {
+		return fmt.Errorf("%w: field JackDown.Beside.Document is empty: must be where its capacity comes from", ErrLaunching)
+	}
+	return within("JackDown.Beside.", bound{"Gap", b.Gap, "m", 0, 0.05}, bound{"Capacity", b.Capacity, "N", 1e3, 50e6})
+}
 
 func (j JackDown) sudden() float64 { return or(j.Sudden, 2) }
 
@@ -51,50 +69,92 @@ func (j JackDown) beside(e stages.Effects, name string, times float64) (stages.O
 // onThree are the checks of the other three jacks without one, of all four the worst: the
 // largest force against the rated force, the smallest against uplift.
 func (j JackDown) onThree(e stages.Effects, standard limits.Standard, words string, times float64) ([]stages.OwnCheck, error) {
-	var rated, uplift *stages.OwnCheck
-	keep := func(worst **stages.OwnCheck, c stages.OwnCheck, gone, at int) {
-		c.X, c.Place = j.Jacks[at].X, fmt.Sprintf("jack %d without jack %d", at+1, gone+1)
-		c.Note = "bounded: the extremes of both jacks at once; where a linked pair loses its pressure, nothing holds its line"
-		if *worst == nil || c.Margin < (*worst).Margin {
-			*worst = &c
-		}
-	}
 	factors, answered, err := j.forUplift(standard)
 	if err != nil {
 		return nil, err
 	}
+	var rated, uplift worstCheck
 	for gone := range j.Jacks {
 		for at := range j.Jacks {
-			switch part := j.toOther(gone, at); {
-			case at == gone:
-			case part > 0:
-				c, err := compared("rated force of a jack "+words, limits.AtMost, maker, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
-					return c.Derive(newtons("F_3", 0, "largest force of a jack without another"), "R_J + f_dyn*ρ_J*R_0", formula.Mechanics, newtons("R_J", e.Reactions[at].Characteristic.Most, "its largest force on four, characteristic"), j.lostBy(times), shareOf(part),
-						newtons("R_0", e.Reactions[gone].Characteristic.Most, "largest force of the jack that is gone, characteristic")), c.Given(newtons("F_J", j.Jack.Rated, "rated force of a jack"), maker, "")
-				})
-				if err != nil {
-					return nil, err
-				}
-				keep(&rated, c, gone, at)
-			default:
-				c, err := compared("uplift at a jack "+words, limits.AtLeast, factors.Source, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
-					return c.Derive(newtons("F_3_min", 0, "smallest force of a jack without another"), "γ_inf*R_J - γ_sup*f_dyn*ρ_J*R_0", factors.Source, formula.Q("γ_inf", factors.WeightLeast, formula.One, "on what is favourable"),
-						newtons("R_J", e.Reactions[at].Characteristic.Least, "its smallest force on four, characteristic"), formula.Q("γ_sup", factors.WeightMost, formula.One, "on what is unfavourable"), j.lostBy(times), shareOf(-part),
-						newtons("R_0", e.Reactions[gone].Characteristic.Most, "largest force of the jack that is gone, characteristic")), c.Given(newtons("R_min", 0, "minimum permissible force of a jack"), factors.Source, "")
-				})
-				if err != nil {
-					return nil, err
-				}
-				keep(&uplift, c, gone, at)
+			if at == gone {
+				continue
+			}
+			lost := e.Reactions[gone].Characteristic.Most
+			if part := j.toOther(gone, at); part > 0 {
+				c, err := j.ratedOnThree("rated force of a jack "+words, e.Reactions[at], lost, part, times)
+				rated.keep(c, err, j, gone, at)
+			} else {
+				c, err := j.upliftOnThree("uplift at a jack "+words, e.Reactions[at], lost, -part, times, factors)
+				uplift.keep(c, err, j, gone, at)
 			}
 		}
 	}
-	uplift.LimitState = limits.Equilibrium
 	if !answered {
-		none := unanswered("uplift at a jack "+words, uplift.X, "the standard gives no factors for equilibrium")
-		uplift = &none
+		uplift.check = unanswered("uplift at a jack "+words, uplift.check.X, "the standard gives no factors for equilibrium")
 	}
-	return []stages.OwnCheck{*rated, *uplift}, nil
+	return listed("bounded: the extremes of both jacks at once; where a linked pair loses its pressure, nothing holds its line", rated, uplift)
+}
+
+// worstCheck is the check with the smallest margin of those that it keeps, or the first error.
+type worstCheck struct {
+	check stages.OwnCheck
+	found bool
+	err   error
+}
+
+// keep keeps the check of a jack without another.
+func (w *worstCheck) keep(c stages.OwnCheck, err error, j JackDown, gone, at int) {
+	if w.err = errors.Join(w.err, err); w.err != nil || w.found && c.Margin >= w.check.Margin {
+		return
+	}
+	c.X, c.Place = j.Jacks[at].X, fmt.Sprintf("jack %d without jack %d", at+1, gone+1)
+	w.check, w.found = c, true
+}
+
+// listed are the worst checks with a note.
+func listed(note string, worst ...worstCheck) (list []stages.OwnCheck, err error) {
+	for _, w := range worst {
+		if w.err != nil {
+			return nil, w.err
+		}
+		if w.check.State != stages.NotEvaluated {
+			w.check.Note = note
+		}
+		list = append(list, w.check)
+	}
+	return list, nil
+}
+
+// ratedOnThree is the check of the largest force of a jack that gets a part of one that is gone.
+func (j JackDown) ratedOnThree(name string, r stages.Reaction, lost, part, times float64) (stages.OwnCheck, error) {
+	return compared(name, limits.AtMost, maker, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
+		return c.Derive(newtons("F_3", 0, "largest force of a jack without another"), "R_J + f_dyn*ρ_J*R_0", formula.Mechanics,
+			newtons("R_J", r.Characteristic.Most, "its largest force on four, characteristic"), lostBy(times), shareOf(part), goneWith(lost)), j.given(c)
+	})
+}
+
+// upliftOnThree is the check of the smallest force of a jack that one that is gone relieves.
+func (j JackDown) upliftOnThree(name string, r stages.Reaction, lost, part, times float64, f limits.Factors) (stages.OwnCheck, error) {
+	c, err := compared(name, limits.AtLeast, f.Source, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
+		return c.Derive(newtons("F_3_min", 0, "smallest force of a jack without another"), "γ_inf*R_J - γ_sup*f_dyn*ρ_J*R_0", f.Source,
+			formula.Q("γ_inf", f.WeightLeast, formula.One, "on what is favourable"), newtons("R_J", r.Characteristic.Least, "its smallest force on four, characteristic"),
+			formula.Q("γ_sup", f.WeightMost, formula.One, "on what is unfavourable"), lostBy(times), shareOf(part), goneWith(lost)), pressing(c, f.Source)
+	})
+	c.LimitState = limits.Equilibrium
+	return c, err
+}
+
+// given is the rated force of a jack, pressing the least force of one that does not lift off.
+func (j JackDown) given(c *formula.Chain) formula.Quantity {
+	return c.Given(newtons("F_J", j.Jack.Rated, "rated force of a jack"), maker, "")
+}
+
+func pressing(c *formula.Chain, source formula.Source) formula.Quantity {
+	return c.Given(newtons("R_min", 0, "minimum permissible force of a jack"), source, "")
+}
+
+func goneWith(lost float64) formula.Quantity {
+	return newtons("R_0", lost, "largest force of the jack that is gone, characteristic")
 }
 
 // toOther is the part of the force of a jack that another gets when it is gone, by statics of
@@ -111,7 +171,7 @@ func (j JackDown) toOther(gone, at int) float64 {
 	return part
 }
 
-func (j JackDown) lostBy(times float64) formula.Quantity {
+func lostBy(times float64) formula.Quantity {
 	return formula.Q("f_dyn", times, formula.One, "factor on a force that is lost at once; 1 while it is let off slowly")
 }
 
@@ -142,40 +202,31 @@ func (j JackDown) dropped(f FourPoints, e stages.Effects) ([]stages.OwnCheck, er
 	if j.Beside == nil || j.Beside.Gap == 0 {
 		return nil, nil
 	}
-	var rated, uplift *stages.OwnCheck
+	var rated, uplift worstCheck
 	for gone := range j.Jacks {
-		changes := f.changes(gone)
-		for at, per := range changes {
-			if at == gone {
-				continue
-			}
+		for at, per := range f.changes(gone) {
 			r := e.Reactions[at].Characteristic
-			fall := func(c *formula.Chain, symbol, name, expression string, force float64) formula.Quantity {
-				return c.Derive(newtons(symbol, 0, name), expression, formula.Mechanics, newtons("R_J", force, "its force with the lock rings set, characteristic"), j.lostBy(j.sudden()),
-					formula.Q("ΔR_d", math.Abs(per), formula.NewtonPerMetre, "change of it for a metre that the lost jack is lower, as the warp of four points"), formula.Q("g_p", j.Beside.Gap, formula.Metre, "gap above the packing"))
-			}
-			var c stages.OwnCheck
-			var err error
-			worst := &rated
-			if per < 0 { // it gains where the lost jack goes down
-				c, err = compared("rated force of a locked jack after the loss of another", limits.AtMost, maker, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
-					return fall(c, "F_l", "largest force of a jack", "R_J + f_dyn*ΔR_d*g_p", r.Most), c.Given(newtons("F_J", j.Jack.Rated, "rated force of a jack"), maker, "")
+			switch {
+			case at == gone:
+			case per < 0: // it gains where the lost jack goes down
+				c, err := compared("rated force of a locked jack after the loss of another", limits.AtMost, maker, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
+					return j.dropping(c, newtons("F_l", 0, "largest force of a jack"), "R_J + f_dyn*ΔR_d*g_p", r.Most, -per), j.given(c)
 				})
-			} else {
-				worst = &uplift
-				c, err = compared("uplift at a locked jack after the loss of another", limits.AtLeast, formula.Mechanics, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
-					return fall(c, "F_l_min", "smallest force of a jack", "R_J - f_dyn*ΔR_d*g_p", r.Least), c.Given(newtons("R_min", 0, "minimum permissible force of a jack"), formula.Mechanics, "")
+				rated.keep(c, err, j, gone, at)
+			default:
+				c, err := compared("uplift at a locked jack after the loss of another", limits.AtLeast, formula.Mechanics, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
+					return j.dropping(c, newtons("F_l_min", 0, "smallest force of a jack"), "R_J - f_dyn*ΔR_d*g_p", r.Least, per), pressing(c, formula.Mechanics)
 				})
 				c.LimitState = limits.Equilibrium
-			}
-			if err != nil {
-				return nil, err
-			}
-			c.X, c.Place, c.Note = j.Jacks[at].X, fmt.Sprintf("jack %d without jack %d", at+1, gone+1), "accidental: every partial factor is 1"
-			if *worst == nil || c.Margin < (*worst).Margin {
-				*worst = &c
+				uplift.keep(c, err, j, gone, at)
 			}
 		}
 	}
-	return []stages.OwnCheck{*rated, *uplift}, nil
+	return listed("accidental: every partial factor is 1", rated, uplift)
+}
+
+// dropping derives the force of a locked jack when the element comes down beside another.
+func (j JackDown) dropping(c *formula.Chain, result formula.Quantity, expression string, force, per float64) formula.Quantity {
+	return c.Derive(result, expression, formula.Mechanics, newtons("R_J", force, "its force with the lock rings set, characteristic"), lostBy(j.sudden()),
+		formula.Q("ΔR_d", per, formula.NewtonPerMetre, "change of it for a metre that the lost jack is lower, as the warp of four points"), formula.Q("g_p", j.Beside.Gap, formula.Metre, "gap above the packing"))
 }
