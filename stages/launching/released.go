@@ -29,22 +29,26 @@ func (b *Beside) check() error {
 
 func (j JackDown) sudden() float64 { return or(j.Sudden, 2) }
 
+// release is how a jack no longer carries: let off slowly, or lost at once.
+type release struct {
+	words string
+	times float64 // factor on its force
+	lost  bool    // accidental: every partial factor is 1
+}
+
 // released are the checks of what carries while the stack of one jack is repacked, and when
 // one jack is lost at once: the packing beside it, or the other three by statics.
 func (j JackDown) released(e stages.Effects, standard limits.Standard) (list []stages.OwnCheck, err error) {
-	for _, of := range []struct {
-		words string
-		times float64
-	}{{"while a stack is repacked", 1}, {"after the loss of a jack", j.sudden()}} {
+	for _, of := range []release{{"while a stack is repacked", 1, false}, {"after the loss of a jack", j.sudden(), true}} {
 		if j.Beside != nil {
-			c, err := j.beside(e, "force on the packing beside a jack "+of.words, of.times)
+			c, err := j.beside(e, of)
 			if err != nil {
 				return nil, err
 			}
 			list = append(list, c)
 			continue
 		}
-		more, err := j.onThree(e, standard, of.words, of.times)
+		more, err := j.onThree(e, standard, of)
 		if err != nil {
 			return nil, err
 		}
@@ -55,23 +59,30 @@ func (j JackDown) released(e stages.Effects, standard limits.Standard) (list []s
 
 // beside is the check of the packing that takes the force of the governing jack, times a
 // factor where that is lost at once.
-func (j JackDown) beside(e stages.Effects, name string, times float64) (stages.OwnCheck, error) {
+func (j JackDown) beside(e stages.Effects, of release) (stages.OwnCheck, error) {
 	most := governing(e.Reactions)
 	source := formula.Source{Document: j.Beside.Document}
-	c, err := compared(name, limits.AtMost, source, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
-		return c.Derive(newtons("F_pack", 0, "force on the packing: that of the jack, which the statics of the others does not change"), "f_dyn*R_J", formula.Mechanics, formula.Q("f_dyn", times, formula.One, "factor on a force that is lost at once; 1 while it is put on slowly"),
+	c, err := compared("force on the packing beside a jack "+of.words, limits.AtMost, source, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
+		return c.Derive(newtons("F_pack", 0, "force on the packing: that of the jack, which the statics of the others does not change"), "f_dyn*R_J", formula.Mechanics, lostBy(of.times),
 			newtons("R_J", e.Reactions[most].Characteristic.Most, "largest force of a jack, characteristic")), c.Given(newtons("F_p", j.Beside.Capacity, "permissible force on the packing"), source, "")
 	})
 	c.X, c.Place = e.Reactions[most].X, fmt.Sprintf("jack %d, the governing one", most+1)
+	if !of.lost {
+		gap := formula.Q("g_p", j.Beside.Gap, formula.Metre, "gap above the packing")
+		c.Hold = &stages.Hold{Kind: "packing beside every jack, before one stack at a time is repacked", Required: gap, AtMost: true, Assumed: gap}
+	}
 	return c, err
 }
 
 // onThree are the checks of the other three jacks without one, of all four the worst: the
 // largest force against the rated force, the smallest against uplift.
-func (j JackDown) onThree(e stages.Effects, standard limits.Standard, words string, times float64) ([]stages.OwnCheck, error) {
+func (j JackDown) onThree(e stages.Effects, standard limits.Standard, of release) ([]stages.OwnCheck, error) {
 	factors, answered, err := j.forUplift(standard)
 	if err != nil {
 		return nil, err
+	}
+	if of.lost {
+		factors, answered = limits.Factors{Source: formula.Mechanics}.Filled(), true
 	}
 	var rated, uplift worstCheck
 	for gone := range j.Jacks {
@@ -81,18 +92,22 @@ func (j JackDown) onThree(e stages.Effects, standard limits.Standard, words stri
 			}
 			lost := e.Reactions[gone].Characteristic.Most
 			if part := j.toOther(gone, at); part > 0 {
-				c, err := j.ratedOnThree("rated force of a jack "+words, e.Reactions[at], lost, part, times)
+				c, err := j.ratedOnThree("rated force of a jack "+of.words, e.Reactions[at], lost, part, of.times)
 				rated.keep(c, err, j, gone, at)
 			} else {
-				c, err := j.upliftOnThree("uplift at a jack "+words, e.Reactions[at], lost, -part, times, factors)
+				c, err := j.upliftOnThree("uplift at a jack "+of.words, e.Reactions[at], lost, -part, of.times, factors)
 				uplift.keep(c, err, j, gone, at)
 			}
 		}
 	}
 	if !answered {
-		uplift.check = unanswered("uplift at a jack "+words, uplift.check.X, "the standard gives no factors for equilibrium")
+		uplift.check = unanswered("uplift at a jack "+of.words, uplift.check.X, "the standard gives no factors for equilibrium")
 	}
-	return listed("bounded: the extremes of both jacks at once; where a linked pair loses its pressure, nothing holds its line", rated, uplift)
+	note := "bounded: the extremes of both jacks at once"
+	if of.lost {
+		note += "; accidental: every partial factor is 1; where a linked pair loses its pressure, nothing holds its line"
+	}
+	return listed(note, rated, uplift)
 }
 
 // worstCheck is the check with the smallest margin of those that it keeps, or the first error.
