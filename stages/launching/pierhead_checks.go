@@ -12,7 +12,8 @@ import (
 
 // OnPier is a stage whose element rests with some of its supports on pier heads, with their
 // checks: the resultant within the kern of a stated base, and how much the head receives, which
-// a document shows that it carries. The reactions are characteristic.
+// a document shows that it carries. The reactions of Bearings are characteristic; a leg of a
+// gantry is one of Forces, by the method OnHead of its Feet.
 func OnPier(stage stages.Stage, heads ...PierHead) stages.Stage { return onPier{stage, heads} }
 
 type onPier struct {

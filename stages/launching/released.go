@@ -63,8 +63,8 @@ func (j JackDown) beside(e stages.Effects, of release) (stages.OwnCheck, error) 
 	most := governing(e.Reactions)
 	source := formula.Source{Document: j.Beside.Document}
 	c, err := compared("force on the packing beside a jack "+of.words, limits.AtMost, source, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
-		return c.Derive(newtons("F_pack", 0, "force on the packing: that of the jack, which the statics of the others does not change"), "f_dyn*R_J", formula.Mechanics, lostBy(of.times),
-			newtons("R_J", e.Reactions[most].Characteristic.Most, "largest force of a jack, characteristic")), c.Given(newtons("F_p", j.Beside.Capacity, "permissible force on the packing"), source, "")
+		return c.Derive(newtons("F_pack", 0, "force on the packing, in place of the jack"), "f_dyn*R_J", formula.Mechanics, lostBy(of.times),
+			newtons("R_J", e.Reactions[most].Characteristic.Most, "maximum force of a jack, characteristic")), c.Given(newtons("F_p", j.Beside.Capacity, "permissible force on the packing"), source, "")
 	})
 	c.X, c.Place = e.Reactions[most].X, fmt.Sprintf("jack %d, the governing one", most+1)
 	if !of.lost {
@@ -105,7 +105,7 @@ func (j JackDown) onThree(e stages.Effects, standard limits.Standard, of release
 	}
 	note := "bounded: the extremes of both jacks at once"
 	if of.lost {
-		note += "; accidental: every partial factor is 1; where a linked pair loses its pressure, nothing holds its line"
+		note += "; accidental: every partial factor is 1; where a linked pair loses its pressure, nothing carries its line"
 	}
 	return listed(note, rated, uplift)
 }
@@ -143,16 +143,16 @@ func listed(note string, worst ...worstCheck) (list []stages.OwnCheck, err error
 // ratedOnThree is the check of the largest force of a jack that gets a part of one that is gone.
 func (j JackDown) ratedOnThree(name string, r stages.Reaction, lost, part, times float64) (stages.OwnCheck, error) {
 	return compared(name, limits.AtMost, maker, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
-		return c.Derive(newtons("F_3", 0, "largest force of a jack without another"), "R_J + f_dyn*ρ_J*R_0", formula.Mechanics,
-			newtons("R_J", r.Characteristic.Most, "its largest force on four, characteristic"), lostBy(times), shareOf(part), goneWith(lost)), j.given(c)
+		return c.Derive(newtons("F_3", 0, "maximum force of a jack without another"), "R_J + f_dyn*ρ_J*R_0", formula.Mechanics,
+			newtons("R_J", r.Characteristic.Most, "its maximum force on four jacks, characteristic"), lostBy(times), shareOf(part), goneWith(lost)), j.given(c)
 	})
 }
 
 // upliftOnThree is the check of the smallest force of a jack that one that is gone relieves.
 func (j JackDown) upliftOnThree(name string, r stages.Reaction, lost, part, times float64, f limits.Factors) (stages.OwnCheck, error) {
 	c, err := compared(name, limits.AtLeast, f.Source, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
-		return c.Derive(newtons("F_3_min", 0, "smallest force of a jack without another"), "γ_inf*R_J - γ_sup*f_dyn*ρ_J*R_0", f.Source,
-			formula.Q("γ_inf", f.WeightLeast, formula.One, "on what is favourable"), newtons("R_J", r.Characteristic.Least, "its smallest force on four, characteristic"),
+		return c.Derive(newtons("F_3_min", 0, "minimum force of a jack without another"), "γ_inf*R_J - γ_sup*f_dyn*ρ_J*R_0", f.Source,
+			formula.Q("γ_inf", f.WeightLeast, formula.One, "on what is favourable"), newtons("R_J", r.Characteristic.Least, "its minimum force on four jacks, characteristic"),
 			formula.Q("γ_sup", f.WeightMost, formula.One, "on what is unfavourable"), lostBy(times), shareOf(part), goneWith(lost)), pressing(c, f.Source)
 	})
 	c.LimitState = limits.Equilibrium
@@ -169,7 +169,7 @@ func pressing(c *formula.Chain, source formula.Source) formula.Quantity {
 }
 
 func goneWith(lost float64) formula.Quantity {
-	return newtons("R_0", lost, "largest force of the jack that is gone, characteristic")
+	return newtons("R_0", lost, "maximum force of the released or lost jack, characteristic")
 }
 
 // toOther is the part of the force of a jack that another gets when it is gone, by statics of
@@ -191,7 +191,7 @@ func lostBy(times float64) formula.Quantity {
 }
 
 func shareOf(part float64) formula.Quantity {
-	return formula.Q("ρ_J", part, formula.One, "part of the force that is gone, by statics of three points: 1 in its line, ratio of the widths of the lines beyond")
+	return formula.Q("ρ_J", part, formula.One, "part of the force of the released or lost jack, by statics of three points: 1 on its line, the ratio of the widths on the other line")
 }
 
 // forUplift are the factors of a standard for equilibrium, on the weight where nothing else
@@ -225,12 +225,12 @@ func (j JackDown) dropped(f FourPoints, e stages.Effects) ([]stages.OwnCheck, er
 			case at == gone:
 			case per < 0: // it gains where the lost jack goes down
 				c, err := compared("rated force of a locked jack after the loss of another", limits.AtMost, maker, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
-					return j.dropping(c, newtons("F_l", 0, "largest force of a jack"), "R_J + f_dyn*ΔR_d*g_p", r.Most, -per), j.given(c)
+					return j.dropping(c, newtons("F_l", 0, "maximum force of a jack"), "R_J + f_dyn*ΔR_d*g_p", r.Most, -per), j.given(c)
 				})
 				rated.keep(c, err, j, gone, at)
 			default:
 				c, err := compared("uplift at a locked jack after the loss of another", limits.AtLeast, formula.Mechanics, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
-					return j.dropping(c, newtons("F_l_min", 0, "smallest force of a jack"), "R_J - f_dyn*ΔR_d*g_p", r.Least, per), pressing(c, formula.Mechanics)
+					return j.dropping(c, newtons("F_l_min", 0, "minimum force of a jack"), "R_J - f_dyn*ΔR_d*g_p", r.Least, per), pressing(c, formula.Mechanics)
 				})
 				c.LimitState = limits.Equilibrium
 				uplift.keep(c, err, j, gone, at)

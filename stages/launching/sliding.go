@@ -36,7 +36,7 @@ func (s factoredLeg) slides() (stages.OwnCheck, error) {
 		if friction.Value == 0 {
 			friction = formula.Q("γ_μ", 1, formula.One, "partial factor on the minimum friction")
 		}
-		hold := c.Derive(newtons("H_μ", 0, "permissible by friction of the foot that presses least"), "μ_f/γ_μ*N_foot", s.limit.Source,
+		hold := c.Derive(newtons("H_μ", 0, "permissible by friction, at the foot with the minimum force"), "μ_f/γ_μ*N_foot", s.limit.Source,
 			formula.Q("μ_f", s.stand().Friction, formula.One, "minimum coefficient of friction below the foot"), friction, press)
 		lines, err := c.Lines()
 		if err != nil {
@@ -70,7 +70,7 @@ func (s factoredLeg) fixing() (stages.OwnCheck, error) {
 	if err != nil {
 		return stages.OwnCheck{}, err
 	}
-	own := local("", s.stand().X, fmt.Sprintf("leg %s relies on no friction: its fixing to %s against sliding: to be shown for %.0f kN along and %.0f kN across on both feet together, at once, factored for equilibrium", s.received.Leg, s.stand().On, math.Ceil(ahead.Value/1e3), math.Ceil(aside.Value/1e3)))
+	own := local("", s.stand().X, fmt.Sprintf("leg %s relies on no friction: its fixing to %s against sliding: to be shown for %.0f kN along and %.0f kN across on both feet together, acting together, factored for equilibrium", s.received.Leg, s.stand().On, math.Ceil(ahead.Value/1e3), math.Ceil(aside.Value/1e3)))
 	own.Derivation = lines
 	return own, nil
 }
@@ -91,8 +91,8 @@ func (s factoredLeg) aside() []formula.Quantity {
 	g, p := s.launch.Gantry, s.position
 	return []formula.Quantity{
 		formula.Q("q_w", p.Wind.pressure(), formula.NewtonPerSquareMetre, "velocity pressure of the wind"), formula.Q("A_y", g.SideArea, formula.SquareMetre, "projected area times force coefficient, across"),
-		formula.Q("s_w", g.windShare(p, s.number), formula.One, "largest share of the leg of the wind across on the gantry"), newtons("S_y", p.across, "across on what hangs on the hooks"),
-		formula.Q("s_h", g.swingShare(p, s.number), formula.One, "largest share of the leg of it"), formula.Q("α_y", p.CrossFall, formula.Radian, "cross-fall"),
+		formula.Q("s_w", g.windShare(p, s.number), formula.One, "maximum share of the leg of the wind across on the gantry"), newtons("S_y", p.across, "across on what hangs on the hooks"),
+		formula.Q("s_h", g.swingShare(p, s.number), formula.One, "maximum share of the leg of it"), formula.Q("α_y", p.CrossFall, formula.Radian, "cross-fall"),
 	}
 }
 
@@ -142,5 +142,5 @@ func (s factoredLeg) pressed(c *formula.Chain, leg formula.Quantity) formula.Qua
 		operands = append(operands, formula.Q("γ_inf", s.limit.Factors.Filled().WeightLeast, formula.One, "on what is favourable"), formula.Q("p_b", b.Clamp, formula.One, "part of the preload that presses the foot"),
 			formula.Q("n_foot", math.Floor(float64(b.Number)/2), formula.One, "anchor bars at each foot"), newtons("P_bar", b.Preload, "preload of each bar"))
 	}
-	return c.Derive(newtons("N_foot", 0, "force with which the foot presses that presses least"), expression, formula.Mechanics, operands...)
+	return c.Derive(newtons("N_foot", 0, "minimum force of a foot on what it stands on"), expression, formula.Mechanics, operands...)
 }
