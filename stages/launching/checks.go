@@ -15,7 +15,15 @@ func (l Launch) checks(p Position, standard limits.Standard) ([]stages.OwnCheck,
 	if err != nil {
 		return nil, err
 	}
-	for _, of := range []func(Position, limits.Standard) ([]stages.OwnCheck, error){l.uplift, l.across, l.sliding, l.rated, l.lost, l.below} {
+	under := l.under(p)
+	for _, of := range []func(factoredLegs, Position, limits.Standard) ([]stages.OwnCheck, error){l.uplift, l.across, l.sliding} {
+		more, err := of(under, p, standard)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, more...)
+	}
+	for _, of := range []func(Position, limits.Standard) ([]stages.OwnCheck, error){l.rated, l.lost, l.below} {
 		more, err := of(p, standard)
 		if err != nil {
 			return nil, err
@@ -27,8 +35,8 @@ func (l Launch) checks(p Position, standard limits.Standard) ([]stages.OwnCheck,
 
 // uplift are the checks of the least force of a foot of every leg with the factors of a
 // standard for equilibrium: without bars it must press, with bars they pull what is missing.
-func (l Launch) uplift(p Position, standard limits.Standard) ([]stages.OwnCheck, error) {
-	return l.stable(p, standard, limits.Uplift, "uplift at a foot of the gantry", func(s factoredLeg) (stages.OwnCheck, error) {
+func (l Launch) uplift(under factoredLegs, p Position, standard limits.Standard) ([]stages.OwnCheck, error) {
+	return l.stable(under, p, standard, limits.Uplift, "uplift at a foot of the gantry", func(s factoredLeg) (stages.OwnCheck, error) {
 		return l.foot(s.stand(), s.received, s.feet, s.limit)
 	})
 }

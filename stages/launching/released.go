@@ -27,6 +27,7 @@ func (b *Beside) check() error {
 	return within("JackDown.Beside.", bound{"Gap", b.Gap, "m", 0, 0.05}, bound{"Capacity", b.Capacity, "N", 1e3, 50e6})
 }
 
+// sudden is the factor stated, or the usual one.
 func (j JackDown) sudden() float64 { return or(j.Sudden, 2) }
 
 // release is how a jack no longer carries: let off slowly, or lost at once.
@@ -159,15 +160,17 @@ func (j JackDown) upliftOnThree(name string, r stages.Reaction, lost, part, time
 	return c, err
 }
 
-// given is the rated force of a jack, pressing the least force of one that does not lift off.
+// given is the rated force of a jack.
 func (j JackDown) given(c *formula.Chain) formula.Quantity {
 	return c.Given(newtons("F_J", j.Jack.Rated, "rated force of a jack"), maker, "")
 }
 
+// pressing is the minimum force of a jack that does not lift off.
 func pressing(c *formula.Chain, source formula.Source) formula.Quantity {
 	return c.Given(newtons("R_min", 0, "minimum permissible force of a jack"), source, "")
 }
 
+// goneWith is the force of a jack that no longer carries.
 func goneWith(lost float64) formula.Quantity {
 	return newtons("R_0", lost, "maximum force of the released or lost jack, characteristic")
 }
@@ -186,10 +189,12 @@ func (j JackDown) toOther(gone, at int) float64 {
 	return part
 }
 
+// lostBy is the factor on a force that is let off or lost.
 func lostBy(times float64) formula.Quantity {
 	return formula.Q("f_dyn", times, formula.One, "factor on a force that is lost at once; 1 while it is let off slowly")
 }
 
+// shareOf is the part of a force that another jack gets.
 func shareOf(part float64) formula.Quantity {
 	return formula.Q("ρ_J", part, formula.One, "part of the force of the released or lost jack, by statics of three points: 1 on its line, the ratio of the widths on the other line")
 }

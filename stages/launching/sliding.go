@@ -12,8 +12,8 @@ import (
 
 // sliding are the checks of a foot of every leg that relies on friction, with the factors of
 // a standard for equilibrium, and for the others how much their fixing receives.
-func (l Launch) sliding(p Position, standard limits.Standard) ([]stages.OwnCheck, error) {
-	return l.stable(p, standard, limits.Sliding, "sliding of a foot of the gantry", func(s factoredLeg) (stages.OwnCheck, error) {
+func (l Launch) sliding(under factoredLegs, p Position, standard limits.Standard) ([]stages.OwnCheck, error) {
+	return l.stable(under, p, standard, limits.Sliding, "sliding of a foot of the gantry", func(s factoredLeg) (stages.OwnCheck, error) {
 		if s.stand().Friction == 0 {
 			return s.fixing()
 		}

@@ -2,14 +2,47 @@ package launching
 
 import (
 	"fmt"
+	"reflect"
+	"slices"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
+// factoredLegs are the legs of a position under the factors of a limit for equilibrium.
+type factoredLegs func(limits.Limit) ([]factoredLeg, error)
+
+// under finds the legs once for factors that are alike: standards answer uplift, overturning
+// and sliding with the same.
+func (l Launch) under(p Position) factoredLegs {
+	type known struct {
+		factors limits.Factors
+		causes  []cause
+		legs    []Received
+		err     error
+	}
+	var found []known
+	return func(limit limits.Limit) (list []factoredLeg, err error) {
+		f := limit.Factors.Filled()
+		f.Source, f.Note = formula.Source{}, ""
+		n := slices.IndexFunc(found, func(k known) bool { return reflect.DeepEqual(k.factors, f) })
+		if n < 0 {
+			n = len(found)
+			causes := factored(l.Gantry.causes(p), f)
+			legs, err := l.Gantry.reactions(p, causes, -1)
+			found = append(found, known{f, causes, legs, err})
+		}
+		for _, r := range found[n].legs {
+			at := p.stand(r.Leg)
+			list = append(list, factoredLeg{l, p, at, r, l.Gantry.feet(p, at, r.Force, f), found[n].causes, limit})
+		}
+		return list, found[n].err
+	}
+}
+
 // stable are the checks of every leg with each answer of a standard about equilibrium.
-func (l Launch) stable(p Position, standard limits.Standard, kind limits.Kind, name string, of func(factoredLeg) (stages.OwnCheck, error)) (list []stages.OwnCheck, err error) {
+func (l Launch) stable(under factoredLegs, p Position, standard limits.Standard, kind limits.Kind, name string, of func(factoredLeg) (stages.OwnCheck, error)) (list []stages.OwnCheck, err error) {
 	answers, err := standard.Limits(limits.Question{Kind: kind, Phase: limits.Seating})
 	if err != nil {
 		return nil, err
@@ -18,21 +51,19 @@ func (l Launch) stable(p Position, standard limits.Standard, kind limits.Kind, n
 		return []stages.OwnCheck{unanswered(name, p.Stands[0].X, "the standard gives no factors for equilibrium")}, nil
 	}
 	for _, limit := range answers {
-		causes := factored(l.Gantry.causes(p), limit.Factors.Filled())
-		legs, err := l.Gantry.reactions(p, causes, -1)
+		legs, err := under(limit)
 		if err != nil {
 			for _, s := range p.Stands {
 				list = append(list, unanswered(name, s.X, "the gantry cannot stand with the factors for equilibrium"))
 			}
 			continue
 		}
-		for _, r := range legs {
-			n := p.stand(r.Leg)
-			c, err := of(factoredLeg{l, p, n, r, l.Gantry.feet(p, n, r.Force, limit.Factors), causes, limit})
+		for _, leg := range legs {
+			c, err := of(leg)
 			if err != nil {
 				return nil, err
 			}
-			c.X, c.Place = p.Stands[n].X, fmt.Sprintf("leg %s at x = %.2f m", r.Leg, r.X)
+			c.X, c.Place = leg.received.X, fmt.Sprintf("leg %s at x = %.2f m", leg.received.Leg, leg.received.X)
 			list = append(list, c)
 		}
 	}

@@ -11,8 +11,8 @@ import (
 // across are the checks against overturning of the gantry across about a foot of every leg,
 // which has no help of another. The least force of a foot has the same moments, but for the
 // nominal horizontal force; it says what bars of the foot pull, this one what they hold.
-func (l Launch) across(p Position, standard limits.Standard) ([]stages.OwnCheck, error) {
-	return l.stable(p, standard, limits.Overturning, "overturning of the gantry across", func(s factoredLeg) (stages.OwnCheck, error) {
+func (l Launch) across(under factoredLegs, p Position, standard limits.Standard) ([]stages.OwnCheck, error) {
+	return l.stable(under, p, standard, limits.Overturning, "overturning of the gantry across", func(s factoredLeg) (stages.OwnCheck, error) {
 		return s.worst(s.tips)
 	})
 }
