@@ -211,7 +211,7 @@ func (r *run) effects(s *situation) (Effects, error) {
 		return Effects{}, err
 	}
 	return Effects{
-		Situation: s.Situation, Reactions: reactions, Strength: s.concrete[s.carried()[0]].Characteristic,
+		Situation: s.Situation, OutOfLevel: r.outOfLevel(s), Reactions: reactions, Strength: s.concrete[s.carried()[0]].Characteristic,
 		Forces:   func(x float64) section.Forces { return r.ledger.Forces(in, r.inside(x), one) },
 		Together: func(numbers []int) (Together, error) { return r.sumFor(s, numbers) },
 		Stress:   func(x float64) section.Plane { return r.ledger.Plane(in, r.inside(x), one) },

@@ -2,6 +2,7 @@ package stages
 
 import (
 	"fmt"
+	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -48,16 +49,36 @@ func (p *progress) outOfPlane(s *situation, a *arrangement, state *ledger.State,
 func noLoads(r3.Vec) beam.SpaceLoads { return beam.SpaceLoads{} }
 
 // outOfLevel is how far each support may be off by itself (m): of four that have
-// one redundant force only, one by the whole distance from the plane of the
-// others; else each by a quarter of it.
+// one redundant force only, the one by the whole distance from the plane of the
+// others that moves the forces most; else each by a quarter of it.
 func (a *arrangement) outOfLevel(distance float64) []float64 {
 	off := make([]float64, len(a.supports))
 	if columns := a.columns(nil); len(columns)-rankOf(columns) == 1 && len(columns) == 4 {
-		off[columns[0].members[0]] = distance
+		off[columns[mostMoving(columns)].members[0]] = distance
 		return off
 	}
 	for i := range off {
 		off[i] = distance / 4
 	}
 	return off
+}
+
+// mostMoving is the support of four with one redundant force whose distance from the plane of
+// the others moves the forces most: they are in proportion to its own part in the forces
+// that balance each other, by Cramer's rule the determinant of the other three.
+func mostMoving(four []column) int {
+	at, most := 0, 0.0
+	for i := range four {
+		rows := make([][3]float64, 0, 3)
+		for k, c := range four {
+			if k != i {
+				rows = append(rows, c.resultant)
+			}
+		}
+		d := math.Abs(rows[0][0]*(rows[1][1]*rows[2][2]-rows[1][2]*rows[2][1]) - rows[0][1]*(rows[1][0]*rows[2][2]-rows[1][2]*rows[2][0]) + rows[0][2]*(rows[1][0]*rows[2][1]-rows[1][1]*rows[2][0]))
+		if d > most*(1+1e-9) { // of equals the first
+			at, most = i, d
+		}
+	}
+	return at
 }

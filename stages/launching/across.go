@@ -2,6 +2,8 @@ package launching
 
 import (
 	"math"
+
+	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // Feet are what the two feet of a leg press on what they stand on, along gravity and with
@@ -15,9 +17,11 @@ type Feet struct {
 	Leg1    Range   // the leg as a whole, with its weight, N
 	Foot    Range   // each foot, N
 	Across  float64 // largest horizontal force across, to either side, N
-	Along   float64 // largest horizontal force along, either way, N; 0 where it does not hold
+	Along   float64 // largest horizontal force along, either way, N; where it does not hold, the resistance of its rollers
 	Lever   float64 // part of the leg's force by which one foot gets more than half of it
 	Moment  float64 // of the wind across about the feet of this leg, N·m
+
+	own Range // factor on the weight of the leg itself
 }
 
 // Across is what the feet of every leg receive, characteristic: the leg's share of the
@@ -31,31 +35,52 @@ func (g Gantry) Across(p Position) ([]Feet, error) {
 	}
 	var list []Feet
 	for i, r := range legs {
-		list = append(list, g.feet(p, p.stand(r.Leg), legs[i].Force, 1))
+		list = append(list, g.feet(p, p.stand(r.Leg), legs[i].Force, limits.Factors{}))
 	}
 	return list, nil
 }
 
-// feet are those of a stand under a range of the force of its leg and the wind times a factor.
-func (g Gantry) feet(p Position, stand int, force Range, factor float64) Feet {
+// feet are those of a stand under a range of the force of its leg, with partial factors on the
+// wind and on the weight of the leg itself, which has the tolerance of the gantry.
+func (g Gantry) feet(p Position, stand int, force Range, factors limits.Factors) Feet {
+	_, factor := factors.On(limits.Wind)
+	own := g.ownWeight(factors)
 	s := p.Stands[stand]
 	leg := g.leg(s.Leg)
-	all := Range{force.Least + leg.Weight, force.Most + leg.Weight}
+	all := Range{force.Least + own.Least*leg.Weight, force.Most + own.Most*leg.Weight}
 	pressure := factor * p.Wind.pressure()
 	push := pressure * g.SideArea * g.windShare(p, stand)
 	swing := factor * p.across * g.swingShare(p, stand)
 	f := Feet{Leg: s.Leg, On: s.On, X: s.X, Width: leg.Width, Off: s.Off, Leg1: all}
+	f.own = own
 	f.Lever = (p.Shift + g.Height*math.Tan(p.CrossFall)) / leg.Width
 	f.Moment = push*g.AreaAt + swing*g.RopeAt
 	more, wind := 1./2+f.Lever, f.Moment/leg.Width
 	less := 1./2 - f.Lever
 	f.Foot = Range{math.Min(less*all.Least, less*all.Most) - wind, math.Max(more*all.Most, more*all.Least) + wind}
 	f.Foot.Least = math.Min(f.Foot.Least, math.Min(more*all.Least, more*all.Most)-wind)
-	f.Across = push + swing + math.Sin(p.CrossFall)*math.Max(math.Abs(all.Least), math.Abs(all.Most))
+	most := math.Max(math.Abs(all.Least), math.Abs(all.Most))
+	f.Across = push + swing + math.Sin(p.CrossFall)*most
+	f.Along = p.drag() * most
 	if s.Holds {
-		f.Along = pressure*g.EndArea + factor*p.along + math.Abs(math.Sin(p.Gradient))*g.total(p)
+		f.Along = pressure*g.EndArea + factor*p.along + g.braking(p) + math.Abs(math.Sin(p.Gradient))*g.total(p) + p.drag()*math.Max(most, g.total(p))
 	}
 	return f
+}
+
+// drag is the resistance of the rollers of a gantry that rolls, as a part of their force.
+func (p Position) drag() float64 {
+	if p.Roll == 0 {
+		return 0
+	}
+	return p.Drag
+}
+
+// ownWeight is the range of the factor on the weight of a leg that stands.
+func (g Gantry) ownWeight(factors limits.Factors) Range {
+	f := factors.Filled()
+	least, most, _ := g.Tolerance.Range()
+	return Range{least * f.WeightLeast, most * f.WeightMost}
 }
 
 // windShare is the largest part that a leg takes of the wind across on the gantry.

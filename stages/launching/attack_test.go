@@ -33,7 +33,13 @@ func TestBadNumbers(t *testing.T) {
 		"Gradient":           func(_ *launching.Gantry, p *launching.Position, v float64) { p.Gradient = v },
 		"Stands[1].X":        func(_ *launching.Gantry, p *launching.Position, v float64) { p.Stands[1].X = v },
 		"Trolleys[0].At":     func(_ *launching.Gantry, p *launching.Position, v float64) { p.Trolleys[0].At = v },
-		"Wind.Speed":         func(_ *launching.Gantry, p *launching.Position, v float64) { p.Wind.Speed = v },
+		"Trolleys[0].Brake":  func(g *launching.Gantry, _ *launching.Position, v float64) { g.Trolleys[0].Brake = v },
+		"Drag":               func(_ *launching.Gantry, p *launching.Position, v float64) { p.Drag = v },
+		"Stands[1].Friction": func(_ *launching.Gantry, p *launching.Position, v float64) { p.Stands[1].Friction = v },
+		"Bars.Clamp": func(_ *launching.Gantry, p *launching.Position, v float64) {
+			p.Stands[0].Bars = &launching.Bars{Number: 4, Preload: 1e5, Capacity: 2e5, Clamp: v, Document: "d"}
+		},
+		"Wind.Speed": func(_ *launching.Gantry, p *launching.Position, v float64) { p.Wind.Speed = v },
 	} {
 		for _, v := range bad {
 			g, p := gantry(), rolling(12)

@@ -27,9 +27,10 @@ type Balance struct {
 	HookFactor float64 // maximum dynamic factor, on the part of Trolleys.Beyond that Hooks is
 	Hooks      float64 // part of Trolleys.Beyond of loads on hooks, N·m
 	Wind       float64 // moment of the wind along, on the gantry and on what hangs on it, N·m
+	Braking    float64 // moment of the drive or brakes of trolleys, N·m
 	Slope      float64 // moment of the weight down the gradient, N·m; 0 where it holds
 	Vertical   float64 // weight of all, N
-	Horizontal float64 // known: wind and gradient, N
+	Horizontal float64 // known: wind, braking and gradient, N
 	Height     float64 // of the centre of gravity above the feet, m
 	Bars       float64 // moment of anchor bars of the other legs at their working load limit, N·m
 }
@@ -98,7 +99,8 @@ func (g Gantry) balance(p Position, at float64, forward bool) Balance {
 	}
 	wind := p.Wind.pressure() * g.EndArea // and along on what hangs on it
 	slope := math.Max(0, -sense*b.Vertical*math.Sin(p.Gradient))
-	b.Wind, b.Slope, b.Horizontal = wind*g.AreaAt+p.along*g.RopeAt, slope*g.Height, wind+p.along+slope
+	brake := g.braking(p)
+	b.Wind, b.Braking, b.Slope, b.Horizontal = wind*g.AreaAt+p.along*g.RopeAt, brake*g.RopeAt, slope*g.Height, wind+p.along+brake+slope
 	for _, s := range p.Stands {
 		if s.Bars != nil {
 			b.Bars += math.Max(0, sense*(pivot.X-s.X)) * float64(s.Bars.Number) * s.Bars.Capacity

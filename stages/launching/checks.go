@@ -15,7 +15,15 @@ func (l Launch) checks(p Position, standard limits.Standard) ([]stages.OwnCheck,
 	if err != nil {
 		return nil, err
 	}
-	for _, of := range []func(Position, limits.Standard) ([]stages.OwnCheck, error){l.uplift, l.rated, l.lost, l.below} {
+	under := l.under(p)
+	for _, of := range []func(factoredLegs, Position, limits.Standard) ([]stages.OwnCheck, error){l.uplift, l.across, l.sliding} {
+		more, err := of(under, p, standard)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, more...)
+	}
+	for _, of := range []func(Position, limits.Standard) ([]stages.OwnCheck, error){l.rated, l.lost, l.below} {
 		more, err := of(p, standard)
 		if err != nil {
 			return nil, err
@@ -27,63 +35,16 @@ func (l Launch) checks(p Position, standard limits.Standard) ([]stages.OwnCheck,
 
 // uplift are the checks of the least force of a foot of every leg with the factors of a
 // standard for equilibrium: without bars it must press, with bars they pull what is missing.
-func (l Launch) uplift(p Position, standard limits.Standard) (list []stages.OwnCheck, err error) {
-	answers, err := standard.Limits(limits.Question{Kind: limits.Uplift, Phase: limits.Seating})
-	if err != nil {
-		return nil, err
-	}
-	if len(answers) == 0 {
-		return []stages.OwnCheck{unanswered("uplift at a foot of the gantry", p.Stands[0].X, "the standard gives no factors for equilibrium")}, nil
-	}
-	for _, limit := range answers {
-		f := limit.Factors.Filled()
-		legs, err := l.Gantry.reactions(p, factored(l.Gantry.causes(p), f), -1)
-		if err != nil {
-			for _, s := range p.Stands {
-				list = append(list, unanswered("uplift at a foot of the gantry", s.X, "the gantry cannot stand with the factors for equilibrium"))
-			}
-			continue
-		}
-		_, wind := f.On(limits.Wind)
-		for _, r := range legs {
-			n := p.stand(r.Leg)
-			feet := l.Gantry.feet(p, n, r.Force, wind)
-			c, err := l.foot(p.Stands[n], r, feet, limit)
-			if err != nil {
-				return nil, err
-			}
-			list = append(list, c)
-		}
-	}
-	return list, nil
-}
-
-// factored are causes with the factors of a limit on their ranges: nothing is favourable
-// that may be absent, and a counterweight holds with its own factor.
-func factored(causes []cause, f limits.Factors) []cause {
-	list := make([]cause, len(causes))
-	for i, c := range causes {
-		least, most := f.WeightLeast, f.WeightMost
-		if c.kind != "" {
-			least, most = f.On(c.kind)
-		}
-		if c.locked {
-			least, _ = f.On(limits.Counterweight)
-		}
-		c.of = Range{least * c.of.Least, most * c.of.Most}
-		if c.kind == limits.Wind {
-			c.of = Range{-most, most}
-		}
-		list[i] = c
-	}
-	return list
+func (l Launch) uplift(under factoredLegs, p Position, standard limits.Standard) ([]stages.OwnCheck, error) {
+	return l.stable(under, p, standard, limits.Uplift, "uplift at a foot of the gantry", func(s factoredLeg) (stages.OwnCheck, error) {
+		return l.foot(s.stand(), s.received, s.feet, s.limit)
+	})
 }
 
 // foot is the check of the least force of a foot, which its bars may pull.
 func (l Launch) foot(s Stand, r Received, feet Feet, limit limits.Limit) (stages.OwnCheck, error) {
 	c := &formula.Chain{}
 	least := l.leastForce(c, r, feet, limit.Source)
-	place := fmt.Sprintf("leg %s at x = %.2f m", s.Leg, s.X)
 	if s.Bars == nil {
 		lines, err := c.Lines()
 		if err != nil {
@@ -92,7 +53,6 @@ func (l Launch) foot(s Stand, r Received, feet Feet, limit limits.Limit) (stages
 		limit.Name = "uplift at a foot of the gantry"
 		limit.Line = formula.Given(newtons("R_min", 0, "minimum permissible force of a foot"), limit.Source)
 		check := stages.NewCheck(limit, least)
-		check.X, check.Place = s.X, place
 		return check.Derived(append(lines, limit.Line)...), nil
 	}
 	source := formula.Source{Document: s.Bars.Document}
@@ -106,7 +66,6 @@ func (l Launch) foot(s Stand, r Received, feet Feet, limit limits.Limit) (stages
 	}
 	own := limits.Limit{Name: "force in an anchor bar of the gantry", LimitState: limit.LimitState, Sense: limits.AtMost, Source: source, Line: formula.Given(capacity, source)}
 	check := stages.NewCheck(own, force)
-	check.X, check.Place = s.X, place
 	derived := check.Derived(append(lines, own.Line)...)
 	number := formula.Q("n_bar", float64(s.Bars.Number), formula.One, "anchor bars of leg "+s.Leg)
 	derived.Hold = &stages.Hold{Kind: fmt.Sprintf("anchor bars of leg %s fixed and each stressed to %s", s.Leg, kilonewtons(s.Bars.Preload)), Required: number, Assumed: number}
@@ -115,7 +74,7 @@ func (l Launch) foot(s Stand, r Received, feet Feet, limit limits.Limit) (stages
 
 // leastForce derives the least force of a foot from that of its leg.
 func (l Launch) leastForce(c *formula.Chain, r Received, feet Feet, source formula.Source) formula.Quantity {
-	leg := l.legForce(c, "F_leg_min", "minimum force of the leg on its feet, with its own weight", r, r.Force.Least, r.Least, feet.Leg1.Least-r.Force.Least, source)
+	leg := l.legForce(c, "F_leg_min", "minimum force of the leg on its feet, with its own weight", r, r.Force.Least, r.Least, feet.own.Least, source)
 	lever, wind := l.tilted(c, feet)
 	return c.Derive(newtons("F_foot", 0, "minimum force of a foot"), "min((1/2 - λ_f)*F_leg_min, (1/2 + λ_f)*F_leg_min) - M_w/b_f", formula.Mechanics, lever, leg, wind,
 		formula.Q("b_f", feet.Width, formula.Metre, "between the feet"))
@@ -127,13 +86,13 @@ func (l Launch) tilted(c *formula.Chain, feet Feet) (lever, wind formula.Quantit
 }
 
 // legForce derives the force of a leg: the sum of its causes where they add up.
-func (l Launch) legForce(c *formula.Chain, symbol, name string, r Received, force float64, of []Effect, weight float64, source formula.Source) formula.Quantity {
-	own := newtons("G_leg", weight, "weight of the leg itself")
+func (l Launch) legForce(c *formula.Chain, symbol, name string, r Received, force float64, of []Effect, factor float64, source formula.Source) formula.Quantity {
+	own, on := newtons("G_leg", l.Gantry.leg(r.Leg).Weight, "weight of the leg itself"), formula.Q("f_G", factor, formula.One, "factor on it")
 	if of == nil {
-		return c.Derive(newtons(symbol, 0, name), "F_R + G_leg", formula.Mechanics, newtons("F_R", force, "what it receives from the gantry, by stiffness, on the legs that press"), own)
+		return c.Derive(newtons(symbol, 0, name), "F_R + f_G*G_leg", formula.Mechanics, newtons("F_R", force, "what it receives from the gantry, by stiffness, on the legs that press"), on, own)
 	}
-	expression := "G_leg"
-	operands := []formula.Quantity{own}
+	expression := "f_G*G_leg"
+	operands := []formula.Quantity{on, own}
 	for i, e := range of {
 		f, q := fmt.Sprintf("f_%d", i+1), fmt.Sprintf("R_%d", i+1)
 		expression += " + " + f + "*" + q
@@ -151,9 +110,9 @@ func (l Launch) rated(p Position, _ limits.Standard) (list []stages.OwnCheck, er
 	source := formula.Source{Document: "maker's manual of gantry " + l.Gantry.Mark}
 	for _, r := range legs {
 		n := p.stand(r.Leg)
-		feet := l.Gantry.feet(p, n, r.Force, 1)
+		feet := l.Gantry.feet(p, n, r.Force, limits.Factors{})
 		c := &formula.Chain{}
-		leg := l.legForce(c, "F_leg_max", "maximum force of the leg on its feet, with its own weight", r, r.Force.Most, r.Most, feet.Leg1.Most-r.Force.Most, formula.Mechanics)
+		leg := l.legForce(c, "F_leg_max", "maximum force of the leg on its feet, with its own weight", r, r.Force.Most, r.Most, feet.own.Most, formula.Mechanics)
 		lever, wind := l.tilted(c, feet)
 		force := c.Derive(newtons("F_foot_max", 0, "maximum force of a foot"), "max((1/2 + λ_f)*F_leg_max, (1/2 - λ_f)*F_leg_max) + M_w/b_f", formula.Mechanics, lever, leg, wind, formula.Q("b_f", feet.Width, formula.Metre, "between the feet"))
 		lines, err := c.Lines()
@@ -170,11 +129,11 @@ func (l Launch) rated(p Position, _ limits.Standard) (list []stages.OwnCheck, er
 }
 
 // below says of each leg that what its feet stand on is not checked here: punching,
-// bearing, the bending of a slab across, the connection.
+// bearing, the bending of a slab across.
 func (l Launch) below(p Position, _ limits.Standard) (list []stages.OwnCheck, err error) {
 	feet, err := l.Gantry.Across(p)
 	for _, f := range feet {
-		why := fmt.Sprintf("punching, bearing and slab bending below leg %s on %s, and its connection; %s as a whole where it is not this element: to be shown for %s on a foot, characteristic", f.Leg, f.On, f.On, kilonewtons(f.Foot.Most))
+		why := fmt.Sprintf("punching, bearing and slab bending below leg %s on %s; %s as a whole where it is not this element: to be shown for %s on a foot, characteristic", f.Leg, f.On, f.On, kilonewtons(f.Foot.Most))
 		list = append(list, local("below leg "+f.Leg, f.X, why))
 	}
 	return list, err

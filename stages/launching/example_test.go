@@ -49,3 +49,34 @@ func ExampleFourPoints_Warp() {
 	fmt.Printf("%.0f kN per mm, 10 %% at %.2f mm, lift-off at %.1f mm %v\n", warp.PerMetre/1e6, 1e3*permissible[1], 1e3*warp.LiftOff, err)
 	// Output: 368 kN per mm, 10 % at 0.48 mm, lift-off at 4.8 mm <nil>
 }
+
+// A pier head with one span of 970 t only on its side, on bearings 0.75 m behind its middle.
+func ExamplePierHead_Resultants() {
+	head := launching.PierHead{Mark: "P8", Forces: []launching.HeadForce{{Mark: "span E-07", X: -0.75, Down: launching.Range{Least: 4.758e6, Most: 4.758e6}}}}
+	r, err := head.Resultants()
+	fmt.Printf("%.1f kN·m back, %s governs %v\n", -r.MomentAlong.Least.MomentAlong/1e3, r.MomentAlong.Least.Governs, err)
+	// Output: 3568.5 kN·m back, span E-07 governs <nil>
+}
+
+// The same box on hard packs, on elastomer, and with its second pair on one pump: how far one
+// support may be out of the plane of the others until 5 % of a reaction is used up, when one
+// lifts off, and the torque that 5 % put into the box.
+func ExampleFourPoints_Compare() {
+	box := launching.FourPoints{Length: 31.5, Widths: [2]float64{4.5, 4.5}, Torsion: 235e9, Level: [4]float64{1.8e6, 1.7e6, 1.8e6, 1.7e6}}
+	list, err := box.Compare(0.05, launching.Bedding{Name: "hard packs"}, launching.Bedding{Name: "elastomer", Stiffness: 100e6}, launching.Bedding{Name: "one pump", Equalised: 2})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, b := range list {
+		if !b.Levels {
+			fmt.Printf("%s: levels change nothing, the first pair has %.0f and %.0f kN\n", b.Name, b.Forces[0]/1e3, b.Forces[1]/1e3)
+			continue
+		}
+		fmt.Printf("%s: %.0f kN and %.0f kN·m per mm, 5 %% at %.2f mm with %.1f kN·m, lift-off at %.1f mm\n", b.Name, b.PerMetre/1e6, b.Torque/1e6, 1e3*b.Permissible, b.AtPart/1e3, 1e3*b.LiftOff)
+	}
+	// Output:
+	// hard packs: 368 kN and 1658 kN·m per mm, 5 % at 0.23 mm with 382.5 kN·m, lift-off at 4.6 mm
+	// elastomer: 23 kN and 105 kN·m per mm, 5 % at 3.63 mm with 382.5 kN·m, lift-off at 72.6 mm
+	// one pump: levels change nothing, the first pair has 1850 and 1650 kN
+}

@@ -30,7 +30,7 @@ type Gantry struct {
 	SideArea  float64          // projected area times force coefficient, wind across, m², 0 to 5000
 	EndArea   float64          // the same, wind along, m², 0 to 5000
 	AreaAt    float64          // height of the wind force above the feet of its legs, m, 0 to 60
-	RopeAt    float64          // height at which ropes leave the trolleys above the feet of its legs, m, 0 to 60; must be stated for a Hoist
+	RopeAt    float64          // height at which ropes leave the trolleys above the feet of its legs, m, 0 to 60; must be stated for a Hoist and for a trolley with a Brake
 }
 
 // Weight is a part of a gantry.
@@ -46,6 +46,7 @@ type Trolley struct {
 	Mark     string
 	Weight   float64 // with hook block and rope, N, 0 to 10e6
 	From, To float64 // ends of its runway, m from the rear end; To 0 means the front end
+	Brake    float64 // greatest force along of its drive or brakes, either way, at RopeAt, N, 0 to 2e6; a locked trolley has none
 }
 
 // Leg is a leg of a gantry: main, rear, front or pendulum leg.
@@ -79,8 +80,13 @@ func (g Gantry) check() error {
 		}
 	}
 	for i, t := range g.Trolleys {
-		if err := within(fmt.Sprintf("Gantry.Trolleys[%d].", i), bound{"Weight", t.Weight, "N", 0, 10e6}, bound{"From", t.From, "m", 0, g.Length}, bound{"To", t.end(g.Length), "m", t.From, g.Length}); err != nil {
+		if err := within(fmt.Sprintf("Gantry.Trolleys[%d].", i), bound{"Weight", t.Weight, "N", 0, 10e6}, bound{"From", t.From, "m", 0, g.Length}, bound{"To", t.end(g.Length), "m", t.From, g.Length}, bound{"Brake", t.Brake, "N", 0, 2e6}); err != nil {
 			return err
+		}
+		if t.Brake > 0 {
+			if err := within("Gantry.", bound{"RopeAt", g.RopeAt, "m", 0.1, 60}); err != nil {
+				return err
+			}
 		}
 	}
 	var marks []string

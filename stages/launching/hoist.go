@@ -83,6 +83,9 @@ func (h Hoist) check() error {
 				return fmt.Errorf("%w: Positions[%d] %q has a load on a hook: must be 0, it is what the element gives", ErrLaunching, i, p.Name)
 			}
 		}
+		if p.Parked {
+			return fmt.Errorf("%w: Positions[%d] %q is Parked: must be a position of a Launch, it has the element on its hooks", ErrLaunching, i, p.Name)
+		}
 		p.Dynamic = loads.AtRest()
 		if err := h.Gantry.ready(p); err != nil {
 			return fmt.Errorf("in Positions[%d] %q: %w", i, p.Name, err)

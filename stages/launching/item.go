@@ -28,7 +28,7 @@ func (l Launch) item(positions []Position) (stages.EquipmentItem, error) {
 	if alike {
 		var list facts
 		list.value("wind limit", wind.Speed, formula.MetrePerSecond, limits.AtMost)
-		list.text("wind basis", fmt.Sprintf("mean of %g s at %g m", wind.Averaging, wind.Height))
+		list.text("wind basis", wind.words())
 		item.Facts = list
 	}
 	for _, p := range positions {
@@ -69,7 +69,7 @@ func (g Gantry) stated(p Position, wind bool) (list facts, err error) {
 		}
 	}
 	if wind && p.Wind.Speed > 0 {
-		list.value(fmt.Sprintf("wind, mean of %g s at %g m", p.Wind.Averaging, p.Wind.Height), p.Wind.Speed, formula.MetrePerSecond, limits.AtMost)
+		list.value("wind, "+p.Wind.words(), p.Wind.Speed, formula.MetrePerSecond, limits.AtMost)
 	}
 	return list, nil
 }

@@ -12,6 +12,10 @@ import (
 // JackDown is the element that is lowered on four jacks: on the jacks, one pair linked and
 // the other two independent; then with the lock rings set, so that all four act by their
 // stiffness, until a [LoadTransfer]. Two linked pairs are a mechanism and fail in words.
+//
+// Stacks are repacked one at a time. Of any four points only the crossing of their diagonals
+// is within each three of them: what stands on three jacks while the fourth is released turns
+// over, unless packing beside the jack takes its place, as it does where a jack is lost.
 type JackDown struct {
 	Name      string
 	Age       float64                // of the element when it is on the jacks, d
@@ -19,6 +23,8 @@ type JackDown struct {
 	Linked    int                    // line whose two jacks are linked: 1 or 2
 	Jack      Jack                   // all alike
 	Stack     Stack                  // below each jack or its packing
+	Beside    *Beside                // packing beside each jack that takes its place; nil: none, the other three carry
+	Sudden    float64                // factor on a force that is lost at once, 1 to 3; 0 means 2
 	Warp      float64                // by which one jack may be out of the plane of the other three while they are locked, m, 1e-5 to 0.05
 	Change    float64                // permissible change of a reaction by that warp, as a part of it, 0.01 to 0.5; 0 means 0.05 (common practice)
 	Travel    float64                // by which the element is lowered, m, 0 to 5
@@ -51,6 +57,9 @@ type Stack struct {
 }
 
 func (j JackDown) check() error {
+	if err := j.Beside.check(); err != nil {
+		return err
+	}
 	if j.Linked != 1 && j.Linked != 2 {
 		return fmt.Errorf("%w: field JackDown.Linked = %d: must be 1 or 2, the line whose jacks are linked; one pair linked and two independent jacks are determinate, two linked pairs are a mechanism", ErrLaunching, j.Linked)
 	}
@@ -63,12 +72,12 @@ func (j JackDown) check() error {
 	if !(j.Jacks[2].X >= j.Jacks[0].X+0.5) {
 		return fmt.Errorf("%w: field JackDown.Jacks: the second line is at x = %g m, the first at %g m: must be at least 0.5 m in front of it", ErrLaunching, j.Jacks[2].X, j.Jacks[0].X)
 	}
-	return within("JackDown.", bound{"Warp", j.Warp, "m", 1e-5, 0.05}, bound{"Change", or(j.Change, 0.05), "", 0.01, 0.5}, bound{"Travel", j.Travel, "m", 0, 5},
+	return within("JackDown.", bound{"Warp", j.Warp, "m", 1e-5, 0.05}, bound{"Change", or(j.Change, usualChange), "", 0.01, 0.5}, bound{"Travel", j.Travel, "m", 0, 5},
 		bound{"Hog", j.Hog, "m", 0, 0.2}, bound{"Roll", j.Roll, "rad", 0, 0.015}, bound{"Gradient", j.Gradient, "rad", 0, 0.015},
 		bound{"Jack.Rated", j.Jack.Rated, "N", 1e3, 50e6}, bound{"Jack.Stroke", j.Jack.Stroke, "m", 0.01, 2}, bound{"Jack.Stiffness", j.Jack.Stiffness, "N/m", 1e6, 1e11},
 		bound{"Jack.Side", j.Jack.Side, "", 0, 0.2}, bound{"Jack.Friction", j.Jack.Friction, "", 0.02, 0.7},
 		bound{"Stack.Height", j.Stack.Height, "m", 0, 3}, bound{"Stack.Base", j.Stack.Base, "m", 0.1, 3}, bound{"Stack.Packing", j.Stack.Packing, "m", 0.005, 1},
-		bound{"Stack.Spare", j.Stack.Spare, "m", 0, 0.5}, bound{"Stack.Offset", j.Stack.Offset, "m", 0, 0.5})
+		bound{"Sudden", j.sudden(), "", 1, 3}, bound{"Stack.Spare", j.Stack.Spare, "m", 0, 0.5}, bound{"Stack.Offset", j.Stack.Offset, "m", 0, 0.5})
 }
 
 // supports are the jacks; the pair of the linked line is a group.
@@ -95,7 +104,14 @@ func (j JackDown) Situations(h stages.History) ([]stages.Situation, error) {
 	return []stages.Situation{
 		{
 			Name: name + ", on the jacks", Age: j.Age, Standing: true, Phase: limits.Seating, Supports: j.supports(false), Actions: j.Actions, Equipment: j.Equipment,
-			Check: func(e stages.Effects, _ limits.Standard) ([]stages.OwnCheck, error) { return j.onJacks(e) },
+			Check: func(e stages.Effects, standard limits.Standard) ([]stages.OwnCheck, error) {
+				list, err := j.onJacks(e)
+				if err != nil {
+					return nil, err
+				}
+				more, err := j.released(e, standard)
+				return append(list, more...), err
+			},
 			Equip: func(e stages.Effects, _ limits.Standard) ([]stages.EquipmentItem, error) { return j.items(), nil },
 		},
 		{
@@ -191,57 +207,25 @@ func (j JackDown) stroke(stages.Reaction) (stages.OwnCheck, error) {
 
 // locked are the checks of the warp of the locked jacks and of their rated force.
 func (j JackDown) locked(h stages.History, e stages.Effects) ([]stages.OwnCheck, error) {
-	f, err := j.points(h, e)
+	f, _, err := pointsOf(h, e)
 	if err != nil {
 		return nil, err
 	}
-	part := or(j.Change, 0.05)
-	permissible, _, err := f.Permissible(part)
+	worst, err := f.worst()
 	if err != nil {
 		return nil, err
 	}
-	worst := 0
-	for i := range permissible {
-		if permissible[i] < permissible[worst] {
-			worst = i
-		}
-	}
-	c := &formula.Chain{}
-	limit := f.lines(c, worst, part)
-	warp := c.Given(formula.Q("d_w", j.Warp, formula.Metre, "distance of one jack from the plane of the other three, stated"), practice, "")
-	lines, err := c.Lines()
+	own, err := f.held("warp of the locked jacks", worst, or(j.Change, usualChange), j.Warp)
 	if err != nil {
 		return nil, err
 	}
-	check := stages.NewCheck(limits.Limit{Name: "warp of the locked jacks", LimitState: limits.Serviceability, Sense: limits.AtMost, Source: practice, Line: formula.Given(limit, practice)}, warp)
-	check.X, check.Place = j.Jacks[worst].X, fmt.Sprintf("jack %d", worst+1)
-	own := check.Derived(lines...)
+	own.X, own.Place = j.Jacks[worst].X, fmt.Sprintf("jack %d", worst+1)
 	most := governing(e.Reactions)
 	rated, err := j.rated(e.Reactions[most])
+	if err != nil {
+		return nil, err
+	}
 	rated.X, rated.Place = e.Reactions[most].X, fmt.Sprintf("jack %d, locked", most+1)
-	return []stages.OwnCheck{own, rated}, err
-}
-
-// points are the locked jacks as four points of the element, with the forces of a plane.
-func (j JackDown) points(h stages.History, e stages.Effects) (FourPoints, error) {
-	if len(h.Girder.Pieces) != 1 {
-		return FourPoints{}, fmt.Errorf("%w: the warp of a girder of %d pieces is not evaluated: must be one element", ErrLaunching, len(h.Girder.Pieces))
-	}
-	element := h.Element
-	torsion, err := element.Section.At(element.Length / 2).Torsion()
-	if err != nil {
-		return FourPoints{}, err
-	}
-	state, err := element.Concrete.At(j.Age)
-	if err != nil {
-		return FourPoints{}, err
-	}
-	const poisson = 0.2 // EN 1992-1-1:2004, 3.1.3(4), uncracked
-	f := FourPoints{
-		Length: j.Jacks[2].X - j.Jacks[0].X, Widths: [2]float64{j.Jacks[0].Y - j.Jacks[1].Y, j.Jacks[2].Y - j.Jacks[3].Y}, Torsion: state.Modulus / (2 * (1 + poisson)) * torsion.Constant,
-	}
-	for i := range f.Stiffness {
-		f.Stiffness[i], f.Level[i] = j.Jack.Stiffness, e.Reactions[i].Nominal
-	}
-	return f, nil
+	lost, err := j.dropped(f, e)
+	return append([]stages.OwnCheck{own, rated}, lost...), err
 }

@@ -13,8 +13,8 @@ import (
 // Launch is the self-launch of a gantry, legs of which stand on the deck of the element:
 // one more stage of the plan of that element, which rests on its bearings. The other legs
 // stand on piers or on other elements. Each position is a situation: the element
-// receives the feet on it; the gantry is checked against overturning forward and back, its
-// feet against uplift and rated force, its bars, also with one lost.
+// receives the feet on it; the gantry is checked against overturning forward, back and
+// across, its feet against uplift, sliding and rated force, its bars, also with one lost.
 type Launch struct {
 	Name      string  // "" means "self-launch"
 	Age       float64 // of the element, d

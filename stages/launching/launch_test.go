@@ -129,11 +129,13 @@ func TestRefusedLaunches(t *testing.T) {
 		"state each place where a leg lands or leaves as a position":           three,
 		"field Launch.Positions, number = 0: must be 1 to 40":                  func(l *launching.Launch) { l.Positions = nil },
 		"field Stands[0] Bars.Document is empty: must be where their capacity": func(l *launching.Launch) { l.Positions[0].Stands[0].Bars = &launching.Bars{} },
-		"field Stands[0] Bars.Preload":                                         func(l *launching.Launch) { l.Positions[0].Stands[0].Bars = &launching.Bars{4, 400e3, 300e3, "d"} },
-		"field Wind is not stated: must be the wind":                           func(l *launching.Launch) { l.Positions[0].Wind = launching.Wind{} },
-		"field Gantry.SideArea = 0":                                            func(l *launching.Launch) { l.Gantry.SideArea = 0 },
-		"stands on \"E-7\": must be the element or one of Piers":               func(l *launching.Launch) { l.Positions[0].Stands[1].On = "E-7" },
-		"WindSpeed.Averaging = 0":                                              func(l *launching.Launch) { l.Positions[0].Wind.Averaging = 0 },
+		"field Stands[0] Bars.Preload": func(l *launching.Launch) {
+			l.Positions[0].Stands[0].Bars = &launching.Bars{Number: 4, Preload: 400e3, Capacity: 300e3, Document: "d"}
+		},
+		"field Wind is not stated: must be the wind":             func(l *launching.Launch) { l.Positions[0].Wind = launching.Wind{} },
+		"field Gantry.SideArea = 0":                              func(l *launching.Launch) { l.Gantry.SideArea = 0 },
+		"stands on \"E-7\": must be the element or one of Piers": func(l *launching.Launch) { l.Positions[0].Stands[1].On = "E-7" },
+		"WindSpeed.Averaging = 0":                                func(l *launching.Launch) { l.Positions[0].Wind.Averaging = 0 },
 	} {
 		l := launch(rolling(40))
 		change(&l)

@@ -89,7 +89,7 @@ func (l Launch) lost(p Position, _ limits.Standard) (list []stages.OwnCheck, err
 		if s.Bars == nil {
 			continue
 		}
-		feet := l.Gantry.feet(p, p.stand(r.Leg), r.Force, 1)
+		feet := l.Gantry.feet(p, p.stand(r.Leg), r.Force, limits.Factors{})
 		c, err := l.barLost(s, r, feet)
 		if err != nil {
 			return nil, err
@@ -141,7 +141,7 @@ func (l Launch) legLost(p Position, mark string) (list []stages.OwnCheck, err er
 		leg := l.Gantry.leg(r.Leg)
 		limit := limits.Limit{Name: "uplift at a leg after the loss of leg " + mark, LimitState: limits.Equilibrium, Sense: limits.AtLeast, Source: formula.Mechanics,
 			Line: formula.Given(newtons("R_min", 0, "minimum permissible force of a leg"), formula.Mechanics)}
-		check := stages.NewCheck(limit, newtons("F_leg_min", r.Force.Least+leg.Weight, "minimum force of the leg, with its own weight"))
+		check := stages.NewCheck(limit, newtons("F_leg_min", r.Force.Least+l.Gantry.ownWeight(limits.Factors{}).Least*leg.Weight, "minimum force of the leg, with its own weight"))
 		check.X, check.Place, check.Note = r.X, "leg "+r.Leg, "accidental: every partial factor is 1"
 		list = append(list, stages.OwnCheck{Check: check})
 	}

@@ -55,6 +55,7 @@ func (b Balance) factored(limit limits.Limit, tolerance [2]float64) (stages.OwnC
 	counterIn, counterOut := f.On(limits.Counterweight)
 	_, equipment := f.On(limits.Equipment)
 	_, wind := f.On(limits.Wind)
+	_, braking := f.On(limits.Braking)
 	weight := tolerance[0]
 	if f.WeightLeast*b.Structure.Inside < f.WeightMost*b.Structure.Beyond {
 		weight = tolerance[1]
@@ -73,8 +74,8 @@ func (b Balance) factored(limit limits.Limit, tolerance [2]float64) (stages.OwnC
 	trolleys := c.Derive(newtonMetres("M_dst_T", 0, "destabilising moment of trolleys, factored"), "γ_E*(M_out_t + (φ_max - 1)*M_out_h)", limit.Source, one("γ_E", equipment, "on equipment"),
 		newtonMetres("M_out_t", b.Trolleys.Beyond, "of trolleys and the loads on their hooks beyond the leg, nominal"),
 		one("φ_max", b.HookFactor, "maximum dynamic factor on loads on hooks"), newtonMetres("M_out_h", b.Hooks, "of it, the loads on hooks"))
-	sideways := c.Derive(newtonMetres("M_dst_H", 0, "destabilising moment of horizontal forces, factored"), "γ_W*M_wind + γ_sup*M_slope + H_nom*h_G", limits.NominalSource, one("γ_W", wind, "on wind"),
-		newtonMetres("M_wind", b.Wind, "of the wind along the gantry"), sup, newtonMetres("M_slope", b.Slope, "of the weight down the gradient"),
+	sideways := c.Derive(newtonMetres("M_dst_H", 0, "destabilising moment of horizontal forces, factored"), "γ_W*M_wind + γ_B*M_brake + γ_sup*M_slope + H_nom*h_G", limits.NominalSource, one("γ_W", wind, "on wind"),
+		newtonMetres("M_wind", b.Wind, "of the wind along the gantry"), one("γ_B", braking, "on braking"), newtonMetres("M_brake", b.Braking, "of the drive or brakes of trolleys"), sup, newtonMetres("M_slope", b.Slope, "of the weight down the gradient"),
 		formula.Q("H_nom", b.nominal(), formula.Newton, "nominal horizontal force: 2.5 % of the weight, or 1 % beside the known horizontal forces"), formula.Q("h_G", b.Height, formula.Metre, "height of the centre of gravity above the feet of the legs"))
 	over := c.Derive(newtonMetres("M_dst", 0, "destabilising moment with factored actions"), "M_dst_G + M_dst_T + M_dst_H", formula.Mechanics, gravity, trolleys, sideways)
 	hold := c.Derive(newtonMetres("M_stb", 0, "stabilising moment with factored actions"), "γ_inf*(t_w*M_in_s + t_min*M_in_w + M_bars) + γ_c*(t_min*M_in_c + M_in_l)", limit.Source, inf, tol, low,

@@ -99,6 +99,14 @@ func (l Launch) greatest(position int, standard limits.Standard, low, high float
 	return high, nil
 }
 
+// windWords say what the wind of a position is.
+func (p Position) windWords() string {
+	if p.Parked {
+		return "speed of the storm for which it is parked, " + p.Wind.words()
+	}
+	return "speed, " + p.Wind.words()
+}
+
 // answers are the wind and the place of each trolley that use up the reserve of a position,
 // as checks of those that are stated: what the site may not exceed.
 func (l Launch) answers(position int, standard limits.Standard) (list []stages.OwnCheck, err error) {
@@ -120,8 +128,8 @@ func (l Launch) answers(position int, standard limits.Standard) (list []stages.O
 		if err != nil {
 			return nil, err
 		}
-		add(fmt.Sprintf("wind speed, mean over %g s at %g m", p.Wind.Averaging, p.Wind.Height), "wind limit", formula.Q("v_max", math.Floor(10*wind)/10, formula.MetrePerSecond, "permissible wind speed"),
-			formula.Q("v", p.Wind.Speed, formula.MetrePerSecond, fmt.Sprintf("speed as a mean over %g s at %g m", p.Wind.Averaging, p.Wind.Height)))
+		add("wind speed, "+p.Wind.words(), "wind limit", formula.Q("v_max", math.Floor(10*wind)/10, formula.MetrePerSecond, "permissible wind speed"),
+			formula.Q("v", p.Wind.Speed, formula.MetrePerSecond, p.windWords()))
 	}
 	for i, t := range p.Trolleys {
 		place, err := l.PermissiblePlace(position, i, standard)

@@ -7,6 +7,7 @@ import (
 
 	"github.com/tempstage/tempstage/loads"
 	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages"
 )
 
 // Position is where a gantry is, on what it stands, and where its trolleys are. Places
@@ -19,10 +20,12 @@ type Position struct {
 	Trolleys  []Placed      // of each trolley of the gantry, in its order
 	Dynamic   loads.Dynamic // range of the factor on loads on hooks; must be stated where there are any, loads.AtRest() for none
 	Hanging   []Hanging     // legs that the gantry carries
-	Wind      Wind          // that acts while it is there
+	Wind      Wind          // that acts while it is there; of the storm where it is Parked
+	Parked    bool          // it is left and tied down for a storm: it does not roll, its trolleys are locked and carry nothing
 	Gradient  float64       // of its girder, + rising forward, rad, within ±0.1
 	CrossFall float64       // of what it stands on, both ways, rad, 0 to 0.1
 	Shift     float64       // of its girder to either side of the middle of its legs, m, 0 to 5
+	Drag      float64       // greatest resistance of its rollers while it rolls, as a part of the force on them, 0 to 0.2; 0: none
 	Lost      []string      // marks of legs whose sudden loss it must survive
 
 	across, along float64 // what acts on the element on its hooks, largest either way, N
@@ -36,6 +39,11 @@ type Stand struct {
 	Off   float64 // of the middle of the leg from the axis of that, + to the left, m, within ±10
 	Bars  *Bars   // that tie it down; nil for none
 	Holds bool    // it holds the gantry along: pinned, or by its brakes or drive
+
+	// Friction is the minimum coefficient of friction below its feet, 0 to 0.7, on which it
+	// relies against sliding; 0: it is fixed, and a document shows its fixing. The partial
+	// factor of EN 1337-1 is that of steel on concrete: of steel on steel 0.6 of it is stated.
+	Friction float64
 }
 
 // Bars are anchor bars of a leg, alike, half of them at each foot.
@@ -43,6 +51,7 @@ type Bars struct {
 	Number   int     // 2 to 100
 	Preload  float64 // force to which each is stressed, N, 0 to 10e6, at most its Capacity
 	Capacity float64 // working load limit of each with its anchorage, N, 1e3 to 10e6
+	Clamp    float64 // part of the preload, after losses, that presses its foot against sliding, 0 to 1; 0: none
 	Document string  // from which these come
 }
 
@@ -68,6 +77,11 @@ type Wind struct {
 // on is the wind on a sail of 1 m².
 func (w Wind) on() loads.Wind {
 	return loads.Wind{WindSpeed: w.WindSpeed, Gust: w.Gust, Sail: 1, Source: formula.Source{Document: "position of the gantry"}}
+}
+
+// words say over which time and at which height the speed counts.
+func (w Wind) words() string {
+	return fmt.Sprintf("%s at %g m", stages.WindRecord{Averaging: w.Averaging}.Averaged(), w.Height)
 }
 
 // pressure is the velocity pressure (Pa).
@@ -100,7 +114,7 @@ func (g Gantry) blown(p Position) error {
 // check reports the first thing that is not as it must be for a gantry.
 func (p Position) check(g Gantry) error {
 	err := within("", bound{"At", p.At, "m", -1000, 1000}, bound{"Roll", p.Roll, "m", -400, 400}, bound{"Gradient", p.Gradient, "rad", -0.1, 0.1},
-		bound{"CrossFall", p.CrossFall, "rad", 0, 0.1}, bound{"Shift", p.Shift, "m", 0, 5})
+		bound{"CrossFall", p.CrossFall, "rad", 0, 0.1}, bound{"Shift", p.Shift, "m", 0, 5}, bound{"Drag", p.Drag, "", 0, 0.2})
 	if err != nil {
 		return err
 	}
@@ -125,6 +139,9 @@ func (p Position) check(g Gantry) error {
 			return fmt.Errorf("%w: field Dynamic is not stated and trolley %q has %g N on its hook: must be stated, loads.AtRest() for none", ErrLaunching, t.Mark, at.Hook)
 		}
 	}
+	if err := p.checkParked(g); err != nil {
+		return err
+	}
 	used := map[string]bool{}
 	use := func(mark string) error {
 		if g.leg(mark) == nil || used[mark] {
@@ -142,6 +159,22 @@ func (p Position) check(g Gantry) error {
 		}
 	}
 	return p.checkStands(g, use)
+}
+
+// checkParked reports what a parked gantry may not do.
+func (p Position) checkParked(g Gantry) error {
+	if !p.Parked {
+		return nil
+	}
+	if p.Roll != 0 {
+		return fmt.Errorf("%w: field Roll = %g m of position %q, which is Parked: must be 0, a gantry that rolls is not tied down", ErrLaunching, p.Roll, p.Name)
+	}
+	for i, t := range p.Trolleys {
+		if !t.Locked || t.Hook > 0 {
+			return fmt.Errorf("%w: trolley %q of position %q, which is Parked, is not locked or has a load on its hook: must be Locked without load", ErrLaunching, g.Trolleys[i].Mark, p.Name)
+		}
+	}
+	return nil
 }
 
 func (p Position) checkStands(g Gantry, use func(string) error) error {
@@ -172,7 +205,7 @@ func (p Position) checkStands(g Gantry, use func(string) error) error {
 				return fmt.Errorf("%w: leg %q at x = %g m is off the gantry, which is from %g to %g m: must be under it", ErrLaunching, s.Leg, s.X, at, at+g.Length)
 			}
 		}
-		if err := within(of, bound{"Off", s.Off, "m", -10, 10}); err != nil {
+		if err := within(of, bound{"Off", s.Off, "m", -10, 10}, bound{"Friction", s.Friction, "", 0, 0.7}); err != nil {
 			return err
 		}
 		if err := s.Bars.check(of); err != nil {
@@ -197,7 +230,7 @@ func (b *Bars) check(of string) error {
 	if b.Document == "" {
 		return fmt.Errorf("%w: field %sBars.Document is empty: must be where their capacity comes from", ErrLaunching, of)
 	}
-	return within(of+"Bars.", bound{"Number", float64(b.Number), "", 2, 100}, bound{"Capacity", b.Capacity, "N", 1e3, 10e6}, bound{"Preload", b.Preload, "N", 0, b.Capacity})
+	return within(of+"Bars.", bound{"Number", float64(b.Number), "", 2, 100}, bound{"Capacity", b.Capacity, "N", 1e3, 10e6}, bound{"Preload", b.Preload, "N", 0, b.Capacity}, bound{"Clamp", b.Clamp, "", 0, 1})
 }
 
 // stand is the number of the stand of a leg; −1 for none.

@@ -6,7 +6,6 @@ import (
 
 	"github.com/tempstage/tempstage/beam"
 	"github.com/tempstage/tempstage/loads"
-	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // Range is the smallest and the largest value.
@@ -29,62 +28,6 @@ type Effect struct {
 	Cause  string
 	Force  float64 // nominal, N
 	Factor float64
-}
-
-// cause is what acts on the gantry together, with the range of its factor.
-type cause struct {
-	name string
-	kind limits.ActionKind // "" for its weight
-	load loads.Set
-	of   Range
-
-	locked bool // a trolley that holds as a counterweight does
-}
-
-// causes are those of a position with the rear end at a place, with characteristic ranges.
-func (g Gantry) causes(p Position) []cause {
-	least, most, _ := g.Tolerance.Range()
-	tolerance := Range{least, most}
-	own := cause{name: "structure", of: tolerance}
-	counter := cause{name: "counterweights", kind: limits.Counterweight, of: tolerance}
-	total := 0.0
-	for _, w := range g.Weights {
-		total += w.Loads.Total()
-		if w.Counterweight {
-			counter.load = counter.load.And(w.Loads)
-			continue
-		}
-		own.load = own.load.And(w.Loads)
-	}
-	for _, h := range p.Hanging {
-		total += g.leg(h.Leg).Weight
-		own.load = own.load.And(point(h.At, g.leg(h.Leg).Weight))
-	}
-	list := []cause{own}
-	if counter.load.Total() > 0 {
-		list = append(list, counter)
-	}
-	low, high, _ := p.Dynamic.Range()
-	for i, t := range p.Trolleys {
-		trolley := g.Trolleys[i]
-		total += trolley.Weight + t.Hook
-		if trolley.Weight > 0 {
-			list = append(list, cause{name: "trolley " + trolley.Mark, kind: limits.Equipment, load: point(t.At, trolley.Weight), of: Range{1, 1}, locked: t.Locked})
-		}
-		if t.Hook > 0 {
-			list = append(list, cause{name: "load on the hook of trolley " + trolley.Mark, kind: limits.Equipment, load: point(t.At, t.Hook), of: Range{low, high}})
-		}
-	}
-	couple := func(moment float64) loads.Set {
-		return loads.Set{Couples: []loads.Couple{{At: g.Length / 2, Moment: moment}}}
-	}
-	if down := total * math.Sin(p.Gradient) * g.Height; down != 0 {
-		list = append(list, cause{name: "weight down the gradient", load: couple(down), of: Range{1, 1}})
-	}
-	if wind := p.Wind.pressure()*g.EndArea*g.AreaAt + p.along*g.RopeAt; wind > 0 {
-		list = append(list, cause{name: "wind along", kind: limits.Wind, load: couple(wind), of: Range{-1, 1}})
-	}
-	return list
 }
 
 // standing is a gantry on its legs at a place, without those that are lost. Two legs
@@ -137,37 +80,39 @@ func (g Gantry) reactions(p Position, causes []cause, lost int) ([]Received, err
 	return list, nil
 }
 
-// corners widens the forces of the legs by every corner of the factors.
+// corners widens the forces of the legs by every corner of the factors: where no leg can
+// lift off by the parts of the causes, which add up, else by solving each.
 func (g Gantry) corners(b *beam.Beam, lifts bool, causes []cause, list []Received) error {
-	factors := make([]float64, len(causes))
-	solve := func() ([]beam.Reaction, error) {
-		var set loads.Set
-		for i, c := range causes {
-			set = set.And(c.load.Scaled(factors[i]))
-		}
-		r, err := b.Solve(set)
-		if err != nil {
-			return nil, err
-		}
-		return r.Reactions, nil
+	parts, err := g.parts(b, lifts, causes)
+	if err != nil {
+		return err
 	}
+	forces := func(factors []float64) ([]float64, error) {
+		if parts == nil {
+			return solved(b, causes, factors)
+		}
+		sums := make([]float64, len(list))
+		for i := range sums {
+			for n := range causes {
+				sums[i] += factors[n] * parts[n][i]
+			}
+		}
+		return sums, nil
+	}
+	factors := make([]float64, len(causes))
 	for i, c := range causes {
 		factors[i] = 1
-		if c.kind == limits.Wind {
+		if c.either {
 			factors[i] = 0
 		}
 	}
-	nominal, err := solve()
+	nominal, err := forces(factors)
 	if err != nil {
 		return err
 	}
 	for i := range list {
-		list[i].Nominal = Range{math.Min(list[i].Nominal.Least, nominal[i].Force), math.Max(list[i].Nominal.Most, nominal[i].Force)}
+		list[i].Nominal = Range{math.Min(list[i].Nominal.Least, nominal[i]), math.Max(list[i].Nominal.Most, nominal[i])}
 		list[i].Linear = list[i].Linear && !lifts
-	}
-	parts, err := g.parts(b, lifts, causes)
-	if err != nil {
-		return err
 	}
 	for corner := range 1 << len(causes) {
 		for i, c := range causes {
@@ -176,46 +121,63 @@ func (g Gantry) corners(b *beam.Beam, lifts bool, causes []cause, list []Receive
 				factors[i] = c.of.Most
 			}
 		}
-		r, err := solve()
+		force, err := forces(factors)
 		if err != nil {
 			return err
 		}
 		for i := range list {
 			l := &list[i]
-			if r[i].Force > l.Force.Most {
-				l.Force.Most, l.Most = r[i].Force, effects(causes, factors, parts, i)
+			if force[i] > l.Force.Most {
+				l.Force.Most, l.Most = force[i], effects(causes, factors, parts, i)
 			}
-			if r[i].Force < l.Force.Least {
-				l.Force.Least, l.Least = r[i].Force, effects(causes, factors, parts, i)
+			if force[i] < l.Force.Least {
+				l.Force.Least, l.Least = force[i], effects(causes, factors, parts, i)
 			}
 		}
 	}
 	return nil
 }
 
-// parts are what the legs get of each cause alone; nil where a leg may lift off.
-func (g Gantry) parts(b *beam.Beam, lifts bool, causes []cause) ([][]beam.Reaction, error) {
+// solved are the forces of the legs under causes with factors (N).
+func solved(b *beam.Beam, causes []cause, factors []float64) ([]float64, error) {
+	var set loads.Set
+	for i, c := range causes {
+		set = set.And(c.load.Scaled(factors[i]))
+	}
+	r, err := b.Solve(set)
+	if err != nil {
+		return nil, err
+	}
+	list := make([]float64, len(r.Reactions))
+	for i, at := range r.Reactions {
+		list[i] = at.Force
+	}
+	return list, nil
+}
+
+// parts are what the legs get of each cause alone (N); nil where a leg may lift off.
+func (g Gantry) parts(b *beam.Beam, lifts bool, causes []cause) ([][]float64, error) {
 	if lifts {
 		return nil, nil
 	}
-	var list [][]beam.Reaction
+	var list [][]float64
 	for _, c := range causes {
-		r, err := b.Solve(c.load)
+		r, err := solved(b, []cause{c}, []float64{1})
 		if err != nil {
 			return nil, err
 		}
-		list = append(list, r.Reactions)
+		list = append(list, r)
 	}
 	return list, nil
 }
 
 // effects are the parts of the causes in the force of a leg; none where they do not add up.
-func effects(causes []cause, factors []float64, parts [][]beam.Reaction, leg int) (list []Effect) {
+func effects(causes []cause, factors []float64, parts [][]float64, leg int) (list []Effect) {
 	if parts == nil {
 		return nil
 	}
 	for i, c := range causes {
-		list = append(list, Effect{c.name, parts[i][leg].Force, factors[i]})
+		list = append(list, Effect{c.name, parts[i][leg], factors[i]})
 	}
 	return list
 }
@@ -239,7 +201,7 @@ func (g Gantry) Nose(p Position) (float64, error) {
 	}
 	var set loads.Set
 	for _, c := range g.causes(p) {
-		if c.kind != limits.Wind {
+		if !c.either {
 			set = set.And(c.load)
 		}
 	}
