@@ -72,25 +72,41 @@ func TestElementThatCannotHang(t *testing.T) {
 			return on
 		}},
 		"all in one group": {"must", func(on []stages.Support) []stages.Support { return stages.Equalised("all", on...) }},
+		"one alone": {"at x = 32.3 m alone: must be at two places", func(on []stages.Support) []stages.Support {
+			on[2].Group = ""
+			return on[2:3]
+		}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			h := hoist()
 			h.Gantry, h.Positions = nil, nil
-			h.On = of.on(h.On)
+			h.On, h.Hooks = of.on(h.On), h.Hooks[:1]
+			h.Hooks[0].Supports = nil
+			for i, s := range h.On {
+				if s.Role == stages.LiftPoint {
+					h.Hooks[0].Supports = append(h.Hooks[0].Supports, i+1)
+				}
+			}
 			_, err := standing(t, h)
 			refused(t, err, of.words)
 		})
 	}
 }
 
-// With two linked pairs an element hangs free to turn: its roll is asked, never passed over.
-func TestTwoLinkedPairsOnHooks(t *testing.T) {
+// An element with two linked pairs of hooks hangs free to turn, one that is fed from a single
+// pad rolls off it: neither is passed over.
+func TestElementThatMayTurn(t *testing.T) {
 	h := hoist()
 	h.Gantry, h.Positions = nil, nil
 	h.On = append(stages.Equalised("left pair", h.On[:2]...), h.On[2:]...)
 	record, err := standing(t, h)
 	require.NoError(t, err)
 	require.Equal(t, stages.NotEvaluated, find(t, record.Stages[1].Situations[0], "roll: factor against overturning").State)
+	h.On = append([]stages.Support{{X: 1.7, Role: stages.Pad}}, h.On[2:]...)
+	h.Hooks = []launching.Hook{{Supports: []int{2, 3}, Rated: 4e6}}
+	record, err = standing(t, h)
+	require.NoError(t, err)
+	require.Equal(t, stages.Fail, find(t, record.Stages[1].Situations[0], "roll about the axis").State)
 }
 
 // A jack-down that cannot be as described.
@@ -126,6 +142,8 @@ func TestBadJackDown(t *testing.T) {
 		"field JackDown.Stack.Offset = 0.6 m: must be 0 to 0.5 m":           func(j *launching.JackDown) { j.Stack.Offset = 0.6 },
 		"field JackDown.Bearings has no support: must be at least two":      func(j *launching.JackDown) { j.Bearings = nil },
 		"support 1 at x = 40 m: field X = 40 m: must be on the element":     func(j *launching.JackDown) { j.Jacks[0].X, j.Jacks[1].X, j.Jacks[2].X, j.Jacks[3].X = 40, 40, 41, 41 },
+		"group \"right pair\" has one support, at x = 33.3 m: must be":      func(j *launching.JackDown) { j.Bearings = j.Bearings[2:3] },
+		"the supports act at x = 0.7 m alone: must be at two places":        func(j *launching.JackDown) { j.Bearings = j.Bearings[:1] },
 		"support 1 at x = 0.7 m":                                            func(j *launching.JackDown) { j.Bearings[0].Holds = "" },
 	} {
 		t.Run(words, func(t *testing.T) {
@@ -145,23 +163,25 @@ func swapped(j *launching.JackDown) {
 // A launch that cannot be as described, beside what [TestRefusedLaunches] has.
 func TestBadLaunch(t *testing.T) {
 	for words, change := range map[string]func(*launching.Launch){
-		"age = 0 d: must be above 0":                                    func(l *launching.Launch) { l.Age = 0 },
-		"field Launch.Factor = 0.5: must be 1 to 5":                     func(l *launching.Launch) { l.Factor = 0.5 },
-		"field Launch.Sudden = 4: must be 1 to 3":                       func(l *launching.Launch) { l.Sudden = 4 },
-		"field Launch.Positions, number = 41: must be 1 to 40":          func(l *launching.Launch) { l.Positions = make([]launching.Position, 41) },
-		"field Piers[1].Top = 200 m: must be -100 to 100 m":             func(l *launching.Launch) { l.Piers[1].Top = 200 },
-		"field Piers[0].X = 2000 m: must be -1000 to 1000 m":            func(l *launching.Launch) { l.Piers[0].X = 2000 },
-		"field Stands[0] Bars.Number = 1: must be 2 to 100":             func(l *launching.Launch) { l.Positions[0].Stands[0].Bars.Number = 1 },
-		"field Stands[0] Bars.Capacity = -1 N: must be 1000 to 10e6":    func(l *launching.Launch) { l.Positions[0].Stands[0].Bars.Capacity = -1 },
-		"field Hanging[0].At = 85 m: must be 0 to 84 m":                 hung,
-		"field Gantry.Weights, number = 0: must be 1 to 50":             func(l *launching.Launch) { l.Gantry.Weights = nil },
-		"field Gantry.Legs, number = 0: must be 1 to 20":                func(l *launching.Launch) { l.Gantry.Legs = nil },
-		"field Gantry.Legs[1].Capacity = 0 N: must be 1000 to 1000e6 N": func(l *launching.Launch) { l.Gantry.Legs[1].Capacity = 0 },
-		"field Gantry.Legs[0].Stiffness = 5 N/m: must be 1000 to":       func(l *launching.Launch) { l.Gantry.Legs[0].Stiffness = 5 },
-		"field Gantry.Legs[2].Mark = \"main\": must be a name unlike":   func(l *launching.Launch) { l.Gantry.Legs[2].Mark = "main" },
-		"Stiffness[0].BendingStiffness = -1 N·m²: must be a finite":     func(l *launching.Launch) { l.Gantry.Stiffness[0].BendingStiffness = -1 },
-		"a force of -1 N: must be downwards, 0 or more":                 func(l *launching.Launch) { l.Gantry.Weights[1].Loads.Points[0].Force = -1 },
-		"or lift it off: must be loads whose resultant the supports":    onBehind,
+		"age = 0 d: must be above 0":                                        func(l *launching.Launch) { l.Age = 0 },
+		"field Launch.Factor = 0.5: must be 1 to 5":                         func(l *launching.Launch) { l.Factor = 0.5 },
+		"field Launch.Sudden = 4: must be 1 to 3":                           func(l *launching.Launch) { l.Sudden = 4 },
+		"field Launch.Positions, number = 41: must be 1 to 40":              func(l *launching.Launch) { l.Positions = make([]launching.Position, 41) },
+		"field Piers[1].Top = 200 m: must be -100 to 100 m":                 func(l *launching.Launch) { l.Piers[1].Top = 200 },
+		"field Piers[0].X = 2000 m: must be -1000 to 1000 m":                func(l *launching.Launch) { l.Piers[0].X = 2000 },
+		"field Stands[0] Bars.Number = 1: must be 2 to 100":                 func(l *launching.Launch) { l.Positions[0].Stands[0].Bars.Number = 1 },
+		"field Stands[0] Bars.Capacity = -1 N: must be 1000 to 10e6":        func(l *launching.Launch) { l.Positions[0].Stands[0].Bars.Capacity = -1 },
+		"field Hanging[0].At = 85 m: must be 0 to 84 m":                     hung,
+		"field Gantry.Weights, number = 0: must be 1 to 50":                 func(l *launching.Launch) { l.Gantry.Weights = nil },
+		"field Gantry.Legs, number = 0: must be 1 to 20":                    func(l *launching.Launch) { l.Gantry.Legs = nil },
+		"field Gantry.Legs[1].Capacity = 0 N: must be 1000 to 1000e6 N":     func(l *launching.Launch) { l.Gantry.Legs[1].Capacity = 0 },
+		"field Gantry.Legs[0].Stiffness = 5 N/m: must be 1000 to":           func(l *launching.Launch) { l.Gantry.Legs[0].Stiffness = 5 },
+		"field Gantry.Legs[2].Mark = \"main\": must be a name unlike":       func(l *launching.Launch) { l.Gantry.Legs[2].Mark = "main" },
+		"Stiffness[0].BendingStiffness = -1 N·m²: must be a finite":         func(l *launching.Launch) { l.Gantry.Stiffness[0].BendingStiffness = -1 },
+		"field Loads sums to 1e+09 N: must be more than 0, at most 100e6 N": func(l *launching.Launch) { l.Gantry.Weights[1].Loads.Points[0].Force = 1e9 },
+		"field Loads sums to 0 N: must be more than 0":                      func(l *launching.Launch) { l.Gantry.Weights[1].Loads.Points[0].Force = 0 },
+		"a force of -1 N: must be downwards, 0 or more":                     func(l *launching.Launch) { l.Gantry.Weights[1].Loads.Points[0].Force = -1 },
+		"or lift it off: must be loads whose resultant the supports":        onBehind,
 	} {
 		t.Run(words, func(t *testing.T) {
 			l := barred()
