@@ -53,7 +53,7 @@ func marched(train loads.Train, through float64, of func(x, force float64) float
 		x, sum := first+float64(step)/100, 0.0
 		for _, a := range train.Axles {
 			x -= a.Behind
-			if x > 0 && x < marchSpan {
+			if x > -1e-9 && x < marchSpan+1e-9 {
 				sum += of(x, a.Force)
 			}
 		}
@@ -156,5 +156,32 @@ func TestGoverningStressAgainstAMarch(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// The largest shear stress is beside a support: that of the weight and of the march, with
+// factors for strength. The left pair takes all the torque of a track off the axis, the
+// right one is linked; its stress is that at the face of an open wall, thickness over
+// torsion constant. An axle beside a support, looked at by 1e-4 of the span beside it,
+// counts there.
+func TestShearAndTorsionAgainstAMarch(t *testing.T) {
+	const shear, factor = 1.5 / (marchWidth * marchDepth), 1.5 // at the middle of the depth
+	walls, err := marchBeam(t).Section.At(0).Walls()
+	require.NoError(t, err)
+	twist := marchWidth / walls.Constant
+	for name, of := range carriers() {
+		for _, off := range []float64{0, 0.25, 0.5} {
+			r := launching.Ride{Age: 60, Carrier: of.Carrier, Off: off, Line: launching.Spans{Bearings: 0.5}}
+			record := ridden(t, r, func(list []stages.Action) []stages.Action { return list[:1] })
+			left := marched(of.Train, 0, func(x, force float64) float64 { return force * (shear*(marchSpan-x)/marchSpan + off*twist) })
+			right := marched(of.Train, 0, func(x, force float64) float64 { return force * shear * x / marchSpan })
+			want := 1.35*marchWeight*marchSpan/2*shear + factor*math.Max(left, right)
+			slope := factor * shear * of.Train.Weight() * of.Train.Dynamic / marchSpan // for a metre
+			for _, s := range record.Stages[1].Situations {
+				got := find(t, s, "web shear stress").Demand.Value
+				require.GreaterOrEqual(t, got, want*(1-1e-6)-slope*1e-4*marchSpan, "%s, off by %g", name, off)
+				require.LessOrEqual(t, got, want*(1+1e-6)+slope*2*of.missed, "%s, off by %g; an axle comes on at once", name, off)
+			}
+		}
 	}
 }
