@@ -111,3 +111,26 @@ func TestEarliestAgeBehindAWindow(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, 29.0, age)
 }
+
+// The age that was found is a check of the ride and a hold point; it is rounded up.
+func TestRideHoldsItsLeastAge(t *testing.T) {
+	for age, state := range map[float64]stages.State{15.38: stages.Pass, 15.37: stages.Fail} {
+		r := light(age)
+		r.Earliest = 15.372
+		record, err := passage(t, r).Run(slab(t), limits.EN1992{})
+		require.NoError(t, err)
+		s := record.Stages[1].Situations[0]
+		c := find(t, s, "age when the carrier passes")
+		require.Equal(t, state, c.State)
+		require.InDelta(t, 15.38, c.Limit.Value, 1e-12)
+		held := 0
+		for _, h := range s.HoldPoints {
+			if h.Kind == "age of the span when the carrier passes" {
+				require.InDelta(t, 15.38, h.Required.Value, 1e-12)
+				require.False(t, h.AtMost)
+				held++
+			}
+		}
+		require.Equal(t, 1, held)
+	}
+}

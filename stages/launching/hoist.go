@@ -21,7 +21,7 @@ type Hoist struct {
 	Name       string
 	Age        float64                // of the element, d
 	On         []stages.Support       // lift points, and pads of the carrier while it is fed
-	Hooks      []Hook                 // which of them hang on which trolley
+	Hooks      []Hook                 // which of them hang on which trolley: each lift point on one hook
 	Dynamic    loads.Dynamic          // range of the factor on the weight; must be stated, loads.AtRest() for none
 	Roll       float64                // of the suspended element about x, both ways, rad, 0 to 0.35
 	Gradient   float64                // along x, both ways, rad, 0 to 0.35

@@ -23,14 +23,16 @@ type Carrier struct {
 
 // Ride is a girder carrier that passes over the element, which is on its bearings with
 // the prestress and the age that it has by then: one more stage of its plan. The train is
-// set at its worst place for every stress and reaction, its track off the axis to either
-// side. Braking and gradient act along at the top of the deck and end at the bearings
-// that hold the element along.
+// set at its worst place for every stress and reaction: each axle at and beside every
+// support and at every eighth of the length, and in steps of a fortieth. It comes with its
+// first axle towards x; state [loads.Train.Turned] for the other way. Its track is off the
+// axis to either side. Braking and gradient act along at the top of the deck and end at
+// the bearings that hold the element along.
 type Ride struct {
 	Name      string
 	Age       float64 // of the element, d
 	Carrier   Carrier
-	Off       float64                // of the track from the axis, to either side, m, 0 to 5
+	Off       float64                // of the track from the axis, to either side, m, 0 to 5, its middle on the deck
 	Gradient  float64                // of the deck, either way, rad, 0 to 0.1
 	HoldBack  float64                // minimum factor of brakes, one of them lost, against the gradient, 1 to 5; 0 means 1.5 (common practice)
 	Earliest  float64                // least age of the element at which it may pass, d, of EarliestAge; 0: not stated
