@@ -21,8 +21,14 @@ func (r Record) validRows(s SituationRecord) error {
 		}
 	}
 	for _, rows := range []derive.Rows{s.Stations, s.Diagram} {
-		for _, at := range StationsOf(rows) {
-			if crossed(at.TopLeast, at.TopMost) || crossed(at.BottomLeast, at.BottomMost) {
+		stations, most := StationsOf(rows), 0.0
+		for _, at := range stations {
+			for _, stress := range [4]float64{at.TopLeast, at.TopMost, at.BottomLeast, at.BottomMost} {
+				most = math.Max(most, math.Abs(stress))
+			}
+		}
+		for _, at := range stations {
+			if crossed(at.TopLeast, at.TopMost, most) || crossed(at.BottomLeast, at.BottomMost, most) {
 				return fmt.Errorf("stresses at x = %g m from %g to %g Pa at the top, from %g to %g Pa at the bottom: must be from minimum to maximum",
 					at.X, at.TopLeast, at.TopMost, at.BottomLeast, at.BottomMost)
 			}
@@ -32,9 +38,10 @@ func (r Record) validRows(s SituationRecord) error {
 }
 
 // crossed is true where a least value is above the greatest by more than columns of
-// unlike size are rounded.
-func crossed(least, most float64) bool {
-	return least-most > 1e3+1e-3*math.Max(math.Abs(least), math.Abs(most))
+// unlike size are rounded: each by half of the last of five digits of its largest value
+// (diagramDigits), at most 5e-5 of it.
+func crossed(least, most, largest float64) bool {
+	return least-most > 1e3+1e-3*math.Max(math.Abs(least), math.Abs(most))+1e-4*largest
 }
 
 // validTable are rows of numbers under known columns, each once, with x from left to

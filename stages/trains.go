@@ -16,6 +16,11 @@ import (
 // determinate girder has a kink: supports, ends, and the eighths of the length.
 const trainSteps = 40
 
+// beside is how far beside a support an axle is looked at as well, as a part of the
+// girder's length: the shear beside a support is largest with an axle just there, and none
+// of one above it.
+const beside = 1e-4
+
 // rolling are the variants of a train: one entry for each position.
 func (p *progress) rolling(s *situation, of *Action) error {
 	if len(p.bodies) != 1 {
@@ -51,7 +56,8 @@ func fronts(t loads.Train, b *body, a *arrangement) []float64 {
 		kinks = append(kinks, length*float64(i)/8)
 	}
 	for _, s := range a.supports {
-		kinks = append(kinks, s.X-b.from)
+		x := s.X - b.from
+		kinks = append(kinks, x, math.Max(0, x-beside*length), math.Min(length, x+beside*length))
 	}
 	var list []float64
 	behind := 0.0

@@ -119,6 +119,15 @@ func TestStressUnderATrainIsThatOfItsWorstPlace(t *testing.T) {
 	}
 }
 
+// An axle just beside a support puts all its force in shear there; above it, none.
+func TestShearBesideASupport(t *testing.T) {
+	e := block()
+	e.Bars = nil
+	acts := []stages.Action{{Mark: "cart", Train: cart(0, loads.Axle{Force: 100e3})}}
+	got := check(t, run(t, e, stages.Plan{stages.Seat{Age: 28, On: dunnage(0, 12), Actions: acts}}).Stages[0].Situations[0], limits.WebShear)
+	require.InEpsilon(t, 1.5*(1.35*60e3+1.5*100e3)/(0.5*0.8), got.Demand.Value, 1e-4)
+}
+
 // A train rolls over one body whose supports share in a stated way, and over no other.
 func TestWhereATrainMayNotRoll(t *testing.T) {
 	acts := []stages.Action{{Mark: "cart", Train: cart(0, loads.Axle{Force: 12e3})}}

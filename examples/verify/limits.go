@@ -85,5 +85,13 @@ func equilibriumFactors() []Check {
 		row("unfavourable weight", 1.05, func(f limits.Factors) float64 { return f.WeightMost }),
 		row("favourable weight", 0.95, func(f limits.Factors) float64 { return f.WeightLeast }),
 		row("other variable loads", 1.50, func(f limits.Factors) float64 { return f.VariableMost }),
+		row("construction loads: trolleys and what hangs on them", 1.35, func(f limits.Factors) float64 {
+			_, most := f.On(limits.Equipment)
+			return most
+		}),
+		row("a counterweight that holds, not weighed", 0.8, func(f limits.Factors) float64 {
+			least, _ := f.On(limits.Counterweight)
+			return least
+		}),
 	}
 }

@@ -20,6 +20,7 @@ func subjects() []Subject {
 		{"Redistribution", redistributions()},
 		{"Limits", limitValues()},
 		{"Handling", handling()},
+		{"Launching", launchings()},
 	}
 }
 

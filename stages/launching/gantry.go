@@ -36,7 +36,7 @@ type Gantry struct {
 // Weight is a part of a gantry.
 type Weight struct {
 	Mark          string
-	Loads         loads.Set // forces and line loads on the gantry, downwards
+	Loads         loads.Set // forces and line loads on the gantry, downwards, 100e6 N together at most
 	Counterweight bool      // counts against overturning with the factor on counterweights
 	OutOfPlace    float64   // of a counterweight that was weighed: how far it may be off its place, m, 0 to 5; 0: not weighed, the factor counts
 }
@@ -122,8 +122,8 @@ func (w Weight) check(length float64) error {
 			return fmt.Errorf("%w: field Loads has a line load from %g to %g m that is not downwards over its whole length: must be linear and 0 or more at both ends", ErrLaunching, l.From, l.To)
 		}
 	}
-	if !(w.Loads.Total() > 0) {
-		return fmt.Errorf("%w: field Loads sums to %g N: must be more than 0", ErrLaunching, w.Loads.Total())
+	if total := w.Loads.Total(); !(total > 0 && total <= 100e6) {
+		return fmt.Errorf("%w: field Loads sums to %g N: must be more than 0, at most 100e6 N", ErrLaunching, total)
 	}
 	return nil
 }

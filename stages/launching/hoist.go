@@ -22,7 +22,7 @@ type Hoist struct {
 	Name       string
 	Age        float64                // of the element, d
 	On         []stages.Support       // lift points, and pads of the carrier while it is fed
-	Hooks      []Hook                 // which of them hang on which trolley
+	Hooks      []Hook                 // which of them hang on which trolley: each lift point on one hook
 	Dynamic    loads.Dynamic          // range of the factor on the weight; must be stated, loads.AtRest() for none
 	Roll       float64                // of the suspended element about x, both ways, rad, 0 to 0.35
 	Gradient   float64                // along x, both ways, rad, 0 to 0.35
@@ -32,7 +32,7 @@ type Hoist struct {
 	Equipment  []stages.EquipmentItem // the carrier, the piers; the gantry is stated by itself
 	Stop       float64                // part by which a hook load may exceed its static value before the winches stop, 0 to 0.5; 0: no hold point
 	Gantry     *Gantry                // nil: by others
-	Positions  []Position             // of the gantry with the element; loads on hooks are filled in
+	Positions  []Position             // of the gantry with the element, 1 to 40 where it is stated; loads on hooks and their Dynamic are those of the element
 	Factor     float64                // of the gantry, as of Launch
 	Sudden     float64                // of the gantry, as of Launch
 	Piers      []Pier                 // for the step pictures
@@ -43,61 +43,6 @@ type Hook struct {
 	Trolley  int     // number of the trolley of the gantry, from 0
 	Supports []int   // numbers of the lift points that hang on it, from 1
 	Rated    float64 // rated load below the hooks of these winches together, N, 1e3 to 20e6; by its maker
-}
-
-func (h Hoist) check() error {
-	if err := within("Hoist.", bound{"Stop", h.Stop, "", 0, 0.5}, bound{"Hooks, number", float64(len(h.Hooks)), "", 1, 8}); err != nil {
-		return err
-	}
-	_, most, err := h.Dynamic.Range()
-	if err != nil {
-		return fmt.Errorf("%w: field Hoist.Dynamic: %w", ErrLaunching, err)
-	}
-	if h.Stop > most-1+1e-12 {
-		return fmt.Errorf("%w: field Hoist.Stop = %g: must be at most %.4g, which the dynamic factor covers", ErrLaunching, h.Stop, most-1)
-	}
-	var held []int
-	for i, k := range h.Hooks {
-		if err := within(fmt.Sprintf("Hooks[%d].", i), bound{"Rated", k.Rated, "N", 1e3, 20e6}); err != nil {
-			return err
-		}
-		if len(k.Supports) == 0 {
-			return fmt.Errorf("%w: field Hooks[%d].Supports is empty: must be the numbers of its lift points", ErrLaunching, i)
-		}
-		for _, n := range k.Supports {
-			if n < 1 || n > len(h.On) || slices.Contains(held, n) {
-				return fmt.Errorf("%w: field Hooks[%d].Supports has number %d: must be 1 to %d and on no other hook", ErrLaunching, i, n, len(h.On))
-			}
-			held = append(held, n)
-		}
-		if h.Gantry != nil && (k.Trolley < 0 || k.Trolley >= len(h.Gantry.Trolleys)) {
-			return fmt.Errorf("%w: field Hooks[%d].Trolley = %d: must be 0 to %d", ErrLaunching, i, k.Trolley, len(h.Gantry.Trolleys)-1)
-		}
-	}
-	for i, p := range h.Positions {
-		if h.Gantry == nil {
-			return fmt.Errorf("%w: field Hoist.Positions without a Gantry: must be none", ErrLaunching)
-		}
-		for _, t := range p.Trolleys {
-			if t.Hook != 0 {
-				return fmt.Errorf("%w: Positions[%d] %q has a load on a hook: must be 0, it is what the element gives", ErrLaunching, i, p.Name)
-			}
-		}
-		if p.Parked {
-			return fmt.Errorf("%w: Positions[%d] %q is Parked: must be a position of a Launch, it has the element on its hooks", ErrLaunching, i, p.Name)
-		}
-		p.Dynamic = loads.AtRest()
-		if err := h.Gantry.ready(p); err != nil {
-			return fmt.Errorf("in Positions[%d] %q: %w", i, p.Name, err)
-		}
-		if err := within("Gantry.", bound{"RopeAt", h.Gantry.RopeAt, "m", 0.1, 60}); err != nil {
-			return err
-		}
-		if err := h.Gantry.blown(p); err != nil {
-			return fmt.Errorf("in Positions[%d] %q: %w", i, p.Name, err)
-		}
-	}
-	return nil
 }
 
 // Situations is the element on its hooks. The error wraps [ErrLaunching].
@@ -155,10 +100,13 @@ func (h Hoist) loaded(e stages.Effects) ([]Position, error) {
 	for _, p := range h.Positions {
 		p.Trolleys = slices.Clone(p.Trolleys)
 		least := 1.0 // part of its largest load that a hook may have
-		for _, k := range h.Hooks {
+		for i, k := range h.Hooks {
 			hook, err := e.Together(k.Supports)
 			if err != nil {
 				return nil, err
+			}
+			if load := hook.Present.Most; !(load >= 0 && load <= 20e6) {
+				return nil, fmt.Errorf("%w: hook %d, supports %v, would get %.4g N: must be 0 to 20e6 N", ErrLaunching, i+1, k.Supports, load)
 			}
 			p.Trolleys[k.Trolley].Hook += hook.Present.Most
 			if hook.Present.Most > 0 {
@@ -253,9 +201,9 @@ func numbers(set []int) string {
 
 // WaterInVoid is rain water that stands in the void, as an action that may be present:
 // depth of water (m, 0 to 5) on a width (m, 0.1 to 30) of the bottom slab from one place to
-// another (m), at a level (m). The error wraps [ErrLaunching].
+// another (m), at a level (m, within ±50). The error wraps [ErrLaunching].
 func WaterInVoid(depth, width, from, to, z float64) (stages.Action, error) {
-	if err := within("", bound{"depth", depth, "m", 0.001, 5}, bound{"width", width, "m", 0.1, 30}, bound{"from", from, "m", 0, 1000}, bound{"to", to, "m", from + 0.1, 1000}); err != nil {
+	if err := within("", bound{"depth", depth, "m", 0.001, 5}, bound{"width", width, "m", 0.1, 30}, bound{"from", from, "m", 0, 1000}, bound{"to", to, "m", from + 0.1, 1000}, bound{"z", z, "m", -50, 50}); err != nil {
 		return stages.Action{}, err
 	}
 	const weight = 9.81e3 // N/m³

@@ -65,12 +65,15 @@ func (j JackDown) check() error {
 	}
 	for line := range 2 {
 		left, right := j.Jacks[2*line], j.Jacks[2*line+1]
-		if !(math.Abs(left.X-right.X) <= 1e-6 && left.Y >= right.Y+0.2) {
+		if !(math.Abs(left.X-right.X) <= 1e-6 && left.Y-right.Y >= 0.2) {
 			return fmt.Errorf("%w: field JackDown.Jacks %d and %d are at x = %g and %g m, y = %g and %g m: must be on one line across, the first to the left, at least 0.2 m apart", ErrLaunching, 2*line+1, 2*line+2, left.X, right.X, left.Y, right.Y)
 		}
 	}
 	if !(j.Jacks[2].X >= j.Jacks[0].X+0.5) {
 		return fmt.Errorf("%w: field JackDown.Jacks: the second line is at x = %g m, the first at %g m: must be at least 0.5 m in front of it", ErrLaunching, j.Jacks[2].X, j.Jacks[0].X)
+	}
+	if !(j.Age > 0 && j.Age <= 365e3) {
+		return fmt.Errorf("%w: field JackDown.Age = %g d: must be above 0, at most 365e3 d", ErrLaunching, j.Age)
 	}
 	return within("JackDown.", bound{"Warp", j.Warp, "m", 1e-5, 0.05}, bound{"Change", or(j.Change, usualChange), "", 0.01, 0.5}, bound{"Travel", j.Travel, "m", 0, 5},
 		bound{"Hog", j.Hog, "m", 0, 0.2}, bound{"Roll", j.Roll, "rad", 0, 0.015}, bound{"Gradient", j.Gradient, "rad", 0, 0.015},

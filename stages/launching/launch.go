@@ -57,7 +57,7 @@ func as(role stages.Role, supports []stages.Support) []stages.Support {
 }
 
 func (l Launch) check() error {
-	if err := within("Launch.", bound{"Factor", l.factor(), "", 1, 5}, bound{"Sudden", l.sudden(), "", 1, 3}, bound{"Positions, number", float64(len(l.Positions)), "", 1, 40}); err != nil {
+	if err := settings("Launch.", l.factor(), l.sudden(), l.Positions, l.Piers); err != nil {
 		return err
 	}
 	for i, p := range l.Positions {
@@ -68,7 +68,15 @@ func (l Launch) check() error {
 			return fmt.Errorf("in Positions[%d] %q: %w", i, p.Name, err)
 		}
 	}
-	for i, p := range l.Piers {
+	return nil
+}
+
+// settings checks what a launch and a hoist state beside their gantry.
+func settings(of string, factor, sudden float64, positions []Position, piers []Pier) error {
+	if err := within(of, bound{"Factor", factor, "", 1, 5}, bound{"Sudden", sudden, "", 1, 3}, bound{"Positions, number", float64(len(positions)), "", 1, 40}); err != nil {
+		return err
+	}
+	for i, p := range piers {
 		if err := within(fmt.Sprintf("Piers[%d].", i), bound{"X", p.X, "m", -1000, 1000}, bound{"Top", p.Top, "m", -100, 100}, bound{"Width", p.Width, "m", 0.1, 20}); err != nil {
 			return err
 		}

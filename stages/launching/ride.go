@@ -1,7 +1,6 @@
 package launching
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
@@ -24,14 +23,16 @@ type Carrier struct {
 
 // Ride is a girder carrier that passes over the element, which is on its bearings with
 // the prestress and the age that it has by then: one more stage of its plan. The train is
-// set at its worst place for every stress and reaction, its track off the axis to either
-// side. Braking and gradient act along at the top of the deck and end at the bearings
-// that hold the element along.
+// set at its worst place for every stress and reaction: each axle at and beside every
+// support and at every eighth of the length, and in steps of a fortieth. It comes with its
+// first axle towards x; state [loads.Train.Turned] for the other way. Its track is off the
+// axis to either side. Braking and gradient act along at the top of the deck and end at
+// the bearings that hold the element along.
 type Ride struct {
 	Name      string
 	Age       float64 // of the element, d
 	Carrier   Carrier
-	Off       float64                // of the track from the axis, to either side, m, 0 to 5
+	Off       float64                // of the track from the axis, to either side, m, 0 to 5, its middle on the deck
 	Gradient  float64                // of the deck, either way, rad, 0 to 0.1
 	HoldBack  float64                // minimum factor of brakes, one of them lost, against the gradient, 1 to 5; 0 means 1.5 (common practice)
 	Earliest  float64                // least age of the element at which it may pass, d, of EarliestAge; 0: not stated
@@ -53,10 +54,19 @@ func (r Ride) check() error {
 	if err := c.Train.Check(); err != nil {
 		return fmt.Errorf("%w: field Ride.Carrier.Train: %w", ErrLaunching, err)
 	}
-	return within("Ride.", bound{"Off", r.Off, "m", 0, 5}, bound{"Gradient", r.Gradient, "rad", 0, 0.1}, bound{"HoldBack", or(r.HoldBack, 1.5), "", 1, 5}, bound{"Grout", r.Grout, "Pa", 0, 100e6}, bound{"Earliest", r.Earliest, "d", 0, 365e3},
+	err := within("Ride.", bound{"Off", r.Off, "m", 0, 5}, bound{"Gradient", r.Gradient, "rad", 0, 0.1}, bound{"HoldBack", or(r.HoldBack, 1.5), "", 1, 5}, bound{"Grout", r.Grout, "Pa", 0, 100e6}, bound{"Earliest", r.Earliest, "d", 0, 365e3},
 		bound{"Carrier.Wheel", c.Wheel, "N", 1e3, 5e6}, bound{"Carrier.Brakes", float64(c.Brakes), "", 1, 50}, bound{"Carrier.Brake", c.Brake, "N", 1e3, 5e6},
 		bound{"Carrier.Drag", c.Drag, "", 0, 0.2}, bound{"Carrier.Runaway", c.Runaway, "", 0, 0.05},
 		bound{"Line.Before", r.Line.Before, "m", 0, 200}, bound{"Line.After", r.Line.After, "m", 0, 200}, bound{"Line.Bearings", r.Line.Bearings, "m", 0.1, 10})
+	if err != nil {
+		return err
+	}
+	for i, beside := range [2]float64{r.Line.Before, r.Line.After} {
+		if beside > 0 && !(beside > 2*r.Line.Bearings) {
+			return fmt.Errorf("%w: field Ride.Line.%s = %g m: must be more than twice Line.Bearings, %g m", ErrLaunching, [2]string{"Before", "After"}[i], beside, r.Line.Bearings)
+		}
+	}
+	return nil
 }
 
 // along is the largest force along between its wheels and the deck (N): its brakes, or its
@@ -80,6 +90,11 @@ func (r Ride) Situations(h stages.History) ([]stages.Situation, error) {
 	top, err := d.top(length/2, 0)
 	if err != nil {
 		return nil, fmt.Errorf("%w: %w", ErrLaunching, err)
+	}
+	for _, y := range [2]float64{r.Off, -r.Off} {
+		if _, err := d.top(length/2, y); err != nil {
+			return nil, fmt.Errorf("%w: field Ride.Off: %w", ErrLaunching, err)
+		}
 	}
 	train := r.Carrier.Train
 	along := stages.Action{Mark: "braking of " + r.Carrier.Mark, Kind: stages.Braking, Direction: stages.Along, Z: top, Least: -1, Most: 1,
@@ -160,9 +175,6 @@ func (r Ride) Piers(length float64) (left, right float64, err error) {
 	if !(length > 2*b) {
 		return 0, 0, fmt.Errorf("%w: length = %g m: must be more than twice Line.Bearings, %g m", ErrLaunching, length, b)
 	}
-	if beside := min(or(r.Line.Before, math.Inf(1)), or(r.Line.After, math.Inf(1))); !(beside > 2*b) {
-		return 0, 0, errors.Join(ErrLaunching, fmt.Errorf("a span beside of %g m: must be more than twice Line.Bearings, %g m", beside, b))
-	}
 	share := func(l, x float64) float64 { // of a force at x on the bearing at the far end of a span
 		if l == 0 || x < 0 || x > l {
 			return 0
@@ -225,19 +237,20 @@ func EarliestAge(subject stages.Subject, plan stages.Plan, stage int, standard l
 		return 0, err
 	}
 	least := math.NaN()
-	for n := math.Floor((to-from)/step + 1e-9); n >= 0; n-- {
+	last := math.Floor((to-from)/step + 1e-9)
+	for n := last; n >= 0; n-- {
 		age := from + n*step
 		_, margin, err := stages.Altered(plan, stage, func(s *stages.Situation) { s.Age = age }).Margin(subject, standard, stage)
 		if err != nil {
 			return 0, fmt.Errorf("%w: at an age of %g d: %w", ErrLaunching, age, err)
 		}
-		if margin < 0 {
+		if !(margin >= 0) {
 			break
 		}
 		least = age
 	}
 	if math.IsNaN(least) {
-		return 0, fmt.Errorf("%w: stage %d does not pass at an age of %g d: must pass at the end of the range", ErrLaunching, stage, to)
+		return 0, fmt.Errorf("%w: stage %d does not pass at an age of %g d: must pass at the end of the range", ErrLaunching, stage, from+last*step)
 	}
 	return least, nil
 }
