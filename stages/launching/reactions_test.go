@@ -43,6 +43,16 @@ func TestWindAlong(t *testing.T) {
 	change := 0.625 * 400 * 20 * 5 / 40
 	require.InEpsilon(t, 200e3+change, r[0].Force.Most, 1e-9)
 	require.InEpsilon(t, 200e3-change, r[1].Force.Least, 1e-9)
+	require.InEpsilon(t, 200e3-change, r[0].Force.Least, 1e-9, "and the other way")
+	require.InEpsilon(t, 200e3+change, r[1].Force.Most, 1e-9)
+	g.Trolleys, g.RopeAt = []launching.Trolley{{Mark: "T", Weight: 0, Brake: 30e3}}, 8
+	p.Wind, p.Trolleys = launching.Wind{}, []launching.Placed{{At: 20}}
+	r, err = g.Reactions(p)
+	require.NoError(t, err)
+	for _, leg := range r {
+		require.InEpsilon(t, 200e3-30e3*8/40, leg.Force.Least, 1e-9, "brakes either way as well")
+		require.InEpsilon(t, 200e3+30e3*8/40, leg.Force.Most, 1e-9)
+	}
 }
 
 // Rising forward the rear leg gets more.

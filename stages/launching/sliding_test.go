@@ -133,7 +133,7 @@ func TestFixingOfALegWithoutFriction(t *testing.T) {
 	require.Greater(t, all, main[1])
 	found := 0
 	for _, c := range s.Checks {
-		if c.Kind == limits.LocalForce && c.Place == "leg main at x = 33.00 m" {
+		if c.Kind == limits.LocalForce && c.Place == "fixing of leg main" {
 			require.Equal(t, stages.NotEvaluated, c.State)
 			require.Contains(t, c.Note, "its fixing to E-07 against sliding")
 			require.Contains(t, c.Note, fmt.Sprintf("for %.0f kN along and %.0f kN across", math.Ceil(along/1e3), math.Ceil(across/1e3)))

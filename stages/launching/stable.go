@@ -63,7 +63,7 @@ func (l Launch) stable(under factoredLegs, p Position, standard limits.Standard,
 			if err != nil {
 				return nil, err
 			}
-			c.X, c.Place = leg.received.X, fmt.Sprintf("leg %s at x = %.2f m", leg.received.Leg, leg.received.X)
+			c.X, c.Place = leg.received.X, or(c.Place, fmt.Sprintf("leg %s at x = %.2f m", leg.received.Leg, leg.received.X))
 			list = append(list, c)
 		}
 	}
