@@ -128,7 +128,7 @@ func TestBadJackDown(t *testing.T) {
 		"field JackDown.Hog = 10 m: must be 0 to 0.2 m; is it in mm?":       func(j *launching.JackDown) { j.Hog = 10 },
 		"field JackDown.OffLevel = 0.06 m: must be 0 to 0.05 m":             func(j *launching.JackDown) { j.OffLevel = 0.06 },
 		"field JackDown.Grout = 20 Pa: must be 1e6 to 100e6 Pa":             func(j *launching.JackDown) { j.Grout = 20 },
-		"field JackDown.Roll = 0.02 rad: must be 0 to 0.015 rad":            func(j *launching.JackDown) { j.Roll = 0.02 },
+		"field JackDown.Roll = 0.01501 rad: must be 0 to 0.015 rad":         func(j *launching.JackDown) { j.Roll = 0.01501 },
 		"field JackDown.Gradient = -0.01 rad: must be 0 to 0.015 rad":       func(j *launching.JackDown) { j.Gradient = -0.01 },
 		"field JackDown.Jack.Rated = 300 N: must be 1000 to 50e6 N":         func(j *launching.JackDown) { j.Jack.Rated = 300 },
 		"field JackDown.Jack.Stroke = 200 m: must be 0.01 to 2 m":           func(j *launching.JackDown) { j.Jack.Stroke = 200 },
