@@ -125,7 +125,7 @@ func TestBadJackDown(t *testing.T) {
 		"field JackDown.Change = 0.6: must be 0.01 to 0.5":                  func(j *launching.JackDown) { j.Change = 0.6 },
 		"field JackDown.Travel = -0.4 m: must be 0 to 5 m":                  func(j *launching.JackDown) { j.Travel = -0.4 },
 		"field JackDown.Hog = 10 m: must be 0 to 0.2 m; is it in mm?":       func(j *launching.JackDown) { j.Hog = 10 },
-		"field JackDown.Roll = 0.02 rad: must be 0 to 0.015 rad":            func(j *launching.JackDown) { j.Roll = 0.02 },
+		"field JackDown.Roll = 0.01501 rad: must be 0 to 0.015 rad":         func(j *launching.JackDown) { j.Roll = 0.01501 },
 		"field JackDown.Gradient = -0.01 rad: must be 0 to 0.015 rad":       func(j *launching.JackDown) { j.Gradient = -0.01 },
 		"field JackDown.Jack.Rated = 300 N: must be 1000 to 50e6 N":         func(j *launching.JackDown) { j.Jack.Rated = 300 },
 		"field JackDown.Jack.Stroke = 200 m: must be 0.01 to 2 m":           func(j *launching.JackDown) { j.Jack.Stroke = 200 },

@@ -81,17 +81,20 @@ func ridden(t *testing.T, r launching.Ride, kept func([]stages.Action) []stages.
 	return record
 }
 
-// carriers are three whose axles are a multiple of 10 mm apart, so that a march through a
+// carriers are some whose axles are a multiple of 10 mm apart, so that a march through a
 // place has each of them there, or not: then it misses by 5 mm what is at a place, and the
 // moment by the sum of all forces times the steeper slope of its influence line.
 func carriers() map[string]struct {
 	launching.Carrier
 	missed float64
 } {
+	two := unequal(0, 1.3, 3.1, 0.9, 4.7) // governs away from every eighth of the length
+	two.Train.Axles = []loads.Axle{{Force: 280e3}, {Force: 280e3, Behind: 3.2}}
 	return map[string]struct {
 		launching.Carrier
 		missed float64
 	}{
+		"two alike":      {two, 0},
 		"met":            {unequal(0, 1.3, 3.1, 0.9, 4.7), 0},
 		"the other way":  {turned(unequal(0, 1.3, 3.1, 0.9, 4.7)), 0},
 		"between places": {unequal(0, 1.337, 3.1423, 0.9051, 4.7084), 0.005},
@@ -147,10 +150,14 @@ func TestGoverningStressAgainstAMarch(t *testing.T) {
 			for _, kind := range []string{"concrete compression", "concrete tension"} {
 				c := find(t, s, kind)
 				got := c.Demand.Value
-				require.GreaterOrEqual(t, got, stress(c.X)*(1-1e-6))
-				require.LessOrEqual(t, got, stress(c.X)*(1+1e-6)+lost(of.Carrier, of.missed, c.X))
 				const step = marchSpan / 80
 				fall := (of.Train.Weight()*of.Train.Dynamic/marchSpan + marchWeight/2) * step * step / marchModulus
+				slack := fall
+				if eighths := 8 * c.X / marchSpan; math.Abs(eighths-math.Round(eighths)) < 1e-9 {
+					slack = 0 // every axle is looked at there
+				}
+				require.GreaterOrEqual(t, got, stress(c.X)*(1-1e-6)-slack)
+				require.LessOrEqual(t, got, stress(c.X)*(1+1e-6)+lost(of.Carrier, of.missed, c.X))
 				for x := 8.0; x <= 12; x += 0.05 {
 					require.LessOrEqual(t, stress(x), got+fall, "x = %g m", x)
 				}
@@ -177,7 +184,11 @@ func TestShearAndTorsionAgainstAMarch(t *testing.T) {
 			right := marched(of.Train, 0, func(x, force float64) float64 { return force * shear * x / marchSpan })
 			want := 1.35*marchWeight*marchSpan/2*shear + factor*math.Max(left, right)
 			slope := factor * shear * of.Train.Weight() * of.Train.Dynamic / marchSpan // for a metre
-			for _, s := range record.Stages[1].Situations {
+			for n, s := range record.Stages[1].Situations {
+				below := s.Reactions[1-n] // of the left pair, that on the side of the track: y = 0.4 m, then −0.4 m
+				require.InDelta(t, 0.4-0.8*float64(n), below.Y, 1e-12)
+				reaction := marchWeight*marchSpan/4 + marched(of.Train, 0, func(x, force float64) float64 { return force * ((marchSpan-x)/marchSpan/2 + off/0.8) })
+				require.InDelta(t, reaction, below.Characteristic.Most, 1e-6*reaction+of.Train.Weight()*of.Train.Dynamic/marchSpan*of.missed, "%s, off by %g", name, off)
 				got := find(t, s, "web shear stress").Demand.Value
 				require.GreaterOrEqual(t, got, want*(1-1e-6)-slope*1e-4*marchSpan, "%s, off by %g", name, off)
 				require.LessOrEqual(t, got, want*(1+1e-6)+slope*2*of.missed, "%s, off by %g; an axle comes on at once", name, off)
