@@ -27,12 +27,28 @@ func (a *Analysis) Record() (Record, error) {
 			record.Stages = append(record.Stages, StageRecord{Number: s.stage + 1, Name: s.Name, Age: s.Age})
 		}
 		stage := &record.Stages[s.stage]
+		stage.Name = inCommon(stage.Name, s.Name)
 		stage.Situations = append(stage.Situations, result)
 	}
 	err := r.put(&record, len(a.situations), &book)
 	record.Lists = book.Lists()
 	record.sumsOnSides()
 	return record, err
+}
+
+// inCommon is what the names of situations of a stage begin with, in whole parts between
+// commas; the first name where that is nothing.
+func inCommon(name, other string) string {
+	for common := name; ; {
+		if other == common || strings.HasPrefix(other, common+", ") {
+			return common
+		}
+		cut := strings.LastIndex(common, ", ")
+		if cut < 0 {
+			return name
+		}
+		common = common[:cut]
+	}
 }
 
 // put writes the inputs and what follows from the materials alone, behind the lines of

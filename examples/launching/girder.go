@@ -19,7 +19,7 @@ const (
 
 // box is the same over the whole length.
 var box = section.Box{
-	Depth: depth, TopWidth: 10, RootWidth: 3.8, BottomWidth: 3.5, TopSlab: 0.22, BottomSlab: 0.26, WebThickness: 0.55, CantileverRoot: 0.38, CantileverTip: 0.20,
+	Depth: depth, TopWidth: 10, RootWidth: 3.8, BottomWidth: 3.5, TopSlab: 0.22, BottomSlab: 0.26, WebThickness: 0.57, CantileverRoot: 0.38, CantileverTip: 0.20,
 	TopHaunch: section.Haunch{Width: 0.5, Height: 0.15}, BottomHaunch: section.Haunch{Width: 0.3, Height: 0.15},
 }
 

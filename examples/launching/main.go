@@ -1,12 +1,13 @@
 // Command launching takes one bay of the salt-marsh viaduct of the invented Estuary Link
 // through the full-span method: first stressing, hoist from the bed, storage, second
-// stressing, feed and lowering by the launching gantry, jack-down, the self-launch of the
-// gantry to the next bay, and the next element that passes over the span on its
-// transporters, at the earliest age at which it may.
+// stressing, lift on to transporters and haul, feed and lowering by the launching gantry,
+// jack-down, load transfer to the bearings, the self-launch of the gantry to the next bay in
+// three operations, and the next element that passes over the span on its transporters, at
+// an age at which it may, while the rear leg of the gantry stands on the span.
 //
-// The numbers that a site asks for are hold points of the record: the warp of the locked
-// jacks in mm, the age of the span when the transporters pass, and the wind and the place of
-// the trolleys of the self-launch. What is below wheels, feet and jacks, and the dowels of
+// The numbers that a site asks for are checks of the record: the permissible warp of the
+// locked jacks and of each bearing in mm, the least age of the span when the transporters
+// pass, and the wind and the place of the trolleys up to which the self-launch may go on. What is below wheels, feet and jacks, and the dowels of
 // the bearings, are left to documents: the status of the record is conditional.
 //
 // Everything is invented. Exit status: 0 when every check passes, 1 when one fails or is
@@ -34,8 +35,8 @@ func main() {
 	os.Exit(sheet.Command(os.Args[1:], os.Stdout, os.Stderr, record, err))
 }
 
-// calculate runs the bay with the next element at the earliest age, in whole days, at which
-// it may pass.
+// calculate runs the bay with the least age, in whole days, at which the next element may
+// pass.
 func calculate() (stages.Record, error) {
 	element, err := girder()
 	if err != nil {
@@ -46,7 +47,7 @@ func calculate() (stages.Record, error) {
 		return stages.Record{}, err
 	}
 	passage := len(plan)
-	earliest, err := launching.EarliestAge(element, append(plan[:passage:passage], passing(0)), passage+1, limits.EN1992{}, 33, 38, 1)
+	earliest, err := launching.EarliestAge(element, append(plan[:passage:passage], passing(0)), passage+1, limits.EN1992{}, 37, 41, 1)
 	if err != nil {
 		return stages.Record{}, err
 	}
@@ -84,24 +85,28 @@ func plan() (stages.Plan, error) {
 		},
 		stages.Store{Age: 4, Until: 14, On: stages.Elastic(80*unit.Mega, stages.Pads(1.5, 1.3, length-1.3)...), OutOfLevel: 5 * unit.Milli, Actions: []stages.Action{standing}},
 		stages.Stress{Age: 14, Jacking: []tendon.Jacking{jack("W1L", "W1R")}, Grout: []string{"F1L", "F1R", "F2L", "F2R", "W1L", "W1R", "W2L", "W2R", "W3L", "W3R"}, GroutAge: 16},
+		stages.Lift{Name: "lift on to the transporters", Age: 27, On: points, Dynamic: lifted, Roll: 0.01, Gradient: 0.01, Actions: []stages.Action{swinging}, Equipment: []stages.EquipmentItem{straddle}},
+		stages.Haul{Name: "haul to the gantry", Age: 27, On: hauled(), Dynamic: loads.Dynamic{Least: 0.9, Most: 1.1}, Gradient: 0.03, Roll: 0.02, Equipment: transporters(1, 2, 3, 4)},
 		local(launching.Hoist{
-			Name: "feed into the launching gantry", Age: 28, On: fed(), Dynamic: lifted, Stop: 0.08, Gradient: 0.01,
+			Name: "feed into the gantry, rear end on transporter GT1", Age: 28, On: fed(), Dynamic: lifted, Stop: 0.08, Gradient: 0.01,
 			Hooks: []launching.Hook{{Trolley: 1, Supports: []int{3, 4}, Rated: 3.4 * unit.Mega}}, Gantry: &gantry, Positions: feeding(), Piers: piers,
 		}),
 		local(launching.Hoist{
-			Name: "lower by the launching gantry", Age: 28, On: points, Dynamic: lifted, Stop: 0.08, Roll: 0.01, Gradient: 0.02, Actions: []stages.Action{swinging},
+			Name: "lower by the gantry", Age: 28, On: points, Dynamic: lifted, Stop: 0.08, Roll: 0.01, Gradient: 0.01, Actions: []stages.Action{swinging},
 			Hooks:  []launching.Hook{{Trolley: 0, Supports: []int{1, 2}, Rated: 3.4 * unit.Mega}, {Trolley: 1, Supports: []int{3, 4}, Rated: 3.4 * unit.Mega}},
 			Gantry: &gantry, Positions: lowering(), Piers: piers,
 		}),
 		local(launching.JackDown{
-			Age: 28, Linked: 2, Jacks: [4]launching.JackPlace{{X: 1.5, Y: 1.2}, {X: 1.5, Y: -1.2}, {X: length - 1.5, Y: 1.2}, {X: length - 1.5, Y: -1.2}},
+			Age: 28, Linked: 2, Jacks: [4]launching.JackPlace{{X: 1.5, Y: -1.2}, {X: 1.5, Y: 1.2}, {X: length - 1.5, Y: -1.2}, {X: length - 1.5, Y: 1.2}},
 			Jack:  launching.Jack{Rated: 2.5 * unit.Mega, Stroke: 0.25, Stiffness: 400 * unit.Mega, Side: 0.08, Friction: 0.3},
 			Stack: launching.Stack{Height: 0.6, Base: 0.6, Packing: 0.10, Spare: 0.03}, Warp: 0.5 * unit.Milli, Travel: 0.5, Hog: 0.01,
-			Beside: &launching.Beside{Gap: 1 * unit.Milli, Capacity: 3 * unit.Mega, Document: "EL-LG-31"},
+			Beside: &launching.Beside{Gap: 1 * unit.Milli, Capacity: 3.3 * unit.Mega, Document: "EL-LG-31"},
 			Roll:   0.002, Gradient: 0.005,
 		}),
-		seated(launching.LoadTransfer{Age: 30, Bearings: bearings(), OffLevel: 1 * unit.Milli, Mortar: launching.Mortar{Strength: 20 * unit.Mega, Area: 0.36}}),
-		seated(launching.Launch{Age: 31, Gantry: gantry, Positions: selfLaunch(), Piers: piers}),
+		seated(launching.Levelled(launching.LoadTransfer{Age: 30, Bearings: bearings(), OffLevel: 1 * unit.Milli, Mortar: launching.Mortar{Strength: 20 * unit.Mega, Area: bedding.Area}}, 0.1)),
+		seated(launching.Launch{Name: "self-launch to the pier", Age: 31, Gantry: gantry, Positions: toThePier(), Piers: piers}),
+		seated(launching.Launch{Name: "self-launch, rear leg", Age: 31, Gantry: gantry, Positions: toTheBay()[:2], Piers: piers, Mortar: &bedding}),
+		seated(launching.Launch{Name: "self-launch to the bay", Age: 31, Gantry: gantry, Positions: toTheBay()[2:], Piers: piers, Mortar: &bedding, Stays: true}),
 	}, nil
 }
 
@@ -129,11 +134,24 @@ func four(x, y, z float64, role stages.Role) []stages.Support {
 	return append(list[:2], stages.Equalised("right pair", list[2:]...)...)
 }
 
+// bedding is the mortar below the bearings when the gantry stands on the span and the next
+// element passes.
+var bedding = launching.Mortar{Strength: 30 * unit.Mega, Area: 0.36}
+
+// hauled is the element on its transporters: the pair of the front one is linked.
+func hauled() []stages.Support {
+	list := four(1.7, 1.3, 0, "")
+	for i := range list {
+		list[i].Friction = 0.3
+	}
+	return list
+}
+
 // fed is the rear end on the carrier, the front end on one rope.
 func fed() []stages.Support {
 	list := four(1.7, 1.5, depth, stages.LiftPoint)
 	for i := range 2 {
-		list[i].Y, list[i].Z, list[i].Role, list[i].Friction = list[i].Y*1.5/1.7, 0, stages.Pad, 0.3
+		list[i].Y, list[i].Z, list[i].Role, list[i].Friction = list[i].Y*1.3/1.5, 0, stages.Pad, 0.3
 	}
 	return list
 }

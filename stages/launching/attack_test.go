@@ -74,7 +74,7 @@ func TestBadNumbers(t *testing.T) {
 	for i, set := range []func(*launching.Ride, float64){
 		func(r *launching.Ride, v float64) { r.Off = v }, func(r *launching.Ride, v float64) { r.Gradient = v }, func(r *launching.Ride, v float64) { r.Carrier.Wheel = v },
 		func(r *launching.Ride, v float64) { r.Carrier.Brake = v }, func(r *launching.Ride, v float64) { r.Carrier.Drag = v }, func(r *launching.Ride, v float64) { r.Line.Before = v },
-		func(r *launching.Ride, v float64) { r.Line.Bearings = v }, func(r *launching.Ride, v float64) { r.Grout = v }, func(r *launching.Ride, v float64) { r.HoldBack = v },
+		func(r *launching.Ride, v float64) { r.Line.Bearings = v }, func(r *launching.Ride, v float64) { r.Mortar = &launching.Mortar{Strength: v, Area: 0.3} }, func(r *launching.Ride, v float64) { r.Carrier.Speed = v }, func(r *launching.Ride, v float64) { r.HoldBack = v },
 		func(r *launching.Ride, v float64) {
 			r.Carrier.Train.Axles = append([]loads.Axle{{Force: v}}, r.Carrier.Train.Axles...)
 		},

@@ -30,7 +30,7 @@ func FuzzJackDown(f *testing.F) {
 	f.Fuzz(func(t *testing.T, age, first, second, half, rated, stiffness, warp, change, height, roll float64) {
 		j := jackDown()
 		j.Age, j.Warp, j.Change, j.Roll = age, warp, change, roll
-		j.Jacks = [4]launching.JackPlace{{X: first, Y: half}, {X: first, Y: -half}, {X: second, Y: half}, {X: second, Y: -half}}
+		j.Jacks = [4]launching.JackPlace{{X: first, Y: -half}, {X: first, Y: half}, {X: second, Y: -half}, {X: second, Y: half}}
 		j.Jack.Rated, j.Jack.Stiffness, j.Stack.Height = rated, stiffness, height
 		whole(t, j)
 	})

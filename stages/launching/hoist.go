@@ -153,8 +153,8 @@ func (h Hoist) rated(e stages.Effects) (list []stages.OwnCheck, err error) {
 		check.X, check.Place = e.Reactions[k.Supports[0]-1].X, fmt.Sprintf("hook %d, supports %v", i+1, k.Supports)
 		own := check.Derived(lines...)
 		if h.Stop > 0 {
-			stop := newtons("F_stop", hook.Static.Most*(1+h.Stop), "load at which its winches stop")
-			own.Hold = &stages.Hold{Kind: fmt.Sprintf("overload, hook %d", i+1), Required: stop, AtMost: true, Assumed: stop}
+			stop := newtons("F_stop", hook.Static.Most*(1+h.Stop), "overload cut-out, without lifting gear")
+			own.Hold = &stages.Hold{Kind: "overload, " + h.named(i), Required: stop, AtMost: true, Assumed: stop}
 		}
 		list = append(list, own)
 	}
@@ -174,20 +174,34 @@ func (h Hoist) items(e stages.Effects) ([]stages.EquipmentItem, error) {
 	launch.Positions = positions
 	item, err := launch.item(positions)
 	list := facts(item.Facts)
-	var words []string
+	var words, alone []string
 	rated := h.Hooks[0].Rated
-	for i, k := range h.Hooks {
+	for _, k := range h.Hooks {
 		item.Supports = append(item.Supports, k.Supports...)
-		words = append(words, numbers(k.Supports))
 		rated = math.Min(rated, k.Rated)
 		if group := e.Situation.Supports[k.Supports[0]-1].Group; group != "" && len(k.Supports) > 1 {
-			words[i] += " equalised"
+			words = append(words, numbers(k.Supports)+" equalised")
+			continue
 		}
+		for _, n := range k.Supports {
+			alone = append(alone, fmt.Sprint(n))
+		}
+	}
+	if len(alone) > 0 {
+		words = append(words, strings.Join(alone, ", ")+" alone")
 	}
 	list.text("hoist arrangement", strings.Join(words, "; "))
 	list.value("rated capacity", rated, formula.Newton, limits.AtMost) // of the hook with the smallest
 	item.Facts = list
 	return []stages.EquipmentItem{item}, err
+}
+
+// named is a hook by its trolley, or by its number.
+func (h Hoist) named(i int) string {
+	if h.Gantry != nil {
+		return h.Gantry.Trolleys[h.Hooks[i].Trolley].Mark
+	}
+	return fmt.Sprintf("hook %d", i+1)
 }
 
 // numbers are supports in words: 1 + 2.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
@@ -59,15 +60,26 @@ func (g Gantry) stated(p Position, wind bool) (list facts, err error) {
 		}
 		list.value(name, t.At, formula.Metre, "")
 	}
-	for i, f := range feet {
+	var held, barred []string
+	for _, leg := range g.Legs {
+		i := slices.IndexFunc(feet, func(f Feet) bool { return f.Leg == leg.Mark })
+		if i < 0 {
+			list.text(leg.Mark+" leg on", "up")
+			continue
+		}
+		f := feet[i]
 		list.text(f.Leg+" leg on", f.On)
 		list.value(f.Leg+" leg at x", f.X, formula.Metre, "")
 		list.value("each foot, "+f.Leg, f.Foot.Most, formula.Newton, limits.AtLeast)
-		if bars := p.Stands[i].Bars; bars != nil {
-			list.value("bars, "+f.Leg, float64(bars.Number), formula.One, limits.AtLeast)
-			list.value("preload of each, "+f.Leg, bars.Preload, formula.Newton, limits.AtLeast)
+		if s := p.Stands[p.stand(f.Leg)]; s.Holds {
+			held = append(held, f.Leg)
+		}
+		if bars := p.Stands[p.stand(f.Leg)].Bars; bars != nil {
+			barred = append(barred, fmt.Sprintf("%s: %d of %s", f.Leg, bars.Number, kilonewtons(bars.Preload)))
 		}
 	}
+	list.text("brakes or pins at", or(strings.Join(held, ", "), "none"))
+	list.text("anchor bars", or(strings.Join(barred, ", "), "none"))
 	if wind && p.Wind.Speed > 0 {
 		list.value("wind, "+p.Wind.words(), p.Wind.Speed, formula.MetrePerSecond, limits.AtMost)
 	}
@@ -82,19 +94,24 @@ func (j JackDown) items() []stages.EquipmentItem {
 	list.value("rated force", j.Jack.Rated, formula.Newton, limits.AtMost)
 	list.value("stroke", j.Jack.Stroke, formula.Metre, limits.AtMost)
 	list.value("packing out at a stroke", j.Stack.Packing, formula.Metre, limits.AtMost)
-	list.value("stroke left over", j.Stack.Spare, formula.Metre, limits.AtLeast)
+	list.value("residual stroke", j.Stack.Spare, formula.Metre, limits.AtLeast)
 	list.value("lowered in all", j.Travel, formula.Metre, "")
 	list.value("stack height", j.Stack.Height, formula.Metre, limits.AtMost)
 	list.value("stack base", j.Stack.Base, formula.Metre, limits.AtLeast)
-	list.value("stack offset", j.Stack.Offset, formula.Metre, limits.AtMost)
+	if j.Stack.Offset > 0 {
+		list.value("eccentricity of the jack", j.Stack.Offset, formula.Metre, limits.AtMost)
+	}
+	if j.Beside != nil {
+		list.value("packing beside, gap", j.Beside.Gap, formula.Metre, limits.AtMost)
+		list.value("packing beside, capacity", j.Beside.Capacity, formula.Newton, limits.AtMost)
+	}
 	list.value("horizontal capacity", j.Jack.Side*j.Jack.Rated, formula.Newton, limits.AtMost)
 	if j.Gradient > 0 {
 		list.value("difference along", j.Gradient*(j.Jacks[2].X-j.Jacks[0].X), formula.Metre, limits.AtMost)
 	}
 	if j.Roll > 0 {
-		width := math.Min(j.Jacks[0].Y-j.Jacks[1].Y, j.Jacks[2].Y-j.Jacks[3].Y)
+		width := math.Min(j.Jacks[1].Y-j.Jacks[0].Y, j.Jacks[3].Y-j.Jacks[2].Y)
 		list.value("difference across", j.Roll*width, formula.Metre, limits.AtMost)
 	}
-	list.text("lock rings", "closed after every stroke")
 	return []stages.EquipmentItem{{Mark: "jacks", Kind: stages.Jacks, Supports: []int{1, 2, 3, 4}, Facts: list}}
 }

@@ -19,7 +19,7 @@ import (
 type JackDown struct {
 	Name      string
 	Age       float64                // of the element when it is on the jacks, d
-	Jacks     [4]JackPlace           // left and right at the first line, left and right at the second
+	Jacks     [4]JackPlace           // right and left at the first line, right and left at the second, as stages.Pads
 	Linked    int                    // line whose two jacks are linked: 1 or 2
 	Jack      Jack                   // all alike
 	Stack     Stack                  // below each jack or its packing
@@ -64,9 +64,9 @@ func (j JackDown) check() error {
 		return fmt.Errorf("%w: field JackDown.Linked = %d: must be 1 or 2, the line whose jacks are linked; one pair linked and two independent jacks are determinate, two linked pairs are a mechanism", ErrLaunching, j.Linked)
 	}
 	for line := range 2 {
-		left, right := j.Jacks[2*line], j.Jacks[2*line+1]
+		right, left := j.Jacks[2*line], j.Jacks[2*line+1]
 		if !(math.Abs(left.X-right.X) <= 1e-6 && left.Y-right.Y >= 0.2) {
-			return fmt.Errorf("%w: field JackDown.Jacks %d and %d are at x = %g and %g m, y = %g and %g m: must be on one line across, the first to the left, at least 0.2 m apart", ErrLaunching, 2*line+1, 2*line+2, left.X, right.X, left.Y, right.Y)
+			return fmt.Errorf("%w: field JackDown.Jacks %d and %d are at x = %g and %g m, y = %g and %g m: must be on one line across, the first to the right, at least 0.2 m apart", ErrLaunching, 2*line+1, 2*line+2, right.X, left.X, right.Y, left.Y)
 		}
 	}
 	if !(j.Jacks[2].X >= j.Jacks[0].X+0.5) {

@@ -23,6 +23,8 @@ type Launch struct {
 	Factor    float64    // minimum factor of safety against overturning at nominal values, 1 to 5; 0 means 1.5 (common practice)
 	Sudden    float64    // factor on a force that is lost at once, 1 to 3; 0 means 2
 	Piers     []Pier     // for the step pictures
+	Mortar    *Mortar    // below the bearings of the element; nil: by others
+	Stays     bool       // the feet stay on the element after the last position, until their marks are taken off
 	Off       []string   // marks of actions of the element that stayed and are taken off
 }
 
@@ -57,6 +59,11 @@ func as(role stages.Role, supports []stages.Support) []stages.Support {
 }
 
 func (l Launch) check() error {
+	if l.Mortar != nil {
+		if err := l.Mortar.within("Launch."); err != nil {
+			return err
+		}
+	}
 	if err := settings("Launch.", l.factor(), l.sudden(), l.Positions, l.Piers); err != nil {
 		return err
 	}
@@ -106,10 +113,17 @@ func (l Launch) Situations(h stages.History) ([]stages.Situation, error) {
 		}
 		list = append(list, stages.Situation{
 			Name: name + ", " + p.Name, Age: l.Age, Standing: true, Phase: limits.Seating, Actions: actions, Off: l.Off,
-			Check: func(_ stages.Effects, standard limits.Standard) ([]stages.OwnCheck, error) {
+			Check: func(e stages.Effects, standard limits.Standard) ([]stages.OwnCheck, error) {
 				list, err := l.checks(p, standard)
 				if err != nil {
 					return nil, err
+				}
+				if l.Mortar != nil {
+					bed, err := l.Mortar.check(e)
+					if err != nil {
+						return nil, err
+					}
+					list = append(list, bed)
 				}
 				answers, err := l.answers(number, standard)
 				list = append(list, answers...)
@@ -125,9 +139,12 @@ func (l Launch) Situations(h stages.History) ([]stages.Situation, error) {
 			Draw: func(stages.Effects) []stages.Figure { return []stages.Figure{l.step(p, deck, nil)} },
 		})
 	}
-	if len(list) > 0 {
-		for i := 1; i < len(list); i++ {
+	for i := range list {
+		if i > 0 {
 			list[i].Off = nil
+		}
+		for k := range list[i].Actions {
+			list[i].Actions[k].Stays = l.Stays && i+1 == len(list)
 		}
 	}
 	return list, nil

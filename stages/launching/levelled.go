@@ -115,14 +115,14 @@ func pointsOf(h stages.History, e stages.Effects) (f FourPoints, numbers [4]int,
 		f.Stiffness[i], f.Level[i] = on[n].Stiffness, e.Reactions[n].Nominal
 	}
 	for line := range 2 {
-		left, right := on[numbers[2*line]], on[numbers[2*line+1]]
+		right, left := on[numbers[2*line]], on[numbers[2*line+1]]
 		f.Widths[line], f.Equalised[line] = left.Y-right.Y, left.Group != ""
 	}
 	return f, numbers, f.check()
 }
 
-// lines are the numbers of four supports in two lines across, from 0: left and right of the
-// first line, left and right of the second. Each is elastic, or one pair is a group.
+// lines are the numbers of four supports in two lines across, from 0: right and left of the
+// first line, right and left of the second. Each is elastic, or one pair is a group.
 func lines(on []stages.Support) (numbers [4]int, err error) {
 	if len(on) != 4 {
 		return numbers, fmt.Errorf("there are %d: must be four, in two lines across", len(on))
@@ -132,17 +132,17 @@ func lines(on []stages.Support) (numbers [4]int, err error) {
 		if d := on[a].X - on[b].X; math.Abs(d) > 1e-6 {
 			return int(math.Copysign(1, d))
 		}
-		return int(math.Copysign(1, on[b].Y-on[a].Y))
+		return int(math.Copysign(1, on[a].Y-on[b].Y))
 	})
 	copy(numbers[:], order)
 	grouped := 0
 	for line := range 2 {
-		left, right := on[numbers[2*line]], on[numbers[2*line+1]]
+		right, left := on[numbers[2*line]], on[numbers[2*line+1]]
 		if math.Abs(left.X-right.X) > 1e-6 {
-			return numbers, fmt.Errorf("two are at x = %g and %g m: must be pairs, each on one line across", left.X, right.X)
+			return numbers, fmt.Errorf("two are at x = %g and %g m: must be pairs, each on one line across", right.X, left.X)
 		}
 		if left.Group != right.Group {
-			return numbers, fmt.Errorf("two at x = %g m are in the groups %q and %q: must be equalised with each other, or not at all", left.X, left.Group, right.Group)
+			return numbers, fmt.Errorf("two at x = %g m are in the groups %q and %q: must be equalised with each other, or not at all", right.X, right.Group, left.Group)
 		}
 		if left.Group != "" {
 			grouped++

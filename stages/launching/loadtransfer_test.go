@@ -30,7 +30,7 @@ func TestLoadTransfer(t *testing.T) {
 	require.InEpsilon(t, 20e6/1.5, c.Limit.Value, 1e-9)
 	held := false
 	for _, h := range s.HoldPoints {
-		held = held || h.Kind == "mortar of the bearings" && h.Required.Value == 20e6
+		held = held || h.Kind == "bedding mortar" && h.Required.Value == 20e6
 	}
 	require.True(t, held)
 	weak := loadTransfer()

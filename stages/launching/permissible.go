@@ -116,11 +116,11 @@ func (l Launch) answers(position int, standard limits.Standard) (list []stages.O
 		return nil, err // a check fails: there is nothing to permit
 	}
 	source := formula.Source{Document: "the checks of the gantry in this position, solved for their limit"}
-	add := func(name, hold string, limit, demand formula.Quantity) {
+	add := func(name string, limit, demand formula.Quantity, hold *stages.Hold) {
 		check := stages.NewCheck(limits.Limit{Name: name, LimitState: limits.Equilibrium, Sense: limits.AtMost, Source: source, Line: formula.Given(limit, source)}, demand)
 		check.X, check.Place = p.Stands[len(p.Stands)-1].X, p.Name
 		own := check.Derived(formula.Given(demand, source), formula.Given(limit, source))
-		own.Hold = &stages.Hold{Kind: hold, Required: demand, AtMost: true, Assumed: demand} // the element is calculated for no more
+		own.Hold = hold
 		list = append(list, own)
 	}
 	if p.Wind.Speed > 0 {
@@ -128,8 +128,9 @@ func (l Launch) answers(position int, standard limits.Standard) (list []stages.O
 		if err != nil {
 			return nil, err
 		}
-		add("wind speed, "+p.Wind.words(), "wind limit", formula.Q("v_max", math.Floor(10*wind)/10, formula.MetrePerSecond, "permissible wind speed"),
-			formula.Q("v", p.Wind.Speed, formula.MetrePerSecond, p.windWords()))
+		speed := formula.Q("v", p.Wind.Speed, formula.MetrePerSecond, p.windWords())
+		add("wind speed, "+p.Wind.words(), formula.Q("v_max", math.Floor(10*wind)/10, formula.MetrePerSecond, "permissible wind speed"), speed,
+			&stages.Hold{Kind: "wind limit", Required: speed, AtMost: true, Assumed: speed}) // the element is calculated for no more
 	}
 	for i, t := range p.Trolleys {
 		place, err := l.PermissiblePlace(position, i, standard)
@@ -137,7 +138,7 @@ func (l Launch) answers(position int, standard limits.Standard) (list []stages.O
 			return nil, err
 		}
 		mark := l.Gantry.Trolleys[i].Mark
-		add("place of trolley "+mark+" from the rear end", "trolley "+mark, formula.Q("x_max", math.Floor(100*place)/100, formula.Metre, "permissible place of the trolley, forward"), formula.Q("x_T", t.At, formula.Metre, "place from the rear end of the gantry"))
+		add("place of trolley "+mark+" from the rear end", formula.Q("x_max", math.Floor(100*place)/100, formula.Metre, "permissible place of the trolley, forward"), formula.Q("x_T", t.At, formula.Metre, "place of the trolley"), nil)
 	}
 	return list, nil
 }

@@ -69,8 +69,8 @@ func (j JackDown) beside(e stages.Effects, of release) (stages.OwnCheck, error) 
 	})
 	c.X, c.Place = e.Reactions[most].X, fmt.Sprintf("jack %d, the governing one", most+1)
 	if !of.lost {
-		gap := formula.Q("g_p", j.Beside.Gap, formula.Metre, "gap above the packing")
-		c.Hold = &stages.Hold{Kind: "packing beside every jack, before one stack at a time is repacked", Required: gap, AtMost: true, Assumed: gap}
+		gap := formula.Q("g_p", j.Beside.Gap, formula.Metre, "at every corner before its stack is repacked, gap above it")
+		c.Hold = &stages.Hold{Kind: "packing beside jacks", Required: gap, AtMost: true, Assumed: gap}
 	}
 	return c, err
 }
@@ -181,7 +181,7 @@ func (j JackDown) toOther(gone, at int) float64 {
 	if gone/2 == at/2 {
 		return 1
 	}
-	line := func(n int) float64 { return j.Jacks[n].Y - j.Jacks[n+1].Y }
+	line := func(n int) float64 { return j.Jacks[n+1].Y - j.Jacks[n].Y }
 	part := line(gone/2*2) / line(at/2*2)
 	if gone%2 != at%2 {
 		return -part

@@ -1,8 +1,10 @@
 package launching
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/tempstage/tempstage/loads"
 	"github.com/tempstage/tempstage/section/formula"
@@ -18,6 +20,7 @@ type Carrier struct {
 	Brakes  int         // braked axle groups, alike, 1 to 50
 	Brake   float64     // greatest force along of each, N, 1e3 to 5e6; by its maker
 	Drag    float64     // greatest rolling resistance as a part of its weight, 0 to 0.2
+	Speed   float64     // greatest, m/s, 0 to 20; 0: not stated
 	Runaway float64     // least rolling resistance that holds it back, as a part of its weight, 0 to 0.05: usually 0
 }
 
@@ -36,7 +39,7 @@ type Ride struct {
 	Gradient  float64                // of the deck, either way, rad, 0 to 0.1
 	HoldBack  float64                // minimum factor of brakes, one of them lost, against the gradient, 1 to 5; 0 means 1.5 (common practice)
 	Earliest  float64                // least age of the element at which it may pass, d, of EarliestAge; 0: not stated
-	Grout     float64                // strength of the bearing grout that must be shown, cylinder, Pa, 0 to 100e6; 0: none
+	Mortar    *Mortar                // below the bearings of the element; nil: by others
 	Line      Spans                  // the spans on both sides
 	Actions   []stages.Action        // wind on the carrier
 	Taken     []string               // marks of actions of the element that stayed and are taken off
@@ -54,11 +57,19 @@ func (r Ride) check() error {
 	if err := c.Train.Check(); err != nil {
 		return fmt.Errorf("%w: field Ride.Carrier.Train: %w", ErrLaunching, err)
 	}
-	err := within("Ride.", bound{"Off", r.Off, "m", 0, 5}, bound{"Gradient", r.Gradient, "rad", 0, 0.1}, bound{"HoldBack", or(r.HoldBack, 1.5), "", 1, 5}, bound{"Grout", r.Grout, "Pa", 0, 100e6}, bound{"Earliest", r.Earliest, "d", 0, 365e3},
+	err := within("Ride.", bound{"Off", r.Off, "m", 0, 5}, bound{"Gradient", r.Gradient, "rad", 0, 0.1}, bound{"HoldBack", or(r.HoldBack, 1.5), "", 1, 5}, bound{"Earliest", r.Earliest, "d", 0, 365e3},
 		bound{"Carrier.Wheel", c.Wheel, "N", 1e3, 5e6}, bound{"Carrier.Brakes", float64(c.Brakes), "", 1, 50}, bound{"Carrier.Brake", c.Brake, "N", 1e3, 5e6},
 		bound{"Carrier.Drag", c.Drag, "", 0, 0.2}, bound{"Carrier.Runaway", c.Runaway, "", 0, 0.05},
 		bound{"Line.Before", r.Line.Before, "m", 0, 200}, bound{"Line.After", r.Line.After, "m", 0, 200}, bound{"Line.Bearings", r.Line.Bearings, "m", 0.1, 10})
 	if err != nil {
+		return err
+	}
+	if r.Mortar != nil {
+		if err := r.Mortar.within("Ride."); err != nil {
+			return err
+		}
+	}
+	if err := within("Ride.", bound{"Carrier.Speed", c.Speed, "m/s", 0, 20}); err != nil {
 		return err
 	}
 	for i, beside := range [2]float64{r.Line.Before, r.Line.After} {
@@ -110,7 +121,14 @@ func (r Ride) Situations(h stages.History) ([]stages.Situation, error) {
 		s := stages.Situation{
 			Name: name + words[i], Age: r.Age, Standing: true, Phase: limits.Seating, Equipment: r.Equipment,
 			Actions: append([]stages.Action{{Mark: r.Carrier.Mark, Kind: stages.Equipment, Train: &train, Y: y, Z: top}, along}, r.Actions...),
-			Check:   func(stages.Effects, limits.Standard) ([]stages.OwnCheck, error) { return r.checks(length) },
+			Check: func(e stages.Effects, _ limits.Standard) ([]stages.OwnCheck, error) {
+				list, err := r.checks(length)
+				if err != nil || r.Mortar == nil {
+					return list, err
+				}
+				bed, err := r.Mortar.check(e)
+				return append(list, bed), err
+			},
 			Equip: func(e stages.Effects, _ limits.Standard) ([]stages.EquipmentItem, error) {
 				return r.items(length, top)
 			},
@@ -142,10 +160,6 @@ func (r Ride) checks(length float64) ([]stages.OwnCheck, error) {
 	brakes := stages.NewCheck(limit, pull)
 	brakes.Place = "carrier " + c.Mark
 	own := brakes.Derived(lines...)
-	if r.Grout > 0 {
-		strength := formula.Q("f_grout", r.Grout, formula.Pascal, "cylinder strength of the bearing grout")
-		own.Hold = &stages.Hold{Kind: "bearing grout of the span", Required: strength, Assumed: strength}
-	}
 	wheels := local("below the wheels of carrier "+c.Mark, length/2, fmt.Sprintf("punching and transverse bending of the deck slab: to be shown for pairs of wheel groups of %s, characteristic without dynamic factor", kilonewtons(c.Wheel)))
 	list := []stages.OwnCheck{own, wheels}
 	if r.Earliest > 0 {
@@ -218,10 +232,16 @@ func (r Ride) items(length, top float64) ([]stages.EquipmentItem, error) {
 		item.Outline = append(item.Outline, [][2]float64{{at - wheel, top}, {at, top + 2*wheel}, {at + wheel, top}, {at - wheel, top}})
 	}
 	var list facts
+	if r.Carrier.Speed > 0 {
+		list.value("speed limit", r.Carrier.Speed, formula.MetrePerSecond, limits.AtMost)
+	}
+	heaviest := slices.MaxFunc(r.Carrier.Train.Axles, func(a, b loads.Axle) int { return cmp.Compare(a.Force, b.Force) })
+	list.text("axle groups", fmt.Sprintf("%d over %.4g m", len(r.Carrier.Train.Axles), r.Carrier.Train.Length()))
+	list.value("axle load", heaviest.Force, formula.Newton, limits.AtLeast)
 	list.value("weight with what it carries", r.Carrier.Train.Weight(), formula.Newton, limits.AtLeast)
 	list.value("track off the axis", r.Off, formula.Metre, limits.AtMost)
-	list.value("force on the pier at the left end", left, formula.Newton, limits.AtLeast)
-	list.value("force on the pier at the right end", right, formula.Newton, limits.AtLeast)
+	list.value("force on the pier at x = 0", left, formula.Newton, limits.AtLeast)
+	list.value("force on the pier at the other end", right, formula.Newton, limits.AtLeast)
 	list.value("force along", r.along(), formula.Newton, limits.AtLeast)
 	item.Facts = list
 	return []stages.EquipmentItem{item}, nil

@@ -16,7 +16,7 @@ import (
 func jackDown() launching.JackDown {
 	return launching.JackDown{
 		Age: 29, Linked: 2,
-		Jacks: [4]launching.JackPlace{{X: 1.3, Y: 1.2}, {X: 1.3, Y: -1.2}, {X: 32.7, Y: 1.2}, {X: 32.7, Y: -1.2}},
+		Jacks: [4]launching.JackPlace{{X: 1.3, Y: -1.2}, {X: 1.3, Y: 1.2}, {X: 32.7, Y: -1.2}, {X: 32.7, Y: 1.2}},
 		Jack:  launching.Jack{Rated: 3e6, Stroke: 0.2, Stiffness: 400e6, Side: 0.05, Friction: 0.2},
 		Stack: launching.Stack{Height: 0.8, Base: 0.5, Packing: 0.05, Spare: 0.02}, Warp: 0.0005, Travel: 0.4, Hog: 0.01,
 	}
@@ -81,7 +81,7 @@ func carrier() launching.Carrier {
 }
 
 func ride(off float64) launching.Ride {
-	return launching.Ride{Age: 60, Carrier: carrier(), Off: off, Gradient: 0.01, Grout: 30e6, Line: launching.Spans{Before: 34, After: 34, Bearings: 0.7}}
+	return launching.Ride{Age: 60, Carrier: carrier(), Off: off, Gradient: 0.01, Line: launching.Spans{Before: 34, After: 34, Bearings: 0.7}}
 }
 
 // A march of 10 mm finds no larger reaction than the ride, and comes close to it.

@@ -12,7 +12,7 @@ type FourPoints struct {
 	Length    float64    // between the lines, m, 0.5 to 200
 	Widths    [2]float64 // between the two supports of each line, m, 0.2 to 30
 	Torsion   float64    // GJ of the element, N·m², 1e6 to 1e14
-	Stiffness [4]float64 // of the supports, N/m; 0 rigid: left and right of the first line, left and right of the second
+	Stiffness [4]float64 // of the supports, N/m; 0 rigid: right and left of the first line, right and left of the second
 	Level     [4]float64 // their forces with all of them in one plane, N, more than 0
 	Equalised [2]bool    // the two supports of a line are linked hydraulically or are one rope: equal forces, no warp
 }

@@ -29,7 +29,7 @@ func (a *author) strengths() []block {
 			if most := requiredIn(s); most > 0 {
 				required = a.bare(most, formula.Pascal, limits.AtLeast)
 			}
-			g.rows = append(g.rows, row(numbered(stage, i)+" "+s.Name, days(s.Age, math.Round), number(s.Strength*a.units.in(formula.Pascal).factor), required))
+			g.rows = append(g.rows, row(numbered(stage, i)+" "+s.Name, days(s.Age, math.Round), number(assumedIn(s)*a.units.in(formula.Pascal).factor), required))
 		}
 	}
 	return []block{g}
@@ -50,4 +50,15 @@ func requiredIn(s stages.SituationRecord) float64 {
 // bare is a value on the safe side without its unit.
 func (a *author) bare(value float64, unit formula.Unit, sense limits.Sense) string {
 	return strings.TrimSuffix(a.units.safe(value, unit, sense), " "+a.units.in(unit).unit)
+}
+
+// assumedIn is the characteristic strength that the calculation of a situation rests on (Pa):
+// after 28 d that of its age, which its hold point states.
+func assumedIn(s stages.SituationRecord) float64 {
+	for _, h := range s.HoldPoints {
+		if h.Kind == "strength" && len(h.Pieces) == 0 && h.Assumed != nil {
+			return h.Assumed.Value
+		}
+	}
+	return s.Strength
 }

@@ -18,6 +18,7 @@
 //
 // # Equipment
 //
+// The positions of an item are a table below its form: a row for each, a column for each fact.
 // The form of an operation sheet has a row for these facts of [stages.EquipmentItem]; any
 // other fact has a row of its own, and what is not stated is left blank:
 //
@@ -35,11 +36,10 @@
 //     restraint; speed limit; route
 //   - all of these: wind limit, wind limit parked; wind basis
 //   - pier: level, concrete strength; access
+//   - jacks: linked; jack numbers; rated force, horizontal capacity; stroke, residual stroke; lowered in all,
+//     packing out at a stroke; stack height, stack base; difference along, difference across;
+//     packing beside, gap; packing beside, capacity
 //   - stack: height, packing, lock rings; vertical capacity, horizontal capacity
-//   - jacks: linked; jack numbers; rated force, horizontal capacity; stroke, stroke left over; lowered in all,
-//     packing out at a stroke; stack height, stack base, stack offset; difference along, difference across; lock rings
-//
-// The positions of an item are a table below its form: a row for each, a column for each fact.
 //
 // # Neglected
 //

@@ -14,10 +14,8 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 	forms := a.equipmentForms(stage)
 	var pairs [][2]string
 	for _, s := range stage.Situations {
-		if states(items, "difference along") || states(items, "difference across") {
-			continue // jacks that say it
-		}
-		for _, p := range a.tilts(s, !f.stressingOnly()) {
+		stated := states(items, "difference along") || states(items, "difference across")
+		for _, p := range a.tilts(s, !f.stressingOnly() && !stated) {
 			if !hasPair(pairs, p[0]) {
 				pairs = append(pairs, p)
 			}
@@ -29,14 +27,14 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 	}{
 		{f.lifts && !states(items, "rope out of plumb"), []string{"Greatest rope out of plumb"}},
 		{f.lifts, []string{"Tag lines, restraint against swing"}},
-		{f.lifts && !has(items, lifting...), []string{"Gantry: bearing grout of the last span closed"}},
+		{f.lifts && !has(items, lifting...), []string{"Gantry: bedding mortar of the last span closed"}},
 		{f.hauls && !has(items, hauling...), []string{"Carrier, axle groups, which are linked", "Restraint of the element on the carrier", "Speed limit; route, gradient and crossfall checked"}},
 		{f.jacks && !has(items, stages.Jacks), []string{"Jack numbers, which are linked, calibration", "Stroke, packing, lock rings", "Greatest difference between jacks per increment"}},
 		{f.jacks && !has(items, stages.Stack, stages.Jacks), []string{"Stacks: height, horizontal force"}},
 		{f.stores, []string{"Dunnage and ground, permissible pressure", "Restraint against tipping"}},
 		{f.seats && !f.jacks && !a.stays(stage), []string{"Bearings, packing, numbers"}},
-		{f.seats && !f.jacks && !a.stays(stage) && !holds(stage, "mortar of the bearings"), []string{"Grout strength before transfer"}},
-		{f.seats && !a.stays(stage), []string{"Survey after release: x, y, level at four points"}},
+		{f.seats && !f.jacks && !a.stays(stage) && !holds(stage, "bedding mortar"), []string{"Mortar strength before transfer"}},
+		{f.seats && !a.stays(stage) && !has(items, stages.Jacks), []string{"Survey after release: x, y, level at four points"}},
 		{f.lifts || f.hauls || f.stores || f.seats && !stitch || f.builds && !stitch, []string{"Night work: lighting"}},
 		{stitch, stitchBlanks},
 		{f.builds && !stitch, []string{

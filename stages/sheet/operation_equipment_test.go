@@ -57,12 +57,12 @@ func TestTheFormOfAGantry(t *testing.T) {
 	page := operationPages(passed(t, Settings{}, craned, with(1, gantry)))[1]
 	for _, words := range []string{
 		"**Gantry LG1, at supports 1 + 2 + 3 + 4:**", "| Position, legs |  |", "| Anchor bars: number, force |  |", "| Trolleys at x of the element, left / right, m |  |",
-		"| Rated − deducted = derated; what, kN |  |", "| Last span: stressed, bearing grout closed | stressed, grout closed |",
+		"| Rated − deducted = derated; what, kN |  |", "| Span below: stressed, bedding mortar | stressed, grout closed |",
 		"| Hook loads, kN | 1 | 2 | 3 | 4 | 1 + 2 | 3 + 4 | LG1: all |", "| At rest, max: for a rating with the hoisting factor in it |",
 	} {
 		require.Contains(t, page, words)
 	}
-	for _, words := range []string{"strike out", "Outriggers", "slew and set", "bearing grout of the last span closed"} {
+	for _, words := range []string{"strike out", "Outriggers", "slew and set", "bedding mortar of the last span closed"} {
 		require.NotContains(t, page, words)
 	}
 }
@@ -74,7 +74,7 @@ func TestLiftPointsThatNobodyHolds(t *testing.T) {
 	require.Contains(t, page, "| Lift points 3 + 4: strike out what does not apply | Crane or hoist 1, at supports ______ |")
 	none := operationPages(passed(t, Settings{}, craned))[1]
 	require.Contains(t, none, "| Lifting supervisor: strike out what does not apply |")
-	require.Contains(t, none, "| Gantry: bearing grout of the last span closed |")
+	require.Contains(t, none, "| Gantry: bedding mortar of the last span closed |")
 }
 
 // A carrier takes the place of the blanks of any haul; piers and stacks have forms too.

@@ -59,7 +59,7 @@ var forms = map[stages.EquipmentKind][]asked{
 		{"Position, legs", "", []string{"position", "legs"}}, {"Anchor bars: number, force", "", []string{"anchor bars", "anchor force"}},
 		{"Trolleys at x of the element, left / right", formula.Metre, []string{"trolley left", "trolley right"}},
 		askedPair, askedHoist, askedRigging, askedAnchors, askedWind, askedBasis,
-		{"Last span: stressed, bearing grout closed", "", []string{"last span"}},
+		{"Span below: stressed, bedding mortar", "", []string{"last span"}},
 	},
 	stages.StraddleCarrier: {
 		{"Route, ground", "", []string{"route", "ground"}}, {"Wheel load, loaded", formula.Newton, []string{"wheel load"}},
@@ -77,10 +77,10 @@ var forms = map[stages.EquipmentKind][]asked{
 	},
 	stages.Jacks: {
 		{"Linked", "", []string{"linked"}}, {"Jack numbers, gauges, calibration", "", []string{"jack numbers"}},
-		{"Rated force; horizontal", formula.Newton, []string{"rated force", "horizontal capacity"}}, {"Stroke; left over", formula.Metre, []string{"stroke", "stroke left over"}},
-		{"Lowered in all; packing out at a stroke", formula.Metre, []string{"lowered in all", "packing out at a stroke"}},
-		{"Stack: height; base; jack off its middle", formula.Metre, []string{"stack height", "stack base", "stack offset"}},
-		{"Jacks out of level: along; across", formula.Metre, []string{"difference along", "difference across"}},
-		{"Lock rings", "", []string{"lock rings"}},
+		{"Rated force; horizontal, permissible", "", []string{"rated force", "horizontal capacity"}}, {"Stroke; residual at least", "", []string{"stroke", "residual stroke"}},
+		{"Lowered in all; packing out at a stroke", "", []string{"lowered in all", "packing out at a stroke"}},
+		{"Stack with jack: height; base", "", []string{"stack height", "stack base"}},
+		{"Level difference ≤: along; across", "", []string{"difference along", "difference across"}},
+		{"Packing beside: gap ≤; capacity", "", []string{"packing beside, gap", "packing beside, capacity"}},
 	},
 }

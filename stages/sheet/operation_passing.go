@@ -14,13 +14,27 @@ var bringers = []stages.EquipmentKind{stages.Gantry, stages.Carrier}
 func passing(stage stages.StageRecord) (list []string) {
 	by := standsBy(stage)
 	if has(by, stages.Gantry) {
-		list = append(list, "Before each position: legs, bars, locked trolleys and wind as its row below says, verified and signed: ____________; only then one movement. Nobody below the gantry or beside a leg that moves; brakes and drives of all legs that move together under one leader.",
-			"A leg lifts off or settles, a trolley or a bar is unlike its row, the wind reaches its limit: stop, brakes on, trolleys stay, fix the bars again, call the engineer. Going back is a movement of its own: only as its row says.")
+		list = append(list, "Before each position: legs, anchor bars, brakes and locked trolleys as its row below says, verified and signed: ____________; only then one movement, under one leader. Nobody below the gantry or beside a leg.",
+			"A leg lifts off or settles, a trolley, brake or bar is not as its row says, the wind reaches its limit: stop, brakes on, trolleys stay, call the engineer. Going back is a movement of its own, only with a row for it.")
 	}
 	if has(by, stages.Carrier) {
-		list = append(list, "Nothing else on the span. The carrier on its track, not farther off the axis and not faster than stated below, without a stop on the span; no second one before it is off.")
+		list = append(list, "Nothing else on the span. The carrier on its track, not farther off the axis and not faster than stated below, without a stop on the span; nothing follows before it is off.")
 	}
 	return list
+}
+
+// fed is true for an element that rests on what carries one end and hangs by the other.
+func fed(s stages.SituationRecord) bool {
+	return !suspended(s) && slices.ContainsFunc(s.Supports, func(p stages.Support) bool { return p.Role == stages.LiftPoint })
+}
+
+// feeding are the movements of an element that is fed.
+func (a *author) feeding(i int) []string {
+	return []string{
+		a.setDownWords(i, "feeding") + "Lashings of the end that is lifted free, ropes plumb. Take up this end alone in small increments, one signaller, until it is just clear; the other end stays on its supports. Hold ____ min, read; out of its band lower back, call the engineer.",
+		"Feed: trolley and what carries the other end start, travel and stop together under one leader, at most ____ m/s, trolley at most ____ mm ahead or behind, ropes plumb; else stop both. Each row below is a position in which all may rest.",
+		"Stop: both stop, brakes on, the element stays on the hooks and on what carries it; call the engineer. Back, or on, only to a position of a row.",
+	}
 }
 
 // passingStops are the conditions under which it stops.
@@ -30,7 +44,7 @@ func passingStops(stage stages.StageRecord) (list []string) {
 		list = append(list, "a leg, foot, bar or trolley of the gantry is not as listed, settles or lifts off")
 	}
 	if has(by, stages.Carrier) {
-		list = append(list, "the carrier leaves its track, or brakes hard on the span")
+		list = append(list, "the carrier leaves its track, or stops on the span")
 	}
 	if has(by, bringers...) {
 		list = append(list, "the wind exceeds its limit")

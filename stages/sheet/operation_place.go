@@ -97,12 +97,19 @@ func (a *author) setDownSteps(i int) []string {
 		over = "While hooks carry: " + carried + ". Over the supports, just clear: level up on the hooks to the levels of this sheet. "
 		slack = "Slacken all hooks together, none alone, until the "
 	}
+	free := ""
+	if hooks == "jacks" {
+		free = "Take the load on the jacks, linked pair on one circuit, until their lock rings are free; open the rings, never farther than one increment ahead. "
+	}
 	steps := []string{
-		over + "Lower in small increments on to all supports; check contact, position and level of each. Stop with ______ " + unit + " left on all " + hooks + " together, " + still +
+		over + free + "Lower in small increments on to all supports; check contact, position and level of each. Stop with ______ " + unit + " left on all " + hooks + " together, " + still +
 			"; brace and restrain before slackening. Read supports and " + hooks + ": their sum, ______ " + unit + ", must be within the band of the total.",
 		slack + empty + ", " + still + ". Read every support by jack or load cell: total and every share within their bands. " +
 			"Out of band: take the load back on the " + hooks + ", at least the ______ " + unit + " above, only then free braces; consult the engineer. Within the bands release the " + hooks + " (braces stay): order ____________, released by ____________.",
 		"Where a support cannot be read: write \"not read\"; the engineer signs contact and level of every support in its place.",
+	}
+	if onJacks(s) {
+		return steps // what is linked is said before
 	}
 	return append(steps, a.linkedSteps(s)...)
 }

@@ -142,6 +142,8 @@ func (a *author) holdPoint(h derive.HoldPoint) (point, required, assumed string)
 	if h.Assumed != nil {
 		assumed = a.units.beside(h.Assumed.Value, h.Required)
 		switch {
+		case h.AtMost && h.Assumed.Value == h.Required.Value: // no more in the one than in the other
+			assumed = a.units.safe(h.Assumed.Value, h.Required.Unit, limits.AtMost)
 		case atAnchors(h):
 			assumed = "fcm,cyl " + assumed
 		case isStrength(h) && len(h.Tested) > 0: // in the row of the cylinders

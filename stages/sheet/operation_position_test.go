@@ -46,7 +46,7 @@ func TestEquipmentThatPasses(t *testing.T) {
 	page := operationPages(a)[1]
 	for _, words := range []string{
 		"| Position of gantry LG1 | rear end at x, m | main leg on | each foot, main, kN |", "| rolls | −30 | P8 | 1573 |",
-		"what gantry LG1 brings as stated above; crew at x = 3 m", "- Before each position: legs, bars, locked trolleys and wind as its row below says, verified and signed: ",
+		"what gantry LG1 brings as stated above; crew at x = 3 m", "- Before each position: legs, anchor bars, brakes and locked trolleys as its row below says, verified and signed: ",
 		"its supports are not read", "- a leg, foot, bar or trolley of the gantry is not as listed, settles or lifts off", "- the wind exceeds its limit",
 	} {
 		require.Contains(t, strings.ReplaceAll(page, `\_`, "_"), words)
@@ -84,7 +84,7 @@ func TestTheFormOfJacks(t *testing.T) {
 		{Name: "linked", Text: "1 + 2"}, {Name: "stroke", Value: 0.2509, Unit: formula.Metre, Sense: limits.AtMost}, {Name: "difference across", Value: 0.00489, Unit: formula.Metre, Sense: limits.AtMost},
 	}}
 	page := strings.ReplaceAll(operationPages(passed(t, Settings{}, jacked, with(0, jacks)))[0], `\_`, "_")
-	for _, words := range []string{"| Linked | 1 + 2 |", "| Jack numbers, gauges, calibration |  |", "| Stroke; left over, m | 0.2509; ____ |", "| Jacks out of level: along; across, m | ____; 4.89 mm |", "one stack at a time is repacked"} {
+	for _, words := range []string{"| Linked | 1 + 2 |", "| Jack numbers, gauges, calibration |  |", "| Stroke; residual at least | 0.2509 m; ____ |", "| Level difference ≤: along; across | ____; 4.89 mm |", "the packing beside it"} {
 		require.Contains(t, page, words)
 	}
 	require.NotContains(t, page, "Greatest difference between jacks")

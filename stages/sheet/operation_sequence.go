@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 	"github.com/tempstage/tempstage/stages/limits"
 )
@@ -109,7 +110,10 @@ func (a *author) building(i int) []string {
 func (a *author) movements(i int) []string {
 	var list []string
 	f := featuresOf(a.record.Stages[i])
-	if f.lifts {
+	switch {
+	case fed(a.record.Stages[i].Situations[0]):
+		list = append(list, a.feeding(i)...)
+	case f.lifts:
 		list = append(list,
 			a.setDownWords(i, "lifting")+a.freed(i)+a.takeUp(i)+" stop if the total or a hook is above its maximum.",
 			"Trial lift: "+a.units.trial()+" clear, level up, hold ____ min, read every gauge; check levels, radii, anchors, brakes, outriggers. Stop also below the minimum total or with a share outside its band. "+lowered,
@@ -126,6 +130,7 @@ func (a *author) movements(i int) []string {
 		list = append(list, passing(a.record.Stages[i])...)
 	}
 	if f.jacks {
+		list = append(a.linkedSteps(a.record.Stages[i].Situations[0]), list...)
 		list = append(list, a.jacked(a.record.Stages[i])...)
 	}
 	if f.hauls {
@@ -136,9 +141,10 @@ func (a *author) movements(i int) []string {
 
 // jacked is how the jacks of a stage move.
 func (a *author) jacked(stage stages.StageRecord) []string {
-	list := []string{"Jack in equal increments, linked jacks together; follow with lock rings or packing, never more than one increment behind. Read every gauge at each."}
+	list := []string{"Jack in equal increments, linked jacks together; lock rings or packing follow, never more than one increment behind. Read all gauges at each."}
 	if has(equipmentOf(stage), stages.Jacks) {
-		list = append(list, "After each stroke: all lock rings closed, then one stack at a time is repacked, its jack relieved only while the others stand on their rings; take the load again, next stack.")
+		list = append(list, "After each stroke: all lock rings closed. Then one corner at a time: the packing beside it takes its load, only then its jack is relieved and its stack repacked; take the load again, next corner. Never on three corners.",
+			"At the end: close every lock ring, let off the pressure of all jacks together; levels read before and after, no corner settles by more than ____ "+a.units.of(0.01, formula.Metre).unit+".")
 	}
 	return list
 }

@@ -85,11 +85,26 @@ func (a *author) backOut(i int) string {
 
 // safeState is the same in short.
 func (a *author) safeState(i int) string {
+	stage := a.record.Stages[i]
+	switch by := standsBy(stage); {
+	case fed(stage.Situations[0]):
+		return "at rest, in a position of its row"
+	case a.unread(stage) && has(by, stages.Gantry):
+		return "brakes on, legs as in its row"
+	case a.unread(stage) && has(by, stages.Carrier):
+		return "carrier off the span"
+	}
 	if !featuresOf(a.record.Stages[i]).lifts {
 		if a.whileHooksCarry(i) == "" {
+			if i > 0 && fromJacks(a.record.Stages[i-1], stage) {
+				return "jacks, rings closed"
+			}
 			return ""
 		}
 		state := fmt.Sprintf("hooks, sheet %d", a.record.Stages[i-1].Number)
+		if onJacks(stage.Situations[0]) {
+			state = fmt.Sprintf("hooks, %d; rings closed", a.record.Stages[i-1].Number)
+		}
 		if a.braced(i) {
 			state += "; released: braced"
 		}
@@ -103,6 +118,11 @@ func (a *author) safeState(i int) string {
 		return fmt.Sprintf("hooks, sheet %d", on)
 	}
 	return fmt.Sprintf("sheet %d; else hooks, %d", back, on)
+}
+
+// fromJacks is true where jacks give the element to other supports.
+func fromJacks(before, stage stages.StageRecord) bool {
+	return onJacks(before.Situations[len(before.Situations)-1]) && !onJacks(stage.Situations[0])
 }
 
 // braced is true for a stage that braces hold.

@@ -192,7 +192,7 @@ func TestRoomToWriteByKindOfWork(t *testing.T) {
 		"stop if the total or a hook is above its maximum.":                                                                                  operationPages(passed(t, Settings{}))[1],
 		"| Greatest difference between jacks per increment |  |":                                                                             at(func(s *stages.SituationRecord) { s.Supports = []stages.Support{{Role: stages.Jack}} }),
 		"| Restraint of the element on the carrier |  |":                                                                                     at(func(s *stages.SituationRecord) { s.Phase = "hauling" }),
-		"| Grout strength before transfer |  |":                                                                                              at(func(s *stages.SituationRecord) { s.Phase = "seating" }),
+		"| Mortar strength before transfer |  |":                                                                                             at(func(s *stages.SituationRecord) { s.Phase = "seating" }),
 		"| Greatest delay, left to right |  |":                                                                                               at(func(s *stages.SituationRecord) { s.Added, s.Phase = []string{"S4"}, "stressing" }),
 		"| Target level and slope, equipment at, tolerance |  |":                                                                             at(func(s *stages.SituationRecord) { s.Joined = []string{"S4"} }),
 	} {

@@ -115,14 +115,22 @@ func (a *author) whileHooksCarry(i int) string {
 	items := equipmentOf(before)
 	wind := a.ofEach(items, "wind limit", "wind basis")
 	if a.windHold(before) == "" {
-		wind = append(wind, "calculation "+a.windOf(before))
+		if used := a.windOf(before); !slices.Contains(wind, used) {
+			wind = append(wind, "calculation "+used)
+		}
 	}
 	if len(wind) == 0 || a.windHold(before) != "" {
 		wind = append(wind, "the engineer's limit "+a.windAsked())
 	}
 	text := "wind at most the smallest of " + strings.Join(wind, ", ")
+	if len(wind) == 1 && !strings.HasPrefix(wind[0], "the engineer") {
+		text = "wind at most " + wind[0]
+	}
 	for _, of := range [][2]string{{"rope out of plumb", "; ropes out of plumb at most "}, {"radius at set", "; radius at set-down at most "}} {
 		stated := strings.Join(a.ofEach(items, of[0], ""), ", ")
+		if stated == "" && of[0] == "radius at set" && has(items, lifting...) && !has(items, stages.Crane) {
+			continue // hoists of a gantry have none
+		}
 		if stated == "" {
 			stated = "______"
 		}
