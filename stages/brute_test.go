@@ -265,7 +265,13 @@ func random(t *testing.T, r *rand.Rand, kind int, standard withFactors) trial {
 			f.level, k = 0.015, in(20e6, 60e6)
 		}
 		f.last.Supports = bracketed(stages.Elastic(k, stages.Support{X: 2, Y: -0.45}, stages.Support{X: 2, Y: 0.5}, stages.Support{X: 17.5, Y: -0.5}, stages.Support{X: 17.5, Y: 0.4}))
-		f.patterns = [][]float64{{f.level}, {-f.level}} // one against the plane of the others
+		for i := range 4 { // any one against the plane of the others
+			for _, level := range []float64{f.level, -f.level} {
+				one := make([]float64, 4)
+				one[i] = level
+				f.patterns = append(f.patterns, one)
+			}
+		}
 	case 5: // six, each off by a quarter
 		f.level, f.actions = 0.002, nil
 		f.last.Supports = bracketed(stages.Elastic(in(5e6, 10e6), stages.Pads(0.5, 2, 9.5, 17.5)...))

@@ -69,6 +69,9 @@ func (a *arrangement) outOfLevel(distance float64) []float64 {
 func mostMoving(four []column) int {
 	at, most := 0, 0.0
 	for i := range four {
+		if len(four[i].members) == 0 {
+			continue // a moment of a fixed support
+		}
 		rows := make([][3]float64, 0, 3)
 		for k, c := range four {
 			if k != i {
