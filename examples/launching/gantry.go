@@ -76,6 +76,17 @@ func locked(rear, front float64) []launching.Placed {
 	return []launching.Placed{{At: rear, Locked: true}, {At: front, Locked: true}}
 }
 
+// oneSided is the head of pier P8 with this span on one side, none on the other and the main
+// leg of the gantry on it.
+func oneSided() (launching.PierHead, error) {
+	const middle, leg, level = 34.5, 0.0, 0.4 // m: x of the pier, heights of foot and bearings
+	feet, err := gantry.Across(toThePier()[0])
+	if err != nil {
+		return launching.PierHead{}, err
+	}
+	return launching.PierHead{Mark: "P8", At: middle, Bearings: []int{3, 4}, BearingsAt: level, NominalAt: level, Forces: []launching.HeadForce{feet[1].OnHead(middle, leg)}}, nil
+}
+
 // toThePier is the self-launch until the front leg stands on the next pier: from where the
 // gantry has set the element down, with its trolleys back.
 func toThePier() []launching.Position {
@@ -96,7 +107,7 @@ func toTheBay() []launching.Position {
 	up.Name, up.Stands, up.Hanging = "rear leg taken up", []launching.Stand{main, front}, []launching.Hanging{{Leg: "rear", At: 30}}
 	stood.Name, stood.Stands = "rear leg on E-07", []launching.Stand{rear, main, front}
 	rolls.Name, rolls.Roll, rolls.Trolleys = "main leg up, rolls on", 22.8, locked(64, 72)
-	rolls.Stands, rolls.Hanging = []launching.Stand{rear, front}, []launching.Hanging{{Leg: "main", At: 60}}
+	rolls.Stands, rolls.Hanging = []launching.Stand{rear, front}, []launching.Hanging{{Leg: "main", At: 58.5}}
 	done.Name, done.At, done.Trolleys = "main leg on P9", 11, locked(12, 20)
 	done.Stands, done.Hanging = []launching.Stand{rear, {Leg: "main", X: 69.5, On: "P9"}}, frontHangs
 	return []launching.Position{up, stood, rolls, done}

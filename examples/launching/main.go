@@ -72,6 +72,10 @@ func plan() (stages.Plan, error) {
 	if err != nil {
 		return nil, err
 	}
+	head, err := oneSided()
+	if err != nil {
+		return nil, err
+	}
 	lifted := loads.Dynamic{Least: 0.9, Most: 1.1}
 	points := four(1.7, 1.5, depth, stages.LiftPoint)
 	return stages.Plan{
@@ -103,7 +107,7 @@ func plan() (stages.Plan, error) {
 			Beside: &launching.Beside{Gap: 1 * unit.Milli, Capacity: 3.3 * unit.Mega, Document: "EL-LG-31"},
 			Roll:   0.002, Gradient: 0.005,
 		}),
-		seated(launching.Levelled(launching.LoadTransfer{Age: 30, Bearings: bearings(), OffLevel: 1 * unit.Milli, Mortar: launching.Mortar{Strength: 20 * unit.Mega, Area: bedding.Area}}, 0.1)),
+		seated(launching.OnPier(launching.Levelled(launching.LoadTransfer{Age: 30, Bearings: bearings(), OffLevel: 1 * unit.Milli, Mortar: launching.Mortar{Strength: 20 * unit.Mega, Area: bedding.Area}}, 0.1), head)),
 		seated(launching.Launch{Name: "self-launch to the pier", Age: 31, Gantry: gantry, Positions: toThePier(), Piers: piers}),
 		seated(launching.Launch{Name: "self-launch, rear leg", Age: 31, Gantry: gantry, Positions: toTheBay()[:2], Piers: piers, Mortar: &bedding}),
 		seated(launching.Launch{Name: "self-launch to the bay", Age: 31, Gantry: gantry, Positions: toTheBay()[2:], Piers: piers, Mortar: &bedding, Stays: true}),

@@ -33,7 +33,7 @@ func (l Launch) item(positions []Position) (stages.EquipmentItem, error) {
 		item.Facts = list
 	}
 	for _, p := range positions {
-		at, err := l.Gantry.stated(p, !alike)
+		at, err := l.stated(p, !alike)
 		if err != nil {
 			return item, err
 		}
@@ -44,7 +44,8 @@ func (l Launch) item(positions []Position) (stages.EquipmentItem, error) {
 
 // stated is what the crew sets and reads in a position: places along x of the element, of
 // trolleys from the rear end of the gantry.
-func (g Gantry) stated(p Position, wind bool) (list facts, err error) {
+func (l Launch) stated(p Position, wind bool) (list facts, err error) {
+	g := l.Gantry
 	feet, err := g.Across(p)
 	if err != nil {
 		return nil, err
@@ -52,6 +53,13 @@ func (g Gantry) stated(p Position, wind bool) (list facts, err error) {
 	list.value("rear end at x", p.At, formula.Metre, "")
 	if p.Roll != 0 {
 		list.value("rolls to x", p.At+p.Roll, formula.Metre, "")
+		if g.Stiffness != nil && len(p.Hanging) > 0 { // a leg that lands must reach down
+			nose, err := g.Nose(p)
+			if err != nil {
+				return nil, err
+			}
+			list.value("nose low by", nose, formula.Metre, "")
+		}
 	}
 	for i, t := range p.Trolleys {
 		name := g.Trolleys[i].Mark + " from rear"
@@ -65,6 +73,10 @@ func (g Gantry) stated(p Position, wind bool) (list facts, err error) {
 		i := slices.IndexFunc(feet, func(f Feet) bool { return f.Leg == leg.Mark })
 		if i < 0 {
 			list.text(leg.Mark+" leg on", "up")
+			if slices.ContainsFunc(l.Positions, func(p Position) bool { return p.stand(leg.Mark) >= 0 }) { // in the columns of where it stands
+				list.text(leg.Mark+" leg at x", "–")
+				list.text("each foot, "+leg.Mark, "–")
+			}
 			continue
 		}
 		f := feet[i]

@@ -217,3 +217,18 @@ func TestHoldPointsOfALaunch(t *testing.T) {
 	require.Equal(t, map[string]float64{"wind limit": 12}, held)
 	require.Greater(t, find(t, s, "wind speed").Limit.Value, 12.0)
 }
+
+// A leg that hangs is not carried past, or on to, one that stands.
+func TestAHangingLegPassesNone(t *testing.T) {
+	for at, ok := range map[float64]bool{40: true, 47.4: true, 47.5: false, 52: false, 57: false, 57.1: true} { // the main leg stands at 33 m, the roll is from −24 to −14.5 m
+		p := rolling(12)
+		p.Hanging = []launching.Hanging{{Leg: "front", At: at}}
+		_, err := gantry().Balances(p)
+		if ok {
+			require.NoError(t, err, at)
+			continue
+		}
+		require.ErrorIs(t, err, launching.ErrLaunching, at)
+		require.ErrorContains(t, err, `where leg "main" stands at 33 m: must hang clear of the legs that stand`)
+	}
+}

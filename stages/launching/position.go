@@ -157,6 +157,9 @@ func (p Position) check(g Gantry) error {
 		if err := within(fmt.Sprintf("Hanging[%d].", i), bound{"At", h.At, "m", 0, g.Length}); err != nil {
 			return err
 		}
+		if err := p.passes(h); err != nil {
+			return err
+		}
 	}
 	return p.checkStands(g, use)
 }
@@ -252,4 +255,15 @@ func (p Position) ends() []float64 {
 		return []float64{p.At}
 	}
 	return []float64{p.At, p.At + p.Roll}
+}
+
+// passes reports a leg that stands where one that hangs is carried past.
+func (p Position) passes(h Hanging) error {
+	from, to := p.At+h.At, p.At+p.Roll+h.At
+	for _, s := range p.Stands {
+		if s.X >= math.Min(from, to) && s.X <= math.Max(from, to) {
+			return fmt.Errorf("%w: leg %q hangs at x = %g m to %g m, where leg %q stands at %g m: must hang clear of the legs that stand", ErrLaunching, h.Leg, from, to, s.Leg, s.X)
+		}
+	}
+	return nil
 }

@@ -17,7 +17,9 @@ func (a *author) positions(item titled) []block {
 			if !slices.Contains(names, f.Name) {
 				names = append(names, f.Name)
 			}
-			units[f.Name] = f.Unit
+			if f.Unit != "" {
+				units[f.Name] = f.Unit
+			}
 		}
 	}
 	if len(names) == 0 {
