@@ -47,7 +47,7 @@ func calculate() (stages.Record, error) {
 		return stages.Record{}, err
 	}
 	passage := len(plan)
-	earliest, err := launching.EarliestAge(element, append(plan[:passage:passage], passing(0)), passage+1, limits.EN1992{}, 37, 41, 1)
+	earliest, err := launching.EarliestAge(element, append(plan[:passage:passage], passing(0)), passage+1, limits.EN1992{}, 38, 40, 1)
 	if err != nil {
 		return stages.Record{}, err
 	}
@@ -76,6 +76,17 @@ func plan() (stages.Plan, error) {
 	if err != nil {
 		return nil, err
 	}
+	gusty, err := blowing(20)
+	if err != nil {
+		return nil, err
+	}
+	jackDown := launching.JackDown{
+		Age: 28, Linked: 2, Jacks: [4]launching.JackPlace{{X: 1.5, Y: -1.2}, {X: 1.5, Y: 1.2}, {X: length - 1.5, Y: -1.2}, {X: length - 1.5, Y: 1.2}},
+		Jack:  launching.Jack{Rated: 2.5 * unit.Mega, Stroke: 0.25, Stiffness: 400 * unit.Mega, Side: 0.08, Friction: 0.3},
+		Stack: launching.Stack{Height: 0.6, Base: 0.6, Packing: 0.10, Spare: 0.03}, Warp: 0.5 * unit.Milli, Travel: 0.5, Hog: 0.01,
+		Beside: &launching.Beside{Gap: 1 * unit.Milli, Capacity: 3.3 * unit.Mega, Document: "EL-LG-31"},
+		Roll:   0.002, Gradient: 0.005, Actions: []stages.Action{gusty},
+	}
 	lifted := loads.Dynamic{Least: 0.9, Most: 1.1}
 	points := four(1.7, 1.5, depth, stages.LiftPoint)
 	return stages.Plan{
@@ -96,18 +107,12 @@ func plan() (stages.Plan, error) {
 			Hooks: []launching.Hook{{Trolley: 1, Supports: []int{3, 4}, Rated: 3.4 * unit.Mega}}, Gantry: &gantry, Positions: feeding(), Piers: piers,
 		}),
 		local(launching.Hoist{
-			Name: "lower by the gantry", Age: 28, On: points, Dynamic: lifted, Stop: 0.08, Roll: 0.01, Gradient: 0.01, Actions: []stages.Action{swinging},
+			Name: "lower", Age: 28, On: points, Dynamic: lifted, Stop: 0.08, Roll: 0.01, Gradient: 0.01, Actions: []stages.Action{swinging},
 			Hooks:  []launching.Hook{{Trolley: 0, Supports: []int{1, 2}, Rated: 3.4 * unit.Mega}, {Trolley: 1, Supports: []int{3, 4}, Rated: 3.4 * unit.Mega}},
 			Gantry: &gantry, Positions: lowering(), Piers: piers,
 		}),
-		local(launching.JackDown{
-			Age: 28, Linked: 2, Jacks: [4]launching.JackPlace{{X: 1.5, Y: -1.2}, {X: 1.5, Y: 1.2}, {X: length - 1.5, Y: -1.2}, {X: length - 1.5, Y: 1.2}},
-			Jack:  launching.Jack{Rated: 2.5 * unit.Mega, Stroke: 0.25, Stiffness: 400 * unit.Mega, Side: 0.08, Friction: 0.3},
-			Stack: launching.Stack{Height: 0.6, Base: 0.6, Packing: 0.10, Spare: 0.03}, Warp: 0.5 * unit.Milli, Travel: 0.5, Hog: 0.01,
-			Beside: &launching.Beside{Gap: 1 * unit.Milli, Capacity: 3.3 * unit.Mega, Document: "EL-LG-31"},
-			Roll:   0.002, Gradient: 0.005,
-		}),
-		seated(launching.OnPier(launching.Levelled(launching.LoadTransfer{Age: 30, Bearings: bearings(), OffLevel: 1 * unit.Milli, Mortar: launching.Mortar{Strength: 20 * unit.Mega, Area: bedding.Area}}, 0.1), head)),
+		local(jackDown),
+		seated(launching.OnPier(launching.Levelled(launching.LoadTransfer{Age: 30, From: &jackDown, Bearings: bearings(), Actions: []stages.Action{gusty}, OffLevel: 1 * unit.Milli, Mortar: launching.Mortar{Strength: 20 * unit.Mega, Area: bedding.Area}}, 0.1), head)),
 		seated(launching.Launch{Name: "self-launch to the pier", Age: 31, Gantry: gantry, Positions: toThePier(), Piers: piers}),
 		seated(launching.Launch{Name: "self-launch, rear leg", Age: 31, Gantry: gantry, Positions: toTheBay()[:2], Piers: piers, Mortar: &bedding}),
 		seated(launching.Launch{Name: "self-launch to the bay", Age: 31, Gantry: gantry, Positions: toTheBay()[2:], Piers: piers, Mortar: &bedding, Stays: true}),

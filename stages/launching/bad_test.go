@@ -7,47 +7,57 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/tempstage/tempstage/loads"
+	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 	"github.com/tempstage/tempstage/stages/launching"
+	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // A hoist that cannot be as described is refused with the field, its value and what it
 // must be.
 func TestBadHoist(t *testing.T) {
 	for words, change := range map[string]func(*launching.Hoist){
-		"age = -1 d: must be above 0":                                                        func(h *launching.Hoist) { h.Age = -1 },
-		"field Hoist.Hooks, number = 0: must be 1 to 8":                                      func(h *launching.Hoist) { h.Hooks = nil },
-		"field Hoist.Hooks, number = 9: must be 1 to 8":                                      func(h *launching.Hoist) { h.Hooks = make([]launching.Hook, 9) },
-		"field Hooks[0].Rated = 0 N: must be 1000 to 20e6 N":                                 func(h *launching.Hoist) { h.Hooks[0].Rated = 0 },
-		"field Hooks[1].Rated = 4e+09 N: must be 1000 to 20e6 N":                             func(h *launching.Hoist) { h.Hooks[1].Rated = 4e9 },
-		"field Hooks[0].Trolley = 2: must be 0 to 1":                                         func(h *launching.Hoist) { h.Hooks[0].Trolley = 2 },
-		"field Hooks[0].Trolley = -1: must be 0 to 1":                                        func(h *launching.Hoist) { h.Hooks[0].Trolley = -1 },
-		"field Hooks[0].Supports is empty: must be":                                          func(h *launching.Hoist) { h.Hooks[0].Supports = nil },
-		"field Hooks[0].Supports has number 0: must be 1 to 4":                               func(h *launching.Hoist) { h.Hooks[0].Supports[0] = 0 },
-		"field Hooks[1].Supports has number 5: must be 1 to 4":                               func(h *launching.Hoist) { h.Hooks[1].Supports[1] = 5 },
-		"field Hooks[1].Supports has number 1: must be 1 to 4 and on no other hook":          func(h *launching.Hoist) { h.Hooks[1].Supports[0] = 1 },
-		"support 4 is a lift point on no hook: must be in Hooks":                             func(h *launching.Hoist) { h.Hooks[1].Supports = []int{3} },
-		"support 3 is a lift point on no hook: must be in Hooks":                             func(h *launching.Hoist) { h.Hooks = h.Hooks[:1] },
-		"field Hooks[1].Supports has number 4, a pad: must be a lift point":                  func(h *launching.Hoist) { h.On[3].Role = stages.Pad },
-		"field Hooks[0].Supports has number 1: must be 1 to 0":                               func(h *launching.Hoist) { h.On = nil },
-		"dynamic factors, minimum Least = 1.2":                                               func(h *launching.Hoist) { h.Dynamic = loads.Dynamic{Least: 1.2, Most: 1.3} },
-		"field Dynamic of lifting is not stated: must be a range":                            func(h *launching.Hoist) { h.Dynamic, h.Stop = loads.Dynamic{}, 0 },
-		"field Hoist.Stop = 0.6: must be 0 to 0.5":                                           func(h *launching.Hoist) { h.Stop = 0.6 },
-		"field Hoist.Factor = 0.9: must be 1 to 5":                                           func(h *launching.Hoist) { h.Factor = 0.9 },
-		"field Hoist.Sudden = -1: must be 1 to 3":                                            func(h *launching.Hoist) { h.Sudden = -1 },
-		"field Piers[0].Width = 0 m: must be 0.1 to 20 m":                                    func(h *launching.Hoist) { h.Piers = []launching.Pier{{Mark: "P8"}} },
-		"field Hoist.Positions, number = 0: must be 1 to 40":                                 func(h *launching.Hoist) { h.Positions = nil },
-		"field Hoist.Positions without a Gantry: must be none":                               func(h *launching.Hoist) { h.Gantry = nil },
-		"Positions[0] \"lowering\" has a Dynamic of its own: must be none":                   func(h *launching.Hoist) { h.Positions[0].Dynamic = loads.AtRest() },
-		"1 legs stand: must be at least two":                                                 func(h *launching.Hoist) { h.Positions[0].Stands = h.Positions[0].Stands[1:2] },
-		"trolley \"T2\" at 83 m is off its runway: must be 1 to 82 m":                        func(h *launching.Hoist) { h.Positions[0].Trolleys[1].At = 83 },
-		"trolley \"T1\" at -1 m is off its runway: must be 1 to 82 m":                        func(h *launching.Hoist) { h.Positions[0].Trolleys[0].At = -1 },
-		"field Wind is not stated: must be the wind":                                         func(h *launching.Hoist) { h.Positions[0].Wind = launching.Wind{} },
-		"field Roll = 0.4 rad: must be 0 to 0.35 rad":                                        func(h *launching.Hoist) { h.Roll = 0.4 },
-		"field Gradient = -0.1 rad: must be 0 to 0.35 rad":                                   func(h *launching.Hoist) { h.Gradient = -0.1 },
-		"field OutOfLevel = 0.2":                                                             func(h *launching.Hoist) { h.OutOfLevel = 0.2 },
-		"support 1 at x = 35 m: field X = 35 m: must be on the element":                      func(h *launching.Hoist) { h.On[0].X = 35 },
-		"hook 1, supports [1 2], would get -2.552e+05 N: must be 0 to 20e6 N":                func(h *launching.Hoist) { h.On[2].X = 0 },
+		"age = -1 d: must be above 0":                                                                         func(h *launching.Hoist) { h.Age = -1 },
+		"field Hoist.Hooks, number = 0: must be 1 to 8":                                                       func(h *launching.Hoist) { h.Hooks = nil },
+		"field Hoist.Hooks, number = 9: must be 1 to 8":                                                       func(h *launching.Hoist) { h.Hooks = make([]launching.Hook, 9) },
+		"field Hooks[0].Rated = 0 N: must be 1000 to 20e6 N":                                                  func(h *launching.Hoist) { h.Hooks[0].Rated = 0 },
+		"field Hooks[1].Rated = 4e+09 N: must be 1000 to 20e6 N":                                              func(h *launching.Hoist) { h.Hooks[1].Rated = 4e9 },
+		"field Hooks[0].Trolley = 2: must be 0 to 1":                                                          func(h *launching.Hoist) { h.Hooks[0].Trolley = 2 },
+		"field Hooks[0].Trolley = -1: must be 0 to 1":                                                         func(h *launching.Hoist) { h.Hooks[0].Trolley = -1 },
+		"field Hooks[0].Supports is empty: must be":                                                           func(h *launching.Hoist) { h.Hooks[0].Supports = nil },
+		"field Hooks[0].Supports has number 0: must be 1 to 4":                                                func(h *launching.Hoist) { h.Hooks[0].Supports[0] = 0 },
+		"field Hooks[1].Supports has number 5: must be 1 to 4":                                                func(h *launching.Hoist) { h.Hooks[1].Supports[1] = 5 },
+		"field Hooks[1].Supports has number 1: must be 1 to 4 and on no other hook":                           func(h *launching.Hoist) { h.Hooks[1].Supports[0] = 1 },
+		"support 4 is a lift point on no hook: must be in Hooks":                                              func(h *launching.Hoist) { h.Hooks[1].Supports = []int{3} },
+		"support 3 is a lift point on no hook: must be in Hooks":                                              func(h *launching.Hoist) { h.Hooks = h.Hooks[:1] },
+		"field Hooks[1].Supports has number 4, a pad: must be a lift point":                                   func(h *launching.Hoist) { h.On[3].Role = stages.Pad },
+		"field Hooks[0].Supports has number 1: must be 1 to 0":                                                func(h *launching.Hoist) { h.On = nil },
+		"dynamic factors, minimum Least = 1.2":                                                                func(h *launching.Hoist) { h.Dynamic = loads.Dynamic{Least: 1.2, Most: 1.3} },
+		"field Dynamic of lifting is not stated: must be a range":                                             func(h *launching.Hoist) { h.Dynamic, h.Stop = loads.Dynamic{}, 0 },
+		"field Hoist.Stop = 0.6: must be 0 to 0.5":                                                            func(h *launching.Hoist) { h.Stop = 0.6 },
+		"field Hoist.Factor = 0.9: must be 1 to 5":                                                            func(h *launching.Hoist) { h.Factor = 0.9 },
+		"field Hoist.Sudden = -1: must be 1 to 3":                                                             func(h *launching.Hoist) { h.Sudden = -1 },
+		"field Piers[0].Width = 0 m: must be 0.1 to 20 m":                                                     func(h *launching.Hoist) { h.Piers = []launching.Pier{{Mark: "P8"}} },
+		"field Hoist.Positions, number = 0: must be 1 to 40":                                                  func(h *launching.Hoist) { h.Positions = nil },
+		"field Hoist.Positions without a Gantry: must be none":                                                func(h *launching.Hoist) { h.Gantry = nil },
+		"Positions[0] \"lowering\" has a Dynamic of its own: must be none":                                    func(h *launching.Hoist) { h.Positions[0].Dynamic = loads.AtRest() },
+		"1 legs stand: must be at least two":                                                                  func(h *launching.Hoist) { h.Positions[0].Stands = h.Positions[0].Stands[1:2] },
+		"trolley \"T2\" at 83 m is off its runway: must be 1 to 82 m":                                         func(h *launching.Hoist) { h.Positions[0].Trolleys[1].At = 83 },
+		"trolley \"T1\" at -1 m is off its runway: must be 1 to 82 m":                                         func(h *launching.Hoist) { h.Positions[0].Trolleys[0].At = -1 },
+		"field Wind is not stated: must be the wind":                                                          func(h *launching.Hoist) { h.Positions[0].Wind = launching.Wind{} },
+		"field Roll = 0.4 rad: must be 0 to 0.35 rad":                                                         func(h *launching.Hoist) { h.Roll = 0.4 },
+		"field Gradient = -0.1 rad: must be 0 to 0.35 rad":                                                    func(h *launching.Hoist) { h.Gradient = -0.1 },
+		"field OutOfLevel = 0.2":                                                                              func(h *launching.Hoist) { h.OutOfLevel = 0.2 },
+		"support 1 at x = 35 m: field X = 35 m: must be on the element":                                       func(h *launching.Hoist) { h.Gantry, h.Positions, h.On[0].X = nil, nil, 35 },
+		"Hooks[1] puts the element 0.000 m in front of its place and Hooks[0] -2.000 m: must be within 0.1 m": func(h *launching.Hoist) { h.Positions[0].Trolleys[0].At -= 2 },
+		"action \"wind\" has a wind of 8 m/s, on the gantry are 12 m/s: must be as much":                      func(h *launching.Hoist) { h.Actions = []stages.Action{breeze(8)} },
+		"Hoist.Actions has no wind across on the element, on the gantry are 12 m/s":                           func(h *launching.Hoist) { h.Actions = nil },
+		"position \"lowering\" begins at -14.5 m, the one before it ends at -15.5 m": func(h *launching.Hoist) {
+			later := h.Positions[0]
+			h.Positions[0].At, h.Positions[0].Trolleys = -15.5, []launching.Placed{{At: 17.2}, {At: 47.8}}
+			h.Positions = append(h.Positions, later)
+		},
+		"hook 1, supports [1 2], would get -2.552e+05 N: must be 0 to 20e6 N":                func(h *launching.Hoist) { h.On[2].X, h.Positions[0].Trolleys[1].At = 0, 30.65 },
 		"position \"lowering\": beam: the supports can only push and the loads would overtu": func(h *launching.Hoist) { h.Gantry.Weights[1].Loads.Points[0].Force = 42e6 },
 	} {
 		t.Run(words, func(t *testing.T) {
@@ -93,11 +103,39 @@ func TestElementThatCannotHang(t *testing.T) {
 	}
 }
 
+// breeze is a wind across on the element by its speed (m/s).
+func breeze(speed float64) stages.Action {
+	wind := loads.Wind{WindSpeed: loads.WindSpeed{Speed: speed, Averaging: loads.GustOf3s, Height: 10}, Sail: 100, Source: formula.Source{Document: "d"}}
+	a, err := stages.WindAcross("wind", wind, 0, 34, 1.2)
+	if err != nil {
+		panic(err)
+	}
+	return a
+}
+
+// A launch and a ride pass over an element on its bearings, not on jacks.
+func TestPassingOverJacksIsRefused(t *testing.T) {
+	for _, s := range []stages.Stage{ride(0), launching.Launch{Age: 60, Gantry: gantry(), Positions: []launching.Position{rolling(12)}}} {
+		_, err := stages.Plan{stages.Seat{Age: 28, On: bearings()}, jackDown(), s}.Run(span(t), limits.EN1992{})
+		require.ErrorIs(t, err, launching.ErrLaunching)
+		require.ErrorContains(t, err, "is a jack: must be on its bearings")
+	}
+}
+
+// A leg that neither stands nor hangs would be lost from the weights.
+func TestALegMayNotBeLeftOut(t *testing.T) {
+	p := rolling(12)
+	p.Hanging = nil
+	_, err := gantry().Balances(p)
+	require.ErrorIs(t, err, launching.ErrLaunching)
+	require.ErrorContains(t, err, `leg "front" neither stands nor hangs in position "roll to the next pier": must be in Stands or in Hanging`)
+}
+
 // An element with two linked pairs of hooks hangs free to turn, one that is fed from a single
 // pad rolls off it: neither is passed over.
 func TestElementThatMayTurn(t *testing.T) {
 	h := hoist()
-	h.Gantry, h.Positions = nil, nil
+	h.Gantry, h.Positions, h.Actions = nil, nil, nil
 	h.On = append(stages.Equalised("left pair", h.On[:2]...), h.On[2:]...)
 	record, err := standing(t, h)
 	require.NoError(t, err)

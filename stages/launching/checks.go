@@ -134,7 +134,7 @@ func (l Launch) below(p Position, _ limits.Standard) (list []stages.OwnCheck, er
 	feet, err := l.Gantry.Across(p)
 	for _, f := range feet {
 		why := fmt.Sprintf("punching, bearing and slab bending below leg %s on %s; %s as a whole where it is not this element: to be shown for %s on a foot, characteristic", f.Leg, f.On, f.On, kilonewtons(f.Foot.Most))
-		list = append(list, local("below leg "+f.Leg, f.X, why))
+		list = append(list, local(fmt.Sprintf("below leg %s at x = %.2f m", f.Leg, f.X), f.X, why))
 	}
 	return list, err
 }

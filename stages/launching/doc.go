@@ -24,6 +24,28 @@
 // An aid: a licensed engineer must confirm every result. The maker's manual of the
 // gantry governs.
 //
+// # Places and numbers
+//
+// Places of legs that stand, of piers and of the rear end of the gantry ([Position.At]) are x
+// of the element; trolleys, weights and legs that hang are in m from the rear end. A leg under
+// the element's x = 33 m of a gantry whose rear end is at −11.8 m is at 44.8 m of it; a trolley
+// at 44.8 m is over it. In a [Hoist] a lift point at x = 32.3 m hangs on a trolley at 44.1 m
+// when the element is at its place; farther back it is that much before it. Positions follow
+// each other without a gap. In functions positions, trolleys and the supports of [FourPoints]
+// are numbered from 0; supports of an element, and stages of [EarliestAge], from 1.
+//
+// # What is left to documents
+//
+// These are questions without a check until [stages.Covered] names a document, by kind:
+// limits.LocalForce: what is below a foot, a wheel or a bearing, above and below a jack, the
+// fixing of a leg without [Stand.Friction], a pier head, each with its force; limits.Sliding:
+// bearings that hold by dowels; limits.PrincipalTension: where a section cracks. Covered and
+// [Levelled] may be put round each other in any order.
+//
+// What may still be permitted is in the record: the wind and the place of each trolley
+// of a position, the warp of locked jacks and of four supports, the age of a [Ride]. [Launch]
+// and [FourPoints] give the same by function, to try other values.
+//
 // # Neglected
 //
 // Strength and buckling of the gantry, its legs, cross-beams and their fixings, dynamic

@@ -32,7 +32,7 @@ type Hoist struct {
 	Equipment  []stages.EquipmentItem // the carrier, the piers; the gantry is stated by itself
 	Stop       float64                // part by which a hook load may exceed its static value before the winches stop, 0 to 0.5; 0: no hold point
 	Gantry     *Gantry                // nil: by others
-	Positions  []Position             // of the gantry with the element, 1 to 40 where it is stated; loads on hooks and their Dynamic are those of the element
+	Positions  []Position             // of the gantry with the element, 1 to 40 where it is stated, in their order; Hook and Dynamic stay zero; the element is where the trolleys are over its lift points
 	Factor     float64                // of the gantry, as of Launch
 	Sudden     float64                // of the gantry, as of Launch
 	Piers      []Pier                 // for the step pictures

@@ -2,6 +2,7 @@ package launching
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"github.com/tempstage/tempstage/loads"
@@ -92,6 +93,53 @@ func (h Hoist) checkPositions() error {
 		if err := h.Gantry.blown(p); err != nil {
 			return fmt.Errorf("in Positions[%d] %q: %w", i, p.Name, err)
 		}
+		if err := h.plumb(p); err != nil {
+			return fmt.Errorf("in Positions[%d] %q: %w", i, p.Name, err)
+		}
+		if err := h.swayed(p); err != nil {
+			return fmt.Errorf("in Positions[%d] %q: %w", i, p.Name, err)
+		}
+	}
+	return following(h.Positions)
+}
+
+// shift is how far the element is in front of its place where a hook is over its lift points (m).
+func (h Hoist) shift(p Position, k Hook) float64 {
+	sum := 0.0
+	for _, n := range k.Supports {
+		sum += h.On[n-1].X
+	}
+	return p.At + p.Trolleys[k.Trolley].At - sum/float64(len(k.Supports))
+}
+
+// plumb reports trolleys that are not as far apart as the lift points below them.
+func (h Hoist) plumb(p Position) error {
+	const out = 0.1 // m
+	first := h.shift(p, h.Hooks[0])
+	for i, k := range h.Hooks[1:] {
+		if other := h.shift(p, k); !(math.Abs(other-first) <= out) {
+			return fmt.Errorf("%w: Hooks[%d] puts the element %.3f m in front of its place and Hooks[0] %.3f m: must be within %g m, trolleys as far apart as their lift points", ErrLaunching, i+1, other, first, out)
+		}
 	}
 	return nil
+}
+
+// swayed reports an element that hangs freely without wind across, or in less than blows on
+// the gantry.
+func (h Hoist) swayed(p Position) error {
+	for _, s := range as(stages.LiftPoint, h.On) {
+		if s.Role != stages.LiftPoint {
+			return nil // what carries one end holds it
+		}
+	}
+	for _, a := range h.Actions {
+		if a.Kind != stages.Wind || a.Direction != stages.Transverse {
+			continue
+		}
+		if a.Wind != nil && a.Wind.Averaging == p.Wind.Averaging && a.Wind.Height == p.Wind.Height && a.Wind.Speed < p.Wind.Speed {
+			return fmt.Errorf("%w: action %q has a wind of %g m/s, on the gantry are %g m/s: must be as much at least", ErrLaunching, a.Mark, a.Wind.Speed, p.Wind.Speed)
+		}
+		return nil
+	}
+	return fmt.Errorf("%w: field Hoist.Actions has no wind across on the element, on the gantry are %g m/s: must be stated, the gantry takes both", ErrLaunching, p.Wind.Speed)
 }

@@ -98,6 +98,19 @@ func (l Launch) stated(p Position, wind bool) (list facts, err error) {
 	return list, nil
 }
 
+// items are the jacks from which the bearings get the element.
+func (l LoadTransfer) items() []stages.EquipmentItem {
+	if l.From == nil {
+		return nil
+	}
+	item := l.From.items()[0]
+	item.Supports = nil // it ends on the bearings
+	list := facts{}
+	list.text("places", fmt.Sprintf("x = %.4g m and %.4g m, y = %.4g m to %.4g m", l.From.Jacks[0].X, l.From.Jacks[2].X, math.Min(l.From.Jacks[0].Y, l.From.Jacks[2].Y), math.Max(l.From.Jacks[1].Y, l.From.Jacks[3].Y)))
+	item.Facts = append(list, slices.DeleteFunc(item.Facts, func(f stages.Fact) bool { return f.Name == "lowered in all" || f.Name == "packing out at a stroke" })...)
+	return []stages.EquipmentItem{item}
+}
+
 // items are the jacks with their stacks.
 func (j JackDown) items() []stages.EquipmentItem {
 	var list facts

@@ -19,7 +19,7 @@ type Launch struct {
 	Name      string  // "" means "self-launch"
 	Age       float64 // of the element, d
 	Gantry    Gantry
-	Positions []Position // in their order, 1 to 40
+	Positions []Position // in their order, 1 to 40, each from where the one before ends
 	Factor    float64    // minimum factor of safety against overturning at nominal values, 1 to 5; 0 means 1.5 (common practice)
 	Sudden    float64    // factor on a force that is lost at once, 1 to 3; 0 means 2
 	Piers     []Pier     // for the step pictures
@@ -75,6 +75,27 @@ func (l Launch) check() error {
 			return fmt.Errorf("in Positions[%d] %q: %w", i, p.Name, err)
 		}
 	}
+	return following(l.Positions)
+}
+
+// following reports a position that does not begin where the one before it ends.
+func following(positions []Position) error {
+	for i := 1; i < len(positions); i++ {
+		before, p := positions[i-1], positions[i]
+		if ends := before.ends(); !(math.Abs(p.At-ends[len(ends)-1]) <= 1e-6) {
+			return fmt.Errorf("%w: position %q begins at %g m, the one before it ends at %g m: must be the same place, what is between must be a position", ErrLaunching, p.Name, p.At, ends[len(ends)-1])
+		}
+	}
+	return nil
+}
+
+// onBearings reports supports on which the element may not be while something passes over it.
+func onBearings(h stages.History) error {
+	for i, s := range h.Supports {
+		if s.Role == stages.Jack || s.Role == stages.LiftPoint {
+			return fmt.Errorf("%w: support %d of the element at x = %g m is a %s: must be on its bearings", ErrLaunching, i+1, s.X, s.Role)
+		}
+	}
 	return nil
 }
 
@@ -94,6 +115,9 @@ func settings(of string, factor, sudden float64, positions []Position, piers []P
 // Situations is one situation for each position, the element on its bearings. The error wraps [ErrLaunching].
 func (l Launch) Situations(h stages.History) ([]stages.Situation, error) {
 	if err := l.check(); err != nil {
+		return nil, err
+	}
+	if err := onBearings(h); err != nil {
 		return nil, err
 	}
 	mark, length := h.Element.Mark, h.Element.Length

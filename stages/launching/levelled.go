@@ -12,8 +12,8 @@ import (
 
 // Levelled is a stage whose element stands on four elastic supports in two lines, in storage,
 // on a carrier or on its bearings, with the check of how far each support may be out of the
-// plane of the other three: until the force of one has changed by a part of what it is on a
-// plane, 0.01 to 0.5; 0 means 0.05 (common practice). The stage states the distance as
+// plane of the other three: until the smallest force of a support has changed by a part of what
+// it is on a plane, 0.01 to 0.5; 0 means 0.05 (common practice). The stage states the distance as
 // OutOfLevel; a larger one of an earlier stage on the same supports acts. Where a pair is equalised
 // levels change nothing, and the check says so. The torsional stiffness is that at
 // mid-length. A situation on other supports is refused.

@@ -15,6 +15,7 @@ import (
 type LoadTransfer struct {
 	Name      string                 // "" means "load transfer to the bearings"
 	Age       float64                // of the element, d
+	From      *JackDown              // whose jacks lower it, for the operation sheet; nil: not stated
 	Bearings  []stages.Support       // on which it ends
 	OffLevel  float64                // of any one elastic bearing from the plane of the other three, as the jacks leave it, m, 0 to 0.05
 	Mortar    Mortar                 // below the bearings, all alike
@@ -44,6 +45,7 @@ func (l LoadTransfer) Situations(stages.History) ([]stages.Situation, error) {
 		Name: or(l.Name, "load transfer to the bearings"), Age: l.Age, Standing: true, Phase: limits.Seating, Supports: as(stages.Bearing, l.Bearings), OutOfLevel: l.OffLevel,
 		Actions: l.Actions, Off: l.Off, Equipment: l.Equipment,
 		Check: func(e stages.Effects, _ limits.Standard) ([]stages.OwnCheck, error) { return l.checks(e) },
+		Equip: func(stages.Effects, limits.Standard) ([]stages.EquipmentItem, error) { return l.items(), nil },
 	}}, nil
 }
 

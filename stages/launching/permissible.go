@@ -40,7 +40,7 @@ func (l Launch) Reserve(position int, standard limits.Standard) (float64, error)
 	return least, nil
 }
 
-// PermissibleWind is the greatest wind speed (m/s), in the averaging time and at the
+// PermissibleWind is the greatest wind speed (m/s) in a position, numbered from 0, in the averaging time and at the
 // height stated for the position, at which every check of the gantry passes, from 1 to
 // 80 m/s. The error wraps [ErrLaunching]; it says so where one fails at 1 m/s.
 func (l Launch) PermissibleWind(position int, standard limits.Standard) (float64, error) {
@@ -58,7 +58,7 @@ func (l Launch) PermissibleWind(position int, standard limits.Standard) (float64
 // position. The error wraps [ErrLaunching]; it says so where one fails where it is.
 func (l Launch) PermissiblePlace(position, trolley int, standard limits.Standard) (float64, error) {
 	if position < 0 || position >= len(l.Positions) || trolley < 0 || trolley >= len(l.Positions[position].Trolleys) {
-		return 0, fmt.Errorf("%w: position number %d, trolley number %d: must be of the launch", ErrLaunching, position, trolley)
+		return 0, fmt.Errorf("%w: position number %d, trolley number %d: must be 0 to %d and 0 to %d", ErrLaunching, position, trolley, len(l.Positions)-1, len(l.Gantry.Trolleys)-1)
 	}
 	from := l.Positions[position].Trolleys[trolley].At
 	return l.greatest(position, standard, from, l.Gantry.Trolleys[trolley].end(l.Gantry.Length), func(p *Position, v float64) { p.Trolleys[trolley].At = v })

@@ -88,7 +88,7 @@ func (l Launch) step(p Position, d deck, raised *hung) stages.Figure {
 	write(shift+d.length/2, lift+crown/2, d.mark)
 	for _, s := range p.Stands {
 		pier := func(p Pier) bool { return p.Mark == s.On }
-		if s.On == d.mark || slices.ContainsFunc(l.Piers, pier) {
+		if len(l.Piers) == 0 || s.On == d.mark || slices.ContainsFunc(l.Piers, pier) {
 			continue
 		}
 		from := -d.length // beside it, as long as this one: its own length is not known here

@@ -19,7 +19,7 @@ type Position struct {
 	Stands    []Stand       // legs that stand, at least two, from the rear; only two where it rolls
 	Trolleys  []Placed      // of each trolley of the gantry, in its order
 	Dynamic   loads.Dynamic // range of the factor on loads on hooks; must be stated where there are any, loads.AtRest() for none
-	Hanging   []Hanging     // legs that the gantry carries
+	Hanging   []Hanging     // legs that the gantry carries: all that do not stand
 	Wind      Wind          // that acts while it is there; of the storm where it is Parked
 	Parked    bool          // it is left and tied down for a storm: it does not roll, its trolleys are locked and carry nothing
 	Gradient  float64       // of its girder, + rising forward, rad, within ±0.1
@@ -161,7 +161,15 @@ func (p Position) check(g Gantry) error {
 			return err
 		}
 	}
-	return p.checkStands(g, use)
+	if err := p.checkStands(g, use); err != nil {
+		return err
+	}
+	for _, l := range g.Legs {
+		if !used[l.Mark] {
+			return fmt.Errorf("%w: leg %q neither stands nor hangs in position %q: must be in Stands or in Hanging, its weight counts", ErrLaunching, l.Mark, p.Name)
+		}
+	}
+	return nil
 }
 
 // checkParked reports what a parked gantry may not do.

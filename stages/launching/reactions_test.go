@@ -68,19 +68,19 @@ func TestGradientLoadsTheLowerLeg(t *testing.T) {
 // loss of an outer one leaves half of the weight beyond the other two: it turns over.
 func TestThreeLegsAndTheLossOfOne(t *testing.T) {
 	p := launching.Position{Stands: []launching.Stand{{Leg: "a", X: 0, On: "p"}, {Leg: "b", X: 20, On: "q", Holds: true}, {Leg: "c", X: 40, On: "r"}}}
-	r, err := uniform(40).Reactions(p)
+	r, err := uniform(40, third).Reactions(p)
 	require.NoError(t, err)
 	for i, part := range []float64{3. / 8, 10. / 8, 3. / 8} {
 		require.InEpsilon(t, part*20*10e3, r[i].Force.Most, 1e-9)
 	}
-	after, err := uniform(40).After(p, "b", 2)
+	after, err := uniform(40, third).After(p, "b", 2)
 	require.NoError(t, err)
 	require.Len(t, after, 2)
 	require.InEpsilon(t, 75e3+2*(200e3-75e3), after[0].Force.Most, 1e-9)
-	after, err = uniform(40).After(p, "c", 1)
+	after, err = uniform(40, third).After(p, "c", 1)
 	require.NoError(t, err)
 	require.InDelta(t, 0, after[0].Force.Least, 1e-3, "it just balances on the middle leg")
-	_, err = uniform(40).After(p, "d", 2)
+	_, err = uniform(40, third).After(p, "d", 2)
 	require.ErrorContains(t, err, `leg "d" does not stand`)
 }
 

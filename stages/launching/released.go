@@ -12,7 +12,7 @@ import (
 
 // Beside is packing beside a jack that follows the soffit while it is lowered.
 type Beside struct {
-	Gap      float64 // to the soffit when the lock rings are set, at most, m, 0 to 0.05
+	Gap      float64 // to the soffit when the lock rings are set, at most, m, 0 to 0.05: by it the element comes down where a locked jack is lost, which the other three must survive
 	Capacity float64 // permissible force on it, accidental, N, 1e3 to 50e6
 	Document string  // from which that comes
 }

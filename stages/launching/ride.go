@@ -93,6 +93,9 @@ func (r Ride) Situations(h stages.History) ([]stages.Situation, error) {
 	if err := r.check(); err != nil {
 		return nil, err
 	}
+	if err := onBearings(h); err != nil {
+		return nil, err
+	}
 	length := h.Girder.Length()
 	if carried := r.Line.Before + length + r.Line.After; r.Line.Before > 0 && r.Line.After > 0 && r.Carrier.Train.Length() > carried {
 		return nil, fmt.Errorf("%w: carrier %s is %.1f m from the first axle to the last: must be at most %.1f m, the spans that carry it", ErrLaunching, r.Carrier.Mark, r.Carrier.Train.Length(), carried)

@@ -121,7 +121,7 @@ func (f FourPoints) At(support int, out float64) ([4]float64, error) {
 
 // Permissible is how far each support alone may be out of the plane of the other three (m)
 // until the force of one has changed by a part of what it is on a plane: 0.05 for ± 5 %.
-// It is infinite nowhere: with an equalised pair it is 0 and false. The error wraps
+// With an equalised pair levels change nothing: warps is false, and the zeros are no limit. The error wraps
 // [ErrLaunching].
 func (f FourPoints) Permissible(part float64) (list [4]float64, warps bool, err error) {
 	if err := within("", bound{"part", part, "", 0.001, 1}); err != nil {

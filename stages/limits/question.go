@@ -48,7 +48,7 @@ const (
 	AnchorForce       Kind = "force in a lifting anchor"          // N; asked of no standard
 	GroundPressure    Kind = "ground pressure below a mat"        // Pa; asked of no standard
 	EdgeDistance      Kind = "distance of a mat from an edge"     // m, at least; asked of no standard
-	LocalForce        Kind = "punching, bearing"                  // of the slab below a foot, a wheel, a jack, at a lift point, its bending there, N; asked of no standard
+	LocalForce        Kind = "punching, fixings"                  // of the slab below a foot, a wheel, a jack, at a lift point, its bending there, the fixing of a foot, N; asked of no standard
 	CraneUse          Kind = "use of the crane chart"             // gross load over the capacity of the chart
 )
 

@@ -159,8 +159,24 @@ func (a *author) governing() []block {
 			cells = append(append(cells, a.numbersOf(c)...), stateOf(s, c))
 		}
 		g.rows = append(g.rows, row(cells...))
+		if most, ok := mostUsed(s); ok && !numeric(c) {
+			g.rows = append(g.rows, row(append(append([]string{"", "", "of those with numbers: " + most.Name, x.text(most.X)}, a.numbersOf(most)...), stateOf(s, most))...))
+			if i < worst {
+				g.strong++
+			}
+		}
 	}
 	return []block{heading{level: 2, words: words("Governing check of each stage")}, g}
+}
+
+// mostUsed is the check of a stage with the largest utilisation of those that have numbers.
+func mostUsed(stage stages.StageRecord) (most stages.Check, found bool) {
+	for _, c := range checksOf(stage) {
+		if numeric(c) && (!found || c.Utilisation > most.Utilisation) {
+			most, found = c, true
+		}
+	}
+	return most, found
 }
 
 // numbered is the number of a situation: of its stage, and its own where the

@@ -32,7 +32,7 @@ func TestHoldPointsThatNoStageIsWithout(t *testing.T) {
 		{"Previous stage", "stage 1, store, complete and its sheet signed off", ""}, {"Age of the element", "7 d (project day 7) or more", ""},
 		{"Wind limit", "none in the calculation; the engineer: ____ m/s, gust / mean, at ____ m", ""}, {"Lifting plan", "plan no. ______ (street, outriggers, tail swing, exclusion, route, services)", ""}, survey,
 	}, points(t, 1))
-	require.Equal(t, "stage 2, lift: trial lift in its bands, signed so far, over its supports", points(t, 2)[0][1], "it cannot be complete before it is set down")
+	require.Equal(t, "stage 2, lift: trial lift in bands, signed so far, over its supports", points(t, 2)[0][1], "it cannot be complete before it is set down")
 }
 
 // The heads of the table leave no doubt which column is required and which assumed.

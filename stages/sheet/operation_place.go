@@ -109,7 +109,7 @@ func (a *author) setDownSteps(i int) []string {
 		"Where a support cannot be read: write \"not read\"; the engineer signs contact and level of every support in its place.",
 	}
 	if onJacks(s) {
-		return steps // what is linked is said before
+		return steps[:2] // jacks are read, and what is linked is said before
 	}
 	return append(steps, a.linkedSteps(s)...)
 }

@@ -24,7 +24,7 @@ func previous(before stages.StageRecord) string {
 	case oneEnd(last):
 		return name + ": in its bands, signed so far, one end hung"
 	case suspended(last):
-		return name + ": trial lift in its bands, signed so far, over its supports"
+		return name + ": trial lift in bands, signed so far, over its supports"
 	}
 	return name + ": in its bands, signed so far, in place"
 }
@@ -103,7 +103,7 @@ func (a *author) safeState(i int) string {
 		}
 		state := fmt.Sprintf("hooks, sheet %d", a.record.Stages[i-1].Number)
 		if onJacks(stage.Situations[0]) {
-			state = fmt.Sprintf("hooks, %d; rings closed", a.record.Stages[i-1].Number)
+			state = "rings closed"
 		}
 		if a.braced(i) {
 			state += "; released: braced"

@@ -18,7 +18,7 @@ func TestALiftAndItsSetDownDoNotWaitForEachOther(t *testing.T) {
 	require.Contains(t, pages[1], "- Before lifting: sign the hold points of sheet 3 (set-down) except the previous stage. Hold-downs and restraints free, ropes plumb.")
 	require.Contains(t, pages[1], "all hooks together. Set down by sheet 3 only.\n- Stop at height: hold, call the engineer. Wind or settlement, at once: over the supports of sheet 1 (they stay until left) lower back; over those of sheet 3 lower on, in more wind as well, and hold on tight slings; in between: back-out sheet no. \\_\\_\\_\\_.")
 	require.Contains(t, pages[1], "| Closed out by sheet 3, time |")
-	require.Contains(t, pages[2], "| Previous stage | stage 2, lift: trial lift in its bands, signed so far, over its supports |")
+	require.Contains(t, pages[2], "| Previous stage | stage 2, lift: trial lift in bands, signed so far, over its supports |")
 	require.Contains(t, pages[2], "| Close out sheet 2 after set-down; this sheet, time |")
 	for _, page := range []string{pages[0], pages[2]} {
 		require.NotContains(t, page, "Before lifting")
