@@ -90,3 +90,24 @@ func TestTheFormOfJacks(t *testing.T) {
 	require.NotContains(t, page, "Greatest difference between jacks")
 	require.Contains(t, operationPages(passed(t, Settings{}, jacked))[0], "Greatest difference between jacks")
 }
+
+// An element that rests at one end and hangs by the other is fed: its movements are those of
+// two supports that go together.
+func TestFeeding(t *testing.T) {
+	a := passed(t, Settings{}, craned, func(r *stages.Record) {
+		s := &r.Stages[1].Situations[0]
+		for n := range 2 {
+			s.Supports[n].Role, s.Reactions[n].Role = stages.Pad, stages.Pad
+		}
+	})
+	page := strings.ReplaceAll(operationPages(a)[1], `\_`, "_")
+	for _, words := range []string{
+		"Take up this end alone in small increments, one signaller, until it is just clear", "- Feed: trolley and what carries the other end start, travel and stop together under one leader",
+		"Back, or on, only to a position of a row.", "| Safe state to return to | at rest, in a position of its row |",
+	} {
+		require.Contains(t, page, words)
+	}
+	for _, words := range []string{"Trial lift", "Lift, travel, slew or lower", "over the supports of sheet"} {
+		require.NotContains(t, page, words)
+	}
+}

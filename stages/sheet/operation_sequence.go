@@ -153,7 +153,7 @@ func (a *author) jacked(stage stages.StageRecord) []string {
 func (a *author) takeUp(i int) string {
 	if i > 0 {
 		list := a.record.Stages[i-1].Situations
-		if oneEnd(list[len(list)-1]) && !oneEnd(a.record.Stages[i].Situations[0]) {
+		if last := list[len(list)-1]; (oneEnd(last) || fed(last)) && !oneEnd(a.record.Stages[i].Situations[0]) {
 			return "Hooks that carry hold; take up the others alone in small increments, one signaller;"
 		}
 	}
