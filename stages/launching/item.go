@@ -75,14 +75,14 @@ func (l Launch) stated(p Position, wind bool) (list facts, err error) {
 			list.text(leg.Mark+" leg on", "up")
 			if slices.ContainsFunc(l.Positions, func(p Position) bool { return p.stand(leg.Mark) >= 0 }) { // in the columns of where it stands
 				list.text(leg.Mark+" leg at x", "–")
-				list.text("each foot, "+leg.Mark, "–")
+				list.text("foot char., "+leg.Mark, "–")
 			}
 			continue
 		}
 		f := feet[i]
 		list.text(f.Leg+" leg on", f.On)
 		list.value(f.Leg+" leg at x", f.X, formula.Metre, "")
-		list.value("each foot, "+f.Leg, f.Foot.Most, formula.Newton, limits.AtLeast)
+		list.value("foot char., "+f.Leg, f.Foot.Most, formula.Newton, limits.AtLeast)
 		if s := p.Stands[p.stand(f.Leg)]; s.Holds {
 			held = append(held, f.Leg)
 		}

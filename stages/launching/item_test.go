@@ -35,7 +35,7 @@ func TestTheRowOfAPosition(t *testing.T) {
 	require.NoError(t, err)
 	for name, value := range map[string]float64{
 		"rear end at x": -24, "rolls to x": -14.5, "T1 from rear, locked": 12, "rear leg at x": -6, "main leg at x": 33,
-		"each foot, rear": feet[0].Foot.Most, "each foot, main": feet[1].Foot.Most, "nose low by": nose,
+		"foot char., rear": feet[0].Foot.Most, "foot char., main": feet[1].Foot.Most, "nose low by": nose,
 	} {
 		require.InDelta(t, value, row[name].Value, 1e-6, name)
 	}

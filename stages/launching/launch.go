@@ -24,7 +24,7 @@ type Launch struct {
 	Sudden    float64    // factor on a force that is lost at once, 1 to 3; 0 means 2
 	Piers     []Pier     // for the step pictures
 	Mortar    *Mortar    // below the bearings of the element; nil: by others
-	Stays     bool       // the feet stay on the element after the last position, until their marks are taken off
+	Stays     bool       // the feet stay on the element after the last position, until their marks are taken off: of leg rear of LG1 "LG1 rear, left foot", right foot, across, along
 	Off       []string   // marks of actions of the element that stayed and are taken off
 }
 
