@@ -125,7 +125,7 @@ func TestRideHoldsItsLeastAge(t *testing.T) {
 		require.InDelta(t, 15.38, c.Limit.Value, 1e-12)
 		held := 0
 		for _, h := range s.HoldPoints {
-			if h.Kind == "age of the span when the carrier passes" {
+			if h.Kind == "age of the span" {
 				require.InDelta(t, 15.38, h.Required.Value, 1e-12)
 				require.False(t, h.AtMost)
 				held++

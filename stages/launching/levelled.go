@@ -65,7 +65,7 @@ func (l levelled) warps(h stages.History, e stages.Effects) (list []stages.OwnCh
 		own.X, own.Place = e.Reactions[n].X, fmt.Sprintf("support %d at x = %.2f m, y = %.2f m", n+1, e.Reactions[n].X, e.Reactions[n].Y)
 		if i == worst {
 			distance := formula.Q("d_w", out, formula.Metre, "distance of a support from the plane of the other three")
-			own.Hold = &stages.Hold{Kind: "levels of the supports surveyed", Required: distance, AtMost: true, Assumed: distance}
+			own.Hold = &stages.Hold{Kind: "levels surveyed", Required: distance, AtMost: true, Assumed: distance}
 		}
 		list = append(list, own)
 	}

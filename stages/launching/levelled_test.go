@@ -98,7 +98,7 @@ func TestLevelledStorageByHand(t *testing.T) {
 	require.Equal(t, stages.Pass, find(t, s, "warp of the supports").State)
 	held := 0
 	for _, h := range s.HoldPoints {
-		if h.Kind == "levels of the supports surveyed" {
+		if h.Kind == "levels surveyed" {
 			held++
 			require.True(t, h.AtMost)
 			require.Equal(t, 0.0006, h.Required.Value)

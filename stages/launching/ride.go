@@ -177,7 +177,7 @@ func (r Ride) age() stages.OwnCheck {
 	least, age := formula.Q("t_min", math.Ceil(100*r.Earliest)/100, formula.Day, "least age at which the carrier may pass"), formula.Q("t", r.Age, formula.Day, "age of the element when the carrier passes")
 	check := stages.NewCheck(limits.Limit{Name: "age when the carrier passes", LimitState: limits.Serviceability, Sense: limits.AtLeast, Source: source, Line: formula.Given(least, source)}, age)
 	own := check.Derived(formula.Given(age, source), formula.Given(least, source))
-	own.Hold = &stages.Hold{Kind: "age of the span when the carrier passes", Required: least, Assumed: age}
+	own.Hold = &stages.Hold{Kind: "age of the span", Required: least, Assumed: age}
 	return own
 }
 
