@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -129,12 +128,6 @@ func (a *author) condition(s stages.SituationRecord, c stages.Check) string {
 	return text
 }
 
-// atAnchors is true for the strength that the anchors need.
-func atAnchors(h derive.HoldPoint) bool { return h.Kind == stages.AtAnchors }
-
-// isStrength is true for a strength of concrete: a higher one shows a lower one too.
-func isStrength(h derive.HoldPoint) bool { return h.Kind == "strength" || atAnchors(h) }
-
 // holdPoint is what the engine asks to be shown: name, requirement and what the
 // calculation assumes.
 func (a *author) holdPoint(h derive.HoldPoint) (point, required, assumed string) {
@@ -180,37 +173,6 @@ func (a *author) holdPoint(h derive.HoldPoint) (point, required, assumed string)
 	return point, required, assumed
 }
 
-// ofSpecimen is a required strength on one kind of specimen: each row of the table is
-// enough alone.
-func (a *author) ofSpecimen(h derive.HoldPoint, specimen string) string {
-	var list []string
-	for _, q := range append([]formula.Quantity{h.Required}, h.Tested...) {
-		if !strings.Contains(q.Name, specimen) {
-			continue
-		}
-		name := "characteristic"
-		if count := meanOf.FindStringSubmatch(q.Name); count != nil {
-			name = "mean of " + count[1] + " or more"
-		}
-		list = append(list, name+" "+compare(limits.AtLeast)+" "+a.concrete(q.Value))
-	}
-	return specimen + ": " + strings.Join(list, ", or ")
-}
-
-// specimens are what a strength of concrete asks of each kind of specimen that the record has;
-// of none, as the requirement says.
-func (a *author) specimens(h derive.HoldPoint) string {
-	if len(h.Tested) == 0 {
-		_, required, _ := a.holdPoint(h)
-		return required
-	}
-	text := a.ofSpecimen(h, "cylinder")
-	if cube := a.ofSpecimen(h, "cube"); strings.Contains(cube, compare(limits.AtLeast)) {
-		text += "; or " + cube
-	}
-	return strings.NewReplacer("characteristic", "char.", " or more", "+", ", or mean", " or mean").Replace(text)
-}
-
 // bracesFixed is the kind of the hold point of braces.
 const bracesFixed = "braces fixed"
 
@@ -232,20 +194,6 @@ func (a *author) braces(b stages.Bracing) string {
 	return fmt.Sprintf("%d before the slings are slackened, %s (%s). Removed only when: %s; the engineer signs", b.Number, places, given(b.Document), until)
 }
 
-// atLeastAsMany is how many specimens a mean of the record is made of: fewer do not show
-// it.
-func atLeastAsMany(h derive.HoldPoint) string {
-	for _, q := range h.Tested {
-		if count := meanOf.FindStringSubmatch(q.Name); count != nil {
-			return ", at least " + count[1]
-		}
-	}
-	return ""
-}
-
-// meanOf is the number of specimens in the name of a mean strength.
-var meanOf = regexp.MustCompile(`^mean of (\d+) `)
-
 // capital is a word with a capital.
 func capital(word string) string {
 	r := []rune(word)
@@ -253,27 +201,6 @@ func capital(word string) string {
 		return word
 	}
 	return strings.ToUpper(string(r[:1])) + string(r[1:])
-}
-
-// strength is a required value, rounded to the safe side.
-func (a *author) strength(q formula.Quantity, atMost bool) string {
-	sense := limits.AtLeast
-	if atMost {
-		sense = limits.AtMost
-	}
-	if q.Unit == formula.Pascal && !atMost {
-		return a.units.words(q.Name) + " " + compare(sense) + " " + a.concrete(q.Value)
-	}
-	return a.units.words(q.Name) + " " + compare(sense) + " " + a.units.safe(q.Value, q.Unit, sense)
-}
-
-// concrete is a required strength as a yard reads it: up to the next 0.5 MPa or 0.1 ksi.
-func (a *author) concrete(value float64) string {
-	unit, steps := a.units.in(formula.Pascal), 2.0
-	if a.units.filled() == US {
-		steps = 10
-	}
-	return trimmed(up(value*unit.factor*steps)/steps, 1) + " " + unit.unit
 }
 
 // before are the tendons as situation k of stage i meets them.
@@ -286,45 +213,4 @@ func (a *author) before(i, k int) []stages.TendonForce {
 	}
 	situations := a.record.Stages[i-1].Situations
 	return situations[len(situations)-1].Tendons
-}
-
-// groutedIn are the tendons that are bonded now and were not before, strands of the bed
-// left out.
-func (a *author) groutedIn(before, now []stages.TendonForce) []string {
-	var marks []string
-	for _, t := range now {
-		if t.Bonded && !a.tendonOf(t.Mark).Pretensioned && !slices.ContainsFunc(before, func(u stages.TendonForce) bool { return u.Mark == t.Mark && u.Bonded }) {
-			marks = append(marks, t.Mark)
-		}
-	}
-	return marks
-}
-
-// tendonsIn are the hold point and the tendons that are stressed, and those of them grouted,
-// which the record of grouting shows; "" for none. Strands of the bed are not grouted.
-func (a *author) tendonsIn(tendons []stages.TendonForce) (point, required string) {
-	var stressed, grouted []string
-	ducts := 0
-	for _, t := range tendons {
-		stressed = append(stressed, t.Mark)
-		if a.tendonOf(t.Mark).Pretensioned {
-			continue
-		}
-		ducts++
-		if t.Bonded {
-			grouted = append(grouted, t.Mark)
-		}
-	}
-	point, required = "Tendons stressed", strings.Join(stressed, ", ")
-	switch {
-	case len(stressed) == 0:
-		return "", ""
-	case ducts == 0:
-		return point, required
-	case len(grouted) == 0:
-		return point, required + "; none grouted"
-	case len(grouted) == len(stressed):
-		return "Tendons grouted", required + ", by the record"
-	}
-	return point, required + "; grouted by the record: " + strings.Join(grouted, ", ")
 }
