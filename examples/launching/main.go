@@ -6,7 +6,7 @@
 // an age at which it may, while the rear leg of the gantry stands on the span.
 //
 // The numbers that a site asks for are checks of the record: the permissible warp of the
-// locked jacks and of each bearing in mm, the least age of the span when the transporters
+// locked jacks and of each bearing in mm, the minimum age of the span when the transporters
 // pass, and the wind and the place of the trolleys up to which the self-launch may go on. What is below wheels, feet and jacks, and the dowels of
 // the bearings, are left to documents: the status of the record is conditional.
 //
@@ -35,7 +35,7 @@ func main() {
 	os.Exit(sheet.Command(os.Args[1:], os.Stdout, os.Stderr, record, err))
 }
 
-// calculate runs the bay with the least age, in whole days, at which the next element may
+// calculate runs the bay with the minimum age, in whole days, at which the next element may
 // pass.
 func calculate() (stages.Record, error) {
 	element, err := girder()

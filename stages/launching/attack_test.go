@@ -92,7 +92,7 @@ func TestBadNumbers(t *testing.T) {
 	}
 }
 
-// The least age is the first of the steps back from the end from which on the stage passes.
+// The minimum age is the first of the steps back from the end from which on the stage passes.
 func TestEarliestAgeBadInput(t *testing.T) {
 	standing := func(age float64) stages.Plan {
 		return stages.Plan{stages.Seat{Age: 1, On: bearings()}, stages.Seat{Age: age, On: bearings()}}

@@ -70,7 +70,7 @@ func TestBadWater(t *testing.T) {
 	}
 }
 
-// The least age is asked of ages, a step and a stage that there are.
+// The minimum age is asked of ages, a step and a stage that there are.
 func TestBadEarliestAge(t *testing.T) {
 	plan := stages.Plan{stages.Seat{Age: 1, On: bearings()}, stages.Seat{Age: 20, On: bearings()}}
 	nan, inf := math.NaN(), math.Inf(1)

@@ -133,7 +133,7 @@ func (l Launch) rated(p Position, _ limits.Standard) (list []stages.OwnCheck, er
 func (l Launch) below(p Position, _ limits.Standard) (list []stages.OwnCheck, err error) {
 	feet, err := l.Gantry.Across(p)
 	for _, f := range feet {
-		why := fmt.Sprintf("punching, bearing and slab bending below leg %s on %s; %s as a whole where it is not this element: to be shown for %s on a foot, characteristic", f.Leg, f.On, f.On, kilonewtons(f.Foot.Most))
+		why := fmt.Sprintf("punching, bearing and slab bending below leg %s on %s; %s as a whole where it is not this element: required for %s on a foot, characteristic", f.Leg, f.On, f.On, kilonewtons(f.Foot.Most))
 		list = append(list, local(fmt.Sprintf("below leg %s at x = %.2f m", f.Leg, f.X), f.X, why))
 	}
 	return list, err

@@ -8,7 +8,7 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// EarliestAge is the least age of the element (d) from one to another, by steps, at which a
+// EarliestAge is the minimum age of the element (d) from one to another, by steps, at which a
 // stage of a plan (the first is 1), usually a Ride, passes; from then on to the end it passes at
 // every step. A question that is not evaluated counts as not passed; one that a
 // document answers passes. The error wraps [ErrLaunching]: it does not pass at the end,

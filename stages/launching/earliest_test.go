@@ -53,7 +53,7 @@ func reserve(t *testing.T, age float64) float64 {
 	return margin
 }
 
-// The least age is in between: the plan of that age passes and the one a step younger does
+// The minimum age is in between: the plan of that age passes and the one a step younger does
 // not. It is where the strength has grown to what the stress needs, by the formula of
 // EN 1992-1-1:2004 (3.1) and (3.2), s = 0.25.
 func TestEarliestAgeInBetween(t *testing.T) {

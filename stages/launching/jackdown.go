@@ -137,7 +137,7 @@ func (j JackDown) onJacks(e stages.Effects) (list []stages.OwnCheck, err error) 
 		list = append(list, c)
 	}
 	for i, at := range j.Jacks {
-		list = append(list, local(fmt.Sprintf("above and below jack %d", i+1), at.X, fmt.Sprintf("bearing and splitting of the soffit above the jack, of stack and pier head below it: to be shown for %s, ultimate", kilonewtons(e.Reactions[i].Ultimate.Most))))
+		list = append(list, local(fmt.Sprintf("above and below jack %d", i+1), at.X, fmt.Sprintf("bearing and splitting of the soffit above the jack, of stack and pier head below it: required for %s, ultimate", kilonewtons(e.Reactions[i].Ultimate.Most))))
 	}
 	return list, nil
 }

@@ -52,7 +52,7 @@ func (l LoadTransfer) Situations(stages.History) ([]stages.Situation, error) {
 // checks are that of the mortar, and the question about the pier head.
 func (l LoadTransfer) checks(e stages.Effects) ([]stages.OwnCheck, error) {
 	own, err := l.Mortar.check(e)
-	head := local("below the bearings", own.X, fmt.Sprintf("bearing, its dowels and the pier head below it: to be shown for %s on a bearing, ultimate", kilonewtons(largest(e.Reactions).Ultimate.Most)))
+	head := local("below the bearings", own.X, fmt.Sprintf("bearing, its dowels and the pier head below it: required for %s on a bearing, ultimate", kilonewtons(largest(e.Reactions).Ultimate.Most)))
 	return []stages.OwnCheck{own, head}, err
 }
 

@@ -99,7 +99,7 @@ func (r Resultants) words(mark string) string {
 	}
 	along := larger(r.MomentAlong, func(c HeadCorner) float64 { return c.MomentAlong })
 	across := larger(r.MomentAcross, func(c HeadCorner) float64 { return c.MomentAcross })
-	return fmt.Sprintf("strength of pier head %s and of what it stands on: to be shown, characteristic, for %.0f kN down (%s governs) and %.0f kN at least; %.0f kN·m along (%s governs) with %.0f kN down and %.0f kN along; %.0f kN·m across (%s governs) with %.0f kN down and %.0f kN across",
+	return fmt.Sprintf("strength of pier head %s and of what it stands on: required, characteristic, for %.0f kN down (%s governs) and %.0f kN minimum; %.0f kN·m along (%s governs) with %.0f kN down and %.0f kN along; %.0f kN·m across (%s governs) with %.0f kN down and %.0f kN across",
 		mark, k(r.Down.Most.Down), r.Down.Most.Governs, math.Floor(r.Down.Least.Down/1e3), k(along.MomentAlong), along.Governs, k(along.Down), k(along.Along), k(across.MomentAcross), across.Governs, k(across.Down), k(across.Across))
 }
 

@@ -21,7 +21,7 @@ type Carrier struct {
 	Brake   float64     // greatest force along of each, N, 1e3 to 5e6; by its maker
 	Drag    float64     // greatest rolling resistance as a part of its weight, 0 to 0.2
 	Speed   float64     // greatest, m/s, 0 to 20; 0: not stated
-	Runaway float64     // least rolling resistance that holds it back, as a part of its weight, 0 to 0.05: usually 0
+	Runaway float64     // minimum rolling resistance that holds it back, as a part of its weight, 0 to 0.05: usually 0
 }
 
 // Ride is a girder carrier that passes over the element, which is on its bearings with
@@ -38,7 +38,7 @@ type Ride struct {
 	Off       float64                // of the track from the axis, to either side, m, 0 to 5, its middle on the deck
 	Gradient  float64                // of the deck, either way, rad, 0 to 0.1
 	HoldBack  float64                // minimum factor of brakes, one of them lost, against the gradient, 1 to 5; 0 means 1.5 (common practice)
-	Earliest  float64                // least age of the element at which it may pass, d, of EarliestAge; 0: not stated
+	Earliest  float64                // minimum age of the element at which it may pass, d, of EarliestAge; 0: not stated
 	Mortar    *Mortar                // below the bearings of the element; nil: by others
 	Line      Spans                  // the spans on both sides
 	Actions   []stages.Action        // wind on the carrier
@@ -149,8 +149,8 @@ func (r Ride) checks(length float64) ([]stages.OwnCheck, error) {
 	c := r.Carrier
 	weight := newtons("W_c", c.Train.Weight(), "weight of the carrier with what it carries")
 	chain := &formula.Chain{}
-	pull := chain.Derive(newtons("F_down", 0, "pull down the gradient that brakes must hold, with the least rolling resistance"), "max(0, W_c*(sin(α) - μ_min))", formula.Mechanics, weight,
-		formula.Q("α", r.Gradient, formula.Radian, "gradient of the deck"), formula.Q("μ_min", c.Runaway, formula.One, "least rolling resistance, as a part of the weight"))
+	pull := chain.Derive(newtons("F_down", 0, "pull down the gradient that brakes must hold, with the minimum rolling resistance"), "max(0, W_c*(sin(α) - μ_min))", formula.Mechanics, weight,
+		formula.Q("α", r.Gradient, formula.Radian, "gradient of the deck"), formula.Q("μ_min", c.Runaway, formula.One, "minimum rolling resistance, as a part of the weight"))
 	permissible := chain.Derive(newtons("F_hold", 0, "permissible pull with one brake lost"), "(n_b - 1)*F_b/FS_b", practice,
 		formula.Q("n_b", float64(c.Brakes), formula.One, "braked axle groups"), newtons("F_b", c.Brake, "greatest force along of each"),
 		formula.Q("FS_b", or(r.HoldBack, 1.5), formula.One, "minimum factor of the brakes"))
@@ -163,7 +163,7 @@ func (r Ride) checks(length float64) ([]stages.OwnCheck, error) {
 	brakes := stages.NewCheck(limit, pull)
 	brakes.Place = "carrier " + c.Mark
 	own := brakes.Derived(lines...)
-	wheels := local("below the wheels of carrier "+c.Mark, length/2, fmt.Sprintf("punching and transverse bending of the deck slab: to be shown for pairs of wheel groups of %s, characteristic without dynamic factor", kilonewtons(c.Wheel)))
+	wheels := local("below the wheels of carrier "+c.Mark, length/2, fmt.Sprintf("punching and transverse bending of the deck slab: required for pairs of wheel groups of %s, characteristic without dynamic factor", kilonewtons(c.Wheel)))
 	list := []stages.OwnCheck{own, wheels}
 	if r.Earliest > 0 {
 		list = append(list, r.age())
@@ -173,8 +173,8 @@ func (r Ride) checks(length float64) ([]stages.OwnCheck, error) {
 
 // age is the check of the age of the element against the least at which this stage passes.
 func (r Ride) age() stages.OwnCheck {
-	source := formula.Source{Document: "this plan, solved for the least age at which the stage passes"}
-	least, age := formula.Q("t_min", math.Ceil(100*r.Earliest)/100, formula.Day, "least age at which the carrier may pass"), formula.Q("t", r.Age, formula.Day, "age of the element when the carrier passes")
+	source := formula.Source{Document: "this plan, solved for the minimum age at which the stage passes"}
+	least, age := formula.Q("t_min", math.Ceil(100*r.Earliest)/100, formula.Day, "minimum age at which the carrier may pass"), formula.Q("t", r.Age, formula.Day, "age of the element when the carrier passes")
 	check := stages.NewCheck(limits.Limit{Name: "age when the carrier passes", LimitState: limits.Serviceability, Sense: limits.AtLeast, Source: source, Line: formula.Given(least, source)}, age)
 	own := check.Derived(formula.Given(age, source), formula.Given(least, source))
 	own.Hold = &stages.Hold{Kind: "age of the span", Required: least, Assumed: age}

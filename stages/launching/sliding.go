@@ -70,7 +70,7 @@ func (s factoredLeg) fixing() (stages.OwnCheck, error) {
 	if err != nil {
 		return stages.OwnCheck{}, err
 	}
-	own := local("fixing of leg "+s.received.Leg, s.stand().X, fmt.Sprintf("leg %s relies on no friction: its fixing to %s against sliding: to be shown for %.0f kN along and %.0f kN across on both feet together, acting together, factored for equilibrium", s.received.Leg, s.stand().On, math.Ceil(ahead.Value/1e3), math.Ceil(aside.Value/1e3)))
+	own := local("fixing of leg "+s.received.Leg, s.stand().X, fmt.Sprintf("leg %s relies on no friction: its fixing to %s against sliding: required for %.0f kN along and %.0f kN across on both feet together, acting together, factored for equilibrium", s.received.Leg, s.stand().On, math.Ceil(ahead.Value/1e3), math.Ceil(aside.Value/1e3)))
 	own.Derivation = lines
 	return own, nil
 }
