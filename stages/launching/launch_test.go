@@ -108,7 +108,7 @@ func TestPermissible(t *testing.T) {
 	require.Negative(t, reserve(func(p *launching.Position) { p.Trolleys[0].At = place + 0.01 }))
 	require.InDelta(t, 40, l.Positions[0].Trolleys[0].At, 0, "the launch is not changed")
 	_, err = launch(rolling(82)).PermissibleWind(0, limits.EN1992{})
-	require.ErrorContains(t, err, "fails already at 1")
+	require.ErrorContains(t, err, "uplift at a foot of the gantry, leg rear at x = -6.00 m, fails already at 1 m/s")
 }
 
 // What is not as it must be is refused in words.

@@ -1,6 +1,7 @@
 package launching
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -9,21 +10,27 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// Reserve is the least reserve of the checks of the gantry in a position: 1 less the
-// utilisation, negative where one fails; checks that are not evaluated have none. The
-// error wraps [ErrLaunching].
+// Reserve is the smallest reserve of the checks of the gantry in a position, numbered from 0:
+// 1 less the utilisation, negative where one fails; −998 for one that fails though its limit
+// is zero, as uplift. Checks that are not evaluated have none. The error wraps [ErrLaunching].
 func (l Launch) Reserve(position int, standard limits.Standard) (float64, error) {
+	_, reserve, err := l.governing(position, standard)
+	return reserve, err
+}
+
+// governing is the check of the gantry with the smallest reserve in a position, and that.
+func (l Launch) governing(position int, standard limits.Standard) (governs stages.OwnCheck, least float64, err error) {
 	if err := l.check(); err != nil {
-		return 0, err
+		return governs, 0, err
 	}
 	if position < 0 || position >= len(l.Positions) {
-		return 0, fmt.Errorf("%w: position number %d: must be 0 to %d", ErrLaunching, position, len(l.Positions)-1)
+		return governs, 0, fmt.Errorf("%w: position number %d: must be 0 to %d", ErrLaunching, position, len(l.Positions)-1)
 	}
 	checks, err := l.checks(l.Positions[position], standard)
 	if err != nil {
-		return 0, err
+		return governs, 0, err
 	}
-	least := math.Inf(1)
+	least = math.Inf(1)
 	for _, c := range checks {
 		if c.State == stages.NotEvaluated {
 			continue
@@ -32,12 +39,14 @@ func (l Launch) Reserve(position int, standard limits.Standard) (float64, error)
 		if c.Margin < 0 {
 			reserve = math.Min(reserve, -1e-12)
 		}
-		least = math.Min(least, reserve)
+		if reserve < least {
+			governs, least = c, reserve
+		}
 	}
 	if math.IsInf(least, 1) {
-		return 0, fmt.Errorf("%w: no check of the gantry is evaluated in position %q: the standard must give factors for equilibrium", ErrLaunching, l.Positions[position].Name)
+		return governs, 0, fmt.Errorf("%w: no check of the gantry is evaluated in position %q: the standard must give factors for equilibrium", ErrLaunching, l.Positions[position].Name)
 	}
-	return least, nil
+	return governs, least, nil
 }
 
 // PermissibleWind is the greatest wind speed (m/s) in a position, numbered from 0, in the averaging time and at the
@@ -50,7 +59,7 @@ func (l Launch) PermissibleWind(position int, standard limits.Standard) (float64
 	if l.Positions[position].Wind.Averaging == 0 {
 		return 0, fmt.Errorf("%w: field Wind of position %q is not stated: must say over which time and at which height the speed counts", ErrLaunching, l.Positions[position].Name)
 	}
-	return l.greatest(position, standard, 1, 80, func(p *Position, v float64) { p.Wind.Speed = v })
+	return l.greatest(position, standard, 1, 80, "m/s", func(p *Position, v float64) { p.Wind.Speed = v })
 }
 
 // PermissiblePlace is the place of a trolley farthest in front (m from the rear end of the
@@ -61,20 +70,21 @@ func (l Launch) PermissiblePlace(position, trolley int, standard limits.Standard
 		return 0, fmt.Errorf("%w: position number %d, trolley number %d: must be 0 to %d and 0 to %d", ErrLaunching, position, trolley, len(l.Positions)-1, len(l.Gantry.Trolleys)-1)
 	}
 	from := l.Positions[position].Trolleys[trolley].At
-	return l.greatest(position, standard, from, l.Gantry.Trolleys[trolley].end(l.Gantry.Length), func(p *Position, v float64) { p.Trolleys[trolley].At = v })
+	return l.greatest(position, standard, from, l.Gantry.Trolleys[trolley].end(l.Gantry.Length), "m", func(p *Position, v float64) { p.Trolleys[trolley].At = v })
 }
 
 // greatest is the greatest value from low to high up to which the reserve of a position is
 // not negative, looked for at 64 steps and then by bracketing.
-func (l Launch) greatest(position int, standard limits.Standard, low, high float64, set func(*Position, float64)) (float64, error) {
-	reserve := func(v float64) (float64, error) {
+func (l Launch) greatest(position int, standard limits.Standard, low, high float64, unit string, set func(*Position, float64)) (float64, error) {
+	with := func(v float64) Launch {
 		changed := l
 		changed.Positions = append([]Position(nil), l.Positions...)
 		p := &changed.Positions[position]
 		p.Trolleys = append([]Placed(nil), p.Trolleys...)
 		set(p, v)
-		return changed.Reserve(position, standard)
+		return changed
 	}
+	reserve := func(v float64) (float64, error) { return with(v).Reserve(position, standard) }
 	const steps = 64
 	before := low
 	for i := range steps + 1 {
@@ -88,7 +98,8 @@ func (l Launch) greatest(position int, standard limits.Standard, low, high float
 			continue
 		}
 		if i == 0 {
-			return 0, fmt.Errorf("%w: position %q: a check of the gantry fails already at %g", ErrLaunching, l.Positions[position].Name, low)
+			c, _, err := with(low).governing(position, standard)
+			return 0, errors.Join(fmt.Errorf("%w: position %q: %s, %s, fails already at %g %s", ErrLaunching, l.Positions[position].Name, c.Name, c.Place, low, unit), err)
 		}
 		at, err := formula.Root(before, v, reserve)
 		if err != nil {
