@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 	"github.com/tempstage/tempstage/stages/limits"
@@ -15,8 +16,8 @@ import (
 // plane of the other three: until the smallest force of a support has changed by a part of what
 // it is on a plane, 0.01 to 0.5; 0 means 0.05 (common practice). The stage states the distance as
 // OutOfLevel; a larger one of an earlier stage on the same supports acts. Where a pair is equalised
-// levels change nothing, and the check says so. The torsional stiffness is that at
-// mid-length. A situation on other supports is refused.
+// levels change nothing, and the check says so. The torsional stiffness is that of
+// the length between the lines as a whole. A situation on other supports is refused.
 func Levelled(stage stages.Stage, change float64) stages.Stage { return levelled{stage, change} }
 
 type levelled struct {
@@ -101,7 +102,7 @@ func pointsOf(h stages.History, e stages.Effects) (f FourPoints, numbers [4]int,
 		return f, numbers, fmt.Errorf("%w: supports of %q: %w", ErrLaunching, e.Situation.Name, err)
 	}
 	element := h.Element
-	torsion, err := element.Section.At(element.Length / 2).Torsion()
+	torsion, err := torsionBetween(element.Section, on[numbers[0]].X, on[numbers[2]].X)
 	if err != nil {
 		return f, numbers, err
 	}
@@ -110,7 +111,7 @@ func pointsOf(h stages.History, e stages.Effects) (f FourPoints, numbers [4]int,
 		return f, numbers, err
 	}
 	const poisson = 0.2 // EN 1992-1-1:2004, 3.1.3(4), uncracked
-	f.Length, f.Torsion = on[numbers[2]].X-on[numbers[0]].X, state.Modulus/(2*(1+poisson))*torsion.Constant
+	f.Length, f.Torsion = on[numbers[2]].X-on[numbers[0]].X, state.Modulus/(2*(1+poisson))*torsion
 	for i, n := range numbers {
 		f.Stiffness[i], f.Level[i] = on[n].Stiffness, e.Reactions[n].Nominal
 	}
@@ -119,6 +120,30 @@ func pointsOf(h stages.History, e stages.Effects) (f FourPoints, numbers [4]int,
 		f.Widths[line], f.Equalised[line] = left.Y-right.Y, left.Group != ""
 	}
 	return f, numbers, f.check()
+}
+
+// torsionBetween is the constant torsion constant that turns as much between two places as the
+// section along x (m⁴): the length over ∫dx/J, by Gauss's rule of two points between breaks.
+func torsionBetween(along section.Along, from, to float64) (float64, error) {
+	places := []float64{from}
+	for _, x := range slices.Sorted(slices.Values(along.Breaks())) {
+		if x > from && x < to {
+			places = append(places, x)
+		}
+	}
+	places = append(places, to)
+	give := 0.0
+	for i, left := range places[:len(places)-1] {
+		half := (places[i+1] - left) / 2
+		for _, t := range [2]float64{-1 / math.Sqrt(3), 1 / math.Sqrt(3)} {
+			torsion, err := along.At(left + half + half*t).Torsion()
+			if err != nil {
+				return 0, err
+			}
+			give += half / torsion.Constant
+		}
+	}
+	return (to - from) / give, nil
 }
 
 // lines are the numbers of four supports in two lines across, from 0: right and left of the

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/stages"
 	"github.com/tempstage/tempstage/stages/launching"
 	"github.com/tempstage/tempstage/stages/limits"
@@ -150,4 +151,39 @@ func TestLevelledKeepsTheChecksOfTheStage(t *testing.T) {
 	find(t, s[0], "rated force of a jack")
 	require.Contains(t, find(t, s[0], "warp of the supports").Note, "line 2 is equalised")
 	require.InEpsilon(t, find(t, s[1], "warp of the locked jacks").Limit.Value, find(t, s[1], "warp of the supports").Limit.Value, 1e-9)
+}
+
+// The element turns between its supports as the sum of its stretches: the lengths over their
+// own torsion constants, by hand.
+func TestLevelledOnASteppedElement(t *testing.T) {
+	box := func(web float64) section.Shape {
+		shape, err := section.Box{
+			Depth: 2.4, TopWidth: 9.6, RootWidth: 5.4, BottomWidth: 4.4, TopSlab: 0.22, BottomSlab: 0.26, WebThickness: web, CantileverRoot: 0.38, CantileverTip: 0.20,
+			TopHaunch: section.Haunch{Width: 0.5, Height: 0.15}, BottomHaunch: section.Haunch{Width: 0.3, Height: 0.15},
+		}.Shape()
+		require.NoError(t, err)
+		return shape
+	}
+	constant := func(web float64) float64 {
+		j, err := box(web).Torsion()
+		require.NoError(t, err)
+		return j.Constant
+	}
+	element := span(t)
+	along, err := section.Stepped{{Until: 7, Section: box(0.8)}, {Until: 25, Section: box(0.3)}, {Until: 34, Section: box(0.8)}}.Along()
+	require.NoError(t, err)
+	element.Section = along
+	pads := stages.Elastic(250e6, stages.Pads(1.5, 1.3, 32.7)...) // 3 m apart across
+	record, err := stages.Plan{launching.Levelled(stages.Store{Age: 28, On: pads, OutOfLevel: 0.0002}, 0.05)}.Run(element, limits.EN1992{})
+	require.NoError(t, err)
+	s := record.Stages[0].Situations[0]
+	state, err := element.Concrete.At(28)
+	require.NoError(t, err)
+	width := s.Reactions[1].Y - s.Reactions[0].Y
+	give := (5.7+7.7)/constant(0.8)/(state.Modulus/2.4) + 18/constant(0.3)/(state.Modulus/2.4) + 4/(250e6*width*width)
+	least := math.Inf(1)
+	for _, r := range s.Reactions {
+		least = math.Min(least, r.Nominal)
+	}
+	require.InEpsilon(t, 0.05*least*give*width*width, find(t, s, "warp of the supports").Limit.Value, 1e-6)
 }
