@@ -81,21 +81,24 @@ func (r *run) strengthPoint(s *situation, pieces []int, checks []checked) (h der
 	if required == 0 {
 		return h, false
 	}
-	assumed := formula.Q("f_ck_t", equivalent(s.concrete[pieces[0]]), formula.Pascal, "characteristic cylinder strength assumed")
+	assumed := formula.Q("f_ck_t", equivalent(r.girder.Pieces[pieces[0]].Element.Concrete, s.concrete[pieces[0]]), formula.Pascal, "characteristic cylinder strength assumed")
 	h.Kind, h.Required, h.Tested, h.Assumed = "strength", strengthShown(required), asTested(required), &assumed
 	return h, true
 }
 
 // equivalent is the characteristic strength that a test would show of a concrete as the
-// calculation takes it (Pa): after 28 d its tensile strength rises with f_cm(t)
-// (EN 1992-1-1:2004, 3.1.2(9)), though f_ck(t) stays (3.1.2(5)).
-func equivalent(c concrete.State) float64 {
-	const mean = 8e6 // Pa, of f_cm above f_ck: table 3.1
-	if c.Age <= 28 {
+// calculation takes it (Pa): of a model whose tensile strength rises with f_cm(t) after 28 d
+// (EN 1992-1-1:2004, 3.1.2(9)), though f_ck(t) stays (3.1.2(5)), that of f_cm(t).
+func equivalent(model concrete.Model, c concrete.State) float64 {
+	at28, err := model.At(28)
+	if c.Age <= 28 || err != nil || c.TensileMean <= at28.TensileMean*(1+1e-12) {
 		return c.Characteristic
 	}
-	return math.Max(c.Characteristic, c.Mean-mean)
+	return math.Max(c.Characteristic, c.Mean-overCharacteristic)
 }
+
+// overCharacteristic is f_cm above f_ck (Pa): EN 1992-1-1:2004, table 3.1.
+const overCharacteristic = 8e6
 
 // asTested is a characteristic cylinder strength (Pa) as a yard tests it: on cubes, and
 // as a mean. What the strength classes do not reach is left out.

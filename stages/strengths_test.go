@@ -54,8 +54,32 @@ func TestTheStrengthAssumedAfter28Days(t *testing.T) {
 	r, err := stages.Plan{stages.Store{Age: 56, On: paired(stages.Pads(0.2, 0.2, 11.8))}}.Run(e, compressionOnly{limits.EN1992{}})
 	require.NoError(t, err)
 	require.NoError(t, r.Check())
+	for i, h := range r.Stages[0].Situations[0].HoldPoints {
+		if h.Kind != "strength" {
+			continue
+		}
+		wrong := r
+		wrong.Stages = []stages.StageRecord{r.Stages[0]}
+		wrong.Stages[0].Situations = append([]stages.SituationRecord{}, r.Stages[0].Situations...)
+		holds := append(r.Stages[0].Situations[0].HoldPoints[:0:0], r.Stages[0].Situations[0].HoldPoints...)
+		more := *h.Assumed
+		more.Value += 1e6
+		holds[i].Assumed = &more
+		wrong.Stages[0].Situations[0].HoldPoints = holds
+		require.ErrorContains(t, wrong.Check(), "strength assumed", "more than the lines of the strength give")
+	}
 	_, assumed := strengthOf(t, r.Stages[0].Situations[0], "B-1")
 	require.InEpsilon(t, 48*math.Exp(0.20*(1-math.Sqrt(0.5)))-8, assumed, 1e-9)
+}
+
+// Where the tensile strength of a model does not rise after 28 d, nothing more is assumed.
+func TestTheStrengthAssumedWhereTensionDoesNotGrow(t *testing.T) {
+	e := block()
+	e.Bars, e.Concrete = nil, concrete.FIB2010{Fck: 40e6, Cement: concrete.ClassR}
+	r, err := stages.Plan{stages.Store{Age: 56, On: paired(stages.Pads(0.2, 0.2, 11.8))}}.Run(e, compressionOnly{limits.EN1992{}})
+	require.NoError(t, err)
+	_, assumed := strengthOf(t, r.Stages[0].Situations[0], "B-1")
+	require.InEpsilon(t, 40, assumed, 1e-9)
 }
 
 // compressionOnly answers for compression alone.

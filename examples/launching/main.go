@@ -84,8 +84,8 @@ func plan() (stages.Plan, error) {
 		Age: 28, Linked: 2, Jacks: [4]launching.JackPlace{{X: 1.5, Y: -1.2}, {X: 1.5, Y: 1.2}, {X: length - 1.5, Y: -1.2}, {X: length - 1.5, Y: 1.2}},
 		Jack:  launching.Jack{Rated: 2.5 * unit.Mega, Stroke: 0.25, Stiffness: 400 * unit.Mega, Side: 0.08, Friction: 0.3},
 		Stack: launching.Stack{Height: 0.6, Base: 0.6, Packing: 0.10, Spare: 0.03}, Warp: 0.5 * unit.Milli, Travel: 0.5, Hog: 0.01,
-		Beside: &launching.Beside{Gap: 1 * unit.Milli, Capacity: 3.3 * unit.Mega, Document: "EL-LG-31"},
-		Roll:   0.002, Gradient: 0.005, Actions: []stages.Action{gusty},
+		SafetyPacking: &launching.SafetyPacking{Gap: 1 * unit.Milli, Capacity: 3.3 * unit.Mega, Document: "EL-LG-31"},
+		Roll:          0.002, Gradient: 0.005, Actions: []stages.Action{gusty},
 	}
 	lifted := loads.Dynamic{Least: 0.9, Most: 1.1}
 	points := four(1.7, 1.5, depth, stages.LiftPoint)
@@ -112,7 +112,7 @@ func plan() (stages.Plan, error) {
 			Gantry: &gantry, Positions: lowering(), Piers: piers,
 		}),
 		local(jackDown),
-		seated(launching.OnPier(launching.Levelled(launching.LoadTransfer{Age: 30, From: &jackDown, Bearings: bearings(), Actions: []stages.Action{gusty}, OffLevel: 1 * unit.Milli, Mortar: launching.Mortar{Strength: 20 * unit.Mega, Area: bedding.Area}}, 0.1), head)),
+		seated(launching.OnPier(launching.OnFourPoints(launching.LoadTransfer{Age: 30, From: &jackDown, Bearings: bearings(), Actions: []stages.Action{gusty}, OffLevel: 1 * unit.Milli, Mortar: launching.Mortar{Strength: 20 * unit.Mega, Area: bedding.Area}}, 0.1), head)),
 		seated(launching.Launch{Name: "self-launch to the pier", Age: 31, Gantry: gantry, Positions: toThePier(), Piers: piers}),
 		seated(launching.Launch{Name: "self-launch, rear leg", Age: 31, Gantry: gantry, Positions: toTheBay()[:2], Piers: piers, Mortar: &bedding}),
 		seated(launching.Launch{Name: "self-launch to the bay", Age: 31, Gantry: gantry, Positions: toTheBay()[2:], Piers: piers, Mortar: &bedding, Stays: true}),

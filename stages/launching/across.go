@@ -14,7 +14,7 @@ type Feet struct {
 	X       float64 // m
 	Width   float64 // between them, m
 	Off     float64 // of their middle from the axis of what they stand on, + to the left, m
-	Leg1    Range   // the leg as a whole, with its weight, N
+	Force   Range   // the leg as a whole, with its weight, N
 	Foot    Range   // each foot, N
 	Across  float64 // largest horizontal force across, to either side, N
 	Along   float64 // largest horizontal force along, either way, N; where it does not hold, the resistance of its rollers
@@ -51,7 +51,7 @@ func (g Gantry) feet(p Position, stand int, force Range, factors limits.Factors)
 	pressure := factor * p.Wind.pressure()
 	push := pressure * g.SideArea * g.windShare(p, stand)
 	swing := factor * p.across * g.swingShare(p, stand)
-	f := Feet{Leg: s.Leg, On: s.On, X: s.X, Width: leg.Width, Off: s.Off, Leg1: all}
+	f := Feet{Leg: s.Leg, On: s.On, X: s.X, Width: leg.Width, Off: s.Off, Force: all}
 	f.own = own
 	f.Lever = (p.Shift + g.Height*math.Tan(p.CrossFall)) / leg.Width
 	f.Moment = push*g.AreaAt + swing*g.RopeAt

@@ -14,7 +14,7 @@
 // they carry. [JackDown] sets it on jacks, one pair of them linked, and locks their rings;
 // [LoadTransfer] takes it over to the bearings; [FourPoints] is the warp of four supports: the
 // change of reactions for one of them out of the plane of the others, on several beddings side
-// by side by its method Compare; [Levelled] is any stage on four such supports with their
+// by side by its method Compare; [OnFourPoints] is any stage on four such supports with their
 // permissible warp. [Ride] is a carrier that passes
 // over the finished span, at its worst place for every stress and reaction, and
 // [EarliestAge] the age from which on it may. [WaterInVoid] is a load case of the hoist.
@@ -40,7 +40,7 @@
 // limits.LocalForce: what is below a foot, a wheel or a bearing, above and below a jack, the
 // fixing of a leg without [Stand.Friction], a pier head, each with its force; limits.Sliding:
 // bearings that hold by dowels; limits.PrincipalTension: where a section cracks. Covered and
-// [Levelled] may be put round each other in any order.
+// [OnFourPoints] may be put round each other in any order.
 //
 // What may still be permitted is in the record: the wind and the place of each trolley
 // of a position, the warp of locked jacks and of four supports, the age of a [Ride]. [Launch]

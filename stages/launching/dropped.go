@@ -10,7 +10,7 @@ import (
 // element comes down on the packing beside it, as stiff as a jack: by the gap out of the plane
 // of the other three.
 func (j JackDown) dropped(f FourPoints, e stages.Effects) ([]stages.OwnCheck, error) {
-	if j.Beside == nil || j.Beside.Gap == 0 {
+	if j.SafetyPacking == nil || j.SafetyPacking.Gap == 0 {
 		return nil, nil
 	}
 	var rated, uplift worstCheck
@@ -39,5 +39,5 @@ func (j JackDown) dropped(f FourPoints, e stages.Effects) ([]stages.OwnCheck, er
 // dropping derives the force of a locked jack when the element comes down beside another.
 func (j JackDown) dropping(c *formula.Chain, result formula.Quantity, expression string, force, per float64) formula.Quantity {
 	return c.Derive(result, expression, formula.Mechanics, newtons("R_J", force, "its force with the lock rings set, characteristic"), lostBy(j.sudden()),
-		formula.Q("ΔR_d", per, formula.NewtonPerMetre, "change of it for a metre that the lost jack is lower, as the warp of four points"), formula.Q("g_p", j.Beside.Gap, formula.Metre, "gap above the packing"))
+		formula.Q("ΔR_d", per, formula.NewtonPerMetre, "change of it for a metre that the lost jack is lower, as the warp of four points"), formula.Q("g_p", j.SafetyPacking.Gap, formula.Metre, "gap above the packing"))
 }

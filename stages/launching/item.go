@@ -126,9 +126,9 @@ func (j JackDown) items() []stages.EquipmentItem {
 	if j.Stack.Offset > 0 {
 		list.value("eccentricity of the jack", j.Stack.Offset, formula.Metre, limits.AtMost)
 	}
-	if j.Beside != nil {
-		list.value("packing beside, gap", j.Beside.Gap, formula.Metre, limits.AtMost)
-		list.value("packing beside, capacity", j.Beside.Capacity, formula.Newton, limits.AtMost)
+	if j.SafetyPacking != nil {
+		list.value("packing beside, gap", j.SafetyPacking.Gap, formula.Metre, limits.AtMost)
+		list.value("packing beside, capacity", j.SafetyPacking.Capacity, formula.Newton, limits.AtMost)
 	}
 	list.value("horizontal capacity", j.Jack.Side*j.Jack.Rated, formula.Newton, limits.AtMost)
 	if j.Gradient > 0 {

@@ -25,6 +25,11 @@ func TestTheRowOfAPosition(t *testing.T) {
 	record := run(t, launching.Launch{Age: 60, Gantry: gantry(), Positions: []launching.Position{p}})
 	item := record.Stages[1].Situations[0].Equipment[0]
 	require.Equal(t, stages.Gantry, item.Kind)
+	landed := p
+	landed.Name, landed.At, landed.Roll = "stands", -14.5, 0
+	two := run(t, launching.Launch{Age: 60, Gantry: gantry(), Positions: []launching.Position{p, landed}})
+	require.Equal(t, "self-launch", two.Stages[1].Name, "what its situations have in common")
+	require.Equal(t, "self-launch, roll to the next pier", record.Stages[1].Name)
 	require.Empty(t, item.Supports)
 	require.Equal(t, "3 s gust at 10 m", factsOf(item.Facts)["wind basis"].Text)
 	require.Len(t, item.Positions, 1)

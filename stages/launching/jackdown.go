@@ -17,22 +17,22 @@ import (
 // is within each three of them: what stands on three jacks while the fourth is released turns
 // over, unless packing beside the jack takes its place, as it does where a jack is lost.
 type JackDown struct {
-	Name      string
-	Age       float64                // of the element when it is on the jacks, d
-	Jacks     [4]JackPlace           // right and left at the first line, right and left at the second, as stages.Pads
-	Linked    int                    // line whose two jacks are linked: 1 or 2
-	Jack      Jack                   // all alike
-	Stack     Stack                  // below each jack or its packing
-	Beside    *Beside                // packing beside each jack that takes its place; nil: none, the other three carry
-	Sudden    float64                // factor on a force that is lost at once, 1 to 3; 0 means 2
-	Warp      float64                // by which one jack may be out of the plane of the other three while they are locked, m, 1e-5 to 0.05
-	Change    float64                // permissible change of a reaction by that warp, as a part of it, 0.01 to 0.5; 0 means 0.05 (common practice)
-	Travel    float64                // by which the element is lowered, m, 0 to 5
-	Hog       float64                // of the element between the lines of jacks, that its soffit gains or loses meanwhile, m, 0 to 0.2
-	Roll      float64                // cross-fall, both ways, rad, 0 to 0.015: in the horizontal force of the jacks; the nominal one covers it for stability
-	Gradient  float64                // along x, both ways, rad, 0 to 0.015, as Roll
-	Actions   []stages.Action        // wind, crews
-	Equipment []stages.EquipmentItem // the piers
+	Name          string
+	Age           float64                // of the element when it is on the jacks, d
+	Jacks         [4]JackPlace           // right and left at the first line, right and left at the second, as stages.Pads
+	Linked        int                    // line whose two jacks are linked: 1 or 2
+	Jack          Jack                   // all alike
+	Stack         Stack                  // below each jack or its packing
+	SafetyPacking *SafetyPacking         // packing beside each jack that takes its place; nil: none, the other three carry
+	Sudden        float64                // factor on a force that is lost at once, 1 to 3; 0 means 2
+	Warp          float64                // by which one jack may be out of the plane of the other three while they are locked, m, 1e-5 to 0.05
+	Change        float64                // permissible change of a reaction by that warp, as a part of it, 0.01 to 0.5; 0 means 0.05 (common practice)
+	Travel        float64                // by which the element is lowered, m, 0 to 5
+	Hog           float64                // of the element between the lines of jacks, that its soffit gains or loses meanwhile, m, 0 to 0.2
+	Roll          float64                // cross-fall, both ways, rad, 0 to 0.015: in the horizontal force of the jacks; the nominal one covers it for stability
+	Gradient      float64                // along x, both ways, rad, 0 to 0.015, as Roll
+	Actions       []stages.Action        // wind, crews
+	Equipment     []stages.EquipmentItem // the piers
 }
 
 // JackPlace is where a jack is below the soffit.
@@ -57,7 +57,7 @@ type Stack struct {
 }
 
 func (j JackDown) check() error {
-	if err := j.Beside.check(); err != nil {
+	if err := j.SafetyPacking.check(); err != nil {
 		return err
 	}
 	if j.Linked != 1 && j.Linked != 2 {

@@ -41,6 +41,11 @@ func (l LoadTransfer) Situations(stages.History) ([]stages.Situation, error) {
 	if err := l.Mortar.within("LoadTransfer."); err != nil {
 		return nil, err
 	}
+	if l.From != nil {
+		if err := l.From.check(); err != nil {
+			return nil, fmt.Errorf("in LoadTransfer.From: %w", err)
+		}
+	}
 	return []stages.Situation{{
 		Name: or(l.Name, "load transfer to the bearings"), Age: l.Age, Standing: true, Phase: limits.Seating, Supports: as(stages.Bearing, l.Bearings), OutOfLevel: l.OffLevel,
 		Actions: l.Actions, Off: l.Off, Equipment: l.Equipment,
@@ -71,7 +76,7 @@ func largest(reactions []stages.Reaction) stages.Reaction {
 func (m Mortar) check(e stages.Effects) (stages.OwnCheck, error) {
 	r := largest(e.Reactions)
 	most := slices.Index(e.Reactions, r)
-	source := formula.Source{Document: "EN 1992-1-1:2004", Place: "3.1.6(1)P, α_cc = 1, unconfined", Confirm: true}
+	source := formula.Source{Document: "EN 1992-1-1:2004", Place: "3.1.6(1)P with α_cc = 1 and γ_C of table 2.1N, unconfined", Confirm: true}
 	strength := formula.Q("f_grout", m.Strength, formula.Pascal, "cylinder strength")
 	c := &formula.Chain{}
 	pressure := c.Derive(formula.Q("σ_m", 0, formula.Pascal, "pressure on the mortar, ultimate"), "R_U/A_m", formula.Mechanics, newtons("R_U", r.Ultimate.Most, "largest reaction, ultimate"),

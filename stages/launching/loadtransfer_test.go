@@ -52,12 +52,13 @@ func TestLoadTransfer(t *testing.T) {
 
 func TestLoadTransferBadInput(t *testing.T) {
 	for words, change := range map[string]func(*launching.LoadTransfer){
-		"LoadTransfer.OffLevel = -0.001 m":                    func(l *launching.LoadTransfer) { l.OffLevel = -0.001 },
-		"LoadTransfer.Mortar.Strength = 20 Pa":                func(l *launching.LoadTransfer) { l.Mortar.Strength = 20 },
-		"LoadTransfer.Mortar.Area = 0 m²":                     func(l *launching.LoadTransfer) { l.Mortar.Area = 0 },
-		"the supports act at x = 0.7 m alone: must be at two": func(l *launching.LoadTransfer) { l.Bearings = l.Bearings[:1] },
-		"support 1 at x = 0.7 m":                              func(l *launching.LoadTransfer) { l.Bearings[0].Holds = "" },
-		"LoadTransfer.Bearings, number = 0":                   func(l *launching.LoadTransfer) { l.Bearings = nil },
+		"LoadTransfer.OffLevel = -0.001 m":                           func(l *launching.LoadTransfer) { l.OffLevel = -0.001 },
+		"LoadTransfer.Mortar.Strength = 20 Pa":                       func(l *launching.LoadTransfer) { l.Mortar.Strength = 20 },
+		"in LoadTransfer.From: launching: field JackDown.Linked = 0": func(l *launching.LoadTransfer) { l.From = &launching.JackDown{} },
+		"LoadTransfer.Mortar.Area = 0 m²":                            func(l *launching.LoadTransfer) { l.Mortar.Area = 0 },
+		"the supports act at x = 0.7 m alone: must be at two":        func(l *launching.LoadTransfer) { l.Bearings = l.Bearings[:1] },
+		"support 1 at x = 0.7 m":                                     func(l *launching.LoadTransfer) { l.Bearings[0].Holds = "" },
+		"LoadTransfer.Bearings, number = 0":                          func(l *launching.LoadTransfer) { l.Bearings = nil },
 	} {
 		l := loadTransfer()
 		change(&l)

@@ -122,13 +122,10 @@ type hung struct {
 func (h Hoist) hangs(p Position, d deck) *hung {
 	const clear = 0.3 // m, as drawn
 	crown := d.crown()
-	e := &hung{level: crown + clear}
+	e := &hung{shift: h.shift(p, h.Hooks[0]), level: crown + clear}
 	bottom := h.Gantry.bottom(h.launch().levels(p, crown))
-	for i, k := range h.Hooks {
+	for _, k := range h.Hooks {
 		at := p.At + p.Trolleys[k.Trolley].At
-		if i == 0 {
-			e.shift = at - h.On[k.Supports[0]-1].X
-		}
 		e.ropes = append(e.ropes, [][2]float64{{at, bottom}, {at, e.level + crown}})
 	}
 	return e

@@ -112,8 +112,8 @@ func (h PierHead) Resultants() (r Resultants, err error) {
 // OnHead are the feet of a leg of a gantry as a force on a pier head whose base has its middle
 // at an x of the element (m), at a height above the level (m), characteristic.
 func (f Feet) OnHead(x, height float64) HeadForce {
-	couple := f.Moment + f.Lever*f.Width*math.Max(math.Abs(f.Leg1.Least), math.Abs(f.Leg1.Most))
-	return HeadForce{Mark: "leg " + f.Leg, X: f.X - x, Y: f.Off, Z: height, Down: f.Leg1, Along: Range{-f.Along, f.Along}, Across: Range{-f.Across, f.Across}, Turn: Range{-couple, couple}}
+	couple := f.Moment + f.Lever*f.Width*math.Max(math.Abs(f.Force.Least), math.Abs(f.Force.Most))
+	return HeadForce{Mark: "leg " + f.Leg, X: f.X - x, Y: f.Off, Z: height, Down: f.Force, Along: Range{-f.Along, f.Along}, Across: Range{-f.Across, f.Across}, Turn: Range{-couple, couple}}
 }
 
 // bearing is the reaction of a bearing of the element as a force on the pier head.

@@ -134,8 +134,8 @@ func TestBearingsAndALegOnAPier(t *testing.T) {
 	require.NoError(t, err)
 	leg := feet[1].OnHead(34.5, 0.4)
 	require.InDelta(t, -1.5, leg.X, 1e-12)
-	require.Equal(t, launching.Range{Least: feet[1].Leg1.Least, Most: feet[1].Leg1.Most}, leg.Down)
-	require.InEpsilon(t, (feet[1].Foot.Most-feet[1].Leg1.Most/2)*5, leg.Turn.Most, 1e-9, "the couple by which a foot gets more than half")
+	require.Equal(t, launching.Range{Least: feet[1].Force.Least, Most: feet[1].Force.Most}, leg.Down)
+	require.InEpsilon(t, (feet[1].Foot.Most-feet[1].Force.Most/2)*5, leg.Turn.Most, 1e-9, "the couple by which a foot gets more than half")
 	require.Equal(t, -feet[1].Along, leg.Along.Least)
 	head := launching.PierHead{Mark: "P8", At: 34.5, Bearings: []int{3, 4}, BearingsAt: 0.6, NominalAt: 2, Base: [2]float64{4.6, 5}, Forces: []launching.HeadForce{leg}}
 	s := run(t, launching.OnPier(stages.Seat{Age: 30, On: bearings()}, head)).Stages[1].Situations[0]

@@ -10,21 +10,21 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// Beside is packing beside a jack that follows the soffit while it is lowered.
-type Beside struct {
+// SafetyPacking is packing beside a jack that follows the soffit while it is lowered.
+type SafetyPacking struct {
 	Gap      float64 // to the soffit when the lock rings are set, at most, m, 0 to 0.05: by it the element comes down where a locked jack is lost, which the other three must survive
 	Capacity float64 // permissible force on it, accidental, N, 1e3 to 50e6
 	Document string  // from which that comes
 }
 
-func (b *Beside) check() error {
+func (b *SafetyPacking) check() error {
 	if b == nil {
 		return nil
 	}
 	if b.Document == "" {
-		return fmt.Errorf("%w: field JackDown.Beside.Document is empty: must be where its capacity comes from", ErrLaunching)
+		return fmt.Errorf("%w: field JackDown.SafetyPacking.Document is empty: must be where its capacity comes from", ErrLaunching)
 	}
-	return within("JackDown.Beside.", bound{"Gap", b.Gap, "m", 0, 0.05}, bound{"Capacity", b.Capacity, "N", 1e3, 50e6})
+	return within("JackDown.SafetyPacking.", bound{"Gap", b.Gap, "m", 0, 0.05}, bound{"Capacity", b.Capacity, "N", 1e3, 50e6})
 }
 
 // sudden is the factor stated, or the usual one.
@@ -41,7 +41,7 @@ type release struct {
 // one jack is lost at once: the packing beside it, or the other three by statics.
 func (j JackDown) released(e stages.Effects, standard limits.Standard) (list []stages.OwnCheck, err error) {
 	for _, of := range []release{{"while a stack is repacked", 1, false}, {"after the loss of a jack", j.sudden(), true}} {
-		if j.Beside != nil {
+		if j.SafetyPacking != nil {
 			c, err := j.beside(e, of)
 			if err != nil {
 				return nil, err
@@ -62,14 +62,14 @@ func (j JackDown) released(e stages.Effects, standard limits.Standard) (list []s
 // factor where that is lost at once.
 func (j JackDown) beside(e stages.Effects, of release) (stages.OwnCheck, error) {
 	most := governing(e.Reactions)
-	source := formula.Source{Document: j.Beside.Document}
+	source := formula.Source{Document: j.SafetyPacking.Document}
 	c, err := compared("force on the packing beside a jack "+of.words, limits.AtMost, source, func(c *formula.Chain) (formula.Quantity, formula.Quantity) {
 		return c.Derive(newtons("F_pack", 0, "force on the packing, in place of the jack"), "f_dyn*R_J", formula.Mechanics, lostBy(of.times),
-			newtons("R_J", e.Reactions[most].Characteristic.Most, "maximum force of a jack, characteristic")), c.Given(newtons("F_p", j.Beside.Capacity, "permissible force on the packing"), source, "")
+			newtons("R_J", e.Reactions[most].Characteristic.Most, "maximum force of a jack, characteristic")), c.Given(newtons("F_p", j.SafetyPacking.Capacity, "permissible force on the packing"), source, "")
 	})
 	c.X, c.Place = e.Reactions[most].X, fmt.Sprintf("jack %d, the governing one", most+1)
 	if !of.lost {
-		gap := formula.Q("g_p", j.Beside.Gap, formula.Metre, "at every corner before its stack is repacked, gap above it")
+		gap := formula.Q("g_p", j.SafetyPacking.Gap, formula.Metre, "at every corner before its stack is repacked, gap above it")
 		c.Hold = &stages.Hold{Kind: "packing beside jacks", Required: gap, AtMost: true, Assumed: gap}
 	}
 	return c, err

@@ -93,7 +93,7 @@ func TestThreeJacksWithWind(t *testing.T) {
 // down on it by the gap, which changes the other three as a warp does.
 func TestPackingBesideAJackByHand(t *testing.T) {
 	j := skewed()
-	j.Beside = &launching.Beside{Gap: 0.0012, Capacity: 5e6, Document: "EL-LG-40"}
+	j.SafetyPacking = &launching.SafetyPacking{Gap: 0.0012, Capacity: 5e6, Document: "EL-LG-40"}
 	record := run(t, j)
 	s := record.Stages[1].Situations[0]
 	most := 0.0
@@ -138,13 +138,13 @@ func TestPackingBesideAJackByHand(t *testing.T) {
 
 // Packing without what it may carry is refused in words.
 func TestRefusedPacking(t *testing.T) {
-	for words, b := range map[string]launching.Beside{
-		"field JackDown.Beside.Document is empty": {Capacity: 1e6},
-		"field JackDown.Beside.Capacity = 0 N":    {Document: "d"},
-		"field JackDown.Beside.Gap = 0.1 m":       {Document: "d", Capacity: 1e6, Gap: 0.1},
+	for words, b := range map[string]launching.SafetyPacking{
+		"field JackDown.SafetyPacking.Document is empty": {Capacity: 1e6},
+		"field JackDown.SafetyPacking.Capacity = 0 N":    {Document: "d"},
+		"field JackDown.SafetyPacking.Gap = 0.1 m":       {Document: "d", Capacity: 1e6, Gap: 0.1},
 	} {
 		j := jackDown()
-		j.Beside = &b
+		j.SafetyPacking = &b
 		_, err := stages.Plan{j}.Run(span(t), limits.EN1992{})
 		require.ErrorIs(t, err, launching.ErrLaunching)
 		require.ErrorContains(t, err, words)

@@ -59,7 +59,7 @@ func (r Ride) check() error {
 	}
 	err := within("Ride.", bound{"Off", r.Off, "m", 0, 5}, bound{"Gradient", r.Gradient, "rad", 0, 0.1}, bound{"HoldBack", or(r.HoldBack, 1.5), "", 1, 5}, bound{"Earliest", r.Earliest, "d", 0, 365e3},
 		bound{"Carrier.Wheel", c.Wheel, "N", 1e3, 5e6}, bound{"Carrier.Brakes", float64(c.Brakes), "", 1, 50}, bound{"Carrier.Brake", c.Brake, "N", 1e3, 5e6},
-		bound{"Carrier.Drag", c.Drag, "", 0, 0.2}, bound{"Carrier.Runaway", c.Runaway, "", 0, 0.05},
+		bound{"Carrier.Drag", c.Drag, "", 0, 0.2}, bound{"Carrier.Speed", c.Speed, "m/s", 0, 20}, bound{"Carrier.Runaway", c.Runaway, "", 0, 0.05},
 		bound{"Line.Before", r.Line.Before, "m", 0, 200}, bound{"Line.After", r.Line.After, "m", 0, 200}, bound{"Line.Bearings", r.Line.Bearings, "m", 0.1, 10})
 	if err != nil {
 		return err
@@ -68,9 +68,6 @@ func (r Ride) check() error {
 		if err := r.Mortar.within("Ride."); err != nil {
 			return err
 		}
-	}
-	if err := within("Ride.", bound{"Carrier.Speed", c.Speed, "m/s", 0, 20}); err != nil {
-		return err
 	}
 	for i, beside := range [2]float64{r.Line.Before, r.Line.After} {
 		if beside > 0 && !(beside > 2*r.Line.Bearings) {

@@ -61,7 +61,7 @@ const bounded = "bounded: wind and braking along act with wind across, and each 
 // fixing is the question about the fixing of a leg that does not rely on friction.
 func (s factoredLeg) fixing() (stages.OwnCheck, error) {
 	c := &formula.Chain{}
-	leg := s.force(c, math.Abs(s.feet.Leg1.Most) >= math.Abs(s.feet.Leg1.Least))
+	leg := s.force(c, math.Abs(s.feet.Force.Most) >= math.Abs(s.feet.Force.Least))
 	across := s.across(c, leg)
 	along, held := s.along(c, leg)
 	ahead := c.Derive(newtons("H_fix_x", 0, "along on the fixing of the leg, with the nominal one"), "max(ν_1*V_n, ν_2*V_n + H_x)", limits.NominalSource, alone, beside, held, along)

@@ -151,11 +151,11 @@ func TestAlongOnTheLegs(t *testing.T) {
 	require.NoError(t, err)
 	total := girderWeight + 420e3 + 900e3 + 300e3
 	require.InEpsilon(t, 0.625*144*22+35e3+total*(math.Sin(0.02)+0.015), feet[1].Along, 1e-9)
-	require.InEpsilon(t, 0.015*feet[0].Leg1.Most, feet[0].Along, 1e-9)
+	require.InEpsilon(t, 0.015*feet[0].Force.Most, feet[0].Along, 1e-9)
 	legs, err := l.Gantry.Reactions(l.Positions[0])
 	require.NoError(t, err)
-	require.InEpsilon(t, legs[1].Force.Least+0.97*160e3, feet[1].Leg1.Least, 1e-12, "the weight of the leg itself has the tolerance of the gantry")
-	require.InEpsilon(t, legs[1].Force.Most+1.03*160e3, feet[1].Leg1.Most, 1e-12)
+	require.InEpsilon(t, legs[1].Force.Least+0.97*160e3, feet[1].Force.Least, 1e-12, "the weight of the leg itself has the tolerance of the gantry")
+	require.InEpsilon(t, legs[1].Force.Most+1.03*160e3, feet[1].Force.Most, 1e-12)
 	l.Positions[0].Roll = 0
 	feet, err = l.Gantry.Across(l.Positions[0])
 	require.NoError(t, err)

@@ -18,13 +18,16 @@ const configuration = "Configuration as above"
 
 // Rows that several kinds have.
 var (
-	askedRigging = asked{"Rigging sketch, WLL, angles, equalised", "", []string{"rigging sketch", "rigging WLL", "sling angles", "equalised legs"}}
-	askedAnchors = asked{"Lifting anchors: type, WLL", "", []string{"lifting anchors", "anchor WLL"}}
-	askedWind    = asked{"Wind limit, working / parked", formula.MetrePerSecond, []string{"wind limit", "wind limit parked"}}
-	askedBasis   = asked{"Wind: gust or mean, height, whose chart", "", []string{"wind basis"}}
-	askedHoist   = asked{"Rated − deducted = derated; what", formula.Newton, []string{"rated capacity", "deductions", "derated capacity", "deductions are"}}
-	askedPair    = asked{"Hoists, which pair is equalised", "", []string{"hoist arrangement"}}
-	askedCarrier = []asked{
+	askedRigging  = asked{"Rigging sketch, WLL, angles, equalised", "", []string{"rigging sketch", "rigging WLL", "sling angles", "equalised legs"}}
+	askedAnchors  = asked{"Lifting anchors: type, WLL", "", []string{"lifting anchors", "anchor WLL"}}
+	askedWind     = asked{"Wind limit, working / parked", formula.MetrePerSecond, []string{"wind limit", "wind limit parked"}}
+	askedBasis    = asked{"Wind: gust or mean, height, whose chart", "", []string{"wind basis"}}
+	askedHoist    = asked{"Rated − deducted = derated; what", formula.Newton, []string{"rated capacity", "deductions", "derated capacity", "deductions are"}}
+	askedPosition = asked{"Position, legs", "", []string{"position", "legs"}}
+	askedBars     = asked{"Anchor bars: number, force", "", []string{"anchor bars", "anchor force"}}
+	askedTrolleys = asked{"Trolleys at x of the element, left / right", formula.Metre, []string{"trolley left", "trolley right"}}
+	askedPair     = asked{"Hoists, which pair is equalised", "", []string{"hoist arrangement"}}
+	askedCarrier  = []asked{
 		{"Axle groups, which are linked", "", []string{"axle groups", "groups linked"}},
 		{"Rated capacity; axle load, loaded", "", []string{"rated capacity", "axle load"}},
 		{"Restraint of the element on it", "", []string{"restraint"}},
@@ -37,7 +40,7 @@ var (
 // Rows of a gantry that are asked of its hoists, and of where it is.
 var (
 	ofHoists = []string{askedPair.label, askedHoist.label, askedRigging.label, askedAnchors.label}
-	ofPlace  = []string{"Position, legs", "Anchor bars: number, force", "Trolleys at x of the element, left / right"}
+	ofPlace  = []string{askedPosition.label, askedBars.label, askedTrolleys.label}
 )
 
 // forms are the rows of each kind.
@@ -56,8 +59,7 @@ var forms = map[stages.EquipmentKind][]asked{
 		{"Rope out of plumb; reserve for CoG", "", []string{"rope out of plumb", "tolerance of CoG"}},
 	},
 	stages.Gantry: {
-		{"Position, legs", "", []string{"position", "legs"}}, {"Anchor bars: number, force", "", []string{"anchor bars", "anchor force"}},
-		{"Trolleys at x of the element, left / right", formula.Metre, []string{"trolley left", "trolley right"}},
+		askedPosition, askedBars, askedTrolleys,
 		askedPair, askedHoist, askedRigging, askedAnchors, askedWind, askedBasis,
 		{"Span below: stressed, bedding mortar", "", []string{"last span"}},
 	},

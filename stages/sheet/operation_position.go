@@ -36,20 +36,21 @@ func (a *author) positions(item titled) []block {
 	for _, p := range item.Positions {
 		cells := []string{a.units.words(p.Name)}
 		for _, name := range names {
-			cells = append(cells, a.stated(p.Facts, name))
+			cells = append(cells, a.stated(p.Facts, name, units[name]))
 		}
 		g.rows = append(g.rows, row(cells...))
 	}
 	return []block{part{name: "positions", blocks: []block{g}}}
 }
 
-// stated is a fact in the unit of its column; a dash where it is not stated.
-func (a *author) stated(facts []stages.Fact, name string) string {
+// stated is a fact in the unit of its column, with its own where that is another; a dash where
+// it is not stated.
+func (a *author) stated(facts []stages.Fact, name string, unit formula.Unit) string {
 	k := slices.IndexFunc(facts, func(f stages.Fact) bool { return f.Name == name })
 	switch {
 	case k < 0:
 		return "–"
-	case facts[k].Unit == "" || facts[k].Unit == formula.Radian:
+	case facts[k].Unit == "" || facts[k].Unit == formula.Radian || facts[k].Unit != unit:
 		return a.fact(facts[k])
 	}
 	f := facts[k]

@@ -72,6 +72,17 @@ func TestPositionsOfAStage(t *testing.T) {
 	require.Len(t, equipmentOf(passed(t, Settings{}, with(0, walking("rolls", -30, 1e6)), second(changed)).record.Stages[0]), 2)
 }
 
+// A fact in another unit than that of its column keeps its own.
+func TestAColumnHasOneUnit(t *testing.T) {
+	odd := walking("rolls", -30, 1e6)
+	other := walking("lands", 2, 2e6)
+	other.Positions[0].Facts[0] = stages.Fact{Name: "rear end at x", Value: 3e3, Unit: formula.Newton}
+	odd.Positions = append(other.Positions, odd.Positions...)
+	page := operationPages(passed(t, Settings{}, seated(), with(1, odd)))[1]
+	require.Contains(t, page, "| lands | 3 kN | P8 | 2000 |")
+	require.Contains(t, page, "| rolls | −30 | P8 | 1000 |")
+}
+
 // The jacks of an operation have a form, in place of the blanks for any.
 func TestTheFormOfJacks(t *testing.T) {
 	jacked := first(func(s *stages.SituationRecord) {

@@ -70,10 +70,10 @@ func mirrored(on []stages.Support) []stages.Support {
 
 // In storage each of four unlike pads has its own permissible warp: 4 % of the force that is
 // used up first over its change for that pad, by hand.
-func TestLevelledStorageByHand(t *testing.T) {
+func TestOnFourPointsStorageByHand(t *testing.T) {
 	element := span(t)
 	element.Extra = []stages.ExtraWeight{{Mark: "plant", From: 3, To: 6, Weight: 200e3, Y: 0.7, Z: 2.6}}
-	record, err := stages.Plan{launching.Levelled(stages.Store{Age: 28, On: unlike(), OutOfLevel: 0.0006}, 0.04)}.Run(element, limits.EN1992{})
+	record, err := stages.Plan{launching.OnFourPoints(stages.Store{Age: 28, On: unlike(), OutOfLevel: 0.0006}, 0.04)}.Run(element, limits.EN1992{})
 	require.NoError(t, err)
 	require.NoError(t, record.Check())
 	s := record.Stages[0].Situations[0]
@@ -109,9 +109,9 @@ func TestLevelledStorageByHand(t *testing.T) {
 }
 
 // What acts of an earlier stage on the same supports is held to the limit as well.
-func TestLevelledAfterAStageOnTheSameSupports(t *testing.T) {
+func TestOnFourPointsAfterAStageOnTheSameSupports(t *testing.T) {
 	record, err := stages.Plan{
-		stages.Store{Age: 28, On: unlike(), OutOfLevel: 0.004}, launching.Levelled(stages.Store{Age: 30, On: unlike(), OutOfLevel: 0.0002}, 0),
+		stages.Store{Age: 28, On: unlike(), OutOfLevel: 0.004}, launching.OnFourPoints(stages.Store{Age: 30, On: unlike(), OutOfLevel: 0.0002}, 0),
 	}.Run(span(t), limits.EN1992{})
 	require.NoError(t, err)
 	c := find(t, record.Stages[1].Situations[0], "warp of the supports")
@@ -120,8 +120,8 @@ func TestLevelledAfterAStageOnTheSameSupports(t *testing.T) {
 }
 
 // An equalised pair says that levels change nothing; other supports are refused in words.
-func TestLevelledOnOtherSupports(t *testing.T) {
-	record := run(t, launching.Levelled(stages.Seat{Age: 30, On: bearings()}, 0))
+func TestOnFourPointsOnOtherSupports(t *testing.T) {
+	record := run(t, launching.OnFourPoints(stages.Seat{Age: 30, On: bearings()}, 0))
 	c := find(t, record.Stages[1].Situations[0], "warp of the supports")
 	require.Equal(t, stages.Pass, c.State)
 	require.Zero(t, c.Demand.Value)
@@ -134,10 +134,10 @@ func TestLevelledOnOtherSupports(t *testing.T) {
 	skew := unlike()
 	skew[1].X = 1.9
 	for words, stage := range map[string]stages.Stage{
-		"there are 2: must be four, in two lines across": launching.Levelled(stages.Store{Age: 29, On: stages.At(1, 33)}, 0),
-		"two are at x = 1.5 and 1.9 m":                   launching.Levelled(stages.Store{Age: 29, On: skew, OutOfLevel: 0.001}, 0),
-		"change of Levelled = 0.6":                       launching.Levelled(stages.Store{Age: 29, On: unlike(), OutOfLevel: 0.001}, 0.6),
-		"Levelled without a stage":                       launching.Levelled(nil, 0),
+		"there are 2: must be four, in two lines across": launching.OnFourPoints(stages.Store{Age: 29, On: stages.At(1, 33)}, 0),
+		"two are at x = 1.5 and 1.9 m":                   launching.OnFourPoints(stages.Store{Age: 29, On: skew, OutOfLevel: 0.001}, 0),
+		"change of OnFourPoints = 0.6":                       launching.OnFourPoints(stages.Store{Age: 29, On: unlike(), OutOfLevel: 0.001}, 0.6),
+		"OnFourPoints without a stage":                       launching.OnFourPoints(nil, 0),
 	} {
 		_, err := stages.Plan{stages.Seat{Age: 28, On: bearings()}, stage}.Run(span(t), limits.EN1992{})
 		require.ErrorIs(t, err, launching.ErrLaunching, words)
@@ -146,8 +146,8 @@ func TestLevelledOnOtherSupports(t *testing.T) {
 }
 
 // The checks of the stage itself stay.
-func TestLevelledKeepsTheChecksOfTheStage(t *testing.T) {
-	s := run(t, launching.Levelled(jackDown(), 0)).Stages[1].Situations
+func TestOnFourPointsKeepsTheChecksOfTheStage(t *testing.T) {
+	s := run(t, launching.OnFourPoints(jackDown(), 0)).Stages[1].Situations
 	find(t, s[0], "rated force of a jack")
 	require.Contains(t, find(t, s[0], "warp of the supports").Note, "line 2 is equalised")
 	require.InEpsilon(t, find(t, s[1], "warp of the locked jacks").Limit.Value, find(t, s[1], "warp of the supports").Limit.Value, 1e-9)
@@ -155,7 +155,7 @@ func TestLevelledKeepsTheChecksOfTheStage(t *testing.T) {
 
 // The element turns between its supports as the sum of its stretches: the lengths over their
 // own torsion constants, by hand.
-func TestLevelledOnASteppedElement(t *testing.T) {
+func TestOnFourPointsOnASteppedElement(t *testing.T) {
 	box := func(web float64) section.Shape {
 		shape, err := section.Box{
 			Depth: 2.4, TopWidth: 9.6, RootWidth: 5.4, BottomWidth: 4.4, TopSlab: 0.22, BottomSlab: 0.26, WebThickness: web, CantileverRoot: 0.38, CantileverTip: 0.20,
@@ -174,7 +174,7 @@ func TestLevelledOnASteppedElement(t *testing.T) {
 	require.NoError(t, err)
 	element.Section = along
 	pads := stages.Elastic(250e6, stages.Pads(1.5, 1.3, 32.7)...) // 3 m apart across
-	record, err := stages.Plan{launching.Levelled(stages.Store{Age: 28, On: pads, OutOfLevel: 0.0002}, 0.05)}.Run(element, limits.EN1992{})
+	record, err := stages.Plan{launching.OnFourPoints(stages.Store{Age: 28, On: pads, OutOfLevel: 0.0002}, 0.05)}.Run(element, limits.EN1992{})
 	require.NoError(t, err)
 	s := record.Stages[0].Situations[0]
 	state, err := element.Concrete.At(28)

@@ -11,26 +11,26 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// Levelled is a stage whose element stands on four elastic supports in two lines, in storage,
+// OnFourPoints is a stage whose element stands on four elastic supports in two lines, in storage,
 // on a carrier or on its bearings, with the check of how far each support may be out of the
 // plane of the other three: until the smallest force of a support has changed by a part of what
 // it is on a plane, 0.01 to 0.5; 0 means 0.05 (common practice). The stage states the distance as
 // OutOfLevel; a larger one of an earlier stage on the same supports acts. Where a pair is equalised
 // levels change nothing, and the check says so. The torsional stiffness is that of
 // the length between the lines as a whole. A situation on other supports is refused.
-func Levelled(stage stages.Stage, change float64) stages.Stage { return levelled{stage, change} }
+func OnFourPoints(stage stages.Stage, change float64) stages.Stage { return onFourPoints{stage, change} }
 
-type levelled struct {
+type onFourPoints struct {
 	stage  stages.Stage
 	change float64
 }
 
 // Situations are those of the stage, each with the check. The error wraps [ErrLaunching].
-func (l levelled) Situations(h stages.History) ([]stages.Situation, error) {
+func (l onFourPoints) Situations(h stages.History) ([]stages.Situation, error) {
 	if l.stage == nil {
-		return nil, fmt.Errorf("%w: Levelled without a stage: must be a stage", ErrLaunching)
+		return nil, fmt.Errorf("%w: OnFourPoints without a stage: must be a stage", ErrLaunching)
 	}
-	if err := within("", bound{"change of Levelled", or(l.change, usualChange), "", 0.01, 0.5}); err != nil {
+	if err := within("", bound{"change of OnFourPoints", or(l.change, usualChange), "", 0.01, 0.5}); err != nil {
 		return nil, err
 	}
 	situations, err := l.stage.Situations(h)
@@ -38,7 +38,7 @@ func (l levelled) Situations(h stages.History) ([]stages.Situation, error) {
 }
 
 // warps are the checks of the level of every support of a situation.
-func (l levelled) warps(h stages.History, e stages.Effects) (list []stages.OwnCheck, err error) {
+func (l onFourPoints) warps(h stages.History, e stages.Effects) (list []stages.OwnCheck, err error) {
 	const name = "warp of the supports"
 	f, numbers, err := pointsOf(h, e)
 	if err != nil {
