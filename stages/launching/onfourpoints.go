@@ -18,7 +18,9 @@ import (
 // OutOfLevel; a larger one of an earlier stage on the same supports acts. Where a pair is equalised
 // levels change nothing, and the check says so. The torsional stiffness is that of
 // the length between the lines as a whole. A situation on other supports is refused.
-func OnFourPoints(stage stages.Stage, change float64) stages.Stage { return onFourPoints{stage, change} }
+func OnFourPoints(stage stages.Stage, change float64) stages.Stage {
+	return onFourPoints{stage, change}
+}
 
 type onFourPoints struct {
 	stage  stages.Stage

@@ -136,8 +136,8 @@ func TestOnFourPointsOnOtherSupports(t *testing.T) {
 	for words, stage := range map[string]stages.Stage{
 		"there are 2: must be four, in two lines across": launching.OnFourPoints(stages.Store{Age: 29, On: stages.At(1, 33)}, 0),
 		"two are at x = 1.5 and 1.9 m":                   launching.OnFourPoints(stages.Store{Age: 29, On: skew, OutOfLevel: 0.001}, 0),
-		"change of OnFourPoints = 0.6":                       launching.OnFourPoints(stages.Store{Age: 29, On: unlike(), OutOfLevel: 0.001}, 0.6),
-		"OnFourPoints without a stage":                       launching.OnFourPoints(nil, 0),
+		"change of OnFourPoints = 0.6":                   launching.OnFourPoints(stages.Store{Age: 29, On: unlike(), OutOfLevel: 0.001}, 0.6),
+		"OnFourPoints without a stage":                   launching.OnFourPoints(nil, 0),
 	} {
 		_, err := stages.Plan{stages.Seat{Age: 28, On: bearings()}, stage}.Run(span(t), limits.EN1992{})
 		require.ErrorIs(t, err, launching.ErrLaunching, words)
