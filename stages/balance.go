@@ -8,12 +8,33 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
+// fixing is the question that a fixed support leaves.
+var fixing = unanswered{limits.Overturning, "equilibrium: a fixed support carries the element; its fixing must be designed for its moment"}
+
+// fixingAnswered are the questions without that of the fixed supports where a check of
+// the operation itself answers it: one of overturning at each of them.
+func (r *run) fixingAnswered(s *situation, checks []checked, notChecked []unanswered) []unanswered {
+	if s.Check == nil {
+		return notChecked
+	}
+	for _, a := range s.acts {
+		for _, p := range a.supports {
+			if p.Fixed && !slices.ContainsFunc(checks, func(c checked) bool {
+				return c.Kind == limits.Overturning && math.Abs(c.X-p.X) <= r.girder.near()
+			}) {
+				return notChecked
+			}
+		}
+	}
+	return slices.DeleteFunc(slices.Clone(notChecked), func(u unanswered) bool { return u == fixing })
+}
+
 // balanceChecks are the equilibrium of every body: restraint of its roll, uplift of
 // each support, overturning about every edge of the supports, sliding.
 func (r *run) balanceChecks(s *situation) (checks []checked, notChecked []unanswered, err error) {
 	for b, a := range s.acts {
 		if fixed := slices.ContainsFunc(a.supports, func(p Support) bool { return p.Fixed }); fixed {
-			notChecked = append(notChecked, unanswered{limits.Overturning, "equilibrium: a fixed support carries the element; its fixing must be designed for its moment"})
+			notChecked = append(notChecked, fixing)
 			continue
 		}
 		checks = append(checks, r.rollCheck(s, b)...)

@@ -193,4 +193,10 @@ type Effects struct {
 	Forces     func(x float64) section.Forces // nominal, mean prestress included, about the axis y = z = 0 of the girder, at x (m)
 	Stress     func(x float64) section.Plane  // plane of concrete stress from the same, on the section properties at each date, at x (m); without warping torsion
 	Moves      func() ([]*Movement, error)    // of each body in a standing situation; none of another
+
+	// Ranges are the minimum and maximum of a linear measure of the internal forces, about
+	// the axis y = z = 0 of the girder, on the left and on the right of x (m) over all causes
+	// under the partial factors of a limit, bounded ways of sharing among them. All tendons
+	// count in full.
+	Ranges func(x float64, factors limits.Factors, measure func(section.Forces) float64) (left, right Range, err error)
 }

@@ -25,7 +25,7 @@ func (r *run) checks(s *situation) (checks []checked, notChecked []unanswered, e
 		checks = append(checks, more...)
 		notChecked = append(notChecked, not...)
 	}
-	return checks, notChecked, nil
+	return checks, r.fixingAnswered(s, checks, notChecked), nil
 }
 
 // ask puts a question; without an answer it returns the words for the list of
@@ -216,6 +216,9 @@ func (r *run) effects(s *situation) (Effects, error) {
 		Together: func(numbers []int) (Together, error) { return r.sumFor(s, numbers) },
 		Stress:   func(x float64) section.Plane { return r.ledger.Plane(in, r.inside(x), one) },
 		Moves:    func() ([]*Movement, error) { return r.movements(s) },
+		Ranges: func(x float64, factors limits.Factors, measure func(section.Forces) float64) (left, right Range, err error) {
+			return r.forceRanges(s, x, factors, measure)
+		},
 	}, nil
 }
 
