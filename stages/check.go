@@ -185,14 +185,15 @@ func (c Check) worse(other Check) bool {
 // Effects are the effects of a situation on the girder, for the Check and Draw functions
 // of a Situation.
 type Effects struct {
-	Situation  Situation                      // as the stage gave it, supports filled in
-	OutOfLevel float64                        // distance of a support from the plane of the other three that acts, m: the largest stated since the element stands on these supports
-	Reactions  []Reaction                     // of each support
-	Together   func([]int) (Together, error)  // what supports of one body, by their numbers from 1, get at once
-	Strength   float64                        // characteristic cylinder strength of the first element that is carried, Pa
-	Forces     func(x float64) section.Forces // nominal, mean prestress included, about the axis y = z = 0 of the girder, at x (m)
-	Stress     func(x float64) section.Plane  // plane of concrete stress from the same, on the section properties at each date, at x (m); without warping torsion
-	Moves      func() ([]*Movement, error)    // of each body in a standing situation; none of another
+	Situation  Situation                                        // as the stage gave it, supports filled in
+	OutOfLevel float64                                          // distance of a support from the plane of the other three that acts, m: the largest stated since the element stands on these supports
+	Reactions  []Reaction                                       // of each support
+	Together   func([]int) (Together, error)                    // what supports of one body, by their numbers from 1, get at once
+	Strength   float64                                          // characteristic cylinder strength of the first element that is carried, Pa
+	Forces     func(x float64) section.Forces                   // nominal, mean prestress included, about the axis y = z = 0 of the girder, at x (m)
+	Stress     func(x float64) section.Plane                    // plane of concrete stress from the same, on the section properties at each date, at x (m); without warping torsion
+	StressWith func(x float64, actions ...string) section.Plane // the same with actions, by their marks, present in full that may be absent
+	Moves      func() ([]*Movement, error)                      // of each body in a standing situation; none of another
 
 	// Ranges are the minimum and maximum of a linear measure of the internal forces, about
 	// the axis y = z = 0 of the girder, on the left and on the right of x (m) over all causes

@@ -3,6 +3,7 @@ package stages
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/concrete"
@@ -215,7 +216,10 @@ func (r *run) effects(s *situation) (Effects, error) {
 		Forces:   func(x float64) section.Forces { return r.ledger.Forces(in, r.inside(x), one) },
 		Together: func(numbers []int) (Together, error) { return r.sumFor(s, numbers) },
 		Stress:   func(x float64) section.Plane { return r.ledger.Plane(in, r.inside(x), one) },
-		Moves:    func() ([]*Movement, error) { return r.movements(s) },
+		StressWith: func(x float64, actions ...string) section.Plane {
+			return r.ledger.Plane(in, r.inside(x), r.attended(one, actions))
+		},
+		Moves: func() ([]*Movement, error) { return r.movements(s) },
 		Ranges: func(x float64, factors limits.Factors, measure func(section.Forces) float64) (left, right Range, err error) {
 			return r.forceRanges(s, x, factors, measure)
 		},
@@ -234,6 +238,17 @@ func (r *run) nominal(s *situation) []float64 {
 			}
 		default:
 			factors[i] = 1
+		}
+	}
+	return factors
+}
+
+// attended are nominal factors with actions, by their marks, at their largest presence.
+func (r *run) attended(nominal []float64, actions []string) []float64 {
+	factors := slices.Clone(nominal)
+	for i, c := range r.causes {
+		if c.kind == causeAction && slices.Contains(actions, c.action.Mark) {
+			_, factors[i] = c.action.presence()
 		}
 	}
 	return factors
