@@ -114,6 +114,23 @@ func (p *Path) At(x float64) section.Point {
 	return section.Point{Y: s.y.At(x), Z: s.z.At(x)}
 }
 
+// Level is true where the tendon is at the same place of the section from one x to
+// another (m).
+func (p *Path) Level(from, to float64) bool {
+	if p.empty() {
+		return true
+	}
+	level := func(q *Piece) bool { return q.straight() && q.Slope == 0 }
+	first := &p.stretches[p.index(from)]
+	for i := p.index(from); i <= p.index(to); i++ {
+		s := &p.stretches[i]
+		if !level(&s.y) || !level(&s.z) || s.y.Start != first.y.Start || s.z.Start != first.z.Start {
+			return false
+		}
+	}
+	return true
+}
+
 // Direction is the unit vector along the tendon at x, right of a kink.
 func (p *Path) Direction(x float64) (alongX, alongY, alongZ float64) {
 	s := p.stretch(x)

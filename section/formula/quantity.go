@@ -25,6 +25,7 @@ const (
 	NewtonMetrePerRadian   Unit = "N·m/rad" // roll stiffness
 	MetrePerSecond         Unit = "m/s"     // wind speed
 	Second                 Unit = "s"       // averaging time of a wind speed
+	Kelvin                 Unit = "K"       // difference or change of temperature
 	SquareMetrePerKilogram Unit = "m²/kg"   // sail area of a load
 	NewtonPerSquareMetre   Unit = "N/m²"    // ground pressure, adhesion
 	Pascal                 Unit = "Pa"      // stress, strength, modulus
