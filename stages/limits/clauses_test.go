@@ -64,7 +64,7 @@ func TestEveryClause(t *testing.T) {
 // has no answer either, which is never a pass.
 func TestAskedOfNoStandard(t *testing.T) {
 	for _, kind := range []limits.Kind{limits.SetDown, limits.Roll, "", "fatigue"} {
-		for _, phase := range []limits.Phase{limits.Stressing, limits.Lifting, limits.Storing, limits.Seating, limits.Hauling} {
+		for _, phase := range []limits.Phase{limits.Stressing, limits.Lifting, limits.Storing, limits.Seating, limits.Hauling, limits.Striking} {
 			q := question(kind)
 			q.Phase = phase
 			list, err := limits.All(limits.EN1992{}, limits.EN1992{Annex: "another"}).Limits(q)
@@ -77,7 +77,7 @@ func TestAskedOfNoStandard(t *testing.T) {
 // The clause on compression is for tensioning and release; in every other phase its use
 // is by analogy and says so. No other answer follows the phase.
 func TestPhases(t *testing.T) {
-	for _, phase := range []limits.Phase{limits.Stressing, limits.Lifting, limits.Storing, limits.Seating, limits.Hauling} {
+	for _, phase := range []limits.Phase{limits.Stressing, limits.Lifting, limits.Storing, limits.Seating, limits.Hauling, limits.Striking} {
 		for _, kind := range kinds {
 			q := question(kind)
 			usual, err := limits.EN1992{}.Limits(q)

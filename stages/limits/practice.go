@@ -8,11 +8,11 @@ import (
 	"github.com/tempstage/tempstage/section/formula"
 )
 
-// Practice is a published factor of handling, not checked against the printed source.
+// Practice is a published factor of handling or a construction load, not checked against the printed source.
 type Practice struct {
 	Case   string         // what it is for, in words
 	Value  float64        // in Unit
-	Unit   formula.Unit   // One for a factor on the weight, Pascal for an adhesion
+	Unit   formula.Unit   // One for a factor on the weight, Pascal for an adhesion or a distributed load, Newton for a load
 	Source formula.Source // where it is published
 }
 

@@ -49,6 +49,7 @@ const (
 	GroundPressure    Kind = "ground pressure below a mat"        // Pa; asked of no standard
 	EdgeDistance      Kind = "distance of a mat from an edge"     // m, at least; asked of no standard
 	LocalForce        Kind = "punching, fixings"                  // of the slab below a foot, a wheel, a jack, at a lift point, its bending there, the fixing of a foot, N; asked of no standard
+	JointSpread       Kind = "joint before tendons have spread"   // tension at a joint near anchors, Pa; asked of no standard
 	CraneUse          Kind = "use of the crane chart"             // gross load over the capacity of the chart
 )
 
@@ -62,10 +63,11 @@ const (
 	Storing   Phase = "storing"   // on dunnage
 	Seating   Phase = "seating"   // on its bearings or jacks
 	Hauling   Phase = "hauling"   // on a trailer or carrier
+	Striking  Phase = "striking"  // while the falsework below it is lowered and taken away
 )
 
 // Phases are all phases.
-func Phases() []Phase { return []Phase{Stressing, Lifting, Storing, Seating, Hauling} }
+func Phases() []Phase { return []Phase{Stressing, Lifting, Storing, Seating, Hauling, Striking} }
 
 // Question is a question of package stages to a Standard.
 type Question struct {
