@@ -57,6 +57,7 @@ func (p Plan) analyse(subject Subject, standard limits.Standard, asked func(stag
 			continue
 		}
 		checks, notChecked, err := r.checks(s)
+		s.forget()
 		if err != nil {
 			return a, fmt.Errorf("%w %d, %s at age %g d: %w", ErrStage, s.stage+1, s.Name, s.Age, err)
 		}
@@ -108,6 +109,9 @@ func (r *run) beyond(s *situation, checks []checked) []unanswered {
 // unanswered question have the reserve −1: they do not pass. The error wraps [ErrStage]
 // when there is no such stage.
 func (a *Analysis) Margin(stage int) (Check, float64, error) {
+	if a == nil || a.run == nil {
+		return Check{}, 0, errNoAnalysis
+	}
 	var worst checked
 	least := math.Inf(1)
 	for i, s := range a.run.situations {
@@ -146,12 +150,18 @@ func (c Check) reserve() float64 {
 	return 0
 }
 
+// errNoAnalysis is the error of an analysis that was not made by a plan.
+var errNoAnalysis = fmt.Errorf("%w: the analysis is empty: must be that of Plan.Analyse", ErrStage)
+
 // stages is how many stages were analysed.
 func (a *Analysis) stages() int { return a.run.situations[len(a.run.situations)-1].stage + 1 }
 
 // Effects are the effects of a situation of a stage, both counted from 1. The error
 // wraps [ErrStage] when there is no such situation.
 func (a *Analysis) Effects(stage, number int) (Effects, error) {
+	if a == nil || a.run == nil {
+		return Effects{}, errNoAnalysis
+	}
 	of := 0
 	for _, s := range a.run.situations {
 		if s.stage+1 != stage {

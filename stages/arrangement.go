@@ -26,7 +26,8 @@ type arrangement struct {
 	bounded   bool // nothing is stated: every statically determinate set is a way
 	open      bool // a support does not touch at rest
 	settled   bool
-	setWith   []entry // what it was set down with
+	setWith   []entry  // what it was set down with
+	cast      *casting // of a body that hardened on supports of which these are left; nil for another
 	rollHeld  bool
 	centre    section.Point // of gravity, m
 	onAxis    bool          // no two supports or groups side by side: the vertical plane only
@@ -54,8 +55,15 @@ type spaceOf struct {
 	vertical []int     // of each support: its restraint; −1 when it does not carry
 	part     []float64 // of each support: its part of that force
 	hooks    []hookOf
-	across   []int // of each support: the restraint of the line in which it restrains across; −1 for none
-	number   int   // of restraints
+	turns    [][]turn // of each support: the rotations that it restrains
+	across   []int    // of each support: the restraint of the line in which it restrains across; −1 for none
+	number   int      // of restraints
+}
+
+// turn is a rotation that a support restrains: the number of its restraint, and its axis.
+type turn struct {
+	number int
+	about  r3.Vec
 }
 
 // answer is the effect of a load on a way.
@@ -65,6 +73,7 @@ type answer struct {
 	response *beam.SpaceResponse
 	slung    *beam.SpaceResponse // of inclined slings; nil for none
 	vertical []float64           // of each support, N, upwards
+	couples  []r3.Vec            // of each support, N·m, right hand, on the element
 }
 
 // at is the internal forces at x of the body about the fixed axis.
@@ -80,10 +89,13 @@ func (w *answer) at(x float64) section.Forces {
 type load struct {
 	name    string
 	at      func(up r3.Vec) beam.SpaceLoads
-	level   []float64 // of each support, m; nil for none
-	held    bool      // brings the preload of supports with a force that stays
-	modulus float64   // of the concrete on its day, Pa; 0: of the arrangement's
-	parts   []part    // of an action
+	level   []float64                  // of each support, m; nil for none
+	preload []float64                  // of each support, where they change, in the sense in which it acts, N; nil for none
+	began   []float64                  // of each elastic support, N, with which it began under this load, cast in place; nil for none
+	net     func(*way) beam.SpaceLoads // the load with what the supports that carry began with, where there are such
+	held    bool                       // brings the preload of supports with a force that stays
+	modulus float64                    // of the concrete on its day, Pa; 0: of the arrangement's
+	parts   []part                     // of an action
 }
 
 // bodyField is the internal forces of an answer about the fixed axis.

@@ -44,7 +44,7 @@ func (r *run) balanceChecks(s *situation) (checks []checked, notChecked []unansw
 		}
 		checks, notChecked = append(checks, rolling...), append(notChecked, not...)
 		for _, kind := range []limits.Kind{limits.Uplift, limits.Overturning, limits.Sliding} {
-			if a.suspended && kind != limits.Uplift || a.bounded && kind == limits.Uplift {
+			if a.suspended && kind != limits.Uplift || (a.bounded || a.onRowsAlone()) && kind == limits.Uplift {
 				continue
 			}
 			q := r.question(s, kind, a.body.pieces[0])

@@ -21,6 +21,19 @@ type BondedBars struct {
 // radius is that of a circle of their area (m).
 func (b BondedBars) radius() float64 { return math.Sqrt(b.Area / math.Pi) }
 
+// has is true for bars of a piece that are all along from one x of the girder to another; those
+// that reach an end of the piece do so whatever begins within near of it.
+func (p Piece) has(b BondedBars, from, to, near float64) bool {
+	left, right := p.At+b.From, p.At+b.To
+	if b.From <= near {
+		left -= near
+	}
+	if b.To >= p.Element.Length-near {
+		right += near
+	}
+	return left <= from && to <= right
+}
+
 // checkBars checks that the bars of the element are in the concrete, and that none
 // is counted twice.
 func (e Element) checkBars() error {

@@ -37,6 +37,7 @@ var basisPoints = []basisPoint{
 	{"Stress is a sum of entries, each on the section properties at its date: weight with the reactions of each set of supports and its change, each stressing, elastic and time-dependent losses, levels, actions.", always},
 	{"Extremes are sought over the ranges of all causes (weight, dynamic factor, prestress, actions, levels), entries of one cause together, at every corner of the outline along the element; near anchors between the corners as well.", always},
 	{"Anchorage zones: the force of an anchor spreads at tan β = 2/3 along the walls (EN 1992-1-1:2004, 8.10.3(5)). Until a point is within the spread, the part of that tendon in its stress counts with any factor from 0 to 1; its shear counts in full at once.", (*run).postTensioned},
+	{"Anchorage zones of two tendons that mirror each other in a symmetric section: by symmetry each half of the section carries its own, so that a point within the spread of either has the effect of both in full.", func(r *run) bool { return r.girder.Paired }},
 	{"Walls: shear by the flows of the walls under both shears and torsion about the shear centre, on the wall thickness normal to the wall less the allowance for ducts. Where the section varies, the forces of inclined slabs are part of the flow. Thin-wall flows differ from the exact solution by up to 4 %.", always},
 	{"Walls of elements that act as one: each entry by the flows of the section on which it acts, the element alone or the joined outline, each part with its modulus, on the same line across the wall; shear in walls that have another direction is added by magnitude. The limit is that of the concrete of the place, of a stitch its own.", (*run).anyAsOne},
 	{"Open walls: torsion at the face is added by magnitude.", (*run).anyOpen},
@@ -160,13 +161,18 @@ var neverChecked = []string{
 }
 
 // spreading is the size of what is excluded in the anchorage zones of a situation: the
-// zones of the same tendons in one sentence.
+// zones of the same tendons in one sentence. In a brief one it is said of the tendons that are
+// stressed in it: of others it was said before.
 func (r *run) spreading(s *situation) []string {
+	pulls := r.pullsIn(s)
 	var marks, zones []string
 	for _, end := range r.ledger.Zones() {
 		force := 0.0
 		var names []string
 		for _, i := range end.Tendons {
+			if s.Brief && !slices.ContainsFunc(pulls, func(p pull) bool { return p.tendon == i }) {
+				continue
+			}
 			if f, _ := r.ledger.TendonForce(s.cases[0].ledger, r.inside(end.Anchor+end.Ahead*2*ledger.Inset*r.girder.Length()), i); f > 0 {
 				force, names = force+f, append(names, r.tendons[i].Mark)
 			}

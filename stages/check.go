@@ -194,6 +194,7 @@ type Effects struct {
 	Stress     func(x float64) section.Plane                    // plane of concrete stress from the same, on the section properties at each date, at x (m); without warping torsion
 	StressWith func(x float64, actions ...string) section.Plane // the same with actions, by their marks, present in full that may be absent
 	Moves      func() ([]*Movement, error)                      // of each body in a standing situation; none of another
+	Before     func() ([]*Movement, error)                      // of each body of the situation before, on the day of this one and on the supports before, without what this one does; none before the first
 
 	// Ranges are the minimum and maximum of a linear measure of the internal forces, about
 	// the axis y = z = 0 of the girder, on the left and on the right of x (m) over all causes

@@ -219,7 +219,8 @@ func (r *run) effects(s *situation) (Effects, error) {
 		StressWith: func(x float64, actions ...string) section.Plane {
 			return r.ledger.Plane(in, r.inside(x), r.attended(one, actions))
 		},
-		Moves: func() ([]*Movement, error) { return r.movements(s) },
+		Moves:  func() ([]*Movement, error) { return r.movements(s) },
+		Before: func() ([]*Movement, error) { return r.movementsBefore(s) },
 		Ranges: func(x float64, factors limits.Factors, measure func(section.Forces) float64) (left, right Range, err error) {
 			return r.forceRanges(s, x, factors, measure)
 		},

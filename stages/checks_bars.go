@@ -49,11 +49,11 @@ func (r *run) tensionSteel(s *situation) (checks []checked, notChecked []unanswe
 }
 
 func (r *run) mostTension(s *situation, piece int, limit limits.Limit) (worst ledger.TensionZone, of *variant, err error) {
-	place := r.girder.Pieces[piece]
+	place, near := r.girder.Pieces[piece], r.girder.near()
 	bars := func(x float64, stress func(section.Point) float64) float64 {
 		area := 0.0
 		for _, b := range place.Element.Bars {
-			if place.At+b.From <= x && x <= place.At+b.To && stress(b.At) > 0 {
+			if place.has(b, x, x, near) && stress(b.At) > 0 {
 				area += b.Area
 			}
 		}
@@ -62,7 +62,7 @@ func (r *run) mostTension(s *situation, piece int, limit limits.Limit) (worst le
 	least := func(x float64, may func(section.Point) bool) float64 {
 		area := math.Inf(1)
 		for _, b := range place.Element.Bars {
-			if place.At+b.From <= x && x <= place.At+b.To && may(b.At) {
+			if place.has(b, x, x, near) && may(b.At) {
 				area = math.Min(area, b.Area)
 			}
 		}

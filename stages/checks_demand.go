@@ -79,6 +79,15 @@ func (r *run) marches(s *situation, limit limits.Limit) ([]march, error) {
 	return list, nil
 }
 
+// forget lets go of what only the searches for extremes of a situation ask again and again.
+func (s *situation) forget() {
+	for _, of := range s.marches {
+		for _, m := range of.list {
+			m.Forget()
+		}
+	}
+}
+
 // marchesOf are marches with the ranges that they were made for.
 type marchesOf struct {
 	causes []ledger.Cause

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/tempstage/tempstage/stages/internal/ledger"
 	"github.com/tempstage/tempstage/stages/limits"
@@ -35,9 +36,14 @@ func (r *run) joints(s *situation) []joint {
 	return list
 }
 
-// jointChecks are the tension at joints, which no bonded bar of an element crosses.
+// jointChecks are the tension at joints, which no bonded bar of an element crosses. With
+// tendons that count from nothing to full until they have spread the stress is bounded: a
+// bound beyond the limit is no failure. The check is then of all tendons in full, and what
+// the bound leaves open is a question of its own.
 func (r *run) jointChecks(s *situation) (checks []checked, notChecked []unanswered, err error) {
 	var kept keeper
+	var open bounded
+	s.atJoints = nil
 	for _, j := range r.joints(s) {
 		weaker := j.left
 		if s.concrete[j.right].Characteristic < s.concrete[j.left].Characteristic {
@@ -50,24 +56,64 @@ func (r *run) jointChecks(s *situation) (checks []checked, notChecked []unanswer
 			return nil, nil, err
 		}
 		notChecked = append(notChecked, not...)
+		at := len(s.atJoints)
+		s.atJoints = append(s.atJoints, JointRecord{Name: q.Place.Joint, X: j.x})
 		for n, limit := range answers {
-			worst, v, err := r.atJoint(s, j, limit)
+			worst, v, err := r.atJoint(s, j, limit, (*ledger.Demand).ExtremeAt)
 			if err != nil {
 				return nil, nil, err
 			}
 			if !worst.Found {
 				continue
 			}
+			if len(worst.Apart) > 0 && worst.Value > limit.Line.Result.Value {
+				open.keep(q.Place.Joint, worst)
+				if worst, v, err = r.atJoint(s, j, limit, (*ledger.Demand).ExtremeInFull); err != nil {
+					return nil, nil, err
+				}
+			}
 			check := r.stressCheck(v, sought{question: q, piece: weaker, sign: 1}, limit, worst)
 			check.Name, check.Place = "tension at joint "+q.Place.Joint, string(j.kind)+" joint, "+check.Place
 			kept.keep(fmt.Sprint(n), check)
+			s.atJoints[at].take(check.Check)
 		}
+	}
+	if u := r.unspread(open); u.words != "" {
+		notChecked = append(notChecked, u)
 	}
 	return kept.checks, notChecked, nil
 }
 
+// bounded is the largest tension at a joint near anchors.
+type bounded struct {
+	joint string
+	worst ledger.Worst
+}
+
+func (b *bounded) keep(joint string, w ledger.Worst) {
+	if !b.worst.Found || w.Value > b.worst.Value {
+		b.joint, b.worst = joint, w
+	}
+}
+
+// unspread is the question that a bound leaves open; without words where there is none.
+func (r *run) unspread(b bounded) unanswered {
+	if !b.worst.Found {
+		return unanswered{}
+	}
+	var marks []string
+	for _, a := range b.worst.Apart[:min(4, len(b.worst.Apart))] {
+		marks = append(marks, r.tendons[a.Tendon].Mark)
+	}
+	if more := len(b.worst.Apart) - len(marks); more > 0 {
+		marks = append(marks, fmt.Sprintf("%d more", more))
+	}
+	return unanswered{limits.JointSpread, fmt.Sprintf("%s: bounded, at most %.2f MPa tension at joint %s, y = %.2f m, z = %.2f m, with %s from nothing to full within their spread (EN 1992-1-1:2004, 8.10.3(5)): required a local analysis",
+		limits.JointSpread, math.Ceil(b.worst.Value/1e4)/100, b.joint, b.worst.At.Y, b.worst.At.Z, strings.Join(marks, ", "))}
+}
+
 // atJoint is the largest tension on both sides of a joint.
-func (r *run) atJoint(s *situation, j joint, limit limits.Limit) (worst ledger.Worst, of *variant, err error) {
+func (r *run) atJoint(s *situation, j joint, limit limits.Limit, extreme func(*ledger.Demand, int, int, float64, func(ledger.Corner) bool) (ledger.Worst, error)) (worst ledger.Worst, of *variant, err error) {
 	both := func(p *ledger.Stretch, c ledger.Corner) bool {
 		i := p.At[0].Pieces[c.Slot].Index
 		return i == j.left || i == j.right
@@ -80,7 +126,7 @@ func (r *run) atJoint(s *situation, j joint, limit limits.Limit) (worst ledger.W
 		for _, d := range demands {
 			for _, at := range r.ledger.Beside(j.x) {
 				p := &r.ledger.Grid()[at[0]]
-				w, err := d.ExtremeAt(at[0], at[1], 1, func(c ledger.Corner) bool { return both(p, c) })
+				w, err := extreme(d.Demand, at[0], at[1], 1, func(c ledger.Corner) bool { return both(p, c) })
 				if err != nil {
 					return worst, nil, err
 				}

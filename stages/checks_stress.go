@@ -94,9 +94,9 @@ func (r *run) extreme(s *situation, search sought, limit limits.Limit) (worst le
 // half of the depth as the corner. Whether they are enough is a check of its own.
 func (r *run) barsNear(piece int, p *ledger.Stretch, c ledger.Corner) bool {
 	of := r.girder.Pieces[piece]
-	middle := p.At[ledger.Nodes/2].Pieces[c.Slot].Gross.Centroid.Z
+	middle, near := p.At[ledger.Nodes/2].Pieces[c.Slot].Gross.Centroid.Z, r.girder.near()
 	for _, b := range of.Element.Bars {
-		if of.At+b.From <= p.From && p.To <= of.At+b.To && (b.At.Z > middle) == (c.At.Z > middle) {
+		if of.has(b, p.From, p.To, near) && (b.At.Z > middle) == (c.At.Z > middle) {
 			return true
 		}
 	}

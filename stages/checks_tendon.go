@@ -182,8 +182,9 @@ func (r *run) gap(i, k int) gapAt { return r.gapAmong(i, k, r.girder.placesOf(r.
 
 func (r *run) gapAmong(i, k int, places []float64) gapAt {
 	best := gapAt{clear: math.Inf(1)}
+	from, to := r.paths[k].From(), r.paths[k].To()
 	for _, x := range places {
-		if x < r.paths[k].From() || x > r.paths[k].To() {
+		if x < from || x > to {
 			continue
 		}
 		p, q := r.paths[i].At(x), r.paths[k].At(x)

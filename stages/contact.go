@@ -32,7 +32,7 @@ func (r *run) settle(a *arrangement) error {
 		}
 	}
 	for _, w := range a.ways {
-		touching, err := r.touch(a, w, a.setWith, factors)
+		touching, err := r.touch(a, w, nil, a.setWith, factors)
 		if err != nil {
 			return err
 		}
@@ -67,8 +67,10 @@ func (t *touched) pattern() uint64 {
 	return p
 }
 
-// touch solves entries on a way under stated factors, each support in its sense.
-func (r *run) touch(a *arrangement, w *way, entries []entry, factors []float64) (*touched, error) {
+// touch solves entries on a way under stated factors, each support in its sense. Entries of
+// earlier arrangements of a variant keep the forces that they have given to supports that
+// stay: these begin with them, and what lifts off gives its own to the others.
+func (r *run) touch(a *arrangement, w *way, v *variant, entries []entry, factors []float64) (*touched, error) {
 	all := *w
 	all.set = make([]int, len(a.supports))
 	for i := range all.set {
@@ -83,10 +85,15 @@ func (r *run) touch(a *arrangement, w *way, entries []entry, factors []float64) 
 	setting := beam.Setting{Level: make([]float64, of.number), Preload: make([]float64, of.number)}
 	for i := range entries {
 		e := &entries[i]
+		f := e.coefficient * e.under(factors)
 		if e.of != a {
+			if v != nil && a.body.holds(e.of.body) {
+				if err := r.begun(of, a, w, v, e, f, &loads, &setting); err != nil {
+					return nil, err
+				}
+			}
 			continue
 		}
-		f := e.coefficient * e.under(factors)
 		loads = plus(loads, e.load.at(w.up), f)
 		one := of.setting(a, e.load)
 		for k, v := range one.Level {
@@ -101,6 +108,26 @@ func (r *run) touch(a *arrangement, w *way, entries []entry, factors []float64) 
 		return nil, err
 	}
 	return &touched{response, of.upwards(a, response)}, nil
+}
+
+// begun adds the forces that an entry of an earlier arrangement has given to supports that
+// stay, as first forces of these and, reversed, as loads: without a change they are in
+// balance and bend nothing.
+func (r *run) begun(of *spaceOf, a *arrangement, w *way, v *variant, e *entry, factor float64, loads *beam.SpaceLoads, setting *beam.Setting) error {
+	answer, err := r.answer(e.of, v.ways[e.of], e.load, e.state)
+	if err != nil {
+		return err
+	}
+	for i, q := range a.supports {
+		at := e.of.index3(q)
+		if at < 0 || of.vertical[i] < 0 || answer.vertical[at] == 0 {
+			continue
+		}
+		force := factor * answer.vertical[at]
+		setting.Preload[of.vertical[i]] += force * q.along()
+		loads.Points = append(loads.Points, beam.SpacePoint{X: q.X - a.body.from, Y: q.Y, Z: q.Z, Force: r3.Scale(-force, w.up)})
+	}
+	return nil
 }
 
 // under is the factor of an entry.

@@ -1,6 +1,7 @@
 package stages_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -10,19 +11,62 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// A support that keeps its force from before a Join and may lift afterwards is refused: its
-// contact cannot be followed, and the forces that it keeps must not be left out.
-func TestASupportOfAHalfThatLiftsAfterTheJoinIsRefused(t *testing.T) {
-	left, _ := halfOf(t, "L", 1, 50e6, 0)
-	right, _ := halfOf(t, "R", -1, 50e6, 0)
-	on := stages.Elastic(1e9, as(stages.Pad, append(under(1, 2.5), under(-1, 2.5)...))...) // the inner one of each pair is pulled
-	girder := stages.Girder{Mark: "D", Pieces: []stages.Piece{{Element: left}, {Element: right}, {Element: bar(t, "S", 12, -0.1, 0.2, 1.4, 50e6), Later: true, Joint: stages.Monolithic}}}
-	_, err := stages.Plan{
-		stages.Seat{Age: 10, On: on, OutOfLevel: 1e-6},
-		event{age: 20, on: on, events: []stages.Event{{Add: []string{"S"}, Join: []string{"S"}}}},
-	}.Run(girder, limits.EN1992{})
-	require.ErrorIs(t, err, stages.ErrStage)
-	require.ErrorContains(t, err, "a support that stays from a previous situation may lift")
+// Two halves end to end, each on two springs, are joined; the inner springs keep what they
+// carry, and lowered far enough in one or more steps they carry nothing: the outer ones have
+// all by statics and the joint the moment of a simple beam.
+func TestSupportsFromBeforeAJoinAreLoweredUntilTheyLift(t *testing.T) {
+	a, b := segment("A", 6), segment("B", 6)
+	a.WeightTolerance, b.WeightTolerance = loads.PlusMinus(0), loads.PlusMinus(0)
+	g := stages.Girder{Mark: "AB", Pieces: stages.EndToEnd(stages.Monolithic, a, b)}
+	g.Pieces[1].Later = true
+	on := func(lowered float64) []stages.Support {
+		list := stages.Elastic(60e6, as(stages.Pad, stages.At(1, 5, 7, 11))...)
+		list[1].Level, list[2].Level = -lowered, -lowered
+		return list
+	}
+	run := func(steps ...float64) stages.Effects {
+		plan := stages.Plan{
+			event{age: 28, on: on(0), events: []stages.Event{{Add: []string{"B"}}}},
+			event{age: 28, on: on(0), events: []stages.Event{{Join: []string{"B"}}}},
+		}
+		for _, d := range steps {
+			plan = append(plan, event{age: 28, on: on(d)})
+		}
+		return effectsOf(t, g, plan, len(plan))
+	}
+	joined := run()
+	require.InDelta(t, 0, joined.Forces(6).My, 1e-3, "each half by itself")
+	for _, r := range joined.Reactions {
+		require.InDelta(t, 30e3, r.Nominal, 1e-3)
+	}
+	for _, steps := range [][]float64{{0.02}, {0.001, 0.02}, {0.0001, 0.03, 0.02}} {
+		e := run(steps...)
+		for i, want := range []float64{60e3, 0, 0, 60e3} {
+			require.InDelta(t, want, e.Reactions[i].Nominal, 1e-3, "lowered by %v, support %d", steps, i+1)
+		}
+		require.InDelta(t, 60e3*5-10e3*36/2, e.Forces(6).My, 1e-2)
+		require.InDelta(t, 60e3*1-10e3*4/2, e.Forces(2).My, 1e-2)
+	}
+	require.InDelta(t, run(0.0001).Reactions[1].Nominal, run(0.002, 0.0001).Reactions[1].Nominal, 1e-3, "what had lifted touches again")
+	require.Greater(t, run(0.0001).Reactions[1].Nominal, 20e3)
+	// One alone: the same as when it is taken away.
+	unlike := on(0)
+	for i, k := range []float64{60e6, 40e6, 90e6, 20e6} {
+		unlike[i].Stiffness = k
+	}
+	low, gone := slices.Clone(unlike), slices.Delete(slices.Clone(unlike), 1, 2)
+	low[1].Level = -0.05
+	of := func(last []stages.Support) stages.Effects {
+		return effectsOf(t, g, stages.Plan{
+			event{age: 28, on: unlike, events: []stages.Event{{Add: []string{"B"}}}}, event{age: 28, on: unlike, events: []stages.Event{{Join: []string{"B"}}}}, event{age: 28, on: last},
+		}, 3)
+	}
+	lowered, taken := of(low), of(gone)
+	for i, j := range []int{0, 2, 3} {
+		require.InDelta(t, taken.Reactions[i].Nominal, lowered.Reactions[j].Nominal, 1e-3)
+	}
+	require.Zero(t, lowered.Reactions[1].Nominal)
+	require.InDelta(t, taken.Forces(5.5).My, lowered.Forces(5.5).My, 1e-2)
 }
 
 // A level difference that is stated at a join and was none before acts on the joined girder.

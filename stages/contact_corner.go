@@ -57,9 +57,6 @@ func (r *run) findContacts(v *variant, causes []ledger.Cause) ([]contactCorner, 
 		if len(reach) > mostOuter {
 			return nil, fmt.Errorf("%d causes reach supports of which one may lift: must be at most %d, or supports that stay in contact", len(reach), mostOuter)
 		}
-		if slices.ContainsFunc(v.current, func(e entry) bool { return e.of != a && a.body.holds(e.of.body) }) {
-			return nil, fmt.Errorf("a support that stays from a previous situation may lift: its contact cannot be followed; must be supports that stay in contact")
-		}
 		one, err := r.contactsOf(v, b, a, causes, reach)
 		if err != nil {
 			return nil, err
@@ -107,7 +104,7 @@ func (r *run) contactsOf(v *variant, b int, a *arrangement, causes []ledger.Caus
 		base[i] = c.Most
 	}
 	solve := func(factors []float64) (contactCorner, uint64, error) {
-		t, err := r.touch(a, w, v.current, factors)
+		t, err := r.touch(a, w, v, v.current, factors)
 		if err != nil {
 			return contactCorner{}, 0, err
 		}

@@ -3,12 +3,13 @@
 // An [Element] has a mark, a section along x, a concrete, tendons and extra
 // weights; a [Girder] is several of them that are or become one member. A [Plan]
 // is the list of stages in order of age: [Transfer], [Lift], [TakeUp], [Store], [Stress],
-// [Haul], [Seat], [Stitch], or a type of your own with the one method of [Stage].
+// [Haul], [Seat], [Stitch], [CastInPlace], [Strike], or a type of your own with the one method of [Stage].
 // [Plan.Analyse] calculates a [Subject] through the plan and checks it against a
 // [limits.Standard]; [Plan.Run] also writes the [Record], plain data from which sheets
 // are printed. A [Case] answers the inverse question: the value of an input at which
 // one stage has no reserve. [Results] is a record without stages, of a tendon, beam or
-// redistribution calculation.
+// redistribution calculation; [Record.Append] puts tables and figures behind the stages of
+// a plan.
 //
 // An aid: a licensed engineer must confirm every result.
 //
@@ -44,6 +45,10 @@
 // by the flexibility of the element. Where nothing is stated, every statically
 // determinate set is a case (bounded). Reactions have three ranges, each for its own
 // use; see [Reaction].
+//
+// A span that is cast in place ([CastInPlace]) begins free of bending, each row of its
+// falsework with its tributary weight; rows push only, so that their contact is followed
+// while it is stressed and while [Strike] lowers them and takes them away.
 //
 // # Tendons
 //

@@ -16,9 +16,10 @@ type entry struct {
 	load        *load
 	state       *ledger.State
 	coefficient float64
-	inner       int   // in run.causes; −1 for none
-	outer       []int // in run.causes
-	mean        bool  // has an effect at the mean of its causes, so that it creeps
+	inner       int         // in run.causes; −1 for none
+	outer       []int       // in run.causes
+	mean        bool        // has an effect at the mean of its causes, so that it creeps
+	gave        []givenAway // of each support of the arrangement; nil: nothing
 }
 
 // same is true for entries that differ in coefficient only.
@@ -79,12 +80,16 @@ func (p *progress) supports(s *situation, stayed []Action) error {
 			return err
 		}
 	}
-	taken, rest := p.takenOff(s, current)
+	taken, rest, against, err := p.takenOff(s, current)
+	if err != nil {
+		return err
+	}
 	current = rest
 	lasting, transient, err := p.act(s)
 	if err != nil {
 		return err
 	}
+	lasting = append(against, lasting...)
 	off = append(off, taken...)
 	if !s.Standing {
 		s.entries = append(append(append(slices.Clone(p.locked), off...), current...), append(lasting, transient...)...)
@@ -115,6 +120,11 @@ func (p *progress) finish(s *situation) {
 		s.current = append(slices.Clone(p.held), s.transient...)
 	}
 	s.entries = merged(s.entries)
+	for _, a := range s.acts {
+		if a.cast != nil { // the contact of all that acts by then
+			a.setWith = s.current
+		}
+	}
 }
 
 // changed is true when the girder is not as before.
@@ -136,14 +146,14 @@ func (p *progress) arrange(s *situation, stayed []Action) error {
 		}
 		ups := tilts(rolls, bothWays(s.Gradient))
 		for _, a := range p.acts { // as before: what is not stated anew stays as it was
-			if a.body == of && slices.Equal(a.supports, on) && (s.OutOfLevel == 0 || a.level == s.OutOfLevel) && (len(ups) == 1 || slices.Equal(a.ups, ups)) {
+			if a.cast == nil && a.body == of && slices.Equal(a.supports, on) && (s.OutOfLevel == 0 || a.level == s.OutOfLevel) && (len(ups) == 1 || slices.Equal(a.ups, ups)) {
 				s.acts[b] = a
 			}
 		}
 		if s.acts[b] != nil {
 			continue
 		}
-		a, err := newArrangement(of, on, s.OutOfLevel, ups, p.stay(on))
+		a, err := newArrangement(of, on, s.OutOfLevel, ups, s.Cast || p.stay(on))
 		if err != nil {
 			return err
 		}
@@ -152,6 +162,9 @@ func (p *progress) arrange(s *situation, stayed []Action) error {
 		a.index, a.modulus, a.state = p.run.arrangements, s.concrete[of.pieces[0]].Modulus, s.states[b]
 		p.run.arrangements++
 		s.acts[b] = a
+		if err := p.hardened(s, a); err != nil {
+			return err
+		}
 	}
 	return apart(s.acts)
 }
@@ -195,8 +208,16 @@ func (p *progress) change(s *situation, stayed []Action) (on, off []entry, err e
 		if stays(a) {
 			continue
 		}
+		if a.cast != nil {
+			list, err := p.castOn(s, b)
+			if err != nil {
+				return nil, nil, err
+			}
+			on = append(on, list...)
+			continue
+		}
 		for _, w := range p.run.weightLoads(of) {
-			on = append(on, entry{"weight", a, w.load, state, 1, p.run.cause(causeWeight, w.group), outer, true})
+			on = append(on, entry{"weight", a, w.load, state, 1, p.run.cause(causeWeight, w.group), outer, true, nil})
 		}
 		on = append(on, p.settings(s, a, state)...)
 	}

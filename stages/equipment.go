@@ -22,11 +22,12 @@ const (
 	Pier            EquipmentKind = "pier"
 	Stack           EquipmentKind = "stack"
 	Jacks           EquipmentKind = "jacks"
+	Towers          EquipmentKind = "falsework"
 )
 
 // EquipmentKinds are all kinds, in the order of their constants.
 func EquipmentKinds() []EquipmentKind {
-	return []EquipmentKind{Crane, Gantry, StraddleCarrier, Carrier, Trailer, Pier, Stack, Jacks}
+	return []EquipmentKind{Crane, Gantry, StraddleCarrier, Carrier, Trailer, Pier, Stack, Jacks, Towers}
 }
 
 // EquipmentItem is what holds or carries the element in a situation. It is drawn in the
@@ -66,7 +67,9 @@ const (
 func (k EquipmentKind) lifts() bool { return k == Crane || k == Gantry || k == StraddleCarrier }
 
 // carries is true for equipment that carries from below only.
-func (k EquipmentKind) carries() bool { return k == Trailer || k == Pier || k == Stack || k == Jacks }
+func (k EquipmentKind) carries() bool {
+	return k == Trailer || k == Pier || k == Stack || k == Jacks || k == Towers
+}
 
 // checkEquipment reports the first item that cannot be as described, of an element of
 // that length (m) on its supports.

@@ -22,6 +22,7 @@ type Girder struct {
 	Pieces  []Piece         // 1 to 400, without gaps and overlaps
 	Tendons []tendon.Tendon // in the x of the girder, beside those of the elements; they may run through joints
 	Radius  float64         // of the axis in plan, m, 0 (straight) or 30 to 1e6, + curves to the left
+	Paired  bool            // tendons that mirror each other in symmetric sections and are stressed together spread together from their anchors: each half of the section has its own
 }
 
 // Piece is an element in a girder.

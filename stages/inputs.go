@@ -155,9 +155,17 @@ func (e Element) sectionInputs() lineGroup {
 // appendix derives each creep coefficient and shrinkage strain that the run used.
 func (r *run) appendix() ([]lineGroup, error) {
 	groups := []lineGroup{}
+	brief := slices.ContainsFunc(r.situations, func(s *situation) bool { return s.Brief })
 	for i, p := range r.girder.Pieces {
 		if model := r.mixes[i].slow; model != nil {
-			more, err := r.timeLines(p, model)
+			name, first := p.Element.Mark, true
+			if brief { // elements of one concrete and day of casting once
+				name, first = r.alikeInTime(i)
+			}
+			if !first {
+				continue
+			}
+			more, err := r.timeLines(p, name, model)
 			groups = append(groups, more...)
 			if err != nil {
 				return groups, err
@@ -168,12 +176,32 @@ func (r *run) appendix() ([]lineGroup, error) {
 	return append(groups, loss...), err
 }
 
+// alikeInTime names the elements that creep and shrink as piece i does; first is false where
+// one before it does.
+func (r *run) alikeInTime(i int) (name string, first bool) {
+	of := castOf{r.mixes[i].slow, r.girder.Pieces[i].Element.Cast}
+	number := 0
+	for k, p := range r.girder.Pieces {
+		if of != (castOf{r.mixes[k].slow, p.Element.Cast}) {
+			continue
+		}
+		if k < i {
+			return "", false
+		}
+		number++
+	}
+	if name = r.girder.Pieces[i].Element.Mark; number > 1 {
+		name = fmt.Sprintf("%s and %d elements of the same concrete and day of casting", name, number-1)
+	}
+	return name, true
+}
+
 // timeLines derive what a piece's model of creep and shrinkage gave.
-func (r *run) timeLines(p Piece, model *rememberedTime) ([]lineGroup, error) {
+func (r *run) timeLines(p Piece, name string, model *rememberedTime) ([]lineGroup, error) {
 	groups := []lineGroup{}
 	add := func(title string, lines []formula.Line, err error) error {
 		if len(r.girder.Pieces) > 1 {
-			title = p.Element.Mark + ", " + title
+			title = name + ", " + title
 		}
 		groups = append(groups, lineGroup{title: title, lines: lines})
 		return err

@@ -181,3 +181,17 @@ func TestSteelOfTheZoneIsOfTheBarsInIt(t *testing.T) {
 	require.InDelta(t, 1300e-6, c.Limit.Value, 1e-12)
 	require.InDelta(t, 6, c.X, 1e-3)
 }
+
+// Bars from one end of an element to the other are there at the joint as well, where another
+// law begins a hair beside it.
+func TestBarsReachTheEndOfTheirElement(t *testing.T) {
+	a, b := segment("A", 5), segment("B", 7)
+	b.Bars = []stages.BondedBars{{To: 7, At: section.Point{Z: 0.05}, Area: 3000e-6}, {To: 7, At: section.Point{Z: 0.75}, Area: 3000e-6}}
+	a.Bars = []stages.BondedBars{{To: 5, At: section.Point{Z: 0.05}, Area: 3000e-6}, {To: 5, At: section.Point{Z: 0.75}, Area: 3000e-6}}
+	crates := stages.Action{Mark: "crates", Least: 1, Most: 1, Loads: loads.Set{Lines: []loads.Line{loads.Uniform(5-1e-13, 8, 1e3)}}}
+	for _, c := range run(t, stages.Girder{Mark: "G", Pieces: stages.EndToEnd(stages.Monolithic, a, b)}, stages.Plan{stages.Store{Age: 28, On: paired(stages.Pads(0.2, 1, 11)), Actions: []stages.Action{crates}}}).Stages[0].Situations[0].Checks {
+		if c.Kind == limits.Tension {
+			require.NotContains(t, c.Note, "no bonded bars", "at x = %g m", c.X)
+		}
+	}
+}

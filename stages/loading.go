@@ -150,7 +150,7 @@ func (p *progress) action(s *situation, of *Action, cause int) (entry, error) {
 	}}
 	least, _ := of.presence()
 	l.modulus, l.parts = s.concrete[b.pieces[0]].Modulus, parts
-	return entry{of.Mark, a, l, s.states[at], 1, cause, nil, of.Stays && least > 0}, nil
+	return entry{of.Mark, a, l, s.states[at], 1, cause, nil, of.Stays && least > 0, nil}, nil
 }
 
 // holds is true when the supports restrain a horizontal direction by statics.

@@ -35,6 +35,7 @@ type Movement struct {
 	along     *ledger.Bent // its curvature is the axial strain
 	at        []place      // of Moves
 	stretches []float64    // ends and middles of the stretches, m
+	datum     []float64    // of Datum
 }
 
 // Move is the movement of a body at one x.
@@ -121,6 +122,11 @@ func (r *run) liftsOff(s *situation) error {
 		case err != nil:
 			return err
 		case in != of.cases[0].ledger:
+			if as, err := r.asSuperposed(of.cases[0]); err != nil {
+				return err
+			} else if as {
+				continue
+			}
 			return fmt.Errorf("%w: in %s at age %g d %w", ErrStage, of.Name, of.Age, errLiftsOff)
 		}
 	}
@@ -149,10 +155,6 @@ func (r *run) movement(b *body, a *arrangement, s *situation, number, steps int)
 	for i := range m.up {
 		m.up[i], m.aside[i] = &referred{line: &ledger.Bent{}}, &referred{line: &ledger.Bent{}}
 	}
-	changes := make([]int, number)
-	for e := range changes {
-		changes[e] = e
-	}
 	for k := range r.ledger.Grid() {
 		p := &r.ledger.Grid()[k]
 		slot := p.At[0].Slot(b.pieces)
@@ -161,7 +163,7 @@ func (r *run) movement(b *body, a *arrangement, s *situation, number, steps int)
 		}
 		var curvature [5]ledger.Curve // up and aside, elastic and crept; axial
 		for n := range p.At {
-			e := r.ledger.StrainAt(by, changes, k, n, slot).Plus(r.ledger.LossAt(by, k, n, slot, nil), 1)
+			e := r.ledger.StrainAfter(by, number, k, n, slot).Plus(r.ledger.LossAt(by, k, n, slot, nil), 1)
 			var axial [2]float64
 			curvature[0][n], curvature[2][n], axial[0] = ledger.Curvatures(e.Elastic)
 			curvature[1][n], curvature[3][n], axial[1] = ledger.Curvatures(e.Creep)

@@ -36,8 +36,15 @@ func (r *run) lockedKinks(b *body) ([]kink, error) {
 	}
 	s, before := r.situations[made], r.situations[made-1]
 	var kinks []kink
-	var last *Movement // that reached furthest right so far
-	end, owner := 0.0, -1
+	known := map[int]*Movement{}
+	moved := func(at int) (m *Movement, err error) { // of a body before; of one that is joined to nothing but new pieces it is not asked
+		if m = known[at]; m == nil {
+			m, err = r.movement(before.bodies[at], r.stood(made-1, at), s, r.motion.before[made], s.from)
+			known[at] = m
+		}
+		return m, err
+	}
+	end, owner := 0.0, -1 // of the one that reached furthest right so far
 	for k := range r.ledger.Grid() {
 		p := &r.ledger.Grid()[k]
 		slot := p.At[0].Slot(b.pieces)
@@ -50,14 +57,18 @@ func (r *run) lockedKinks(b *body) ([]kink, error) {
 			continue // new: it has no shape of its own
 		}
 		if at != owner {
-			m, err := r.movement(before.bodies[at], r.stood(made-1, at), s, r.motion.before[made], s.from)
-			if err != nil {
-				return nil, err
+			if owner >= 0 {
+				left, err := moved(owner)
+				if err != nil {
+					return nil, err
+				}
+				right, err := moved(at)
+				if err != nil {
+					return nil, err
+				}
+				kinks = append(kinks, kinkOf(left, end, right, p.From))
 			}
-			if last != nil {
-				kinks = append(kinks, kinkOf(last, end, m, p.From))
-			}
-			last, owner = m, at
+			owner = at
 		}
 		own, err := r.kinksOf(before.bodies[at])
 		if err != nil {

@@ -28,6 +28,13 @@ func (r *referred) at(x float64) (value, slope float64) {
 func (m *Movement) refer(a *arrangement) {
 	lines := a.lines(a.ways[0].set)
 	first, last := lines[0], lines[len(lines)-1]
+	m.datum = []float64{first.x}
+	if last.x > first.x {
+		m.datum = append(m.datum, last.x)
+	}
+	if fixed := slices.IndexFunc(a.supports, func(s Support) bool { return s.Fixed }); fixed >= 0 {
+		m.datum = []float64{a.supports[fixed].X}
+	}
 	for _, of := range []*referred{m.up[0], m.up[1], m.aside[0], m.aside[1]} {
 		if fixed := slices.IndexFunc(a.supports, func(s Support) bool { return s.Fixed }); fixed >= 0 {
 			x := a.supports[fixed].X

@@ -12,13 +12,17 @@ import (
 // Record writes the calculation as plain data. The error wraps [ErrStage]; the Record
 // returned with it has what was written before.
 func (a *Analysis) Record() (Record, error) {
+	if a == nil || a.run == nil {
+		return Record{Format: Format, Caution: slices.Clone(caution)}, errNoAnalysis
+	}
 	r := a.run
 	var book derive.Book
 	record := r.record()
 	record.Factors = r.factors
+	derived := a.derived()
 	for i := range a.situations {
 		s := r.situations[i]
-		result, err := r.situationRecord(s, a.situations[i], &book)
+		result, err := r.situationRecord(s, a.situations[i], derived[i], &book)
 		if err != nil {
 			record.Lists = book.Lists()
 			return record, fmt.Errorf("%w %d, %s at age %g d: %w", ErrStage, s.stage+1, s.Name, s.Age, err)
@@ -28,6 +32,9 @@ func (a *Analysis) Record() (Record, error) {
 		}
 		stage := &record.Stages[s.stage]
 		stage.Name = inCommon(stage.Name, s.Name)
+		if before, _, ok := strings.Cut(s.Name, ": "); ok && s.Brief { // the step, and its move
+			stage.Name = before
+		}
 		stage.Situations = append(stage.Situations, result)
 	}
 	err := r.put(&record, len(a.situations), &book)
@@ -82,11 +89,11 @@ func (r *run) put(record *Record, situations int, book *derive.Book) (err error)
 	return err
 }
 
-// situationRecord is a situation with its results.
-func (r *run) situationRecord(s *situation, of situationChecks, book *derive.Book) (SituationRecord, error) {
+// situationRecord is a situation with its results, and the derivation of its checks that have one.
+func (r *run) situationRecord(s *situation, of situationChecks, derived []bool, book *derive.Book) (SituationRecord, error) {
 	first := s.concrete[s.carried()[0]]
 	record := SituationRecord{
-		Name: s.Name, Age: s.Age, Day: s.day, Until: s.Until, Standing: s.Standing, Phase: string(s.Phase), Supports: r.supportsIn(s), Equipment: equipmentRecord(s.Equipment), Method: s.Method,
+		Name: s.Name, Age: s.Age, Day: s.day, Until: s.Until, Standing: s.Standing, Brief: s.Brief, Phase: string(s.Phase), Supports: r.supportsIn(s), Equipment: equipmentRecord(s.Equipment), Method: s.Method,
 		Braces: s.bracing(), OutOfLevel: r.outOfLevel(s), Roll: s.Roll, Gradient: s.Gradient, Dynamic: Range{Least: s.dynamic[0], Most: s.dynamic[1]}, DynamicBy: s.Dynamic.Source,
 		Basis: first.Basis, Strength: first.Characteristic, Tendons: r.tendonForces(s), Unanswered: of.words(),
 	}
@@ -112,19 +119,32 @@ func (r *run) situationRecord(s *situation, of situationChecks, book *derive.Boo
 	if record.Total, err = r.total(s); err != nil {
 		return record, err
 	}
+	if r.jointed() {
+		record.Present, record.Joints = r.extents(s), s.atJoints
+	}
 	if record.Bodies, err = r.bodiesOf(s); err != nil {
 		return record, err
 	}
 	if record.Stations, record.Diagram, err = r.stations(s); err != nil {
 		return record, err
 	}
-	if record.Moves, record.MoveNotes, err = r.moves(s); err != nil {
-		return record, err
+	if !s.Brief || r.endsStage(s) {
+		if record.Moves, record.MoveNotes, err = r.moves(s); err != nil {
+			return record, err
+		}
 	}
 	record.Checks = []Check{}
 	before := len(book.Lists().Tables)
-	for _, of := range of.checks {
+	for i, of := range of.checks {
 		c := of.Check
+		if !derived[i] {
+			c.Factors = r.atOnce(c.Factors)
+			record.Checks = append(record.Checks, c)
+			continue
+		}
+		if s.Brief || c.shows() {
+			of.extra = of.given()
+		}
 		if of.proof != nil && c.State != NotEvaluated { // a limit that is no number cannot be shown
 			if err := of.proof.prove(r, book, &c); err != nil {
 				return record, err
@@ -148,7 +168,7 @@ func (r *run) situationRecord(s *situation, of situationChecks, book *derive.Boo
 		record.NotChecked = append(record.NotChecked, "how the supports share: nothing is stated, so every reaction and stress is the extreme over all statically determinate sets (bounded)")
 	}
 	record.NotChecked = append(record.NotChecked, r.localForces(s)...)
-	record.NotChecked = append(record.NotChecked, s.linkNotes()...)
+	record.NotChecked = append(append(record.NotChecked, s.linkNotes()...), s.castNotes()...)
 	if s.Draw != nil {
 		effects, err := r.effects(s)
 		if err != nil {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages/internal/derive"
 	"github.com/tempstage/tempstage/stages/internal/ledger"
@@ -66,29 +67,52 @@ func (p *stressProof) prove(r *run, book *derive.Book, c *Check) error {
 // nothing is a force (N), a moment (N·m) or a stress (Pa) of which no digit is printed.
 const nothing = 0.1
 
+// writtenSection is a section state with its number in the book.
+type writtenSection struct {
+	section.Properties
+	number int
+}
+
 // stressTable adds the table of a stress: a row for each action.
 func (r *run) stressTable(book *derive.Book, c *Check, v *variant, w ledger.Worst, sum formula.Quantity) error {
 	draft := derive.Draft{Of: sum, By: derive.Bending, At: w.At}
 	items := r.ledger.Items(v.ledger, w.X, w.Factors, w.Apart)
 	draft.Rows = make([]derive.Action, 0, len(items))
+	sections := map[*ledger.State]writtenSection{}
 	for i := range items {
 		item := &items[i]
-		properties := r.ledger.Section(w.X, item.State)
+		on, known := sections[item.State]
+		ratio := item.State.Ratio(w.Piece)
+		own := v.Brief && ratio != 0
+		if !known {
+			if on.Properties = r.ledger.Section(w.X, item.State); own {
+				on.Properties = toModulus(on.Properties, ratio)
+			}
+			on.number = book.Section(w.X, r.stateName(item.State), on.Properties)
+			sections[item.State] = on
+		}
+		if own {
+			ratio = 1
+		}
+		properties := &on.Properties
 		f := ledger.About(item.Forces, properties.Centroid)
 		row := derive.Action{
-			Label: r.label(v, item), On: book.Section(w.X, r.stateName(item.State), properties),
+			Label: r.label(v, item), On: on.number,
 			N: f.N, My: f.My, Mz: f.Mz, Factors: r.rowFactors(item), Tendons: r.rowTendons(item), Rests: r.rests(v, item),
 		}
 		if row.Value = properties.Stress(f, w.At); math.Abs(row.Value) < nothing && max(math.Abs(f.N), math.Abs(f.My), math.Abs(f.Mz)) < nothing {
 			continue // an action that does nothing here
 		}
-		if ratio := item.State.Ratio(w.Piece); ratio != 1 {
+		if ratio != 1 {
 			if ratio == 0 {
 				continue
 			}
 			row.Factors = append(row.Factors, derive.Factor{Symbol: "n_E", Value: ratio, Name: "modulus of the element over the reference modulus"})
 		}
 		draft.Rows = append(draft.Rows, row)
+	}
+	if v.Brief {
+		draft.Rows = uncancelled(draft.Rows)
 	}
 	bimoment, ω, constant, ok := r.ledger.Warping(v.ledger, w.X, w.Piece, w.At, w.Factors, w.Apart)
 	if !ok || math.Abs(bimoment*ω/constant) < nothing {
@@ -99,6 +123,14 @@ func (r *run) stressTable(book *derive.Book, c *Check, v *variant, w ledger.Wors
 		return err
 	}
 	return warpingLines(book, c, draft.Of, sum, bimoment, ω, constant)
+}
+
+// toModulus are section properties referred to the modulus of an element in place of the
+// reference modulus of its body: of a segment by itself those of its own section, whatever
+// it acts with.
+func toModulus(p section.Properties, ratio float64) section.Properties {
+	p.Area, p.SecondMomentY, p.SecondMomentZ, p.ProductMoment = p.Area/ratio, p.SecondMomentY/ratio, p.SecondMomentZ/ratio, p.ProductMoment/ratio
+	return p
 }
 
 // warpingLines add the stress of warping torsion to that of the plane section.

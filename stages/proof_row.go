@@ -87,7 +87,7 @@ func (r *run) nameState(s *ledger.State) string {
 	case len(bonded) > 0:
 		name = "transformed, bonded: " + strings.Join(bonded, ", ")
 	}
-	if len(r.girder.Pieces) > 1 {
+	if len(r.girder.Pieces) > 1 && !r.inLine() {
 		var marks []string
 		for _, k := range s.Pieces {
 			marks = append(marks, r.girder.Pieces[k].Element.Mark)
@@ -97,9 +97,20 @@ func (r *run) nameState(s *ledger.State) string {
 	return name
 }
 
+// inLine is true for a girder of segments end to end: whatever acts with it, the section at x
+// is that of the segment there, which needs no name.
+func (r *run) inLine() bool {
+	for k, p := range r.girder.Pieces {
+		if k > 0 && math.Abs(p.At-r.girder.Pieces[k-1].To()) > r.girder.near() {
+			return false
+		}
+	}
+	return r.jointed()
+}
+
 // rowFactors are the factors of a row under their symbols.
 func (r *run) rowFactors(item *ledger.Item) []derive.Factor {
-	var list []derive.Factor
+	list := make([]derive.Factor, 0, len(item.Causes))
 	for k, i := range item.Causes {
 		if i < 0 && item.Factor[k] == 1 {
 			continue // a part that counts in full

@@ -32,7 +32,7 @@ type wallShear struct {
 
 // shearOf is the shear stress of a wall, each row by the flow of the section on which it acts.
 func (r *run) shearOf(items []ledger.Item, w ledger.Wall) wallShear {
-	s := wallShear{free: map[int][2]float64{}}
+	s := wallShear{free: map[int][2]float64{}, on: make([]ledger.BodyFlow, 0, len(items)), by: make([]section.Forces, 0, len(items))}
 	for i := range items {
 		item := &items[i]
 		on := r.ledger.FlowOn(&w, item.State)
@@ -86,14 +86,23 @@ func (r *run) transmitted(apart []ledger.ApartAt) []ledger.ApartAt {
 
 // shearTable adds the table of the shear stress of a wall.
 func (r *run) shearTable(book *derive.Book, c *Check, v *variant, w ledger.Wall, items []ledger.Item, shear *wallShear, sum formula.Quantity) error {
-	draft := derive.Draft{Of: sum, By: derive.Shearing, At: w.At}
+	draft := derive.Draft{Of: sum, By: derive.Shearing, At: w.At, Rows: make([]derive.Action, 0, len(items))}
+	flows := map[*ledger.State]int{} // numbers in the book: the flow is that of the section
 	for i := range items {
 		item, f, unit, on := &items[i], shear.by[i], shear.unit(i), &shear.on[i]
+		flow, known := flows[item.State]
+		if !known {
+			flow = book.Flow(w.X, derive.Wall{Name: r.flowWords(item.State, on), From: on.Cut.From, To: on.Cut.To}, unit[0], unit[1], unit[2])
+			flows[item.State] = flow
+		}
 		draft.Rows = append(draft.Rows, derive.Action{
-			Label: r.label(v, item), On: book.Flow(w.X, derive.Wall{Name: r.flowWords(item.State, on), From: on.Cut.From, To: on.Cut.To}, unit[0], unit[1], unit[2]),
+			Label: r.label(v, item), On: flow,
 			Vy: f.Vy, Vz: f.Vz, T: f.T, Factors: r.rowFactors(item), Tendons: r.rowTendons(item), Rests: r.rests(v, item),
 			Value: f.Vy*unit[0] + f.Vz*unit[1] + f.T*unit[2],
 		})
+	}
+	if v.Brief {
+		draft.Rows = uncancelled(draft.Rows)
 	}
 	taper := shear.taper(w)
 	if math.Abs(taper) < nothing {

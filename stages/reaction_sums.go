@@ -27,7 +27,7 @@ func (r *run) supportSums(v *variant, a *arrangement, of ...int) (supportSums, e
 		}
 		part, total := 0.0, 0.0
 		for j, p := range a.supports {
-			if at := e.of.index3(p); at >= 0 {
+			if at := e.at(p); at >= 0 {
 				force := e.coefficient * answer.vertical[at]
 				total += force
 				if slices.Contains(of, j) {

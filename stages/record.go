@@ -25,7 +25,7 @@ type Record struct {
 	Weights    []Load           `json:"weights"`              // parts of the self-weight, nominal
 	Factors    []PartialFactors `json:"factors,omitempty"`    // partial factors of the checks
 	Stages     []StageRecord    `json:"stages"`               // in order of age; none for a calculation without stages
-	Results    []ResultRecord   `json:"results,omitempty"`    // of a calculation without stages
+	Results    []ResultRecord   `json:"results,omitempty"`    // of a calculation without stages, or behind the stages of a plan
 	NotChecked []string         `json:"notChecked,omitempty"` // what no stage checks
 	Appendix   []Group          `json:"appendix,omitempty"`   // creep coefficients and shrinkage strains, derived
 
@@ -102,12 +102,19 @@ type StageRecord struct {
 }
 
 // SituationRecord is one situation with its results.
+//
+// In a brief one every check has its numbers; a derivation is written only for a check that
+// fails, for the governing one of each stage, and of checks alike for the governing one of
+// the whole plan. Forces along tendons and anchorage zones are given of those stressed in it,
+// forces at places of checks where these are derived, and movements in the last situation of
+// a stage.
 type SituationRecord struct {
 	Name       string             `json:"name"`                 // in words
 	Age        float64            `json:"age"`                  // d
 	Day        float64            `json:"day"`                  // of the project, d
 	Until      float64            `json:"until,omitempty"`      // age, d
 	Standing   bool               `json:"standing,omitempty"`   // the weight is carried forward
+	Brief      bool               `json:"brief,omitempty"`      // see above
 	Phase      string             `json:"phase"`                // a limits.Phase
 	Supports   []Support          `json:"supports"`             // on which it rests or from which it is suspended
 	Equipment  []EquipmentItem    `json:"equipment,omitempty"`  // what holds or carries it
@@ -130,6 +137,8 @@ type SituationRecord struct {
 	Loads      []Load             `json:"loads,omitempty"`      // actions beside the weight
 	Reactions  []Reaction         `json:"reactions"`            // in the order of the supports
 	Total      Range              `json:"total"`                // of all reactions together at rest, N: the total of the gauges
+	Present    [][2]float64       `json:"present,omitempty"`    // x from and to of every body, m; of a girder of segments whose plan has brief situations
+	Joints     []JointRecord      `json:"joints,omitempty"`     // those that act, from left to right, where Present is
 	Bodies     []BodyRecord       `json:"bodies,omitempty"`     // where there are several, in the order of Reaction.Body; none for one
 	HoldPoints []derive.HoldPoint `json:"hold,omitempty"`       // values to be shown first
 	Stations   derive.Rows        `json:"stations"`             // for the table, from left to right; see StationsOf
@@ -182,7 +191,8 @@ type TendonForce struct {
 	Deviations []tendon.Deviation `json:"deviations,omitempty"`
 	// Along is the force along the tendon, for a figure: x to 1 mm and force to 10 N at
 	// places between which a straight line is right to a thousandth.
-	Along [][2]float64 `json:"along"`
+	// In a brief situation only of a tendon stressed in it.
+	Along [][2]float64 `json:"along,omitempty"`
 }
 
 // Figure is a drawing as plain data: polylines and texts in one frame, in SI.
@@ -192,6 +202,9 @@ type Figure struct {
 	YUnit string     `json:"yUnit"`           // unit of the ordinate
 	Lines []Polyline `json:"lines"`           // curves
 	Texts []Text     `json:"texts,omitempty"` // labels
+
+	// Exaggerated: the ordinates are small lengths, e.g. deflections, on a scale of their own.
+	Exaggerated bool `json:"exaggerated,omitempty"`
 }
 
 // Polyline is a named curve.

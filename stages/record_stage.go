@@ -145,7 +145,7 @@ func (s *step) words(marks []string) string {
 // tendonForces are the mean forces of the tendons stressed so far.
 func (r *run) tendonForces(s *situation) []TendonForce {
 	var list []TendonForce
-	v := s.cases[0].ledger
+	v, pulls := s.cases[0].ledger, r.pullsIn(s)
 	for i, path := range r.paths {
 		stressed := r.forceAt(s.steps, i)
 		if stressed == nil {
@@ -163,6 +163,10 @@ func (r *run) tendonForces(s *situation) []TendonForce {
 			t.Given = reference(g.Source.Document + " " + g.Source.Place)
 		}
 		t.Deviations = stressed.Deviations()
+		if s.Brief && !slices.ContainsFunc(pulls, func(p pull) bool { return p.tendon == i }) {
+			list = append(list, t)
+			continue
+		}
 		t.Along = along24(path.From()+hair, path.To()-hair, force)
 		list = append(list, t)
 	}

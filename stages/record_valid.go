@@ -16,7 +16,7 @@ import (
 // must be.
 func (r Record) Check() error {
 	for _, rule := range []func() error{
-		r.validHead, r.validCaution, r.validOutlines, r.validWeights, r.validTendons, r.Lists.Check, r.validStates, r.validGroups, r.validResults, r.validStages, r.validRests,
+		r.validHead, r.validCaution, r.validOutlines, r.validWeights, r.validTendons, r.Lists.Check, r.validStates, r.validGroups, r.validResults, r.validStages, r.validDerived, r.validRests,
 	} {
 		if err := rule(); err != nil {
 			return fmt.Errorf("%w: the record of %q: %w", ErrStage, r.Element, err)

@@ -62,7 +62,7 @@ func (s SituationRecord) validTimes(before SituationRecord) error {
 // validSituation are the rules of one situation, in the order in which it is printed.
 func (r Record) validSituation(s SituationRecord) error {
 	for _, rule := range []func(SituationRecord) error{
-		r.validState, r.validSupports, r.validEquipment, r.validReactions, r.validRows, r.validForces, r.validChecks, r.validHolds, r.validReferences, r.validFigures,
+		r.validState, r.validSupports, r.validEquipment, r.validReactions, r.validRows, r.validJoints, r.validForces, r.validChecks, r.validHolds, r.validReferences, r.validFigures,
 	} {
 		if err := rule(s); err != nil {
 			return err

@@ -33,7 +33,7 @@ func (p *progress) redistribute(s *situation) error {
 			l := &load{name: c.name, modulus: then.concrete[a.body.pieces[0]].Modulus}
 			l.at = once(func() beam.SpaceLoads { return r.crept(a, c, from, s, number) })
 			m.grown[len(r.ledger.Lasting)] = from
-			e := entry{c.name, a, l, state, 1, c.inner, c.outer, true}
+			e := entry{c.name, a, l, state, 1, c.inner, c.outer, true, nil}
 			p.lock(s, e)
 			p.held = append(p.held, e)
 		}
@@ -147,7 +147,7 @@ func (p *progress) freeShape(s *situation, a *arrangement, state *ledger.State) 
 			l.name = "restraint of the prestress"
 		}
 		l.at = once(func() beam.SpaceLoads { return r.shaped(a, c, s, number) })
-		list = append(list, entry{l.name, a, l, state, 1, c.inner, c.outer, true})
+		list = append(list, entry{l.name, a, l, state, 1, c.inner, c.outer, true, nil})
 	}
 	return list
 }

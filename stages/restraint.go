@@ -14,7 +14,7 @@ import (
 func (p *progress) restraint(a *arrangement, state *ledger.State, from, to int) entry {
 	r := p.run
 	l := &load{name: "restraint of the prestress", at: func(r3.Vec) beam.SpaceLoads { return r.prestressStrains(a, state, from, to) }}
-	return entry{l.name, a, l, state, 1, -1, []int{r.cause(causePrestress, "")}, true}
+	return entry{l.name, a, l, state, 1, -1, []int{r.cause(causePrestress, "")}, true, nil}
 }
 
 // prestressStrains are the strains of a body under the prestress of some steps.

@@ -40,28 +40,36 @@ type Lines struct {
 // ResultPart is one heading of the results: lines, tables and figures, at least one
 // of them.
 type ResultPart struct {
-	Title   string // must not be empty
+	Title   string   // must not be empty
+	Notes   []string // what the values are and what is neglected, none of them empty
 	Lines   []formula.Line
 	Tables  []ValueTable
 	Figures []Figure
 }
 
-// ValueTable is a table of numbers in SI.
+// ValueTable is a table of numbers in SI, with a first column of words where it has
+// RowNames.
 type ValueTable struct {
-	Title   string        `json:"title"`   // caption
-	Columns []ValueColumn `json:"columns"` // at least one
-	Rows    [][]float64   `json:"rows"`    // at least one, each with a finite number for each column
+	Title    string        `json:"title"`              // caption
+	Columns  []ValueColumn `json:"columns"`            // at least one
+	Rows     [][]float64   `json:"rows"`               // at least one, each with a finite number for each column
+	RowHead  string        `json:"rowHead,omitempty"`  // head of the column of words; must not be empty where there is one
+	RowNames []string      `json:"rowNames,omitempty"` // words before each row; none, or one for each row
 }
 
 // ValueColumn is the head of a column of a ValueTable.
 type ValueColumn struct {
 	Name string       `json:"name"` // of the quantity, without its unit
 	Unit formula.Unit `json:"unit"` // of its numbers; formula.One for a pure number
+
+	// Small: small lengths or angles, e.g. of a camber, printed in mm or in and in mrad.
+	Small bool `json:"small,omitempty"`
 }
 
 // ResultRecord is a ResultPart in a Record, its lines by number.
 type ResultRecord struct {
 	Title   string       `json:"title"`
+	Notes   []string     `json:"notes,omitempty"`
 	Lines   []int        `json:"l,omitempty"` // numbers in the Lines of the record, from 1
 	Tables  []ValueTable `json:"tables,omitempty"`
 	Figures []Figure     `json:"figures,omitempty"`
@@ -128,11 +136,18 @@ func (r Results) inputs() []lineGroup {
 }
 
 func (p ResultPart) record(book *derive.Book) (ResultRecord, error) {
-	part := ResultRecord{Title: p.Title}
-	var err error
-	if part.Lines, err = linesIn(book, p.Lines); err != nil {
-		return part, err
+	lines, err := linesIn(book, p.Lines)
+	if err != nil {
+		return ResultRecord{Title: p.Title}, err
 	}
+	part, err := p.plain()
+	part.Lines = lines
+	return part, err
+}
+
+// plain is a part without its lines, in the digits of a record.
+func (p ResultPart) plain() (ResultRecord, error) {
+	part := ResultRecord{Title: p.Title, Notes: slices.Clone(p.Notes)}
 	for i, t := range p.Tables {
 		names := make([]string, len(t.Columns))
 		for j, c := range t.Columns {
@@ -142,23 +157,53 @@ func (p ResultPart) record(book *derive.Book) (ResultRecord, error) {
 		if err != nil {
 			return part, fmt.Errorf("table %d %q: %w", i+1, t.Title, err)
 		}
-		part.Tables = append(part.Tables, ValueTable{Title: t.Title, Columns: slices.Clone(t.Columns), Rows: rows.Values})
+		t.Columns, t.Rows, t.RowNames = slices.Clone(t.Columns), rows.Values, slices.Clone(t.RowNames)
+		part.Tables = append(part.Tables, t)
 	}
+	var err error
 	part.Figures, err = drawn(p.Figures)
 	return part, err
 }
 
-// validResults reports a record with neither stages nor results, with both, or with
-// results that are not complete.
+// Append puts tables and figures behind the stages of a record of a plan, e.g. a casting
+// curve. They are values for information: nothing in them is compared with a limit. The
+// error wraps [ErrStage]: a record without stages, a part with lines, which belong to the
+// checks of a stage there, or one that is not complete; the record is then as it was.
+func (r *Record) Append(parts ...ResultPart) error {
+	if len(r.Stages) == 0 {
+		return fmt.Errorf("%w: the record of %q has no stage: must be that of a plan", ErrStage, r.Element)
+	}
+	results := slices.Clone(r.Results)
+	for i, p := range parts {
+		fail := func(err error) error {
+			return fmt.Errorf("%w: results of %q: part %d, %q: %w", ErrStage, r.Element, i+1, p.Title, err)
+		}
+		if len(p.Lines) > 0 {
+			return fail(fmt.Errorf("it has %d lines: must be tables and figures", len(p.Lines)))
+		}
+		part, err := p.plain()
+		if err == nil {
+			err = r.validPart(part)
+		}
+		if err != nil {
+			return fail(err)
+		}
+		results = append(results, part)
+	}
+	r.Results = results
+	return nil
+}
+
+// validResults reports a record with neither stages nor results, or with results that are
+// not complete. Without stages nothing may need a limit, and the inputs must be there.
 func (r Record) validResults() error {
 	switch {
 	case len(r.Stages) == 0 && len(r.Results) == 0:
 		return fmt.Errorf("it has no stage: must have at least one, or results")
-	case len(r.Stages) > 0 && len(r.Results) > 0:
-		return fmt.Errorf("it has %d stages and %d results: must have one of them", len(r.Stages), len(r.Results))
-	case len(r.Results) > 0 && len(r.Factors)+len(r.Appendix) > 0:
+	case len(r.Stages) > 0:
+	case len(r.Factors)+len(r.Appendix) > 0:
 		return fmt.Errorf("it has results with %d partial factors and %d groups of an appendix: must have none", len(r.Factors), len(r.Appendix))
-	case len(r.Results) > 0 && len(r.Inputs) == 0:
+	case len(r.Inputs) == 0:
 		return fmt.Errorf("it has results and no inputs: must have at least one group of them")
 	}
 	for _, g := range r.Inputs {
@@ -180,6 +225,11 @@ func (r Record) validPart(p ResultRecord) error {
 	}
 	if len(p.Lines)+len(p.Tables)+len(p.Figures) == 0 {
 		return fmt.Errorf("it has no line, table or figure: must have at least one")
+	}
+	for i, note := range p.Notes {
+		if strings.TrimSpace(note) == "" {
+			return fmt.Errorf("note %d is empty: must be its words", i+1)
+		}
 	}
 	if err := r.Has(derive.Proof{Lines: p.Lines}); err != nil {
 		return err
@@ -207,6 +257,19 @@ func (t ValueTable) valid() error {
 	for j, c := range t.Columns {
 		if strings.TrimSpace(c.Name) == "" || c.Unit == "" {
 			return fmt.Errorf("column %d %q in %q: must have a name and a unit", j+1, c.Name, c.Unit)
+		}
+	}
+	if len(t.RowNames) > 0 || t.RowHead != "" {
+		switch {
+		case strings.TrimSpace(t.RowHead) == "":
+			return fmt.Errorf("it has row names and no row head: must have the head of their column")
+		case len(t.RowNames) != len(t.Rows):
+			return fmt.Errorf("%d row names and %d rows: must have one for each row", len(t.RowNames), len(t.Rows))
+		}
+		for i, name := range t.RowNames {
+			if strings.TrimSpace(name) == "" {
+				return fmt.Errorf("the name of row %d is empty: must be its words", i+1)
+			}
 		}
 	}
 	for i, row := range t.Rows {

@@ -104,17 +104,63 @@ func TestResultsThatAreNotCompleteAreRefused(t *testing.T) {
 	}
 }
 
-// A record cannot have both: one of them would not be printed.
-func TestARecordHasStagesOrResults(t *testing.T) {
+// Results may stand behind the stages of a plan. Without stages there are no factors.
+func TestResultsBehindTheStagesOfAPlan(t *testing.T) {
 	results, err := beamResults(t).Record()
 	require.NoError(t, err)
 	staged, err := looked(nil, nil)
 	require.NoError(t, err)
-	staged.Results = results.Results
-	require.ErrorContains(t, staged.Check(), "it has 1 stages and 1 results: must have one of them")
+	part := stages.ResultPart{Title: "Camber", Notes: []string{"rigid piers"}, Figures: []stages.Figure{drawing()}, Tables: []stages.ValueTable{{
+		Title: "Camber", Columns: []stages.ValueColumn{{Name: "camber", Unit: formula.Metre, Small: true}}, Rows: [][]float64{{0.0123456789}, {0.001}},
+		RowHead: "Joint", RowNames: []string{"S1/S2", "S2/S3"}}}}
+	before := staged.Status()
+	require.NoError(t, staged.Append(part, part))
+	require.NoError(t, staged.Check())
+	require.Len(t, staged.Results, 2)
+	require.Equal(t, [][]float64{{0.0123457}, {0.001}}, staged.Results[0].Tables[0].Rows, "six digits")
+	require.Equal(t, []string{"S1/S2", "S2/S3"}, staged.Results[1].Tables[0].RowNames)
+	require.Equal(t, before, staged.Status())
+	text, err := json.Marshal(staged)
+	require.NoError(t, err)
+	var back stages.Record
+	require.NoError(t, json.Unmarshal(text, &back))
+	require.Equal(t, staged.Results, back.Results)
+
+	for says, spoil := range map[string]func(*stages.ResultPart){
+		"it has 1 lines: must be tables and figures":              func(p *stages.ResultPart) { p.Lines = beamResults(t).Parts[0].Lines },
+		"part 1, \"\": title is empty: must be the heading":       func(p *stages.ResultPart) { p.Title = "" },
+		"1 row names and 2 rows: must have one for each row":      func(p *stages.ResultPart) { p.Tables[0].RowNames = []string{"S1/S2"} },
+		"note 1 is empty: must be its words":                      func(p *stages.ResultPart) { p.Notes = []string{" "} },
+		"it has row names and no row head":                        func(p *stages.ResultPart) { p.Tables[0].RowHead = " " },
+		"0 row names and 2 rows":                                  func(p *stages.ResultPart) { p.Tables[0].RowNames = nil },
+		"the name of row 2 is empty: must be its words":           func(p *stages.ResultPart) { p.Tables[0].RowNames = []string{"S1/S2", ""} },
+		"row 1, column camber = NaN: must be finite":              func(p *stages.ResultPart) { p.Tables[0].Rows = [][]float64{{math.NaN()}, {0}} },
+		"it has no line, table or figure: must have at least one": func(p *stages.ResultPart) { p.Tables, p.Figures = nil, nil },
+	} {
+		bad := part
+		bad.Tables = []stages.ValueTable{part.Tables[0]}
+		spoil(&bad)
+		err := staged.Append(bad)
+		require.ErrorIs(t, err, stages.ErrStage, says)
+		require.ErrorContains(t, err, says)
+		require.Len(t, staged.Results, 2, "as it was")
+	}
+	require.ErrorContains(t, results.Append(part), "the record of \"B-1\" has no stage: must be that of a plan")
 	factored := results
 	factored.Factors = []stages.PartialFactors{{LimitState: "SLS"}}
 	require.ErrorContains(t, factored.Check(), "it has results with 1 partial factors and 0 groups of an appendix: must have none")
 	results.Results[0].Lines = []int{99}
 	require.ErrorContains(t, results.Check(), "line 99: must be 1 to 3")
+}
+
+// An analysis that no plan has made answers with an error.
+func TestEmptyAnalysis(t *testing.T) {
+	for _, a := range []*stages.Analysis{nil, {}} {
+		_, err := a.Effects(1, 1)
+		require.ErrorIs(t, err, stages.ErrStage)
+		_, _, err = a.Margin(1)
+		require.ErrorIs(t, err, stages.ErrStage)
+		_, err = a.Record()
+		require.ErrorContains(t, err, "the analysis is empty: must be that of Plan.Analyse")
+	}
 }

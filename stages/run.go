@@ -67,6 +67,7 @@ type situation struct {
 	marches   []marchesOf // of its cases
 	dynamic   [2]float64
 	times     []*ledger.Time
+	atJoints  []JointRecord // tension at its joints, as they were checked
 }
 
 // newRun checks the girder and lays out the plan.
@@ -117,7 +118,7 @@ func isNil(v any) bool {
 
 // numbers puts the girder into a ledger.
 func (r *run) numbers() error {
-	g := ledger.Girder{Length: r.girder.Length()}
+	g := ledger.Girder{Length: r.girder.Length(), Paired: r.girder.Paired}
 	for i, p := range r.girder.Pieces {
 		g.Pieces = append(g.Pieces, ledger.Piece{From: p.At, To: p.To(), Section: p.Element.Section})
 		for _, w := range p.Element.weight() {

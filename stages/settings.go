@@ -22,7 +22,7 @@ func (p *progress) settings(s *situation, a *arrangement, state *ledger.State) [
 		held = held || q.Held || q.Preload != 0 && a.elastic
 	}
 	if held || stated && a.elastic {
-		list = append(list, entry{"levels and preloads", a, &load{name: "levels and preloads", at: noLoads, level: level, held: held}, state, 1, -1, nil, true})
+		list = append(list, entry{"levels and preloads", a, &load{name: "levels and preloads", at: noLoads, level: level, held: held}, state, 1, -1, nil, true, nil})
 	}
 	if !a.elastic {
 		return list
@@ -41,7 +41,7 @@ func (p *progress) outOfPlane(s *situation, a *arrangement, state *ledger.State,
 		level := make([]float64, len(a.supports))
 		level[i] = off
 		cause := p.run.cause(causeLevel, fmt.Sprintf("support %d out of level in stage %d", i+1, s.stage+1))
-		list = append(list, entry{fmt.Sprintf("support %d out of level", i+1), a, &load{name: "out of level", at: noLoads, level: level}, state, 1, cause, nil, false})
+		list = append(list, entry{fmt.Sprintf("support %d out of level", i+1), a, &load{name: "out of level", at: noLoads, level: level}, state, 1, cause, nil, false, nil})
 	}
 	return list
 }

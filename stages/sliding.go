@@ -54,6 +54,9 @@ func (r *run) sliding(s *situation, b int, q limits.Question, limit limits.Limit
 			worst = &check
 		}
 	}
+	if worst.State == Fail && held && a.cast != nil { // rows that are without force do not rub, bearings restrain
+		return unevaluated(limits.Sliding, a.supports[0].X, "friction of the rows alone does not carry the horizontal force; bearings restrain by other means: their capacity must be shown"), nil
+	}
 	if d, l := worst.Demand.Value, worst.Limit.Value; worst.State == Pass && d > 0 && l > 0 {
 		assumed := formula.Q("μ_min", friction, formula.One, "coefficient of friction assumed")
 		worst.holds = &derive.HoldPoint{Kind: "friction", Required: formula.Q("μ_min", friction*d/l, formula.One, "coefficient of friction"), Assumed: &assumed}

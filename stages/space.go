@@ -54,6 +54,7 @@ func (of *spaceOf) restraints(a *arrangement, w *way) ([]beam.Restraint, error) 
 	var list []beam.Restraint
 	across, along := horizontal(w.up)
 	of.vertical, of.across, of.part = make([]int, len(a.supports)), make([]int, len(a.supports)), make([]float64, len(a.supports))
+	of.turns = make([][]turn, len(a.supports))
 	for i := range a.supports {
 		of.vertical[i], of.across[i], of.part[i] = -1, -1, 1
 	}
@@ -90,15 +91,13 @@ func (of *spaceOf) restraints(a *arrangement, w *way) ([]beam.Restraint, error) 
 		}
 		of.vertical[i] = len(list)
 		list = append(list, v)
-		if s.Fixed {
-			for _, c := range [3]r3.Vec{{X: 1}, {Y: 1}, {Z: 1}} {
-				couple := at(s, c)
-				couple.Couple = true
-				list = append(list, couple)
+		for _, c := range s.axes() {
+			couple := at(s, c)
+			couple.Couple = true
+			if !s.Fixed {
+				couple.Stiffness = s.RotationalStiffness
 			}
-		} else if s.RotationalStiffness > 0 {
-			couple := at(s, r3.Vec{Y: 1})
-			couple.Couple, couple.Stiffness = true, s.RotationalStiffness
+			of.turns[i] = append(of.turns[i], turn{len(list), c})
 			list = append(list, couple)
 		}
 	}

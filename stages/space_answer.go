@@ -26,18 +26,30 @@ func (r *run) answer(a *arrangement, w *way, l *load, state *ledger.State) (*ans
 		modulus = a.modulus
 	}
 	loads, on := l.at(w.up), state
-	if len(loads.Points)+len(loads.Lines)+len(loads.Strains) == 0 && l.level == nil && !l.held {
+	if l.began != nil {
+		loads = l.net(w)
+	}
+	if len(loads.Points)+len(loads.Lines)+len(loads.Strains) == 0 && l.level == nil && l.preload == nil && !l.held {
 		on, modulus = a.state, a.modulus // nothing, on whatever section
 	}
 	of, err := r.space(a, w, on, modulus, false)
 	if err != nil {
 		return nil, err
 	}
-	response, err := of.space.Solve(loads, of.setting(a, l))
+	setting := of.setting(a, l)
+	if l.began != nil {
+		setting.Preload = nil // among the loads, so that what is in balance has no effect
+	}
+	response, err := of.space.Solve(loads, setting)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", l.name, err)
 	}
-	found := &answer{load: l, state: state, response: response, vertical: of.upwards(a, response)}
+	found := &answer{load: l, state: state, response: response, vertical: of.upwards(a, response), couples: of.couplesOf(response)}
+	for _, i := range w.set {
+		if l.began != nil {
+			found.vertical[i] += l.began[i]
+		}
+	}
 	if len(of.hooks) > 0 {
 		if found.slung, err = of.space.Solve(of.slung(a, w, response.Reactions()), beam.Setting{}); err != nil {
 			return nil, fmt.Errorf("%s: %w", l.name, err)
@@ -58,11 +70,27 @@ func (of *spaceOf) setting(a *arrangement, l *load) beam.Setting {
 			}
 		}
 	}
+	if l.began != nil {
+		g.Preload = make([]float64, of.number)
+		for i, at := range of.vertical {
+			if at >= 0 {
+				g.Preload[at] = l.began[i]
+			}
+		}
+	}
 	if l.held {
 		g.Preload = make([]float64, of.number)
 		for i, at := range of.vertical {
 			if s := a.supports[i]; at >= 0 && (s.Held || a.elastic) {
 				g.Preload[at] = math.Abs(s.Preload)
+			}
+		}
+	}
+	if l.preload != nil {
+		g.Preload = make([]float64, of.number)
+		for i, at := range of.vertical {
+			if at >= 0 {
+				g.Preload[at] = l.preload[i] * a.supports[i].along()
 			}
 		}
 	}
@@ -83,6 +111,18 @@ func (of *spaceOf) upwards(a *arrangement, response *beam.SpaceResponse) []float
 		}
 	}
 	return forces
+}
+
+// couplesOf are the couples that the supports put on the element, N·m, right hand.
+func (of *spaceOf) couplesOf(response *beam.SpaceResponse) []r3.Vec {
+	couples := make([]r3.Vec, len(of.turns))
+	reactions := response.Reactions()
+	for i, turns := range of.turns {
+		for _, turn := range turns {
+			couples[i] = r3.Add(couples[i], r3.Scale(reactions[turn.number], turn.about))
+		}
+	}
+	return couples
 }
 
 // influence is the force of a support (N, upwards) under 1 N downwards at x on the

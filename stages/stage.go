@@ -25,10 +25,12 @@ type Situation struct {
 	Day        float64                                                 // of the project, d; 0 means from Age
 	Until      float64                                                 // age (or day, as stated above) at which it ends, d; 0 (at once) or from its beginning to 365e3
 	Standing   bool                                                    // its weight is carried forward; false for a transient situation
+	Brief      bool                                                    // its checks are tabulated; a derivation is written only where a check fails or governs; see SituationRecord
 	Phase      limits.Phase                                            // kind of operation, one of limits.Phases
 	Supports   []Support                                               // on which it rests or from which it is suspended; none means those of the previous standing situation
 	Equipment  []EquipmentItem                                         // what holds or carries it, at most 50; drawn and stated, not calculated
 	Method     StressingMethod                                         // of a stressing, for the operation sheet; what is not stated is left open there
+	Cast       bool                                                    // it has hardened on its Supports, cast in place there: free of bending, each row with its tributary weight; its first situation
 	OnBed      bool                                                    // it rests on its bed, anything between its whole length and its supports
 	OutOfLevel float64                                                 // distance of any one elastic support from the plane of the other three, m, 0 to 0.1
 	Roll       float64                                                 // of the element about x, both ways, rad, 0 to 0.35

@@ -72,8 +72,8 @@ const (
 	diagramDigits = 5
 )
 
-// stations are the internal forces and stresses at supports, ends and eighths of
-// the length, and the diagram where its curves bend or jump.
+// stations are the internal forces and stresses at the places of the table, and the diagram
+// where its curves bend or jump.
 func (r *run) stations(s *situation) (table, diagram derive.Rows, err error) {
 	answers, _, err := r.ask(r.question(s, limits.Compression, s.carried()[0]))
 	if err != nil {
@@ -83,24 +83,20 @@ func (r *run) stations(s *situation) (table, diagram derive.Rows, err error) {
 	if len(answers) > 0 {
 		limit = answers[0]
 	}
-	length := r.girder.Length()
-	var xs []float64
-	for i := range 9 {
-		xs = append(xs, length*float64(i)/8)
-	}
-	for _, support := range s.Supports {
-		xs = append(xs, support.X)
-	}
-	slices.Sort(xs)
-	xs = slices.CompactFunc(xs, func(a, b float64) bool { return math.Abs(b-a) < 1e-6*length })
 	var rows [][]float64
-	for _, x := range xs {
-		station, err := r.station(s, limit, placeOf{x: r.inside(x), stretch: -1})
-		if err != nil {
-			return table, diagram, err
+	for _, x := range r.stationPlaces(s) {
+		for _, at := range r.sidesAt(s, x) {
+			station, err := r.station(s, limit, at)
+			if err != nil {
+				return table, diagram, err
+			}
+			station.X = x
+			row := station.row()
+			if n := len(rows); n > 0 && rows[n-1][0] == x && !jumps(rows[n-1], row) {
+				continue
+			}
+			rows = append(rows, row)
 		}
-		station.X = x
-		rows = append(rows, station.row())
 	}
 	if table, err = stationRows(rows, tableDigits); err != nil {
 		return table, diagram, err
@@ -117,6 +113,80 @@ func (r *run) stations(s *situation) (table, diagram derive.Rows, err error) {
 	}
 	diagram, err = stationRows(thinned(rows, hairlines(rows)), diagramDigits)
 	return table, diagram, err
+}
+
+// stationPlaces are the places of the table of a situation, from left to right (m): supports,
+// ends and eighths of the length; of a girder of segments that is built in brief situations
+// supports, ends of bodies and joints that act.
+func (r *run) stationPlaces(s *situation) []float64 {
+	length := r.girder.Length()
+	var xs []float64
+	if r.jointed() {
+		for _, j := range r.joints(s) {
+			xs = append(xs, j.x)
+		}
+		for _, of := range r.extents(s) {
+			xs = append(xs, of[0], of[1])
+		}
+	} else {
+		for i := range 9 {
+			xs = append(xs, length*float64(i)/8)
+		}
+	}
+	for _, support := range s.Supports {
+		xs = append(xs, support.X)
+	}
+	slices.Sort(xs)
+	return slices.CompactFunc(xs, func(a, b float64) bool { return math.Abs(b-a) < 1e-6*length })
+}
+
+// jointed is true for a girder with joints across its length, in a plan that has brief
+// situations: their joints are tabulated, also in those that are not brief.
+func (r *run) jointed() bool {
+	return slices.ContainsFunc(r.girder.Pieces, func(p Piece) bool { return p.Joint != Monolithic }) &&
+		slices.ContainsFunc(r.situations, func(s *situation) bool { return s.Brief })
+}
+
+// sidesAt are the places at which a row of the table is looked at: both sides of a joint, the
+// side of an end that is in the body.
+func (r *run) sidesAt(s *situation, x float64) []placeOf {
+	any := []placeOf{{x: r.inside(x), stretch: -1}}
+	if !r.jointed() {
+		return any
+	}
+	var list []placeOf
+	for _, at := range r.ledger.Beside(x) {
+		nodes := r.ledger.Grid()[at[0]].At
+		middle := nodes[len(nodes)/2].X
+		if slices.ContainsFunc(r.extents(s), func(of [2]float64) bool { return of[0] < middle && middle < of[1] }) {
+			list = append(list, placeOf{nodes[at[1]].X, at[0], at[1]})
+		}
+	}
+	if len(list) == 0 {
+		return any
+	}
+	return list
+}
+
+// jumps is true for rows of two sides of a place that a table shows as different.
+func jumps(left, right []float64) bool {
+	for j := 1; j < len(left); j++ {
+		if math.Abs(left[j]-right[j]) > math.Max(jumpOf(stationColumns[j]), 1e-4*math.Abs(left[j])) {
+			return true
+		}
+	}
+	return false
+}
+
+// jumpOf is the least jump of a column that is written down: 0.1 mm, 100 N or N·m, 1 kPa.
+func jumpOf(column string) float64 {
+	switch column {
+	case "yc", "zc":
+		return 1e-4
+	case "topLeast", "topMost", "bottomLeast", "bottomMost":
+		return 1e3
+	}
+	return 100
 }
 
 // placeOf is a place along the girder: a node of a stretch, or any x.

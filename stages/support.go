@@ -1,6 +1,10 @@
 package stages
 
-import "github.com/tempstage/tempstage/beam"
+import (
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"github.com/tempstage/tempstage/beam"
+)
 
 // Support is a place where the element rests or from which it is suspended. The zero
 // value of each field but X is the usual one: rigid, level, by its role.
@@ -20,6 +24,7 @@ type Support struct {
 	Friction            float64 `json:"friction,omitempty"` // minimum coefficient of friction of a support that restrains by it, 0 to 1; 0 means 0.1, plain steel (BS 5975:2008, Table 24, recalled)
 	Bracket             bool    `json:"bracket,omitempty"`  // on a frame or bracket fixed to the concrete, which is not checked: at any y and z within ±50 m
 	Held                bool    `json:"held,omitempty"`     // its force stays at Preload (a crane holding x kN, a hanger jack)
+	MayLift             bool    `json:"mayLift,omitempty"`  // it is meant to lose contact, as a hanger that is lowered until it is slack: not checked for uplift
 	Hook                *Hook   `json:"hook,omitempty"`     // of its sling, for a lift point; nil: the force acts along gravity
 
 	// Link is the gantry or girder, stiffness only, on which it shares with others,
@@ -155,6 +160,15 @@ func (s Support) sense() float64 {
 	return 1
 }
 
+// along is +1 where the positive force of a support in [beam.Space] is upwards, −1 where it is
+// downwards.
+func (s Support) along() float64 {
+	if s.sense() < 0 {
+		return -1
+	}
+	return 1
+}
+
 // friction is true for a support that restrains horizontally by friction.
 func (s Support) friction() bool {
 	return s.Holds == HoldsByRole && (s.Role == Pad || s.Role == Jack || s.Role == Falsework)
@@ -166,4 +180,15 @@ func (s Support) holdsAcross() bool {
 
 func (s Support) holdsAlong() bool {
 	return s.Fixed || s.friction() || s.Holds == HoldsAlong || s.Holds == HoldsBoth
+}
+
+// axes are those about which a support restrains a rotation.
+func (s Support) axes() []r3.Vec {
+	switch {
+	case s.Fixed:
+		return []r3.Vec{{X: 1}, {Y: 1}, {Z: 1}}
+	case s.RotationalStiffness > 0:
+		return []r3.Vec{{Y: 1}}
+	}
+	return nil
 }

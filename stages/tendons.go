@@ -36,14 +36,15 @@ func (g Girder) checkTendons() error {
 		if path.From() < from-g.near() || path.To() > to+g.near() {
 			return fmt.Errorf("%w: tendon %s runs from x = %g to %g m: must be within %g to %g m", ErrStage, t.Mark, path.From(), path.To(), from, to)
 		}
-		if err := g.checkDuct(t, path); err != nil {
+		places := g.placesOf(path)
+		if err := g.checkDuct(t, path, places); err != nil {
 			return err
 		}
 		if err := g.checkBarsApart(t, path); err != nil {
 			return err
 		}
 		for k, other := range paths {
-			if err := g.checkApart(t, list[k], path, other); err != nil {
+			if err := g.checkApart(t, list[k], path, other, places); err != nil {
 				return err
 			}
 		}
@@ -82,11 +83,11 @@ func (g Girder) clearance(x float64, at section.Point) float64 {
 	return clear
 }
 
-func (g Girder) checkDuct(t tendon.Tendon, path *tendon.Path) error {
+func (g Girder) checkDuct(t tendon.Tendon, path *tendon.Path, places []float64) error {
 	if t.External {
 		return g.checkFree(t, path)
 	}
-	for _, x := range g.placesOf(path) {
+	for _, x := range places {
 		p := path.At(x)
 		switch c := g.clearance(x, p); {
 		case c < 0:
@@ -100,13 +101,14 @@ func (g Girder) checkDuct(t tendon.Tendon, path *tendon.Path) error {
 	return nil
 }
 
-// checkApart checks that the ducts of two tendons do not overlap.
-func (g Girder) checkApart(t, u tendon.Tendon, path, other *tendon.Path) error {
+// checkApart checks at the places of the first that the ducts of two tendons do not overlap.
+func (g Girder) checkApart(t, u tendon.Tendon, path, other *tendon.Path, places []float64) error {
 	if t.External || u.External {
 		return nil
 	}
-	for _, x := range g.placesOf(path) {
-		if x < other.From() || x > other.To() {
+	from, to := other.From(), other.To()
+	for _, x := range places {
+		if x < from || x > to {
 			continue
 		}
 		p, q := path.At(x), other.At(x)

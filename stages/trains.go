@@ -43,7 +43,7 @@ func (p *progress) rolling(s *situation, of *Action) error {
 		parts = p.run.girder.curved(parts)
 		l := &load{name: of.Mark, parts: parts, modulus: s.concrete[b.pieces[0]].Modulus, at: func(up r3.Vec) beam.SpaceLoads { return along(parts, b.from, r3.Scale(-1, up)) }}
 		name := fmt.Sprintf("%s, front at x = %.2f m", of.Mark, front+b.from)
-		s.trains = append(s.trains, entry{name, a, l, s.states[0], 1, cause, nil, false})
+		s.trains = append(s.trains, entry{name, a, l, s.states[0], 1, cause, nil, false, nil})
 	}
 	return nil
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages/internal/ledger"
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
@@ -18,7 +19,10 @@ func (r *run) uplift(s *situation, b int, q limits.Question, limit limits.Limit)
 	for _, v := range s.cases {
 		w := v.ways[a]
 		for _, i := range w.set {
-			if a.supports[i].Role == Tie || a.supports[i].Held || a.supports[i].sense() == 0 {
+			if a.supports[i].Role == Tie || a.supports[i].Held || a.supports[i].MayLift || a.supports[i].sense() == 0 {
+				continue
+			}
+			if a.cast != nil && a.supports[i].Role == Falsework { // may be without force: the others carry, by contact
 				continue
 			}
 			d, err := r.upliftOf(v, a, i, f)
@@ -51,7 +55,7 @@ type lifted struct {
 
 func (r *run) upliftOf(v *variant, a *arrangement, i int, f limits.Factors) (lifted, error) {
 	var d lifted
-	if slices.ContainsFunc(v.current, func(e entry) bool { return e.of != a && e.of.index3(a.supports[i]) >= 0 }) {
+	if a.cast != nil || slices.ContainsFunc(v.current, func(e entry) bool { return e.of != a && e.at(a.supports[i]) >= 0 }) {
 		return r.accumulated(v, a, i, f)
 	}
 	var least, most [2]float64
@@ -95,7 +99,11 @@ func (r *run) accumulated(v *variant, a *arrangement, i int, f limits.Factors) (
 		return d, err
 	}
 	of := Range{Least: math.Inf(1), Most: math.Inf(-1)}
-	if err := m.widen(&of, r.ranges(v.situation, f)); err != nil {
+	widen := m.widen
+	if a.cast != nil {
+		widen = func(of *Range, causes []ledger.Cause) error { return r.widen(v, a, &m, of, causes) }
+	}
+	if err := widen(&of, r.ranges(v.situation, f)); err != nil {
 		return d, err
 	}
 	d.favourable = m.under(r.nominal(v.situation))
@@ -110,7 +118,7 @@ func (r *run) otherThanWeight(v *variant, a *arrangement, i int, f limits.Factor
 	sum := 0.0
 	for k := range v.current {
 		e := &v.current[k]
-		if e.of != a && e.of.index3(a.supports[i]) < 0 || e.inner >= 0 && r.causes[e.inner].kind == causeWeight {
+		if e.of != a && e.at(a.supports[i]) < 0 || e.inner >= 0 && r.causes[e.inner].kind == causeWeight {
 			continue
 		}
 		reaction, err := r.reactionOf(v, e, a.supports[i])
@@ -131,7 +139,7 @@ func (r *run) otherThanWeight(v *variant, a *arrangement, i int, f limits.Factor
 
 // reactionOf is what an entry gives to a support (N, upwards).
 func (r *run) reactionOf(v *variant, e *entry, p Support) (float64, error) {
-	i := e.of.index3(p)
+	i := e.at(p)
 	if i < 0 {
 		return 0, nil
 	}

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"math"
 	"slices"
 )
 
@@ -66,8 +65,9 @@ func readList(text []byte, least int, into ...any) error {
 
 // MarshalJSON writes the numbers of rows in units of the last digit of their column.
 func (t Table) MarshalJSON() ([]byte, error) {
-	type plain Table
-	return json.Marshal(plain(t.inDigits(func(v float64, last int) float64 { return math.Round(scaled(v, -last)) })))
+	w := text{out: make([]byte, 0, 256+128*len(t.Rows))}
+	w.table(&t)
+	return w.out, w.err
 }
 
 // UnmarshalJSON reads what MarshalJSON wrote. The error is that of package json: a
@@ -89,11 +89,15 @@ func (t Table) inDigits(change func(v float64, last int) float64) Table {
 	rows := t.Rows
 	t.Rows = nil
 	for _, r := range rows {
-		r.Value, r.Product, r.Cells = change(r.Value, t.Value.Last), change(r.Product, t.SumAt), slices.Clone(r.Cells)
-		for i := range min(len(r.Cells), len(t.Columns)) {
-			r.Cells[i].Value = change(r.Cells[i].Value, t.Columns[i].Last) + 0 // no negative zero
-		}
-		t.Rows = append(t.Rows, r)
+		t.Rows = append(t.Rows, r.inDigits(&t, change))
 	}
 	return t
+}
+
+func (r Row) inDigits(t *Table, change func(v float64, last int) float64) Row {
+	r.Value, r.Product, r.Cells = change(r.Value, t.Value.Last), change(r.Product, t.SumAt), slices.Clone(r.Cells)
+	for i := range min(len(r.Cells), len(t.Columns)) {
+		r.Cells[i].Value = change(r.Cells[i].Value, t.Columns[i].Last) + 0 // no negative zero
+	}
+	return r
 }

@@ -66,7 +66,7 @@ func (d Draft) valid() error {
 	sum := 0.0
 	for _, a := range d.Rows {
 		n, product := a.numbers(d.At), a.product()
-		if slices.ContainsFunc(append(n[:], product), unbounded) {
+		if unbounded(product) || slices.ContainsFunc(n[:], unbounded) {
 			return fmt.Errorf("%w: row %q of %s has a number that is not finite: must be finite",
 				ErrDerive, a.Label, d.Of.Symbol)
 		}
@@ -94,16 +94,20 @@ func unbounded(v float64) bool { return math.IsNaN(v) || math.Abs(v) > largest }
 // right one): the mean is kept, which gives the same Mz, and the sums of Vy, T, Mz
 // and Value. Label is that of all, e.g. "W2 L+R"; join makes it of two.
 func Bundle(rows []Action, join func(a, b string) string) []Action {
-	var out []Action
+	out := make([]Action, 0, len(rows))
+	tendons := map[int][]int{} // rows of tendons on each state
 	for k := range rows {
 		a := &rows[k]
-		b := alike(out, a)
-		if b == nil {
+		if a.Tendons == nil {
 			out = append(out, *a)
-			if a.Tendons != nil {
-				t := *a.Tendons
-				out[len(out)-1].Tendons = &t
-			}
+			continue
+		}
+		b := alike(out, tendons[a.On], a)
+		if b == nil {
+			t := *a.Tendons
+			out = append(out, *a)
+			out[len(out)-1].Tendons = &t
+			tendons[a.On] = append(tendons[a.On], len(out)-1)
 			continue
 		}
 		n, m := float64(b.Tendons.Count), float64(a.Tendons.Count)
@@ -116,12 +120,49 @@ func Bundle(rows []Action, join func(a, b string) string) []Action {
 	return out
 }
 
-// alike is the row in which a row of a tendon may be as well; nil for none.
-func alike(rows []Action, a *Action) *Action {
-	if a.Tendons == nil {
-		return nil
+// Summed are rows with those of one label as one where they are on one state or cut and on
+// the same supports, run the same way at the same place and have the same factors: a tendon
+// with what it has lost since, an action on all parts. What is left has their sums.
+func Summed(rows []Action) []Action {
+	var out []Action
+next:
+	for k := range rows {
+		a := &rows[k]
+		for i := range out {
+			if b := &out[i]; b.adds(a) {
+				b.N, b.My, b.Mz, b.Vy, b.Vz, b.T = b.N+a.N, b.My+a.My, b.Mz+a.Mz, b.Vy+a.Vy, b.Vz+a.Vz, b.T+a.T
+				b.Other, b.Value = b.Other+a.Other, b.Value+a.Value
+				if b.Tendons != nil {
+					b.Tendons.Force += a.Tendons.Force
+				}
+				continue next
+			}
+		}
+		out = append(out, *a)
+		if a.Tendons != nil {
+			t := *a.Tendons
+			out[len(out)-1].Tendons = &t
+		}
 	}
-	for i := range rows {
+	return out
+}
+
+// adds is true for rows of which one is the rest of the other.
+func (a *Action) adds(b *Action) bool {
+	if a.Label != b.Label || a.On != b.On || a.Rests != b.Rests || !slices.Equal(a.Factors, b.Factors) {
+		return false
+	}
+	s, t := a.Tendons, b.Tendons
+	if s == nil || t == nil {
+		return s == t
+	}
+	return s.Count == t.Count && s.Cos == t.Cos && s.CosY == t.CosY && s.CosZ == t.CosZ && s.At == t.At
+}
+
+// alike is the row, of those in a list, in which a row of a tendon may be as well; nil for
+// none.
+func alike(rows []Action, list []int, a *Action) *Action {
+	for _, i := range list {
 		if equal(a, &rows[i]) {
 			return &rows[i]
 		}
@@ -129,11 +170,11 @@ func alike(rows []Action, a *Action) *Action {
 	return nil
 }
 
-// equal is true for rows of tendons that may be in one: alike to 1e-9, far
+// equal is true for rows of tendons on one state that may be in one: alike to 1e-9, far
 // below any printed digit, so that left and right ones of one drawing meet.
 func equal(a, b *Action) bool {
 	s, t := a.Tendons, b.Tendons
 	near := func(x, y float64) bool { return math.Abs(x-y) <= 1e-9*math.Max(1, math.Abs(x)) }
-	return t != nil && a.On == b.On && near(s.Force, t.Force) && near(s.Cos, t.Cos) && near(s.CosZ, t.CosZ) && near(s.At.Z, t.At.Z) &&
+	return near(s.Force, t.Force) && near(s.Cos, t.Cos) && near(s.CosZ, t.CosZ) && near(s.At.Z, t.At.Z) &&
 		slices.Equal(a.Factors, b.Factors)
 }

@@ -30,8 +30,9 @@ func (d *Demand) columnsOf(k int) (*Combination, []Plane, error) {
 		row := slots * c.columns
 		of := planes[outer*Nodes*row : (outer+1)*Nodes*row]
 		for n := range data {
+			terms := len(data[n].products) + len(data[n].apart)/data[n].slots // what comes behind is not stressed yet
 			for slot := range slots {
-				for e, w := range c.weights[outer] {
+				for e, w := range c.weights[outer][:terms] {
 					addPlane(&of[n*row+slot*c.columns+column[e]], &data[n].part(e, slot).Plane, w)
 				}
 			}
@@ -49,8 +50,8 @@ func (d *Demand) columnsOf(k int) (*Combination, []Plane, error) {
 // situation count in full whatever the place.
 func (d *Demand) columnOf(p *Stretch, c *Combination) []int {
 	column := c.column
-	for i, s := range p.spreading {
-		if !d.stressed(s.tendon) {
+	for i := range p.spreading {
+		if !d.stressed(&p.spreading[i]) {
 			if &column[0] == &c.column[0] {
 				column = slices.Clone(column)
 			}
@@ -74,19 +75,29 @@ func addFlat(to, p *section.Plane, w float64) {
 // planeControl turns the planes at the nodes, a stride apart, into the Bernstein
 // coefficients of the polynomials through them.
 func planeControl(planes []Plane, stride int) {
-	first := planes[0]
-	var off, b [Nodes]Plane
-	for i := range off {
+	var constant, y, z, warping Curve
+	for i := range Nodes {
 		p := &planes[i*stride]
-		off[i] = *p
-		addPlane(&off[i], &first, -1)
+		constant[i], y[i], z[i], warping[i] = p.Constant, p.SlopeY, p.SlopeZ, p.Warping
+	}
+	for _, c := range [4]*Curve{&constant, &y, &z, &warping} {
+		if *c != (Curve{}) { // zeros are those of a tendon that is not stressed yet, or of no warping
+			c.bernstein()
+		}
 	}
 	for i := 1; i < degree; i++ {
-		for k := 1; k < Nodes; k++ {
-			addPlane(&b[i], &off[k], toControl[i][k])
-		}
-		addPlane(&b[i], &first, 1)
-		planes[i*stride] = b[i]
+		p := &planes[i*stride]
+		p.Constant, p.SlopeY, p.SlopeZ, p.Warping = constant[i], y[i], z[i], warping[i]
+	}
+}
+
+// bernstein makes the values at the nodes the Bernstein coefficients of the polynomial
+// through them.
+func (c *Curve) bernstein() {
+	first := c[0]
+	b, _ := c.control()
+	for i := 1; i < degree; i++ {
+		c[i] = b[i] + first
 	}
 }
 

@@ -28,11 +28,11 @@ func (l *Ledger) measureEnds(p *Stretch, slot int) error {
 		if s.ways = s.zone.ways[piece.Index]; s.ways != nil && constant {
 			continue
 		}
-		from := s.point
-		if !(piece.Shape.Clearance(from) > 0) {
-			from = at.Tendons[s.tendon].At
+		from := s.points
+		if !(piece.Shape.Clearance(from[0]) > 0) {
+			from = s.here(at)
 		}
-		if s.ways, err = piece.Shape.Ways().Lengths([]section.Point{from}, ends); err != nil {
+		if s.ways, err = piece.Shape.Ways().Lengths(from, ends); err != nil {
 			return err
 		}
 		if s.zone.ways == nil {

@@ -33,6 +33,7 @@ type Demand struct {
 	forces    []bool // of each tendon: stressed
 	marked    []bool // anchors of a stretch
 	apart     []int  // those marked
+	reached   nearAnchors
 	tension   tensionRoom
 }
 

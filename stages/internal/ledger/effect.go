@@ -1,22 +1,32 @@
 package ledger
 
-// effect is what a situation does at a station.
+// effect is what a situation does at a station. What changes nothing of a sum that others
+// know has it in common with them: it must not be written to once it is filled.
 type effect struct {
-	slots int    // parts of a term: see Station.slots
-	parts []Part // product by product, then tendon by tendon kept apart, each piece by piece, then body by body
+	slots    int      // parts of a term: see Station.slots
+	products [][]Part // of each product: piece by piece, then body by body
+	apart    []Part   // tendon by tendon kept apart, as Prestress.Of
 }
 
-// part is what a product does in a piece, or behind them a tendon kept apart.
-func (e *effect) part(term, slot int) *Part { return &e.parts[term*e.slots+slot] }
+// nothing is the part of a tendon kept apart that was not stressed yet.
+var nothing Part
 
-func (e *effect) term(i int) []Part { return e.parts[i*e.slots : (i+1)*e.slots] }
+// part is what a product does in a piece, or behind them a tendon kept apart.
+func (e *effect) part(term, slot int) *Part {
+	if term < len(e.products) {
+		return &e.products[term][slot]
+	}
+	if i := (term-len(e.products))*e.slots + slot; i < len(e.apart) {
+		return &e.apart[i]
+	}
+	return &nothing
+}
 
 // measure is what every product of causes does at a station, then what every
 // tendon does that is kept apart there.
 func (l *Ledger) measure(s *Situation, at *Station) effect {
 	l.findFields(s)
-	e := effect{slots: at.slots()}
-	e.parts = make([]Part, (len(s.products)+len(at.Zoned))*e.slots)
+	e := effect{slots: at.slots(), products: make([][]Part, len(s.products))}
 	l.fill(s, at, &e, offGrid)
 	l.warpBetween(s, at, &e)
 	return e
@@ -28,13 +38,18 @@ type node struct{ stretch, index int }
 // offGrid is the place of a station that is no node.
 var offGrid = node{-1, 0}
 
-// fill measures into parts that are there. At a node what the fields do is known.
+// fill measures each product and each tendon kept apart. At a node what the fields do is
+// known.
 func (l *Ledger) fill(s *Situation, at *Station, e *effect, n node) {
 	of := at.Steps[s.Steps].Of
-	copy(e.parts, of[:e.slots])
-	copy(e.parts[len(s.products)*e.slots:], of[e.slots:])
+	e.products[0], e.apart = of[:e.slots:e.slots], of[e.slots:]
+	if s.Times != nil || l.open { // more comes on top
+		own := make([]Part, (1+len(at.Zoned))*e.slots)
+		copy(own, of)
+		e.products[0], e.apart = own[:e.slots:e.slots], own[e.slots:]
+	}
 	for g := 1; g < len(s.products); g++ {
-		l.fillProduct(s, g, at, e, n)
+		e.products[g] = l.fillProduct(s, g, at, n)
 	}
 	if s.Times != nil {
 		l.lose(s, at, e, n)
@@ -44,11 +59,17 @@ func (l *Ledger) fill(s *Situation, at *Station, e *effect, n node) {
 	}
 }
 
-// fillProduct adds the entries of a product.
-func (l *Ledger) fillProduct(s *Situation, g int, at *Station, e *effect, n node) {
-	for _, i := range s.products[g].entries {
-		l.spreadField(e.term(g), s.fields[i], at, s.Entries[i].Coefficient, n)
+// fillProduct is the sum of the entries of a product.
+func (l *Ledger) fillProduct(s *Situation, g int, at *Station, n node) []Part {
+	slots := at.slots()
+	if n != offGrid {
+		return l.summed(s.sums[g], n.stretch)[n.index*slots : (n.index+1)*slots : (n.index+1)*slots]
 	}
+	parts := make([]Part, slots)
+	for _, i := range s.products[g].entries {
+		l.spreadField(parts, s.fields[i], at, s.Entries[i].Coefficient, n)
+	}
+	return parts
 }
 
 // effect is what a situation does at a station off the grid, kept for the next
@@ -79,11 +100,10 @@ func (l *Ledger) measured(s *Situation, k int) []effect {
 			like = l.measured(s.Like, k)
 		}
 		p := &l.grid[k]
-		slots := p.At[0].slots()
-		number := (len(s.products) + len(p.spreading)) * slots
-		list, parts := make([]effect, Nodes), make([]Part, Nodes*number)
+		slots, number := p.At[0].slots(), len(s.products)
+		list, products := make([]effect, Nodes), make([][]Part, Nodes*number)
 		for n, at := range p.At {
-			list[n] = effect{slots: slots, parts: parts[n*number : (n+1)*number]}
+			list[n] = effect{slots: slots, products: products[n*number : (n+1)*number]}
 			if like != nil {
 				l.fillLike(s, at, &list[n], &like[n], node{k, n})
 				continue

@@ -57,7 +57,7 @@ func (e *effect) values(into []float64, at *Station, corner Corner) {
 	for g := range into {
 		into[g] = e.part(g, corner.Slot).Plane.At(corner.Spot())
 	}
-	for kept := range len(e.parts)/e.slots - len(into) {
+	for kept := range len(e.apart) / e.slots {
 		into[0] += at.nominal(1+kept) * e.part(len(into)+kept, corner.Slot).Plane.At(corner.Spot())
 	}
 }

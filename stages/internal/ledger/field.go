@@ -43,6 +43,10 @@ func (l *Ledger) findFields(s *Situation) {
 	for i := range s.Entries {
 		s.fields[i] = l.field(s.Entries[i].State, s.Entries[i].Field)
 	}
+	s.sums = make([]*sum, len(s.products))
+	for g := range s.products {
+		s.sums[g] = l.sumOf(s, g)
+	}
 }
 
 // spreadField adds what a field does at a station, times a coefficient.

@@ -36,7 +36,7 @@ func (l *Ledger) total(s *Situation, x float64, factors []float64, pieces int) P
 func (l *Ledger) ForcesAt(s *Situation, k, n int, factors []float64) section.Forces {
 	of, at := &l.measured(s, k)[n], l.grid[k].At[n]
 	var sum section.Forces
-	for term := range len(of.parts) / of.slots {
+	for term := range len(s.products) + len(of.apart)/of.slots {
 		f := 0.0
 		if kept := term - len(s.products); kept < 0 {
 			f = s.products[term].under(factors)

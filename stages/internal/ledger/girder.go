@@ -15,6 +15,7 @@ type Girder struct {
 	Pieces  []Piece   // in the girder's x
 	Tendons []Tendon  // in the girder's x
 	Breaks  []float64 // further places where a law along x changes, m
+	Paired  bool      // tendons that mirror each other spread together, see twins.go
 }
 
 // Piece is one precast element in the girder.

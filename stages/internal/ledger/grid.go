@@ -23,6 +23,7 @@ type Stretch struct {
 	spreading []spreading     // anchors whose zone it meets
 	cuts      [][]int         // near anchors: of each piece, into how many parts each edge is cut by points between its corners
 
+	level     bool                 // one constant piece with every tendon at the same place all along
 	side                           // of all corners; constant for one piece whose outline does not change
 	sides     []side               // of each piece, where there are several
 	all       []int                // corners
@@ -123,6 +124,7 @@ func (l *Ledger) addStretch(from, to float64, halvings int) error {
 		return err
 	}
 	p.settle()
+	p.level = l.levelIn(&p)
 	for i := range p.At[0].Pieces {
 		at := p.At[0].Pieces[i].Index
 		l.of[at] = append(l.of[at], len(l.grid))
@@ -137,6 +139,11 @@ func (l *Ledger) at(x float64, p *Stretch, steps int) *Station {
 	s := l.station(x)
 	for _, r := range p.spreading {
 		s.Zoned = append(s.Zoned, r.tendon)
+		for _, i := range r.pair() {
+			if t := &s.Tendons[i]; t.kept == 0 {
+				t.kept = int16(len(s.Zoned))
+			}
+		}
 	}
 	l.corners(s, p.cuts)
 	l.prestress(s, steps, l.open)

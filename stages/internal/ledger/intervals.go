@@ -33,9 +33,17 @@ func (d *Demand) cut(p *Stretch, corner int) []interval {
 	}
 	cuts := make([]float64, 0, 2+len(p.spreading))
 	cuts = append(cuts, first, last)
-	for _, s := range p.spreading {
-		if x := s.from[corner]; d.stressed(s.tendon) && x > first && x < last {
-			cuts = append(cuts, x)
+	for i := range p.spreading {
+		s := &p.spreading[i]
+		if !d.stressed(s) {
+			continue
+		}
+		reached := s.from[corner]
+		if d.alone(s) {
+			reached = s.end()
+		}
+		if reached > first && reached < last {
+			cuts = append(cuts, reached)
 		}
 	}
 	slices.Sort(cuts)

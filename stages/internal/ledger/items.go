@@ -24,7 +24,7 @@ type Item struct {
 // with parts of tendons that have not spread.
 func (l *Ledger) Items(s *Situation, x float64, factors []float64, apart []ApartAt) []Item {
 	at := l.At(x)
-	list := make([]Item, 0, len(s.Entries)+2*len(at.Tendons))
+	list := make([]Item, 0, len(s.Entries)+len(at.here)*(1+s.Steps/2))
 	for i := range s.Entries {
 		e := &s.Entries[i]
 		item := Item{Entry: i, Tendon: -1, State: e.State, Forces: e.Field.At(x).Times(e.Coefficient)}
@@ -39,32 +39,31 @@ func (l *Ledger) Items(s *Situation, x float64, factors []float64, apart []Apart
 		}
 		list = append(list, item)
 	}
-	for i := range at.Tendons {
-		list = append(list, l.tendonItems(s, at, i, factors, apart)...)
+	for _, i := range at.here {
+		list = l.tendonItems(list, s, at, i, factors, apart)
 	}
 	return list
 }
 
-// tendonItems are what one tendon does, by the section on which it does it.
-func (l *Ledger) tendonItems(s *Situation, at *Station, i int, factors []float64, apart []ApartAt) []Item {
-	t := &at.Tendons[i]
-	if !t.Here {
-		return nil
+// tendonItems adds what one tendon does, by the section on which it does it.
+func (l *Ledger) tendonItems(list []Item, s *Situation, at *Station, i int, factors []float64, apart []ApartAt) []Item {
+	t, from := &at.Tendons[i], len(list)
+	causes, factor := []int{s.Prestress}, []float64{factors[s.Prestress]} // all of them have these in common
+	for _, a := range apart {
+		if a.Tendon == i {
+			causes, factor = append(causes, -1), append(factor, t.share(a.Factor))
+		}
 	}
-	list := make([]Item, 0, 2)
 	add := func(state *State, force float64) {
 		if state == nil || force == 0 {
 			return
 		}
-		k := slices.IndexFunc(list, func(item Item) bool { return item.State == state })
-		if k < 0 {
-			item := Item{Entry: -1, Tendon: i, State: state, At: *t, Causes: []int{s.Prestress}, Factor: []float64{factors[s.Prestress]}}
-			for _, a := range apart {
-				if a.Tendon == i {
-					item.Causes, item.Factor = append(item.Causes, -1), append(item.Factor, t.share(a.Factor))
-				}
-			}
-			k, list = len(list), append(list, item)
+		k := len(list) - 1 // the last first: it is that of the step before
+		for k >= from && list[k].State != state {
+			k--
+		}
+		if k < from {
+			k, list = len(list), append(list, Item{Entry: -1, Tendon: i, State: state, At: *t, Causes: slices.Clip(causes), Factor: slices.Clip(factor)})
 		}
 		list[k].Force += force
 	}
@@ -83,7 +82,7 @@ func (l *Ledger) tendonItems(s *Situation, at *Station, i int, factors []float64
 		loss := l.lostAt(s, at, i)
 		add(s.Times[at.Pieces[t.Slot].Index].Concrete, -loss.Total()*t.Area)
 	}
-	for k := range list {
+	for k := from; k < len(list); k++ {
 		list[k].Forces = t.onConcrete(list[k].Force)
 	}
 	return list

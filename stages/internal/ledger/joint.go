@@ -17,9 +17,18 @@ func (l *Ledger) Beside(x float64) [][2]int {
 	return list
 }
 
+// ExtremeInFull is ExtremeAt with all tendons in full.
+func (d *Demand) ExtremeInFull(k, n int, sign float64, count func(Corner) bool) (Worst, error) {
+	return d.extremeAt(k, n, sign, count, func(*Stretch, int, float64) []int { return nil })
+}
+
 // ExtremeAt is the largest (sign +1) or smallest (sign −1) stress at one node of a
 // stretch over the corners that count says, under the worst factors.
 func (d *Demand) ExtremeAt(k, n int, sign float64, count func(Corner) bool) (Worst, error) {
+	return d.extremeAt(k, n, sign, count, d.apartAt)
+}
+
+func (d *Demand) extremeAt(k, n int, sign float64, count func(Corner) bool, spreads func(*Stretch, int, float64) []int) (Worst, error) {
 	p := &d.ledger.grid[k]
 	at, of := p.At[n], &d.ledger.measured(d.situation, k)[n]
 	worst := Worst{Value: math.Inf(-1)}
@@ -31,7 +40,7 @@ func (d *Demand) ExtremeAt(k, n int, sign float64, count func(Corner) bool) (Wor
 		if !count(corner) {
 			continue
 		}
-		apart := d.apartAt(p, number, at.X)
+		apart := spreads(p, number, at.X)
 		for outer := range c.Corners() {
 			if err := d.keep(p, at, of, number, outer, apart, sign, &worst); err != nil {
 				return worst, err

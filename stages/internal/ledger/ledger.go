@@ -29,11 +29,14 @@ type Ledger struct {
 	along      []sample      // along external tendons
 	stretched  [][][]float64 // by each step: mean strain of each free length of each external tendon
 	zones      []zone
+	leads      []int            // of each tendon: the first of its pair of twins, itself without one
 	walls      []*section.Walls // of each piece with a constant section
 	crossed    []crossedAt      // of each piece: the last whose cuts were found
 	nets       []*bodyNet       // of bodies of several constant pieces
 	lined      []lined          // pieces of them whose cuts were found
 	fields     map[fieldKey]*fieldOn
+	sums       map[sumKey]*sum
+	strains    map[strainKey]strainSum
 	open       bool // a piece has an open section
 	members    map[*State]*member
 	pulled     []map[int]warped // of each step: what its changes of force add, tendon by tendon
@@ -77,6 +80,7 @@ type Situation struct {
 
 	products []product
 	fields   []*fieldOn               // of each entry
+	sums     []*sum                   // of each product
 	differs  []bool                   // of each product: from Like; nil where that is no help
 	last     []int                    // of each tendon: the step that stressed it last, −1 for none and for one released
 	carried  []bool                   // of each piece: it is there

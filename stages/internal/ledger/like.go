@@ -25,11 +25,11 @@ func (l *Ledger) compare(s *Situation) {
 
 // fillLike is fill at a node where the situation that it is like does what is known.
 func (l *Ledger) fillLike(s *Situation, at *Station, e, like *effect, n node) {
-	copy(e.parts, like.parts)
+	copy(e.products, like.products)
+	e.apart = like.apart
 	for g, differs := range s.differs {
 		if differs {
-			clear(e.term(g))
-			l.fillProduct(s, g, at, e, n)
+			e.products[g] = l.fillProduct(s, g, at, n)
 		}
 	}
 }

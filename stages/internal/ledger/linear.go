@@ -15,7 +15,7 @@ func (d *Demand) Linear(x float64, side int, measure func(section.Forces) float6
 	}
 	at, of := d.ledger.side(d.situation, x, side)
 	values, sums := make([]float64, c.terms), make([]float64, c.Columns())
-	for term := range len(of.parts) / of.slots {
+	for term := range len(of.products) + len(at.Zoned) {
 		sum := section.Forces{}
 		for slot := range of.slots {
 			sum = sum.Plus(of.part(term, slot).Forces)

@@ -34,13 +34,13 @@ func (l *Ledger) lose(s *Situation, at *Station, e *effect, n node) {
 				continue
 			}
 			f := t.onConcrete(-total * t.Area)
-			if slices.Contains(at.Zoned, i) {
-				at.put(e.term(0), e.parts[len(s.products)*e.slots:], i, concrete, f)
+			if t.kept > 0 {
+				at.put(e.products[0], e.apart, i, concrete, f)
 			} else {
 				sum = sum.Plus(f)
 			}
 		}
-		at.spread(e.term(0), concrete, sum, 1)
+		at.spread(e.products[0], concrete, sum, 1)
 	}
 }
 

@@ -31,6 +31,13 @@ func Marches(list []*Demand) []*March {
 	return marches
 }
 
+// Forget lets go of the columns along the stretches; the next search finds them again.
+func (m *March) Forget() {
+	for _, d := range m.of {
+		d.planes = nil
+	}
+}
+
 // takes is true for a demand that differs from the first in one product, whose inner cause
 // multiplies nothing else.
 func (m *March) takes(d *Demand) bool {

@@ -50,6 +50,54 @@ func (s *Station) Slot(pieces []int) int {
 // NodeAt is node n of stretch k.
 func (l *Ledger) NodeAt(k, n int) *Station { return l.grid[k].At[n] }
 
+// strainSum is the strain by the first lasting changes at a node: with more of them, those
+// before as soft as then, the sum goes on from there, to the last bit.
+type strainSum struct {
+	elastic, creep []float64 // of these changes
+	strain         Strain
+}
+
+type strainKey struct{ stretch, node, slot int }
+
+// StrainAfter is StrainAt of a number of the first lasting changes. What is in the Softness
+// must not be changed after it.
+func (l *Ledger) StrainAfter(by *Softness, number, k, n, slot int) Strain {
+	at := l.grid[k].At[n]
+	key, piece := strainKey{k, n, slot}, at.Pieces[slot].Index
+	known := l.strains[key]
+	if m := len(known.elastic); m > number || !slices.Equal(known.elastic, by.Elastic[piece][:m]) || !slices.Equal(known.creep, by.Creep[piece][:m]) {
+		known = strainSum{}
+	}
+	l.addStrain(&known.strain, by, len(known.elastic), number, at, node{k, n}, slot)
+	known.elastic, known.creep = by.Elastic[piece][:number], by.Creep[piece][:number]
+	if l.strains == nil {
+		l.strains = map[strainKey]strainSum{}
+	}
+	l.strains[key] = known
+	return known.strain
+}
+
+// addStrain adds the strains of the lasting changes from one on up to another.
+func (l *Ledger) addStrain(to *Strain, by *Softness, from, end int, at *Station, n node, slot int) {
+	elastic, creep := by.Elastic[at.Pieces[slot].Index], by.Creep[at.Pieces[slot].Index]
+	came, slots := l.cameAt(at, end, n), at.slots()
+	for e := from; e < end; e++ {
+		to.add(elastic[e], creep[e], at, came[e*slots:(e+1)*slots], slot)
+	}
+}
+
+// add adds the strain of what a change did at a station.
+func (s *Strain) add(elastic, creep float64, at *Station, parts []Part, slot int) {
+	if elastic == 0 && creep == 0 {
+		return
+	}
+	addFlat(&s.Elastic, &parts[slot].Plane.Plane, elastic)
+	if creep != 0 {
+		addFlat(&s.Creep, &parts[slot].Plane.Plane, creep)
+	}
+	s.Forces = s.Forces.Plus(at.forcesIn(parts, slot).Times(elastic + creep))
+}
+
 // StrainAt is the strain in a slot of node n of stretch k under the lasting changes
 // in the list, in rising order, without the losses.
 func (l *Ledger) StrainAt(by *Softness, changes []int, k, n, slot int) (s Strain) {
@@ -60,13 +108,7 @@ func (l *Ledger) StrainAt(by *Softness, changes []int, k, n, slot int) (s Strain
 	elastic, creep := by.Elastic[at.Pieces[slot].Index], by.Creep[at.Pieces[slot].Index]
 	came, slots := l.cameAt(at, changes[len(changes)-1]+1, node{k, n}), at.slots()
 	for _, e := range changes {
-		if elastic[e] == 0 && creep[e] == 0 {
-			continue
-		}
-		parts := came[e*slots : (e+1)*slots]
-		addFlat(&s.Elastic, &parts[slot].Plane.Plane, elastic[e])
-		addFlat(&s.Creep, &parts[slot].Plane.Plane, creep[e])
-		s.Forces = s.Forces.Plus(at.forcesIn(parts, slot).Times(elastic[e] + creep[e]))
+		s.add(elastic[e], creep[e], at, came[e*slots:(e+1)*slots], slot)
 	}
 	return s
 }

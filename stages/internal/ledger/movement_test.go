@@ -77,6 +77,24 @@ func TestStrainOfLastingChanges(t *testing.T) {
 	require.NotZero(t, l.StrainAt(&only, []int{0}, k, 4, 0).Creep, "creep alone")
 }
 
+// The strain of the first lasting changes is that of the list of them, whatever was asked
+// before: fewer or more of them, on a day on which they were as soft or softer.
+func TestStrainAfterTheFirstChanges(t *testing.T) {
+	l, s, _ := moving(t)
+	now := &ledger.Softness{Elastic: [][]float64{{1 / 25e9, 1 / 28e9, 1 / 30e9}}, Creep: [][]float64{{0, 0, 0}}, Situation: s}
+	later := &ledger.Softness{Elastic: [][]float64{{1 / 25e9, 1 / 28e9, 1 / 30e9}}, Creep: [][]float64{{2 / 30e9, 0, 0}}, Situation: s}
+	stiffer := &ledger.Softness{Elastic: [][]float64{{1 / 25e9, 1 / 35e9, 1 / 30e9}}, Creep: [][]float64{{2 / 30e9, 0, 0}}, Situation: s}
+	k, _ := stretchOf(t, l, 10)
+	for i, c := range []struct {
+		by     *ledger.Softness
+		number int
+	}{{now, 1}, {now, 2}, {now, 3}, {later, 3}, {later, 2}, {stiffer, 3}, {now, 0}, {now, 3}, {later, 1}, {stiffer, 3}} {
+		for n := range ledger.Nodes {
+			require.Equal(t, l.StrainAt(c.by, []int{0, 1, 2}[:c.number], k, n, 0), l.StrainAfter(c.by, c.number, k, n, 0), "question %d", i)
+		}
+	}
+}
+
 // The losses lengthen the concrete again: each tendon's by its own softness, those
 // that count alone.
 func TestStrainOfLosses(t *testing.T) {

@@ -1,8 +1,6 @@
 package ledger
 
 import (
-	"slices"
-
 	"github.com/tempstage/tempstage/section"
 )
 
@@ -89,8 +87,8 @@ func (s *Station) spread(parts []Part, state *State, f section.Forces, factor fl
 // where it is kept apart. Of pretensioned strands kept apart what is sure acts with
 // all, and what may be more is kept apart.
 func (s *Station) put(all, apart []Part, i int, state *State, f section.Forces) {
-	k, slots := slices.Index(s.Zoned, i), s.slots()
-	at := &s.Tendons[i]
+	at, slots := &s.Tendons[i], s.slots()
+	k := int(at.kept) - 1
 	switch {
 	case k < 0:
 		s.spread(all, state, f, 1)

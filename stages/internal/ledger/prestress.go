@@ -62,7 +62,7 @@ func (l *Ledger) begin(s *Station, steps int) (added []Part) {
 	slots, first := s.slots(), 1
 	for i := range s.Tendons {
 		if s.Tendons[i].Here && s.Tendons[i].grown { // strained by every step
-			first = max(first, 2+slices.Index(s.Zoned, i))
+			first = max(first, 1+int(s.Tendons[i].kept))
 		}
 	}
 	own, size, reach := 0, first*slots, first
@@ -95,7 +95,7 @@ func (l *Ledger) begin(s *Station, steps int) (added []Part) {
 func (s *Station) reach(step *Step, before int) int {
 	for _, i := range step.Tendons {
 		if s.Tendons[i].Here {
-			before = max(before, 2+slices.Index(s.Zoned, i))
+			before = max(before, 1+int(s.Tendons[i].kept))
 		}
 	}
 	return before
@@ -109,12 +109,7 @@ func (l *Ledger) stresses(s *Station, k int) bool {
 			return true
 		}
 	}
-	for i := range s.Tendons {
-		if s.Tendons[i].Here && l.Girder.Tendons[i].External {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(s.here, func(i int) bool { return l.Girder.Tendons[i].External })
 }
 
 // pull is what the tendons of step k do to the concrete by themselves, which goes to
@@ -150,9 +145,9 @@ func (l *Ledger) pull(s *Station, k int, forces []float64, added []Part) {
 // pretensioned strands, those that it releases included.
 func (l *Ledger) follow(s *Station, k int, forces []float64, added []Part) {
 	step, total := &l.Steps[k], &s.Steps[k+1]
-	for i := range s.Tendons {
+	for _, i := range s.here {
 		at, t := &s.Tendons[i], &l.Girder.Tendons[i]
-		if !at.Here || t.Grip == nil && (forces[i] == 0 || slices.Contains(step.Tendons, i)) {
+		if t.Grip == nil && (forces[i] == 0 || slices.Contains(step.Tendons, i)) {
 			continue
 		}
 		body, change := s.body(step.States, at.Slot), 0.0

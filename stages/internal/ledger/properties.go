@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"math"
+	"slices"
 
 	"github.com/tempstage/tempstage/section"
 )
@@ -22,6 +23,24 @@ func (l *Ledger) outlineAt(x float64) *Station {
 		l.outlines[x] = s
 	}
 	return s
+}
+
+// levelIn is true for a stretch of one constant piece in which every tendon that passes
+// has its place in the section all along.
+func (l *Ledger) levelIn(p *Stretch) bool {
+	first, middle, last := p.At[0], p.At[Nodes/2], p.At[Nodes-1]
+	if !p.constant || !l.constant(middle.Pieces[0].Index) || len(middle.bodies) > 0 {
+		return false
+	}
+	for _, at := range [2]*Station{first, last} {
+		if !slices.EqualFunc(at.Pieces, middle.Pieces, samePiece) || !slices.Equal(at.here, middle.here) {
+			return false
+		}
+	}
+	return !slices.ContainsFunc(middle.here, func(i int) bool {
+		t := &l.Girder.Tendons[i]
+		return t.Grip != nil || !t.Path.Level(first.X, last.X)
+	})
 }
 
 // properties is the section of a state at a station, in terms of its reference

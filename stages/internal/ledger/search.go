@@ -231,7 +231,7 @@ func (d *Demand) keep(p *Stretch, at *Station, of *effect, number, outer int, ap
 		Factors: factors[:len(d.causes)], Bound: worst.Bound,
 	}
 	for _, k := range apart {
-		worst.Apart = append(worst.Apart, ApartAt{p.spreading[k].tendon, factors[len(d.causes)+k]})
+		worst.Apart = d.appendApart(worst.Apart, &p.spreading[k], factors[len(d.causes)+k])
 	}
 	return nil
 }

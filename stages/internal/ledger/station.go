@@ -30,8 +30,9 @@ func (c Corner) Spot() Spot { return Spot{c.At, c.Warping} }
 
 // TendonAt is a tendon where x passes it.
 type TendonAt struct {
-	Here      bool // x is between its anchors
-	Slot      int  // piece of the station in which it is, or beside which it runs
+	Here      bool  // x is between its anchors
+	kept      int16 // 1 + its first place in Station.Zoned; 0 where its part is not kept apart
+	Slot      int   // piece of the station in which it is, or beside which it runs
 	At        section.Point
 	Direction [3]float64
 	Area      float64 // of steel, m²; of pretensioned strands what the concrete grips
@@ -50,7 +51,7 @@ type Station struct {
 	holds   []int                // of each State: which part of a term has its forces; −1 where its body does not reach
 	Tendons []TendonAt
 	Steps   []Prestress // running totals after each step; [0] is before the first
-	Zoned   []int       // tendons whose part is kept apart here
+	Zoned   []int       // tendons whose part is kept apart here, of a pair the first
 
 	came []Part  // see cameAt
 	in   []int16 // of each tendon: 1 + its slot, 0 where it does not pass

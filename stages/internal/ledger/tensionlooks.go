@@ -177,7 +177,7 @@ func (s *tensionSearch) compare(set *tensionSet, k, number int) {
 		Factors: slices.Clone(factors[:len(s.causes)]),
 	}
 	for n, k := range set.apart {
-		s.worst.Apart = append(s.worst.Apart, ApartAt{s.p.spreading[k].tendon, factors[len(s.causes)+n]})
+		s.worst.Apart = s.appendApart(s.worst.Apart, &s.p.spreading[k], factors[len(s.causes)+n])
 	}
 }
 

@@ -86,7 +86,7 @@ func (d *Demand) wallPlaces(q *WallQuery, p *Stretch, slot int, cracked [][2]flo
 	}
 	for i := range p.spreading {
 		s := &p.spreading[i]
-		if s.grows > 0 || p.slotOf(s) != slot || !d.stressed(s.tendon) {
+		if s.grows > 0 || p.slotOf(s) != slot || !d.stressed(s) {
 			continue
 		}
 		short := off
@@ -119,11 +119,17 @@ func (d *Demand) wallPlaces(q *WallQuery, p *Stretch, slot int, cracked [][2]flo
 
 // wallBetween looks at a place on the polynomials through the nodes.
 func (d *Demand) wallBetween(q *WallQuery, p *Stretch, slot int, place wallPlace, worst *Wall) error {
-	at := d.ledger.outlineAt(place.x)
-	w, err := d.walls(q, p, at, slot)
+	w, err := d.wallsIn(q, p, slot, place.x)
 	if err != nil {
 		return err
 	}
+	at := &d.wall.between
+	if worst.Found && place.cut >= 0 && place.cut < len(w.net) && d.brief(q, p, slot, w, d.wall.layout) {
+		if d.belowBetween(p, slot, place, w, worst) {
+			return nil
+		}
+	}
+	d.wall.brief.ready = false
 	c := d.wall.interpolate(p, place.x, w.centres())
 	if place.cut < 0 || place.cut >= len(w.net) {
 		d.wallCuts(q, p, slot, at, w, c, worst)

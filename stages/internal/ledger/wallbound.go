@@ -100,6 +100,19 @@ func (d *Demand) walls(q *WallQuery, p *Stretch, at *Station, slot int) (*wallsA
 	return d.ledger.fillDucts(c, q.filling)
 }
 
+// wallsIn are the walls at a place of a stretch, whose outline is then in the room of
+// walls. Where all along it is the same, that at its middle serves.
+func (d *Demand) wallsIn(q *WallQuery, p *Stretch, slot int, x float64) (*wallsAt, error) {
+	at := p.At[Nodes/2]
+	if !p.level {
+		at = d.ledger.outlineAt(x)
+	}
+	w, err := d.walls(q, p, at, slot)
+	d.wall.between = *at
+	d.wall.between.X = x
+	return w, err
+}
+
 // largest are forces by magnitude.
 type largest struct {
 	on    [][3]float64 // Vy, Vz, T on each section

@@ -23,9 +23,12 @@ type wallRoom struct {
 	shears   []float64
 	factors  []float64
 	shearing *Combination // of the columns that have shear forces
+	between  Station      // a place off the nodes
 	hint     int          // the cut that was the worst
 	layout   *Combination // of the nodes
 	nodes    [Nodes]wallCurve
+	size     float64 // see wallBrief: in the stretch of the nodes
+	brief    wallBrief
 }
 
 // shears are shear forces and torques of columns on one section, about its shear centre.

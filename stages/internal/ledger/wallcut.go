@@ -28,6 +28,10 @@ func (d *Demand) wallAt(q *WallQuery, p *Stretch, slot int, at *Station, of *eff
 func (d *Demand) wallCuts(q *WallQuery, p *Stretch, slot int, at *Station, w *wallsAt, c *Combination, worst *Wall) {
 	u := &d.wall
 	normal, forces := u.normal(c, p, slot), u.largest(c)
+	if u.brief.ready = d.brief(q, p, slot, w, c); u.brief.ready {
+		u.brief.full, u.brief.size = d.gather(p, slot, c, u.planes, u.brief.full[:0])
+		u.brief.some = append(u.brief.some[:0], u.planes...)
+	}
 	look := func(i int) { d.wallLook(q, p, slot, at, w, i, c, normal, &forces, worst) }
 	first := u.hint // the worst of another station
 	if first < len(w.net) {
@@ -44,12 +48,20 @@ func (d *Demand) wallCuts(q *WallQuery, p *Stretch, slot int, at *Station, w *wa
 // the largest normal stress (Pa) of its station.
 func (d *Demand) wallLook(q *WallQuery, p *Stretch, slot int, at *Station, w *wallsAt, i int, c *Combination, normal float64, forces *largest, worst *Wall) {
 	most := w.most(i, forces)
+	shear := most
 	if q.Principal {
 		most = principalTension(r2.Vec{X: normal, Y: most})
 	}
-	if !worst.Found || !(most <= worst.Value) {
-		d.wallCut(q, p, slot, at, w, i, c, normal, worst)
+	if worst.Found && most <= worst.Value {
+		return
 	}
+	if d.wall.brief.ready && worst.Found {
+		d.apartAtEnds(p, slot, at.X, w, i)
+		if d.below(w, i, c, shear, worst) || d.below(w, i, c, d.shearIn(w, i, c), worst) {
+			return
+		}
+	}
+	d.wallCut(q, p, slot, at, w, i, c, normal, worst)
 }
 
 // wallCut looks at both ends of a cut where they may be worse than the worst; normal is
@@ -120,7 +132,7 @@ func (d *Demand) wallEnd(q *WallQuery, p *Stretch, slot int, at *Station, w *wal
 	}
 	found.Cut, found.Factors = w.at(end.cut), slices.Clone(u.factors[:len(d.causes)])
 	for _, n := range apart {
-		found.Apart = append(found.Apart, ApartAt{p.spreading[n].tendon, u.factors[len(d.causes)+n]})
+		found.Apart = d.appendApart(found.Apart, &p.spreading[n], u.factors[len(d.causes)+n])
 	}
 	*worst, u.hint = found, end.cut
 }

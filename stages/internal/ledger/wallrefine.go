@@ -49,14 +49,13 @@ func (d *Demand) golden(q *WallQuery, k, slot int, a, b float64, worst *Wall) er
 		return err
 	}
 	value := func(x float64) float64 {
-		at := l.outlineAt(x)
-		w, err := d.walls(q, p, at, slot)
+		w, err := d.wallsIn(q, p, slot, x)
 		if err != nil {
 			failed = err
 			return 0
 		}
 		one := Wall{}
-		d.wallCuts(q, p, slot, at, w, d.wall.interpolate(p, x, w.centres()), &one)
+		d.wallCuts(q, p, slot, &d.wall.between, w, d.wall.interpolate(p, x, w.centres()), &one)
 		if one.Value > best.Value {
 			best = one
 		}
@@ -86,6 +85,7 @@ func (d *Demand) golden(q *WallQuery, k, slot int, a, b float64, worst *Wall) er
 // wallCurves keeps the columns of a piece at the nodes of a stretch, about its axis.
 func (d *Demand) wallCurves(k, slot int) error {
 	p, u := &d.ledger.grid[k], &d.wall
+	u.size, u.brief.peaks = 0, false
 	for n := range p.At {
 		c, err := d.wallColumns(p, slot, &d.ledger.measured(d.situation, k)[n], nil)
 		if err != nil {
@@ -93,6 +93,9 @@ func (d *Demand) wallCurves(k, slot int) error {
 		}
 		u.layout = c
 		u.nodes[n].copy(u)
+		var size float64
+		u.nodes[n].full, size = d.gather(p, slot, c, u.planes, u.nodes[n].full[:0])
+		u.size = math.Max(u.size, lebesgue*size)
 	}
 	return nil
 }
@@ -100,6 +103,7 @@ func (d *Demand) wallCurves(k, slot int) error {
 // wallCurve is the columns at one node.
 type wallCurve struct {
 	planes []Plane
+	full   []Plane // see wallBrief
 	on     []shears
 	bends  [3][]float64
 }
@@ -119,35 +123,48 @@ func (w *wallCurve) copy(u *wallRoom) {
 // interpolate makes the columns those at x, by the polynomials through the nodes.
 func (u *wallRoom) interpolate(p *Stretch, x float64, centres []section.Point) *Combination {
 	clear(u.planes)
+	shares := p.Shares(x)
+	for n, share := range shares {
+		of := &u.nodes[n]
+		for j := range u.planes {
+			addPlane(&u.planes[j], &of.planes[j], share)
+		}
+	}
+	u.interpolateShears(&shares, centres)
+	return u.layout
+}
+
+// interpolateShears is interpolate for forces and moments, by the shares of the nodes. Only
+// the columns that have shear forces are not zero.
+func (u *wallRoom) interpolateShears(shares *Curve, centres []section.Point) {
 	for k := range u.on {
 		u.on[k].resize(len(u.planes))
 	}
 	for k := range u.bends {
 		clear(u.bends[k])
 	}
-	for n, share := range p.Shares(x) {
+	for n, share := range shares {
 		of := &u.nodes[n]
-		for j := range u.planes {
-			addPlane(&u.planes[j], &of.planes[j], share)
-			for k := range u.bends {
-				if len(u.bends[k]) > 0 {
-					u.bends[k][j] += share * of.bends[k][j]
-				}
+		for k := range u.bends {
+			for j := range u.bends[k] {
+				u.bends[k][j] += share * of.bends[k][j]
 			}
 		}
-		for k := range u.on {
-			u.on[k].plus(&of.on[k], share)
+		for outer := range u.layout.Corners() {
+			from := outer * u.layout.columns
+			for k := range u.on {
+				u.on[k].plus(&of.on[k], share, from, from+u.shearing.columns)
+			}
 		}
 	}
 	for k := range centres {
 		u.on[k].about(centres[k])
 	}
-	return u.layout
 }
 
-// plus adds a multiple of others.
-func (s *shears) plus(of *shears, times float64) {
-	for j := range s.t {
+// plus adds a multiple of others in some columns.
+func (s *shears) plus(of *shears, times float64, from, to int) {
+	for j := from; j < to; j++ {
 		s.vy[j] += times * of.vy[j]
 		s.vz[j] += times * of.vz[j]
 		s.t[j] += times * of.t[j]

@@ -149,7 +149,7 @@ func (l *Ledger) Warping(s *Situation, x float64, piece int, p section.Point, fa
 	for z, tendon := range at.Zoned {
 		share := factors[s.Prestress]
 		for _, a := range apart {
-			if a.Tendon == tendon {
+			if l.leads[a.Tendon] == tendon {
 				share *= a.Factor
 			}
 		}

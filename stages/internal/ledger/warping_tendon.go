@@ -16,7 +16,8 @@ func (l *Ledger) warpTendons(s *Situation, at *Station, e *effect, n node) {
 			continue
 		}
 		slot, v := c.slot, c.Curve[n.index]
-		z, t := slices.Index(at.Zoned, i), &at.Tendons[i]
+		t := &at.Tendons[i]
+		z := int(t.kept) - 1
 		switch {
 		case z < 0:
 			e.part(0, slot).Plane.Warping += v

@@ -49,7 +49,7 @@ func openLedger(t testing.TB, along section.Along, length float64, breaks []floa
 // total is B/Cw of everything at a node.
 func warpingAt(l *Ledger, s *Situation, k, n int) (sum float64) {
 	of := &l.measured(s, k)[n]
-	for term := range len(of.parts) / of.slots {
+	for term := range len(of.products) + len(of.apart)/of.slots {
 		sum += of.part(term, 0).Plane.Warping
 	}
 	return sum

@@ -45,9 +45,24 @@ func (c *Combination) Extreme(sums []float64, sign float64) float64 {
 			total += g.largest(sign * sums[g.column])
 			continue
 		}
-		total += math.Max(g.with(g.least, sums, sign), g.with(g.most, sums, sign))
+		total += g.worse(sums, sign)
 	}
 	return sign * total
+}
+
+// worse is the larger contribution, times sign, of a group at both of its ends. Parts
+// without a sum, as of tendons that have spread, add nothing.
+func (g *group) worse(sums []float64, sign float64) float64 {
+	v := sign * sums[g.column]
+	low, high := g.least*v, g.most*v
+	for j := range g.parts {
+		part := &g.parts[j]
+		if v := sign * sums[part.column]; v != 0 {
+			low += part.largest(g.least * v)
+			high += part.largest(g.most * v)
+		}
+	}
+	return math.Max(low, high)
 }
 
 // Stress is Extreme of the stress at p.

@@ -14,10 +14,11 @@ const slope = 2.0 / 3
 // zone is the length in which the force of one anchor spreads over the section.
 type zone struct {
 	tendon   int
-	anchor   float64 // x, m
-	ahead    float64 // +1 for an anchor that presses to the right, −1 to the left
-	point    section.Point
-	farthest float64           // the longest way through the concrete to a corner, m
+	twin     int               // the tendon that mirrors it in a symmetric section; −1 for none
+	anchor   float64           // x, m
+	ahead    float64           // +1 for an anchor that presses to the right, −1 to the left
+	points   []section.Point   // of the anchors of tendon and twin
+	farthest float64           // the longest way through the concrete from the tendon to a corner, m
 	ways     map[int][]float64 // by piece: to the ends of its wall cuts, m
 	corners  map[int][]float64 // by piece with a constant section: to its corners and the points between them, m
 	grows    float64           // of pretensioned strands: the length over which their force is uncertain, m
@@ -44,10 +45,17 @@ type spreading struct {
 // farthest corner of what its piece ever acts with is measured on the section just ahead
 // of the anchor.
 func (l *Ledger) makeZones() error {
+	l.findTwins()
 	for i := range l.Girder.Tendons {
 		t := &l.Girder.Tendons[i]
+		if l.leads[i] != i {
+			continue
+		}
 		for _, end := range []struct{ x, ahead float64 }{{t.Path.From(), 1}, {t.Path.To(), -1}} {
-			z := zone{tendon: i, anchor: end.x, ahead: end.ahead, point: t.Path.At(end.x)}
+			z := zone{tendon: i, twin: l.twinOf(i), anchor: end.x, ahead: end.ahead, points: []section.Point{t.Path.At(end.x)}}
+			if z.twin >= 0 {
+				z.points = append(z.points, l.Girder.Tendons[z.twin].Path.At(end.x))
+			}
 			if t.Grip != nil {
 				if z.grows = t.Grip.Left; end.ahead < 0 {
 					z.grows = t.Grip.Right
@@ -59,7 +67,9 @@ func (l *Ledger) makeZones() error {
 			}
 			s := l.station(end.x + end.ahead*Inset*l.Girder.Length)
 			l.corners(s, nil)
-			ways, err := l.ways(s, &z)
+			alone := z // a pair of which one is stressed spreads from that one
+			alone.points, alone.twin = z.points[:1], -1
+			ways, err := l.ways(s, &alone)
 			if err != nil {
 				return err
 			}
@@ -121,7 +131,7 @@ func (l *Ledger) measureSpreading(p *Stretch) error {
 // as on a blister, presses where its tendon is.
 func (l *Ledger) ways(s *Station, z *zone) ([]float64, error) {
 	lengths := make([]float64, len(s.Corners))
-	at := &s.Tendons[z.tendon]
+	at, points := &s.Tendons[z.tendon], z.points
 	for slot := range s.Pieces {
 		var corners []section.Point
 		var index []int
@@ -136,20 +146,26 @@ func (l *Ledger) ways(s *Station, z *zone) ([]float64, error) {
 			}
 			continue
 		}
-		from, off := z.point, 0.0
-		if shape := s.Pieces[slot].Shape; !(shape.Clearance(from) > 0) {
-			from = at.At
+		from, off := points, 0.0
+		if shape := s.Pieces[slot].Shape; !(shape.Clearance(points[0]) > 0) {
+			from = z.here(s)
 			if l.Girder.Tendons[z.tendon].External {
-				from, off = nearestOf(shape, z.point)
+				from = make([]section.Point, len(points))
+				for n, p := range points {
+					from[n], off = nearestOf(shape, p)
+				}
 			}
 		}
 		way := z.corners[s.Pieces[slot].Index]
-		if len(way) != len(corners) || from != z.point {
+		anchors := &from[0] == &points[0]
+		if len(way) != len(corners) || !anchors {
 			var err error
-			if way, err = s.Pieces[slot].Shape.Ways().Lengths([]section.Point{from}, corners); err != nil {
+			if way, err = s.Pieces[slot].Shape.Ways().Lengths(from, corners); err != nil {
 				return nil, err
 			}
-			z.keep(l, &s.Pieces[slot], from, way)
+			if anchors {
+				z.keep(l, &s.Pieces[slot], way)
+			}
 		}
 		for n, i := range index {
 			lengths[i] = off + way[n]
@@ -163,9 +179,18 @@ func (l *Ledger) ways(s *Station, z *zone) ([]float64, error) {
 	return lengths, nil
 }
 
-// keep keeps the ways from the anchor itself to the corners of a constant section.
-func (z *zone) keep(l *Ledger, piece *PieceAt, from section.Point, ways []float64) {
-	if !l.constant(piece.Index) || from != z.point {
+// here are the places of tendon and twin at a station.
+func (z *zone) here(s *Station) []section.Point {
+	list := []section.Point{s.Tendons[z.tendon].At}
+	if z.twin >= 0 {
+		list = append(list, s.Tendons[z.twin].At)
+	}
+	return list
+}
+
+// keep keeps the ways from the anchors themselves to the corners of a constant section.
+func (z *zone) keep(l *Ledger, piece *PieceAt, ways []float64) {
+	if !l.constant(piece.Index) {
 		return
 	}
 	if z.corners == nil {
@@ -197,7 +222,9 @@ func (l *Ledger) Zones() []Zone {
 			at, list = len(list), append(list, Zone{Anchor: z.anchor, Ahead: z.ahead, End: z.anchor})
 		}
 		f := &list[at]
-		f.Tendons = append(f.Tendons, z.tendon)
+		if f.Tendons = append(f.Tendons, z.tendon); z.twin >= 0 {
+			f.Tendons = append(f.Tendons, z.twin)
+		}
 		if end := math.Max(0, math.Min(l.Girder.Length, z.end())); z.ahead*(end-f.End) > 0 {
 			f.End = end
 		}
