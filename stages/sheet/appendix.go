@@ -29,13 +29,16 @@ const (
 // losses, strengths, checks, creep, section properties, symbols and sources.
 func (a *author) appendix() []chapter {
 	effects := a.each(func(stage stages.StageRecord, i int) []block {
-		return a.unless("internal forces and stresses", numbered(stage, i), a.stations(stages.StationsOf(stage.Situations[i].Stations)))
+		if !inFull(stage, i) {
+			return nil
+		}
+		return a.unless("internal forces and stresses", numbered(stage, i), a.stations(stages.StationsOf(stage.Situations[i].Stations), stage.Situations[i].Joints))
 	})
-	moves, losses := a.each(a.moves), append(a.placedWords(), a.each(a.lossesAndForces)...)
+	moves, losses := a.each(a.moves), slices.Concat(a.placedWords(), a.each(a.lossesAndForces), a.briefPlaced())
 	a.known = maps.Clone(a.inputsKnown)
 	chapters := []chapter{
 		{effectsChapter, effects}, {"Movements", moves}, {lossesChapter, losses},
-		{"Concrete strength (what does not change is not repeated)", a.each(a.strengthLines)},
+		{"Concrete strength (what does not change is not repeated)", append(a.each(a.strengthLines), a.laterStrengths()...)},
 		{checksChapter, append(a.explained(), a.derivations()...)},
 		{creepChapter, append(a.cameWords(), a.groups(a.record.Appendix)...)},
 		{sectionChapter, append(a.sectionStates(), a.cuts()...)},
@@ -74,6 +77,9 @@ func (a *author) each(of func(stages.StageRecord, int) []block) []block {
 // element.
 func (a *author) lossesAndForces(stage stages.StageRecord, i int) []block {
 	number := numbered(stage, i)
+	if stage.Situations[i].Brief { // its losses are with the stage
+		return nil
+	}
 	blocks := a.unless("losses", number, a.losses(stage.Situations[i]))
 	if chart, ok := a.forceFigure(stage, i); ok && !a.repeats("force along the tendons", chart.svg, number) {
 		blocks = []block{beside{columns: [][]block{blocks, {drawings{[]figure{chart}}}}}}
@@ -85,6 +91,9 @@ func (a *author) lossesAndForces(stage stages.StageRecord, i int) []block {
 // one before.
 func (a *author) strengthLines(stage stages.StageRecord, i int) []block {
 	s := stage.Situations[i]
+	if s.Brief && a.briefBefore(stage, i) {
+		return nil
+	}
 	return a.lines("Concrete strength at "+days(s.Age, math.Round)+" d", a.linesOf(s.Concrete))
 }
 

@@ -2,9 +2,11 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
+	"github.com/tempstage/tempstage/stages/internal/derive"
 )
 
 // The relations by which rows of tables recompute, see package derive.
@@ -40,6 +42,9 @@ func (a *author) sectionStates() []block {
 	t := a.newConstants("Section properties", "Section", constant{"x", length}, constant{"A", area}, constant{"y_c", length}, constant{"z_c", length},
 		constant{"I_y", fourth}, constant{"I_z", fourth}, constant{"I_yz", fourth})
 	for _, s := range a.record.Sections {
+		if !a.refersTo(derive.Bending, s.Number) {
+			continue
+		}
 		t.add(s.Number, s.Name, s.X, s.A, s.Y, s.Z, s.Iy, s.Iz, s.Iyz)
 	}
 	return []block{law, t.grid}
@@ -54,9 +59,26 @@ func (a *author) cuts() []block {
 		constant{"x", formula.Metre}, constant{"τ_Vy", perArea}, constant{"τ_Vz", perArea}, constant{"τ_T", perVolume})
 	t.caption = t.caption.with(a.sectionKey())
 	for _, f := range a.record.Flows {
+		if !a.refersTo(derive.Shearing, f.Number) {
+			continue
+		}
 		t.add(f.Number, strings.TrimPrefix(a.wallMark(f.Number)+": "+a.units.words(f.Name), ": "), f.X, f.Vy, f.Vz, f.T)
 	}
 	return []block{law, paragraph{append(a.noted(a.units.words(flowWords)), a.signWords()...)}, t.grid}
+}
+
+// refersTo is true where a printed table has a row on a section state or a cut; in a
+// calculation that is not brief for all.
+func (a *author) refersTo(by derive.Relation, number int) bool {
+	if !a.brief() {
+		return true
+	}
+	for n := range a.tableAt {
+		if t := a.record.Tables[n-1]; t.By == by && slices.ContainsFunc(t.Rows, func(r derive.Row) bool { return r.On == number }) {
+			return true
+		}
+	}
+	return false
 }
 
 // constant is a column of a table of what tables of derivations refer to by number.

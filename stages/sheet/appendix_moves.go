@@ -44,7 +44,7 @@ func (a *author) moves(stage stages.StageRecord, i int) []block {
 		}
 		g.rows = append(g.rows, row(cells...))
 	}
-	if len(s.MoveNotes) == 0 {
+	if len(s.MoveNotes) == 0 || s.Brief && a.saidBefore(notes) {
 		return []block{g}
 	}
 	return []block{g, notes}

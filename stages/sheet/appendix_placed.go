@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -43,10 +44,11 @@ func (a *author) cameWords() []block {
 	return []block{paragraph{t.with(elasticKey).and(plain, " at mid-length, ").with(lossesChapter).and(plain, " elsewhere.")}}
 }
 
-// placed are the forces of tendons where the checks of a situation govern.
+// placed are the forces of tendons where the checks of a situation govern; those of brief
+// ones are in one table.
 func (a *author) placed(stage stages.StageRecord, i int) []block {
 	p := stage.Situations[i].Placed
-	if len(p.Values) == 0 {
+	if len(p.Values) == 0 || stage.Situations[i].Brief {
 		return nil
 	}
 	g := grid{small: true, caption: words("Forces of each tendon at the places of the checks"), columns: columnsOf(">x "+a.units.in(formula.Metre).unit, "Tendons")}
@@ -60,6 +62,55 @@ func (a *author) placed(stage stages.StageRecord, i int) []block {
 		}
 	}
 	return []block{g}
+}
+
+// briefPlaced are the forces of tendons where the checks of brief situations are derived.
+func (a *author) briefPlaced() []block {
+	g := grid{small: true, caption: words("Forces of each tendon at the places of the checks"), columns: columnsOf("Move", ">x "+a.units.in(formula.Metre).unit, "Tendons")}
+	x := a.units.aligned(formula.Metre)
+	values := map[string][]float64{}
+	for _, stage := range a.record.Stages {
+		for i, s := range stage.Situations {
+			if !s.Brief {
+				continue
+			}
+			p := placedHere(stage, i)
+			for k, at := range p.Values {
+				g.rows = append(g.rows, row(numbered(stage, i), x.text(at[0]), strings.Join(p.Of(k).Tendons, ", ")))
+			}
+			for _, c := range placedHeads {
+				column := p.Column(c.name)
+				if column == nil { // no loss of this kind in this move
+					column = make([]float64, len(p.Values))
+				}
+				values[c.name] = append(values[c.name], column...)
+			}
+		}
+	}
+	if len(g.rows) == 0 {
+		return nil
+	}
+	for _, c := range placedHeads {
+		if slices.ContainsFunc(values[c.name], func(v float64) bool { return v != 0 }) {
+			a.placedColumn(&g, c, values[c.name])
+		}
+	}
+	return []block{g}
+}
+
+// placedHere are the rows of a brief situation at the places of the checks derived here.
+func placedHere(stage stages.StageRecord, i int) stages.PlacedForces {
+	s, p := stage.Situations[i], stage.Situations[i].Placed
+	shown := derivedHere(stage, i)
+	p.Values = slices.DeleteFunc(slices.Clone(p.Values), func(row []float64) bool {
+		for k, c := range s.Checks {
+			if shown[k] && len(c.Tables) > 0 && len(row) > 0 && math.Abs(c.X-row[0]) < nearJoint {
+				return false
+			}
+		}
+		return true
+	})
+	return p
 }
 
 // placedHead is a column of such a table.

@@ -27,7 +27,8 @@ var effects = []effect{
 	{"Mz,p", formula.NewtonMetre, func(s stages.Station) float64 { return s.Prestress.Mz }},
 }
 
-func (a *author) stations(stations []stages.Station) []block {
+// stations are the effects at the places of a table; those at joints are named.
+func (a *author) stations(stations []stages.Station, joints []stages.JointRecord) []block {
 	if len(stations) == 0 {
 		return nil
 	}
@@ -36,6 +37,18 @@ func (a *author) stations(stations []stages.Station) []block {
 	x := a.units.aligned(formula.Metre)
 	for _, at := range stations {
 		g.rows = append(g.rows, row(x.text(at.X)))
+	}
+	if len(joints) > 0 {
+		g.columns = append(g.columns, columnsOf("Joint")...)
+		for i, at := range stations {
+			name := ""
+			for _, j := range joints {
+				if math.Abs(j.X-at.X) < nearJoint {
+					name = j.Name
+				}
+			}
+			g.rows[i] = append(g.rows[i], words(name))
+		}
 	}
 	var zero []string
 	for _, e := range effects {
@@ -55,6 +68,9 @@ func (a *author) stations(stations []stages.Station) []block {
 	g.caption = words(caption)
 	return []block{g}
 }
+
+// nearJoint is a distance to which the x of stations is written, m.
+const nearJoint = 1e-3
 
 // negligible is a force in N or a moment in N·m that is rounding of the
 // computation: effects of an element are many orders larger.

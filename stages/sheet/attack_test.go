@@ -58,7 +58,7 @@ var attacks = []struct {
 	}},
 	{"until = 27 d: must be 0 (at once) or 28 to 365000 d", func(_ *stages.Record, s *stages.SituationRecord) { s.Until = 27 }},
 	{"day = 40 d at age 28 d: must be 28 d, cast on day 0", func(_ *stages.Record, s *stages.SituationRecord) { s.Day = 40 }},
-	{`Phase = "flying": must be one of ["stressing" "lifting" "storing" "seating" "hauling"]`, func(_ *stages.Record, s *stages.SituationRecord) { s.Phase = "flying" }},
+	{`Phase = "flying": must be one of ["stressing" "lifting" "storing" "seating" "hauling" "striking"]`, func(_ *stages.Record, s *stages.SituationRecord) { s.Phase = "flying" }},
 	{`field Role = "chair"`, func(_ *stages.Record, s *stages.SituationRecord) {
 		s.Supports[0].Role, s.Reactions[0].Role = "chair", "chair"
 	}},

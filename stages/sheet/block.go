@@ -70,14 +70,15 @@ type grid struct {
 	caption prose
 	columns []column
 	rows    [][]prose
-	dense   bool   // many short rows: set in parts beside each other
-	open    bool   // with room to write in its rows
-	small   bool   // a table of a derivation
-	ledger  bool   // lines of calculation: formula, numbers, result
-	checks  bool   // checks of a situation
-	strong  int    // number of the row that stands out, the first is 1; 0 for none
-	number  int    // in its part; 0: the next, negative: none
-	key     string // by which text refers to it
+	dense   bool     // many short rows: set in parts beside each other
+	open    bool     // with room to write in its rows
+	small   bool     // a table of a derivation
+	ledger  bool     // lines of calculation: formula, numbers, result
+	checks  bool     // checks of a situation
+	strong  int      // number of the row that stands out, the first is 1; 0 for none
+	number  int      // in its part; 0: the next, negative: none
+	key     string   // by which text refers to it
+	keys    []string // more of them
 }
 
 // column is the head of a column of a grid.

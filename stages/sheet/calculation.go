@@ -19,8 +19,14 @@ func (a *author) calculation() document {
 	} {
 		d.blocks = append(d.blocks, part...)
 	}
+	if a.brief() {
+		d.blocks = append(d.blocks, paragraph{words(leftOut)})
+	}
 	for _, stage := range a.record.Stages {
 		d.blocks = append(d.blocks, a.stage(stage)...)
+	}
+	for i, p := range a.record.Results {
+		d.blocks = append(d.blocks, a.result(i, p)...)
 	}
 	tables, figures, n := 0, 0, register{}
 	n.tables(d.blocks, "M", &tables)

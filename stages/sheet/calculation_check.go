@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
@@ -72,10 +73,14 @@ func (a *author) derivations() []block {
 	blocks = append(blocks, paragraph{words("Results are printed with the digits with which they recompute; a demand and a limit are cut to the safe side and read the same wherever they stand, the sum of a table too. State, margin and utilisation are of the unrounded values; margins are rounded down, utilisations and what is required up.")})
 	for _, stage := range a.record.Stages {
 		for k, s := range stage.Situations {
-			if len(s.Checks) > 0 {
+			shown := derivedHere(stage, k)
+			if slices.Contains(shown, true) {
 				blocks = append(blocks, heading{level: 3, words: words(fmt.Sprintf("%s %s, age %s d", numbered(stage, k), s.Name, days(s.Age, math.Round)))})
 			}
 			for i, c := range s.Checks {
+				if !shown[i] {
+					continue
+				}
 				title := words(letter(i) + " " + c.Name + " at x = " + a.units.place(c.X) + a.factorWords(c))
 				blocks = append(append(blocks, heading{level: 4, words: title}), a.proof(numbered(stage, k)+" "+letter(i), c)...)
 			}

@@ -77,6 +77,11 @@ func (a *author) materials() []block {
 	a.known = maps.Clone(a.inputsKnown)
 	var short []block // small tables, set beside each other
 	groups := a.record.Inputs
+	if a.brief() {
+		var elements []block
+		elements, groups = a.elementsTable(groups)
+		blocks = append(blocks, elements...)
+	}
 	for len(groups) > 0 {
 		n := 1
 		for n < len(groups) && a.alikeGroups(groups[0], groups[n]) {
@@ -227,6 +232,9 @@ func (a *author) weights() []block {
 		g.rows = append(g.rows, row(fmt.Sprint(i+1), w.Mark, x.text(w.From), x.text(w.To), x.text(w.Centre), x.text(w.Y), x.text(w.Z), force.text(w.Force)))
 	}
 	blocks := []block{heading{level: 2, words: words("Self-weight, nominal")}, g}
+	if a.manySegments() {
+		return append(blocks, a.weightSums()...)
+	}
 	for _, group := range a.record.Inputs {
 		if a.derivesWeight(group) {
 			l := a.newLedger("Self-weight and centre of gravity, nominal", asRounded)

@@ -24,6 +24,10 @@ func (a *author) comesOut() []block {
 func (a *author) strengths() []block {
 	g := grid{caption: words("Characteristic cylinder strength, " + a.units.in(formula.Pascal).unit + ": assumed, and required by the checks of the stage"), columns: columnsOf("Stage", ">Age d", ">assumed", ">required")}
 	for _, stage := range a.record.Stages {
+		if isBrief(stage) {
+			g.rows = append(g.rows, a.briefStrength(stage))
+			continue
+		}
 		for i, s := range stage.Situations {
 			required := none
 			if most := requiredIn(s); most > 0 {

@@ -20,6 +20,9 @@ func (a *author) drawn() []block {
 		blocks = append(blocks, drawings{[]figure{f}})
 	}
 	blocks = append(blocks, a.sectionFigures()...)
+	if a.brief() && len(a.record.Outlines) > mostSections {
+		return append(blocks, a.outlinesTable()...)
+	}
 	for i, d := range a.record.Outlines {
 		if slices.ContainsFunc(a.record.Outlines[:i], func(other stages.Drawing) bool { return sameSection(d, other) }) {
 			continue

@@ -11,6 +11,9 @@ import (
 )
 
 func (a *author) stage(s stages.StageRecord) []block {
+	if isBrief(s) {
+		return a.briefStage(s)
+	}
 	blocks := []block{heading{level: 2, words: words(fmt.Sprintf("Stage %d: %s, age %s d", s.Number, s.Name, days(s.Age, math.Round)))}}
 	for i := range s.Situations {
 		if len(s.Situations) > 1 {
@@ -23,7 +26,7 @@ func (a *author) stage(s stages.StageRecord) []block {
 			blocks = append([]block{beside{columns: [][]block{slices.Clone(blocks[:kept])}}}, blocks[kept:]...)
 		}
 	}
-	return blocks
+	return append(blocks, a.rowsAfterEach(s)...)
 }
 
 // situation is what a checker needs of one: where it stands, what acts, what comes out of

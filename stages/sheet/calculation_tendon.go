@@ -16,6 +16,9 @@ func (a *author) tendons() []block {
 	}
 	blocks := []block{heading{level: 2, words: words("Tendons")}}
 	blocks = append(append(blocks, a.paths()...), a.stressing()...)
+	if a.brief() { // elastic losses are with each stage
+		return blocks
+	}
 	return append(blocks, a.elasticLosses()...)
 }
 
@@ -30,6 +33,13 @@ func (a *author) paths() []block {
 	x := a.units.aligned(formula.Metre)
 	mirror := false
 	printed := map[int]bool{}
+	var blocks []block
+	if a.brief() {
+		var straight grid
+		if straight, printed = a.straightPaths(); len(straight.rows) > 0 {
+			blocks = append(blocks, straight)
+		}
+	}
 	for i, t := range a.record.Tendons {
 		if printed[i] {
 			continue
@@ -53,7 +63,10 @@ func (a *author) paths() []block {
 		g.caption = g.caption.and(plain, "; upper sign for the first-named tendon")
 	}
 	g.dense = true
-	return []block{g}
+	if len(g.rows) == 0 && len(blocks) > 0 {
+		return blocks
+	}
+	return append(blocks, g)
 }
 
 // kindWords say what is not a tendon in a duct.

@@ -34,8 +34,10 @@ func (n register) tables(blocks []block, prefix string, last *int) {
 			name := fmt.Sprintf("Table %s%d", prefix, number)
 			b.caption = append(words(name+": "), b.caption...)
 			blocks[i] = b
-			if b.key != "" {
-				n[b.key] = name
+			for _, key := range append(b.keys[:len(b.keys):len(b.keys)], b.key) {
+				if key != "" {
+					n[key] = name
+				}
 			}
 		case beside:
 			for _, column := range b.columns {

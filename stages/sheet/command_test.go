@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 )
 
@@ -131,7 +132,7 @@ func TestEveryFigureThatIsLinkedIsAFile(t *testing.T) {
 	record := rectangle()
 	rich(&record)
 	s := &record.Stages[0].Situations[0]
-	s.Checks[0].Lines, s.HoldPoints = nil, s.HoldPoints[1:] // those of rich go with no check
+	s.Checks[0].Lines, s.Checks[0].Source, s.HoldPoints = nil, formula.Source{}, s.HoldPoints[1:] // those of rich go with no check
 	files, err := filesOf(record, Settings{})
 	require.NoError(t, err)
 	names := map[string]bool{}

@@ -63,6 +63,9 @@ func (a *author) proof(check string, c stages.Check) []block {
 	var blocks []block
 	l := a.newLedger("Lines of check "+check, asWritten)
 	l.number = -1
+	if a.brief() && len(c.Tables) == 0 { // its heading is above
+		l.caption = nil
+	}
 	for _, n := range c.Tables {
 		t := a.record.Tables[n-1]
 		if where, ok := a.tableAt[n]; ok {

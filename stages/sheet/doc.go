@@ -40,6 +40,7 @@
 //     packing out at a stroke; stack height, stack base; difference along, difference across;
 //     packing beside, gap; packing beside, capacity
 //   - stack: height, packing, lock rings; vertical capacity, horizontal capacity
+//   - falsework: document, limit of a bearing; inspected by; lowering gear
 //
 // # Neglected
 //

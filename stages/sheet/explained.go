@@ -37,6 +37,9 @@ func (a *author) restWords() []block {
 	if len(a.record.Tendons) > 0 {
 		t = append(t.and(plain, "Rows of tendons: "), a.noted("P at x and age: ")...).with(lossesChapter).and(plain, "; a row of its own is the loss since grouting, which acts on the concrete beside the steel.")
 	}
+	if a.brief() {
+		t = t.and(plain, " Of brief stages rows of one action, and of one tendon with its losses, on the same section are one; what was applied and removed again with the same stress, and what has none at the place, is left out.")
+	}
 	return []block{paragraph{t}}
 }
 

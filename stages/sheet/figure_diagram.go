@@ -186,7 +186,13 @@ func briefly(tendons []stages.TendonForce) string {
 // recordChart is a figure that an operation brought as plain data.
 func (a *author) recordChart(f stages.Figure) chart {
 	x, y := a.units.in(formula.Unit(f.XUnit)), a.units.in(formula.Unit(f.YUnit))
-	c := chart{title: y.unit, unit: x.unit, width: halfWidth, height: chartHeight, equal: f.XUnit == f.YUnit && f.XUnit == string(formula.Metre)}
+	lengths := f.XUnit == f.YUnit && f.XUnit == string(formula.Metre)
+	if f.Exaggerated {
+		if p, ok := short[a.units.filled()][formula.Unit(f.YUnit)]; ok {
+			y = p.printed
+		}
+	}
+	c := chart{title: y.unit, unit: x.unit, width: halfWidth, height: chartHeight, equal: lengths && !f.Exaggerated}
 	for _, l := range f.Lines { // those of one name are one curve
 		var points plotter.XYs
 		for _, p := range l.Points {

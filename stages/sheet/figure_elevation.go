@@ -49,6 +49,9 @@ func (a *author) elevationOf(stage stages.StageRecord, i int) figure {
 	if slices.Contains(e.carried, false) {
 		scale += "; dashed: not yet erected"
 	}
+	if !a.site && a.manySegments() {
+		scale += "; self-weight of the segments not drawn"
+	}
 	if besideAxis(s) {
 		scale += "; plan seen from above, width not to scale"
 	}
@@ -57,7 +60,7 @@ func (a *author) elevationOf(stage stages.StageRecord, i int) figure {
 		name = "-positions"
 	}
 	return figure{
-		name: situationName(stage, i) + name, wide: true, svg: e.done(), titled: !a.site && !e.exaggerated && !slices.Contains(e.carried, false), equipment: equipmentWords(s),
+		name: situationName(stage, i) + name, wide: true, svg: e.done(), titled: !a.site && !a.manySegments() && !e.exaggerated && !slices.Contains(e.carried, false), equipment: equipmentWords(s),
 		caption: fmt.Sprintf("%s %s, %s.", numbered(stage, i), s.Name, scale),
 	}
 }

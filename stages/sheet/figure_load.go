@@ -58,7 +58,7 @@ type named struct {
 func (e *elevationSketch) named() []named {
 	var list []named
 	for i, w := range e.author.record.Weights {
-		if !e.carried[i] || e.author.site && w.Own {
+		if !e.carried[i] || w.Own && (e.author.site || e.author.manySegments()) {
 			continue
 		}
 		list = append(list, named{w, [2]string{w.Mark, e.author.units.quantity(w.Force, formula.Newton)}})

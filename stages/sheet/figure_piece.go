@@ -16,10 +16,16 @@ const mostParts = 14
 
 // carried says of each part of the weight whether it is there in a situation: the Record
 // gives the self-weight and its centre, so that it is known where only one set of parts
-// has them, or only one goes with the internal forces. Where it is not known, all are.
+// has them, or only one goes with the internal forces; of segments it says where they are. Where it is not known, all are.
 func (a *author) carried(s stages.SituationRecord) []bool {
 	parts := a.record.Weights
 	all := slices.Repeat([]bool{true}, len(parts))
+	if len(s.Present) > 0 {
+		for i, p := range parts {
+			all[i] = slices.ContainsFunc(s.Present, func(of [2]float64) bool { return of[0] < p.Centre && p.Centre < of[1] })
+		}
+		return all
+	}
 	if !(s.Mass.Weight > 0) || len(parts) > mostParts || a.weighs(s, 1<<len(parts)-1) {
 		return all
 	}

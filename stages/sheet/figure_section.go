@@ -15,7 +15,11 @@ import (
 // sectionFigures are the cross-sections to scale, with centroid and tendons.
 func (a *author) sectionFigures() []block {
 	var blocks []block
+	drawn := a.sectionsDrawn()
 	for i, d := range a.record.Outlines {
+		if !drawn[i] {
+			continue
+		}
 		f := figure{name: a.sectionKey(), wide: true, caption: fmt.Sprintf("Cross-section at x = %s, seen looking along +x, to scale.", a.units.quantity(d.X, formula.Metre))}
 		if len(a.record.Outlines) > 1 {
 			f.name = fmt.Sprintf("section-%d", i+1)
@@ -35,7 +39,11 @@ func (a *author) sectionFigures() []block {
 // sectionKey is the key of the figure of the section, of several the first.
 func (a *author) sectionKey() string {
 	if len(a.record.Outlines) > 1 {
-		return "section-1"
+		for i, drawn := range a.sectionsDrawn() {
+			if drawn {
+				return fmt.Sprintf("section-%d", i+1)
+			}
+		}
 	}
 	return "section"
 }

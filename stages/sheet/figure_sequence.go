@@ -86,6 +86,9 @@ func (a *author) panels() []panel {
 	var list []panel
 	for _, stage := range a.record.Stages {
 		for i, s := range stage.Situations {
+			if !inFull(stage, i) {
+				continue
+			}
 			words := fmt.Sprintf("%s %s, age %s d", numbered(stage, i), s.Name, days(s.Age, math.Round))
 			list = append(list, panel{author: a, situation: s, rows: []string{words}})
 		}

@@ -91,6 +91,11 @@ func (a *author) loadsWords(s stages.SituationRecord) string {
 	if len(s.Loads) == 0 {
 		return "none"
 	}
+	return strings.Join(a.loadsList(s), "; ")
+}
+
+// loadsList are the actions of a situation beside its weight.
+func (a *author) loadsList(s stages.SituationRecord) []string {
 	texts := make([]string, len(s.Loads))
 	for i, l := range s.Loads {
 		texts[i] = a.loadPlace(l) + ", " + a.loadSize(l)
@@ -98,5 +103,5 @@ func (a *author) loadsWords(s stages.SituationRecord) string {
 			texts[i] += ", at z = " + a.units.place(l.Z)
 		}
 	}
-	return strings.Join(texts, "; ")
+	return texts
 }

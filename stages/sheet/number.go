@@ -158,6 +158,20 @@ func (u Units) aligned(unit formula.Unit, values ...float64) aligned {
 	return a
 }
 
+// fine are head and format of a column of small lengths or angles, to 0.1 mm, 0.01 in and
+// 0.001 mrad; of another unit those given.
+func (u Units) fine(title string, unit formula.Unit, other aligned) (string, aligned) {
+	switch p := short[u.filled()][unit].printed; {
+	case unit == formula.Radian:
+		return title + " mrad", aligned{1e3, 3}
+	case p.unit == "mm":
+		return title + " mm", aligned{p.factor, 1}
+	case p.unit == "in":
+		return title + " in", aligned{p.factor, 2}
+	}
+	return u.head(title, unit), other
+}
+
 func (a aligned) text(value float64) string {
 	return minus(strconv.FormatFloat(value*a.factor, 'f', a.decimals, 64))
 }

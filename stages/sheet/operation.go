@@ -38,6 +38,8 @@ func (a *author) operations() document {
 			}
 		case held != "":
 			p.blocks = append(append(p.blocks, refusal([]string{held})...), a.exclusions(stage)...)
+		case accidental(stage):
+			p.blocks = append(p.blocks, noWork(stage)...)
 		default:
 			p.blocks = append(p.blocks, a.operation(i, reasons)...)
 		}

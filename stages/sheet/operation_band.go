@@ -36,7 +36,7 @@ func totalOf(s stages.SituationRecord, body int) float64 {
 
 // shareForces is the band of a share at the nominal total of its body, rounded inwards.
 func (a *author) shareForces(s stages.SituationRecord, r stages.Reaction) string {
-	if r.Bounded || r.Share == nil {
+	if r.Bounded || r.Share == nil || alone(r) {
 		return none
 	}
 	total := totalOf(s, r.Body) * a.units.in(formula.Newton).factor
@@ -86,10 +86,15 @@ func shareBand(r stages.Reaction) string {
 	switch {
 	case r.Bounded:
 		return "no measuring band"
-	case r.Share == nil:
+	case r.Share == nil || alone(r):
 		return none
 	}
 	return inwards(shareRange(r), 100, 1) + " %"
+}
+
+// alone is true for a support that carries all of its body: its share says nothing.
+func alone(r stages.Reaction) bool {
+	return r.Share != nil && math.Abs(r.Share.Least-1) < 1e-9 && math.Abs(r.Share.Most-1) < 1e-9
 }
 
 // shareRange is the range of a share that the gauges may show, a fraction.

@@ -25,8 +25,8 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 		is     bool
 		labels []string
 	}{
-		{f.lifts && !states(items, "rope out of plumb"), []string{"Greatest rope out of plumb"}},
-		{f.lifts, []string{"Tag lines, restraint against swing"}},
+		{f.lifts && !hung(stage) && !states(items, "rope out of plumb"), []string{"Greatest rope out of plumb"}},
+		{f.lifts && !hung(stage), []string{"Tag lines, restraint against swing"}},
 		{f.lifts && !has(items, lifting...), []string{"Gantry: bedding mortar of the last span closed"}},
 		{f.hauls && !has(items, hauling...), []string{"Carrier, axle groups, which are linked", "Restraint of the element on the carrier", "Speed limit; route, gradient and crossfall checked"}},
 		{f.jacks && !has(items, stages.Jacks), []string{"Jack numbers, which are linked, calibration", "Stroke, packing, lock rings", "Greatest difference between jacks per increment"}},
@@ -35,7 +35,8 @@ func (a *author) toFillIn(stage stages.StageRecord) []block {
 		{f.seats && !f.jacks && !a.stays(stage), []string{"Bearings, packing, numbers"}},
 		{f.seats && !f.jacks && !a.stays(stage) && !holds(stage, "bedding mortar"), []string{"Mortar strength before transfer"}},
 		{f.seats && !a.stays(stage) && !has(items, stages.Jacks), []string{"Survey after release: x, y, level at four points"}},
-		{f.lifts || f.hauls || f.stores || f.seats && !stitch || f.builds && !stitch, []string{"Night work: lighting"}},
+		{f.strikes, []string{"Survey before and after: mid-span, both ends"}},
+		{f.lifts || f.hauls || f.strikes || f.stores || f.seats && !stitch || f.builds && !stitch, []string{"Night work: lighting"}},
 		{stitch, stitchBlanks},
 		{f.builds && !stitch, []string{
 			"Segment number; weighed, weight", "Frame position; anchor bars, number and force", "Other arm: state, equipment on it", "Greatest out-of-balance; nothing else on the deck",

@@ -65,6 +65,9 @@ func has(items []titled, kinds ...stages.EquipmentKind) bool {
 func (a *author) equipmentForms(stage stages.StageRecord) []block {
 	const most = 2 // items in a table
 	items := equipmentOf(stage)
+	if featuresOf(stage).stresses && onFalsework(stage) {
+		items = slices.DeleteFunc(items, func(t titled) bool { return t.Kind == stages.Towers }) // its table is beside the words of the stressing
+	}
 	var blocks []block
 	for _, kind := range stages.EquipmentKinds() {
 		var same []titled
@@ -144,6 +147,9 @@ func (a *author) rowsOf(items []titled) []asked {
 // fits is true for a row that asks something of items: of their hoists where they hold lift
 // points, of their place where no positions are stated.
 func fits(r asked, items []titled) bool {
+	if states(items, hangersFact) {
+		return r.label == askedWind.label || r.label == askedBasis.label
+	}
 	all := func(is func(titled) bool) bool {
 		return !slices.ContainsFunc(items, func(t titled) bool { return !is(t) })
 	}

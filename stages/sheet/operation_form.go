@@ -85,4 +85,8 @@ var forms = map[stages.EquipmentKind][]asked{
 		{"Level difference ≤: along; across", "", []string{"difference along", "difference across"}},
 		{"Packing beside: gap ≤; capacity", "", []string{"packing beside, gap", "packing beside, capacity"}},
 	},
+	stages.Towers: {
+		{"Falsework design; limit of a bearing", "", []string{"document", "limit of a bearing"}},
+		{"Erected as designed, inspected by", "", []string{"inspected by"}}, {"Lowering gear, stroke left", "", []string{"lowering gear"}},
+	},
 }

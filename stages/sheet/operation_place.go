@@ -15,6 +15,11 @@ func (a *author) onSite(s stages.SituationRecord) string {
 	var texts []string
 	each := a.hookOfAll(s.Supports)
 	for i := 0; i < len(s.Supports); {
+		if at, n := hangersFrom(s.Supports, i); at == i && n >= 3 {
+			texts = append(texts, a.hangerWords(s.Supports, i, n))
+			i += n
+			continue
+		}
 		first, set := s.Supports[i], []int{}
 		for ; i < len(s.Supports) && alikePlace(s.Supports[i], first); i++ {
 			set = append(set, i)

@@ -16,8 +16,8 @@ import (
 func (a *author) holdPoints(i int) block {
 	stage := a.record.Stages[i]
 	t := holdTable{grid: grid{open: true, columns: columnsOf("Hold point", "Requirement", "Assumed", "Result", "Signed, time")}, shown: map[string]string{}, strongest: map[string]float64{}}
-	if i > 0 {
-		t.add("Previous stage", previous(a.record.Stages[i-1]), "")
+	if before := a.workBefore(i); before >= 0 {
+		t.add("Previous stage", previous(a.record.Stages[before]), "")
 	}
 	for k := range stage.Situations {
 		a.holdPointsOf(&t, i, k)
@@ -37,7 +37,7 @@ func (a *author) holdPoints(i int) block {
 	if wind := a.windHold(stage); wind != "" {
 		t.add("Wind limit", wind, "")
 	}
-	if featuresOf(stage).lifts {
+	if f := featuresOf(stage); f.lifts && (f.stores || !hung(stage)) {
 		plan := "street, outriggers, tail swing, exclusion, route, services"
 		if items := equipmentOf(stage); has(items, lifting...) && !has(items, stages.Crane) {
 			plan = "equipment, its ground, exclusion, route, services"
@@ -74,7 +74,8 @@ func (a *author) holdPointsOf(t *holdTable, i, k int) {
 		}
 	}
 	once("Age of the element", fmt.Sprintf("%s d (project day %s) or more", days(s.Age, up), days(s.Day, up)), "")
-	for _, h := range s.HoldPoints {
+	for _, h := range heldFirst(stage, k) {
+		h = strongestOf(stage, k, h)
 		point, required, assumed := a.holdPoint(h)
 		if s.Braces != nil && h.Kind == bracesFixed {
 			required = a.braces(*s.Braces)
@@ -101,7 +102,7 @@ func (a *author) holdPointsOf(t *holdTable, i, k int) {
 			once("Condition", a.condition(s, c), "")
 		}
 	}
-	if point, tendons := a.tendonsIn(a.before(i, k)); tendons != "" {
+	if point, tendons := a.tendonsIn(a.before(i, k)); tendons != "" && (k == 0 || !towered(s)) {
 		once(point, tendons, "")
 	}
 }

@@ -25,7 +25,11 @@ func (a *author) positions(item titled) []block {
 	if len(names) == 0 {
 		return nil
 	}
-	g := grid{open: true, columns: columnsOf("Position of " + gearName(item.EquipmentItem))}
+	head := "Position of " + gearName(item.EquipmentItem)
+	if item.Kind == stages.Towers { // it stays where it is, its rows change their forces
+		head = "Nominal force of each row after"
+	}
+	g := grid{open: true, columns: columnsOf(head)}
 	for _, name := range names {
 		head := column{title: words(a.units.words(name)), right: units[name] != ""}
 		if unit := units[name]; unit != "" && unit != formula.One {

@@ -14,14 +14,17 @@ func (a *author) operationSupports(stage stages.StageRecord) []block {
 	var blocks []block
 	before, site := "", *a
 	site.site = true
+	if hung(stage) {
+		return a.hungForces(stage)
+	}
 	drawn := a.unread(stage)
 	if drawn {
 		blocks = a.pictured(stage)
 		drawn = len(blocks) > 0
 	}
 	for i := range stage.Situations {
-		if featuresOf(stage).stresses || drawn {
-			break // the page is for the tables of stressing, or the positions of the gantry
+		if featuresOf(stage).stresses || drawn || onFalsework(stage) {
+			break // the page is for the tables of stressing or of falsework, or the positions of the gantry
 		}
 		if f := site.elevation(stage, i); f.svg != before {
 			before = f.svg
@@ -32,6 +35,9 @@ func (a *author) operationSupports(stage stages.StageRecord) []block {
 		return append(append(blocks, a.gaps(stage)...), paragraph{bold("Supports are not read: ").and(plain, a.gapWords(stage))})
 	}
 	list := restingAlike(stage)
+	if onFalsework(stage) { // on the way the table of the rows, at the end readings
+		list = list[len(list)-1:]
+	}
 	if a.unread(stage) {
 		return append(blocks, part{name: "readings alike", blocks: []block{a.bandsTogether(list, false)}}, paragraph{prose{{faint, "The element stays where it stands, its supports are not read. Static: at rest. Char.: with the dynamic factor and all actions, against rated capacities. ULS: for ground and concrete; totals left blank: of the engineer. " + axes}}})
 	}

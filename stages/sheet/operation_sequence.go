@@ -12,7 +12,7 @@ import (
 
 // features of a stage: what is done in it, which the crew needs other words and other
 // room to write for.
-type features struct{ lifts, jacks, stresses, hauls, stores, seats, builds bool }
+type features struct{ lifts, jacks, stresses, hauls, stores, seats, builds, strikes bool }
 
 // stressingOnly is true for a stage in which nothing but tendons is worked on.
 func (f features) stressingOnly() bool { return f == features{stresses: true} }
@@ -27,6 +27,7 @@ func featuresOf(stage stages.StageRecord) features {
 		f.hauls = f.hauls || phase == limits.Hauling
 		f.stores = f.stores || phase == limits.Storing
 		f.seats = f.seats || phase == limits.Seating
+		f.strikes = f.strikes || phase == limits.Striking
 		f.builds = f.builds || len(s.Joined) > 0 || len(s.Added) > 0 && phase == limits.Stressing
 	}
 	return f
@@ -46,10 +47,20 @@ func (a *author) sequence(i int) list {
 	if a.stitched(a.record.Stages[i]) >= 0 {
 		return list{points: append(a.stitchSequence(i), pointsOf(a.movements(i))...)}
 	}
+	if hung(a.record.Stages[i]) {
+		var points []prose
+		for k, s := range a.record.Stages[i].Situations {
+			points = append(append(points, a.situationHead(i, k)), a.steps(s)...)
+		}
+		return list{points: append(points, pointsOf(a.hungMoves(i))...)}
+	}
 	atFirst := f == features{stores: true} || f == features{seats: true} || f == features{seats: true, jacks: true} // then it only stands
 	movements := a.movements(i)
 	var points []prose
 	for k, s := range a.record.Stages[i].Situations {
+		if !planned(s) {
+			continue
+		}
 		points = append(append(points, a.situationHead(i, k)), a.steps(s)...)
 		if atFirst {
 			points = append(points, pointsOf(movements)...)
@@ -64,7 +75,14 @@ func (a *author) situationHead(i, k int) prose {
 	stage := a.record.Stages[i]
 	s := stage.Situations[k]
 	system := a.onSite(s)
-	if k > 0 && system == a.onSite(stage.Situations[k-1]) {
+	if towered(s) {
+		system = towersOn(s)
+	}
+	before := ""
+	if k > 0 {
+		before = a.onSite(stage.Situations[k-1])
+	}
+	if k > 0 && before == a.onSite(s) {
 		system = "supports unchanged"
 	}
 	age := ""
@@ -128,6 +146,9 @@ func (a *author) movements(i int) []string {
 	}
 	if a.unread(a.record.Stages[i]) {
 		list = append(list, passing(a.record.Stages[i])...)
+	}
+	if f.strikes {
+		list = append(list, striking...)
 	}
 	if f.jacks {
 		list = append(a.linkedSteps(a.record.Stages[i].Situations[0]), list...)

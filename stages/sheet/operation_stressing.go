@@ -14,13 +14,13 @@ import (
 func (a *author) stressingTable(stage stages.StageRecord) []block {
 	var blocks []block
 	drawn := false
-	numbers := throughout(stage)
-	for i, s := range stage.Situations {
+	list, numbers := oneTable(stage)
+	for i, s := range list {
 		if len(s.Stressing) == 0 {
 			continue
 		}
 		s.Stressing = numbers[i]
-		if len(stage.Situations) > 1 {
+		if len(stage.Situations) > 1 && !onFalsework(stage) {
 			blocks = append(blocks, heading{level: 4, words: words(numbered(stage, i) + " " + s.Name)})
 		}
 		blocks = append(blocks, part{name: "stressing", blocks: []block{a.jackings(s)}})

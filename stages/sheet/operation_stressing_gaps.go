@@ -36,6 +36,9 @@ func cutTo(value float64, decimals int) float64 {
 // gaps are the tables of supports that are not read: their places, and room for the gap at
 // each after every step of stressing.
 func (a *author) gaps(stage stages.StageRecord) []block {
+	if onFalsework(stage) {
+		return a.rowsBeside(stage)
+	}
 	if !notRead(stage) {
 		return nil
 	}
@@ -103,6 +106,9 @@ const mostGaps = 6
 func (a *author) gapWords(stage stages.StageRecord) string {
 	if !notRead(stage) {
 		return ""
+	}
+	if onFalsework(stage) {
+		return a.rowsWatched(stage)
 	}
 	when, then := "after each step", "no further step, hold, call the engineer"
 	if !featuresOf(stage).stresses {

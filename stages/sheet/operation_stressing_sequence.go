@@ -37,6 +37,11 @@ func (a *author) stressingSequence(i int) []prose {
 		marks := a.groutedIn(a.before(i, k), s.Tendons)
 		head := a.stressingHead(i, k)
 		switch {
+		case len(s.Stressing) > 0 && onFalsework(stage) && stressedIn(numbers) > 1:
+			if !open {
+				points = append(points, a.stepsOnFalsework(i, numbers))
+			}
+			open = true
 		case len(s.Stressing) > 0:
 			points = append(points, head.and(plain, ": "+a.inOrder(s, numbers[k])))
 			open = true

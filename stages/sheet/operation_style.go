@@ -20,6 +20,9 @@ const operationStyle = `
 .site ol { padding-left: 4.5mm; }
 .site figcaption { display: none; }
 .site figure { margin: 0; }
+.site .hung .open td { height: 3.3mm; white-space: nowrap; border-left: 0.25pt solid #777; }
+.site .hung .open th:last-child { width: 9%; }
+.site .hung td, .site .hung th { padding: 0.1mm 0.6mm; }
 .site .holds td:first-child { white-space: normal; width: 15%; }
 .site .holds td:nth-child(3) { white-space: normal; width: 11.5%; }
 .site .holds td:nth-child(4), .site .holds td:nth-child(5) { width: 10.5%; border-left: 0.25pt solid #777; }
@@ -67,6 +70,7 @@ const operationStyle = `
 .site .supports td, .site .supports th { padding: 0.2mm 0.5mm; white-space: nowrap; }
 .site .supports .open th:last-child { width: 10mm; }
 .site .supports .open th:nth-last-child(2) { width: 13mm; }
+.site .rows td, .site .rows th { padding: 0.1mm 0.6mm; white-space: nowrap; }
 .site .gaps td { border-left: 0.25pt solid #777; }
 .site .gaps table { table-layout: fixed; }
 .site .gaps th { font-size: 7.2pt; padding: 0.2mm 0.4mm; }

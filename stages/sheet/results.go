@@ -46,9 +46,12 @@ func (a *author) results() document {
 	return d
 }
 
-// result is one part of the results: figures, tables, lines.
+// result is one part of the results: notes, figures, tables, lines.
 func (a *author) result(i int, p stages.ResultRecord) []block {
-	blocks := []block{heading{level: 2, words: words(p.Title)}}
+	blocks := []block{heading{level: 2, words: words(a.units.words(p.Title))}}
+	if len(p.Notes) > 0 {
+		blocks = append(blocks, list{points: pointsOf(p.Notes), columns: 2})
+	}
 	var figures []figure
 	for k, f := range p.Figures {
 		figures = append(figures, figure{name: fmt.Sprintf("result-%d-figure-%d", i+1, k+1), svg: a.recordChart(f).svg(), caption: f.Title})
@@ -58,6 +61,9 @@ func (a *author) result(i int, p stages.ResultRecord) []block {
 	}
 	for _, t := range p.Tables {
 		blocks = append(blocks, a.values(t))
+	}
+	if len(p.Lines) == 0 {
+		return blocks
 	}
 	a.known = maps.Clone(a.inputsKnown)
 	return append(append(blocks, a.derivedIn(p.Lines)...), a.groupLines(stages.Group{Lines: a.givenIn(p.Lines)})...)
@@ -73,19 +79,34 @@ func (a *author) givenIn(numbers []int) []int {
 	return slices.DeleteFunc(slices.Clone(numbers), func(n int) bool { return a.linesOf([]int{n})[0].Expression != "" })
 }
 
-// values is a table of numbers, each column in one unit with the same decimals.
+// values is a table of numbers, each column in one unit with the same decimals, behind the
+// words of the rows.
 func (a *author) values(t stages.ValueTable) block {
 	g := grid{caption: words(a.units.words(t.Title)), rows: make([][]prose, len(t.Rows))}
-	for j, c := range t.Columns {
-		g.columns = append(g.columns, column{words(a.units.head(c.Name, c.Unit)), true})
-		all := make([]float64, len(t.Rows))
-		for i, row := range t.Rows {
-			all[i] = row[j]
+	if len(t.RowNames) > 0 {
+		g.columns = append(g.columns, column{words(a.units.words(t.RowHead)), false})
+		for i, name := range t.RowNames {
+			g.rows[i] = append(g.rows[i], words(a.units.words(name)))
 		}
-		format := a.units.aligned(c.Unit, all...)
-		for i, v := range all {
-			g.rows[i] = append(g.rows[i], words(format.text(v)))
+	}
+	for j, c := range t.Columns {
+		head, format := a.units.head(c.Name, c.Unit), a.units.aligned(c.Unit, columnOf(t.Rows, j)...)
+		if c.Small {
+			head, format = a.units.fine(c.Name, c.Unit, format)
+		}
+		g.columns = append(g.columns, column{words(head), true})
+		for i, row := range t.Rows {
+			g.rows[i] = append(g.rows[i], words(format.text(row[j])))
 		}
 	}
 	return g
+}
+
+// columnOf is one column of rows.
+func columnOf(rows [][]float64, j int) []float64 {
+	all := make([]float64, len(rows))
+	for i, row := range rows {
+		all[i] = row[j]
+	}
+	return all
 }

@@ -73,10 +73,9 @@ func TestNoOperationSheetWithoutStages(t *testing.T) {
 	require.Zero(t, out.Len())
 }
 
-// What was changed by hand is refused by every writer, and so are stages beside results.
+// What was changed by hand is refused by every writer.
 func TestResultsThatWereChangedAreRefused(t *testing.T) {
 	for says, spoil := range map[string]func(*stages.Record){
-		"must have one of them":       func(r *stages.Record) { r.Stages = rectangle().Stages },
 		"the caution lacks":           func(r *stages.Record) { r.Caution = nil },
 		"line 9: must be 1 to 3":      func(r *stages.Record) { r.Results[0].Lines = []int{9} },
 		"line 3":                      func(r *stages.Record) { r.Lines[2].Result.Value = 400e3 },
@@ -95,4 +94,54 @@ func TestResultsThatWereChangedAreRefused(t *testing.T) {
 		require.Empty(t, page)
 		require.Zero(t, out.Len())
 	}
+}
+
+// Results behind the stages of a plan are in its calculation, before the appendix.
+func TestResultsBehindStagesArePrinted(t *testing.T) {
+	record := rectangle()
+	require.NoError(t, record.Append(stages.ResultPart{
+		Title: "Casting curve", Notes: []string{"piers do not turn"},
+		Tables: []stages.ValueTable{{Title: "Camber", RowHead: "Joint", RowNames: []string{"S1/S2", "S2/S3 & tip"},
+			Columns: []stages.ValueColumn{{Name: "x", Unit: formula.Metre}, {Name: "camber", Unit: formula.Metre, Small: true}, {Name: "angle", Unit: formula.Radian, Small: true}},
+			Rows:    [][]float64{{3, 0.01234, 0.000456}, {6, -0.1, 0.001}}}},
+		Figures: []stages.Figure{{Title: "Casting curve", XUnit: "m", YUnit: "m", Exaggerated: true, Lines: []stages.Polyline{{Name: "camber", Points: [][2]float64{{0, 0}, {6, 0.0123}}}, {Name: "after pair 2", Points: [][2]float64{{0, 0}, {6, 0.004}}}}}},
+	}))
+	_, page, complaint := run(record, nil)
+	require.Empty(t, complaint)
+	require.Contains(t, page, "## Casting curve\n")
+	require.Contains(t, page, "- piers do not turn\n")
+	require.Contains(t, page, "| Joint | x m | camber mm | angle mrad |")
+	require.Contains(t, page, "| S1/S2 | 3.000 | 12.3 | 0.456 |")
+	require.Contains(t, page, "| S2/S3 &amp; tip | 6.000 | −100.0 | 1.000 |")
+	require.Less(t, strings.Index(page, "## Casting curve"), strings.Index(page, "# Appendix"))
+	_, page, _ = run(record, nil, "-units", "us")
+	require.Contains(t, page, "| S1/S2 | 9.843 | 0.49 | 0.456 |")
+	var out bytes.Buffer
+	require.NoError(t, WriteHTML(&out, record, Settings{}))
+	html := out.String()
+	for _, words := range []string{"piers do not turn", "S2/S3 &amp; tip", "Casting curve", "after pair 2", ">mm<", "12.3"} {
+		require.Contains(t, html, words)
+	}
+	out.Reset()
+	require.NoError(t, WriteJSON(&out, record))
+	back, err := ReadJSON(&out)
+	require.NoError(t, err)
+	require.Equal(t, record.Results, back.Results)
+	record.Results[0].Tables[0].RowNames = []string{"S1/S2"}
+	require.ErrorContains(t, WriteHTML(&out, record, Settings{}), "1 row names and 2 rows")
+	files, err := filesOf(record, Settings{})
+	require.Error(t, err)
+	require.Empty(t, files)
+}
+
+// Small lengths have a scale of their own; without the word both axes have one.
+func TestExaggeratedFigure(t *testing.T) {
+	f := stages.Figure{Title: "camber", XUnit: "m", YUnit: "m", Lines: []stages.Polyline{{Name: "camber", Points: [][2]float64{{0, 0}, {6, 0.0123}}}}}
+	a := author{}
+	require.True(t, a.recordChart(f).equal)
+	require.InDelta(t, 0.0123, a.recordChart(f).curves[0].parts[0][1].Y, 1e-12)
+	f.Exaggerated = true
+	require.False(t, a.recordChart(f).equal)
+	require.Equal(t, "mm", a.recordChart(f).title)
+	require.InDelta(t, 12.3, a.recordChart(f).curves[0].parts[0][1].Y, 1e-12)
 }

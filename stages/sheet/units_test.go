@@ -18,7 +18,7 @@ func TestFactorsOfUSUnits(t *testing.T) {
 		formula.MetreToFourth: {"ft⁴", 1 / (0.3048 * 0.3048 * 0.3048 * 0.3048)}, formula.Radian: {"rad", 1}, formula.RadianPerMetre: {"rad/ft", 0.3048}, formula.PerRadian: {"1/rad", 1},
 		formula.Newton: {"kip", 1 / (1000 * lbf)}, formula.NewtonPerMetre: {"kip/ft", 0.3048 / (1000 * lbf)}, formula.NewtonMetre: {"kip·ft", 1 / (1000 * lbf * 0.3048)},
 		formula.NewtonPerCubic: {"lb/ft³", 0.3048 * 0.3048 * 0.3048 / lbf}, formula.NewtonSquareMetre: {"kip·ft²", 1 / (1000 * lbf * 0.3048 * 0.3048)},
-		formula.Pascal: {"ksi", 0.0254 * 0.0254 / (1000 * lbf)}, formula.Day: {"d", 1}, formula.Kilogram: {"lb", 1 / 0.45359237}, formula.MetrePerSecond: {"mph", 1 / 0.44704}, formula.NewtonMetrePerRadian: {"kip·ft/rad", 1 / (1000 * lbf * 0.3048)},
+		formula.Pascal: {"ksi", 0.0254 * 0.0254 / (1000 * lbf)}, formula.Day: {"d", 1}, formula.Kilogram: {"lb", 1 / 0.45359237}, formula.MetrePerSecond: {"mph", 1 / 0.44704}, formula.Kelvin: {"°F", 1.8}, formula.NewtonMetrePerRadian: {"kip·ft/rad", 1 / (1000 * lbf * 0.3048)},
 		formula.SquareMetrePerKilogram: {"ft²/lb", 0.45359237 / (0.3048 * 0.3048)}, formula.NewtonPerSquareMetre: {"kip/ft²", 0.3048 * 0.3048 / (1000 * lbf)}, perArea: {"1/in²", 0.0254 * 0.0254}, perVolume: {"1/(ft·in²)", 0.3048 * 0.0254 * 0.0254},
 	} {
 		got := US.in(unit)
@@ -32,7 +32,7 @@ func TestFactorsOfSIUnits(t *testing.T) {
 	for unit, want := range map[formula.Unit]printed{
 		formula.One: {"", 1}, formula.Metre: {"m", 1}, formula.SquareMetre: {"m²", 1}, formula.CubicMetre: {"m³", 1}, formula.MetreToFourth: {"m⁴", 1}, formula.Radian: {"rad", 1},
 		formula.RadianPerMetre: {"rad/m", 1}, formula.PerRadian: {"1/rad", 1}, formula.Newton: {"kN", 1e-3}, formula.NewtonPerMetre: {"kN/m", 1e-3}, formula.NewtonMetre: {"kN·m", 1e-3},
-		formula.NewtonPerCubic: {"kN/m³", 1e-3}, formula.NewtonSquareMetre: {"kN·m²", 1e-3}, formula.Pascal: {"MPa", 1e-6}, formula.Day: {"d", 1}, formula.Kilogram: {"t", 1e-3}, formula.MetrePerSecond: {"m/s", 1}, formula.NewtonMetrePerRadian: {"kN·m/rad", 1e-3}, formula.SquareMetrePerKilogram: {"m²/t", 1e3}, formula.NewtonPerSquareMetre: {"kN/m²", 1e-3}, perArea: {"1/m²", 1}, perVolume: {"1/m³", 1},
+		formula.NewtonPerCubic: {"kN/m³", 1e-3}, formula.NewtonSquareMetre: {"kN·m²", 1e-3}, formula.Pascal: {"MPa", 1e-6}, formula.Day: {"d", 1}, formula.Kilogram: {"t", 1e-3}, formula.MetrePerSecond: {"m/s", 1}, formula.Kelvin: {"K", 1}, formula.NewtonMetrePerRadian: {"kN·m/rad", 1e-3}, formula.SquareMetrePerKilogram: {"m²/t", 1e3}, formula.NewtonPerSquareMetre: {"kN/m²", 1e-3}, perArea: {"1/m²", 1}, perVolume: {"1/m³", 1},
 	} {
 		require.Equal(t, want, SI.in(unit), unit)
 	}
