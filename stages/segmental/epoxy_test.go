@@ -94,14 +94,14 @@ func TestEpoxyPressureByHand(t *testing.T) {
 // The worse of both sides counts: the outline of the left one is the larger, and the same
 // when the girder is turned round.
 func TestEpoxyPressureOnTheWorseSide(t *testing.T) {
-	both := func(swap bool) (mean, least stages.OwnCheck) {
+	both := func(swap bool, y float64) (mean, least stages.OwnCheck) {
 		wide, err := section.New([]section.Outline{{{Y: -0.9}, {Y: 0.9}, {Y: 0.9, Z: 2}, {Y: -0.9, Z: 2}}}, nil)
 		require.NoError(t, err)
 		a, b := block(t, "A", 4), block(t, "B", 4)
 		if a.Section = wide; swap {
 			a, b = b, a
 		}
-		g := stages.Girder{Mark: "G", Pieces: stages.EndToEnd(stages.Epoxied, a, b), Tendons: []tendon.Tendon{temporary("bar", 8, 0, 1)}}
+		g := stages.Girder{Mark: "G", Pieces: stages.EndToEnd(stages.Epoxied, a, b), Tendons: []tendon.Tendon{temporary("bar", 8, y, 1)}}
 		plan := stages.Plan{stages.Transfer{Age: 28, Jacking: []tendon.Jacking{{Tendons: []string{"bar"}, Stress: 500e6, Ends: tendon.LeftEnd}}, On: stages.At(0.5, 7.5)}}
 		an, err := plan.Analyse(g, limits.EN1992{})
 		require.NoError(t, err)
@@ -111,14 +111,17 @@ func TestEpoxyPressureOnTheWorseSide(t *testing.T) {
 		require.NoError(t, err)
 		return checks[0], checks[1]
 	}
-	mean, least := both(false)
-	turned, turnedLeast := both(true)
+	mean, least := both(false, 0)
+	turned, turnedLeast := both(true, 0)
 	require.InEpsilon(t, 900e3/(3.6-math.Pi*0.0016), mean.Demand.Value, 1e-6)
 	require.Contains(t, mean.Place, "left side")
 	require.Contains(t, least.Place, "right side", "bending is larger on the narrow face")
 	require.InEpsilon(t, mean.Demand.Value, turned.Demand.Value, 1e-6)
 	require.InEpsilon(t, least.Demand.Value, turnedLeast.Demand.Value, 1e-6)
 	require.Contains(t, turned.Place, "right side")
+	_, aside := both(false, 0.3)
+	require.Contains(t, aside.Place, "right side", "bending across is larger on the narrow face too")
+	require.Less(t, aside.Demand.Value, least.Demand.Value)
 }
 
 func TestEpoxyRuleRefuses(t *testing.T) {
