@@ -21,6 +21,10 @@ func subjects() []Subject {
 		{"Limits", limitValues()},
 		{"Handling", handling()},
 		{"Launching", launchings()},
+		{"Segmental", segmentals()},
+		{"Falsework", falseworks()},
+		{"Hangers", hangers()},
+		{"Casting curves", castings()},
 	}
 }
 
