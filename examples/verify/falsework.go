@@ -31,8 +31,8 @@ func falseworks() (rows []Check) {
 	return rows
 }
 
-// threeRows is a beam that has hardened on three rows, then bears a load upwards with its
-// ends held down by the same.
+// threeRows is a beam that has hardened on three rows, then has a load upwards; its ends stay
+// on their rows.
 type threeRows struct {
 	on []stages.Support
 	up float64 // N/m

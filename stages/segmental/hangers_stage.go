@@ -91,7 +91,7 @@ type StressHung struct {
 	Age       float64
 	Hangers   Hangers
 	Jacking   []tendon.Jacking // one situation for each step
-	Jacks     []stages.Support // that touch at the ends, elastic; none: the whole weight stays on the hangers
+	Jacks     []stages.Support // that touch at the ends, elastic; none: all of the weight stays on the hangers
 	Limit     *FirstStage      // from LargestFirstStage, for the record; nil: not stated
 	Equipment []stages.EquipmentItem
 	Method    stages.StressingMethod
