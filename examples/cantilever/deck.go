@@ -134,7 +134,7 @@ func temporary(k int) segmental.Bars {
 		y = [4]float64{4.45, 0.75, 1.8, 0.9}
 	}
 	b := segmental.Bars{
-		Of: []string{fmt.Sprintf("L%d", k), fmt.Sprintf("R%d", k)}, Back: 2.9, Over: 2.9, Stress: 700 * unit.Mega, DrawIn: 1 * unit.Milli, Document: "invented method statement EL-SE-04",
+		Of: []string{fmt.Sprintf("L%d", k), fmt.Sprintf("R%d", k)}, Back: 2.9, Over: 2.9, Stress: 700 * unit.Mega, DrawIn: 1 * unit.Milli,
 		Bar: tendon.Tendon{Strand: tendon.Y1050H36, Strands: 1, Duct: 0.05, NoFriction: true, Approval: tendon.Approval{Reference: "invented approval EL-BA", MeanStrength: 25 * unit.Mega, AnchorSpacing: 0.2, EdgeDistance: 0.1}},
 	}
 	if k == 1 {

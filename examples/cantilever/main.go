@@ -48,7 +48,7 @@ func deck() (d segmental.Deck, err error) {
 	const document = "invented EL-BR-21, revision B"
 	d = segmental.Deck{
 		Mark: "P1", Rule: segmental.EN, Epoxy: segmental.EpoxyAASHTO, Dynamic: loads.Dynamic{Least: 0.9, Most: 1.1},
-		Loads:  segmental.ArmLoads{Width: 10, OneArm: 480, OtherArm: 240, Uplift: 240, Source: "invented design basis EL-DB-3"},
+		Loads:  segmental.ArmLoads{Width: 10, OneArm: 480, OtherArm: 240, Uplift: 240},
 		Keys:   &segmental.Keys{Number: 24, Force: 60 * unit.Kilo, Friction: 0.3, Document: "invented EL-SE-11, revision A"},
 		Frames: []segmental.Frame{frame("LF1"), frame("LF2")},
 		Piers: []segmental.Pier{{Mark: "P1", At: arm, Rows: 3.2, Row: 25 * unit.Mega, Document: document,

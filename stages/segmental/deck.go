@@ -33,7 +33,6 @@ type ArmLoads struct {
 	OneArm   float64 // working load on one arm, Pa, 0 to 5e3
 	OtherArm float64 // at the same time on the other, Pa, 0 to OneArm
 	Uplift   float64 // of wind below one arm, Pa, 0 to 5e3
-	Source   string  // document that gives them
 }
 
 // Girder is the deck as a girder of pieces: those on a pier and their joints from the

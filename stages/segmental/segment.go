@@ -40,7 +40,7 @@ func (d Deck) joint(i int) stages.Joint {
 	return stages.Epoxied
 }
 
-// JointName is the name of the joint left of segment i, from 1: the marks of the segments
+// jointName is the name of the joint left of segment i, from 1: the marks of the segments
 // on both sides, as in the checks of stages.
 func (d Deck) jointName(i int) string {
 	return d.Segments[i-1].Element.Mark + "/" + d.Segments[i].Element.Mark

@@ -28,7 +28,6 @@ type Bars struct {
 	Back, Over float64       // from the joint into the deck and over it into the segment, m, above 0: where they are anchored
 	Stress     float64       // jacking stress, Pa
 	DrawIn     float64       // at the nut, m, 0 to 0.02
-	Document   string        // of the method statement that gives them
 }
 
 // BarPlace is the place of a bar.
