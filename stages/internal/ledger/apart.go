@@ -153,8 +153,10 @@ func (d *Demand) inFull(dst []float64, c *Combination, apart []int) {
 	base := c.column[0]
 	for i, column := range c.column[len(d.situation.products):] {
 		if len(apart) == 0 || apart[0] != i {
-			dst[base] += dst[column]
-			dst[column] = 0
+			if column != base {
+				dst[base] += dst[column]
+				dst[column] = 0
+			}
 			continue
 		}
 		apart = apart[1:]

@@ -2,7 +2,6 @@ package ledger
 
 import (
 	"math"
-	"slices"
 
 	"github.com/tempstage/tempstage/section"
 )
@@ -13,7 +12,7 @@ import (
 // column.
 func (d *Demand) columnsOf(k int) (*Combination, []Plane, error) {
 	p := &d.ledger.grid[k]
-	c, err := d.combination(len(p.spreading))
+	c, err := d.stretchLayout(p)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -23,7 +22,7 @@ func (d *Demand) columnsOf(k int) (*Combination, []Plane, error) {
 	if d.planes[k] != nil {
 		return c, d.planes[k], nil
 	}
-	data, slots, column := d.ledger.measured(d.situation, k), len(p.At[0].Pieces), d.columnOf(p, c)
+	data, slots, column := d.ledger.measured(d.situation, k), len(p.At[0].Pieces), c.column
 	planes := make([]Plane, c.Corners()*Nodes*slots*c.columns)
 	d.planes[k] = planes
 	for outer := range c.Corners() {
@@ -44,21 +43,6 @@ func (d *Demand) columnsOf(k int) (*Combination, []Plane, error) {
 		}
 	}
 	return c, planes, nil
-}
-
-// columnOf is the column of each term of a stretch. Tendons without a force in the
-// situation count in full whatever the place.
-func (d *Demand) columnOf(p *Stretch, c *Combination) []int {
-	column := c.column
-	for i := range p.spreading {
-		if !d.stressed(&p.spreading[i]) {
-			if &column[0] == &c.column[0] {
-				column = slices.Clone(column)
-			}
-			column[len(d.situation.products)+i] = column[0]
-		}
-	}
-	return column
 }
 
 func addPlane(to, p *Plane, w float64) {
@@ -171,7 +155,7 @@ func (d *Demand) over(c *Combination, sign float64) float64 {
 	most, size := math.Inf(-1), 0.0
 	for n := range Nodes {
 		v := sign * c.Extreme(d.rows[n*c.columns:(n+1)*c.columns], sign)
-		most, size = math.Max(most, v), math.Max(size, math.Abs(v))
+		most, size = max(most, v), max(size, math.Abs(v))
 	}
 	return most + rounding*size
 }
@@ -179,5 +163,5 @@ func (d *Demand) over(c *Combination, sign float64) float64 {
 // ends is the larger value at the ends of the rows.
 func (d *Demand) ends(c *Combination, sign float64) float64 {
 	last := degree * c.columns
-	return math.Max(sign*c.Extreme(d.rows[:c.columns], sign), sign*c.Extreme(d.rows[last:last+c.columns], sign))
+	return max(sign*c.Extreme(d.rows[:c.columns], sign), sign*c.Extreme(d.rows[last:last+c.columns], sign))
 }

@@ -135,7 +135,7 @@ func (c *Curve) control() (b control, span float64) {
 	var v [Nodes]float64
 	for i := range v {
 		v[i] = c[i] - c[0]
-		span = math.Max(span, math.Abs(v[i]))
+		span = max(span, math.Abs(v[i]))
 	}
 	for i := 1; i < degree; i++ {
 		row := &toControl[i]

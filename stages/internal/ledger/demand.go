@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"bytes"
 	"slices"
 
 	"github.com/tempstage/tempstage/section"
@@ -12,9 +13,11 @@ type Demand struct {
 	ledger    *Ledger
 	situation *Situation
 	causes    []Cause
-	layouts   [2][]*Combination // prestress outer or inner, by the number of tendons kept apart
-	inner     bool              // prestress may be inner: it multiplies no other cause
-	planes    [][]Plane         // of each stretch, see columnsOf
+	layouts   [2]map[string]*Combination // prestress outer or inner, by the tendons kept apart and those of them that have a column
+	laid      [2][]*Combination          // the same of each stretch
+	counted   []byte                     // room
+	inner     bool                       // prestress may be inner: it multiplies no other cause
+	planes    [][]Plane                  // of each stretch, see columnsOf
 	envelope  Envelope
 	reach     Reach
 	rows      []float64 // Bernstein coefficients of the columns, coefficient by coefficient
@@ -61,16 +64,58 @@ func (d *Demand) combination(apart int) (*Combination, error) { return d.layout(
 
 // layout is a combination with prestress as an inner or as an outer cause.
 func (d *Demand) layout(apart int, inner bool) (*Combination, error) {
-	laid := &d.layouts[0]
-	if inner {
-		laid = &d.layouts[1]
+	d.counted = d.counted[:0]
+	for range apart {
+		d.counted = append(d.counted, 1)
 	}
-	for len(*laid) <= apart {
-		*laid = append(*laid, nil)
+	return d.layoutFor(d.counted, inner)
+}
+
+// stretchLayout is the combination of a stretch: the tendons that spread in it and are
+// stressed have a column of their own, the others count in full whatever the place.
+func (d *Demand) stretchLayout(p *Stretch) (*Combination, error) { return d.layoutIn(p, d.inner) }
+
+// layoutIn is stretchLayout with prestress as an inner or as an outer cause.
+func (d *Demand) layoutIn(p *Stretch, inner bool) (*Combination, error) {
+	laid := &d.laid[index(inner)]
+	if *laid == nil {
+		*laid = make([]*Combination, len(d.ledger.grid))
 	}
-	if (*laid)[apart] != nil {
-		return (*laid)[apart], nil
+	if c := (*laid)[p.number]; c != nil {
+		return c, nil
 	}
+	d.counted = d.counted[:0]
+	for i := range p.spreading {
+		d.counted = append(d.counted, byte(index(d.hasColumn(p, i))))
+	}
+	c, err := d.layoutFor(d.counted, inner)
+	(*laid)[p.number] = c
+	return c, err
+}
+
+// hasColumn is true for an anchor of a stretch at which the part of a stressed tendon is kept.
+func (d *Demand) hasColumn(p *Stretch, i int) bool {
+	s := &p.spreading[i]
+	return s.own == i && d.stressed(s)
+}
+
+func index(second bool) int {
+	if second {
+		return 1
+	}
+	return 0
+}
+
+// layoutFor is the layout with tendons kept apart of which those with 1 have a column.
+func (d *Demand) layoutFor(counted []byte, inner bool) (*Combination, error) {
+	laid := &d.layouts[index(inner)]
+	if c := (*laid)[string(counted)]; c != nil {
+		return c, nil
+	}
+	if *laid == nil {
+		*laid = map[string]*Combination{}
+	}
+	apart := len(counted)
 	s := d.situation
 	causes := slices.Clone(d.causes)
 	terms := make([]Term, 0, len(s.products)+apart)
@@ -82,17 +127,23 @@ func (d *Demand) layout(apart int, inner bool) (*Combination, error) {
 		terms = append(terms, t)
 	}
 	causes[s.Prestress].Outer = !inner
-	for range apart {
+	for _, has := range counted {
 		causes = append(causes, Cause{Least: 0, Most: 1})
 		t := terms[0]
-		if inner {
+		switch {
+		case has == 0: // with the others
+		case inner:
 			t.Part = []int{len(causes) - 1}
-		} else {
+		default:
 			t.Inner = len(causes) - 1
 		}
 		terms = append(terms, t)
 	}
 	c, err := NewCombination(causes, terms)
-	(*laid)[apart] = c
-	return c, err
+	if err != nil {
+		return nil, err
+	}
+	c.apart = bytes.Count(counted, []byte{1})
+	(*laid)[string(counted)] = c
+	return c, nil
 }

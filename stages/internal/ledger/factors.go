@@ -37,6 +37,7 @@ type Combination struct {
 	weights [][]float64 // at each corner, the product of outer factors of each term
 	column  []int       // of each term
 	groups  []group
+	apart   int // columns of tendons kept apart, the last
 }
 
 // group is an inner cause with the parts of it that have a factor of their own:

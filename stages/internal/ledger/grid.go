@@ -19,6 +19,7 @@ const Inset = 4e-9
 // Stretch is a length of the girder on which every stress is smooth.
 type Stretch struct {
 	From, To  float64         // m
+	number    int             // in the grid
 	At        [Nodes]*Station // from left to right, the ends a hair inside
 	spreading []spreading     // anchors whose zone it meets
 	cuts      [][]int         // near anchors: of each piece, into how many parts each edge is cut by points between its corners
@@ -125,6 +126,7 @@ func (l *Ledger) addStretch(from, to float64, halvings int) error {
 	}
 	p.settle()
 	p.level = l.levelIn(&p)
+	p.number = len(l.grid)
 	for i := range p.At[0].Pieces {
 		at := p.At[0].Pieces[i].Index
 		l.of[at] = append(l.of[at], len(l.grid))

@@ -32,7 +32,7 @@ func (d *Demand) extremeAt(k, n int, sign float64, count func(Corner) bool, spre
 	p := &d.ledger.grid[k]
 	at, of := p.At[n], &d.ledger.measured(d.situation, k)[n]
 	worst := Worst{Value: math.Inf(-1)}
-	c, err := d.combination(len(p.spreading))
+	c, err := d.stretchLayout(p)
 	if err != nil {
 		return worst, err
 	}

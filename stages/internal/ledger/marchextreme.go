@@ -85,7 +85,7 @@ func (m *March) boundsOf(list []pair, k int, sign float64, count func(*Stretch, 
 	for i := range m.of {
 		list = append(list, pair{i, k, math.Inf(-1)})
 	}
-	c, err := d.combination(len(p.spreading))
+	c, err := d.stretchLayout(p)
 	if err != nil {
 		return nil, err
 	}
@@ -164,7 +164,7 @@ func (m *March) fineBound(tables map[int][]cornerBase, one pair, sign float64, c
 func (m *March) cornerBases(k int, sign float64, count func(*Stretch, Corner) bool) (table []cornerBase, err error) {
 	d := m.of[0]
 	p := &d.ledger.grid[k]
-	c, err := d.combination(len(p.spreading))
+	c, err := d.stretchLayout(p)
 	if err != nil {
 		return nil, err
 	}

@@ -105,7 +105,7 @@ type stretchBound struct {
 // search finds what a stretch holds above the worst so far.
 func (d *Demand) search(k int, sign float64, count func(*Stretch, Corner) bool, worst *Worst) error {
 	p := &d.ledger.grid[k]
-	c, err := d.combination(len(p.spreading))
+	c, err := d.stretchLayout(p)
 	if err != nil {
 		return err
 	}
@@ -151,7 +151,7 @@ func (d *Demand) search(k int, sign float64, count func(*Stretch, Corner) bool, 
 // whatever part of a tendon that spreads counts at them.
 func (d *Demand) boundOf(k int, sign float64, count func(*Stretch, Corner) bool) (float64, error) {
 	p, bound := &d.ledger.grid[k], math.Inf(-1)
-	c, err := d.combination(len(p.spreading))
+	c, err := d.stretchLayout(p)
 	if err != nil {
 		return 0, err
 	}
@@ -169,7 +169,7 @@ func (d *Demand) boundOf(k int, sign float64, count func(*Stretch, Corner) bool)
 // refine finds the extreme of a candidate on its polynomials and keeps its place if it
 // is the worst.
 func (d *Demand) refine(of *candidate, sign float64, worst *Worst) error {
-	c, err := d.combination(len(d.ledger.grid[of.stretch].spreading))
+	c, err := d.stretchLayout(&d.ledger.grid[of.stretch])
 	if err != nil {
 		return err
 	}
@@ -208,7 +208,7 @@ func (d *Demand) exact(of *candidate, x, sign float64, worst *Worst) error {
 
 // keep evaluates a corner of a station and keeps it if it is the worst.
 func (d *Demand) keep(p *Stretch, at *Station, of *effect, number, outer int, apart []int, sign float64, worst *Worst) error {
-	c, err := d.combination(len(p.spreading))
+	c, err := d.stretchLayout(p)
 	if err != nil {
 		return err
 	}

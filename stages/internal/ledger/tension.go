@@ -137,11 +137,11 @@ func (d *Demand) tensionAt(p *Stretch, at *Station, of *effect, piece int, bars 
 // tensile says where a piece may be in tension, with every part of a tendon that
 // spreads free.
 func (d *Demand) tensile(p *Stretch, of *effect, slot int) (func(Spot) bool, error) {
-	c, err := d.combination(len(p.spreading))
+	c, err := d.stretchLayout(p)
 	if err != nil {
 		return nil, err
 	}
-	column, u := d.columnOf(p, c), &d.tension
+	column, u := c.column, &d.tension
 	u.free = slices.Grow(u.free[:0], c.Corners()*c.columns)[:c.Corners()*c.columns]
 	clear(u.free)
 	for outer := range c.Corners() {

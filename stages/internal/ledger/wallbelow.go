@@ -30,7 +30,7 @@ type wallBrief struct {
 // brief is true where the short way serves: where no section warps, at a piece
 // of one outline, if the parts of tendons are groups of their own from 0 to 1.
 func (d *Demand) brief(q *WallQuery, p *Stretch, slot int, w *wallsAt, c *Combination) bool {
-	if !q.Principal || len(p.spreading) == 0 || !p.of(slot).constant || w.warps != nil || d.ledger.open {
+	if !q.Principal || c.apart == 0 || !p.of(slot).constant || w.warps != nil || d.ledger.open {
 		return false
 	}
 	for i := range c.groups {
@@ -43,7 +43,7 @@ func (d *Demand) brief(q *WallQuery, p *Stretch, slot int, w *wallsAt, c *Combin
 
 // partOf is true for a column of a tendon that spreads.
 func (d *Demand) partOf(c *Combination, column int) bool {
-	return column >= c.columns-(len(c.column)-len(d.situation.products))
+	return column >= c.columns-c.apart
 }
 
 // gather sums the prestress with all parts of the columns that are laid out, and their
@@ -54,7 +54,9 @@ func (d *Demand) gather(p *Stretch, slot int, c *Combination, planes, full []Pla
 		of := planes[outer*c.columns : (outer+1)*c.columns]
 		sum := of[c.column[0]]
 		for _, column := range c.column[first:] {
-			addPlane(&sum, &of[column], 1)
+			if column != c.column[0] {
+				addPlane(&sum, &of[column], 1)
+			}
 		}
 		full = append(full, sum)
 		for _, i := range p.of(slot).hull {

@@ -60,11 +60,14 @@ func (u *wallRoom) planesAt(outer, columns int) []Plane {
 // the girder's axis.
 func (d *Demand) wallColumns(p *Stretch, slot int, of *effect, centres []section.Point) (*Combination, error) {
 	u, apart := &d.wall, len(p.spreading)
-	c, err := d.layout(apart, d.inner && apart == 0)
+	c, err := d.layoutIn(p, false)
+	if err == nil && c.apart == 0 && d.inner {
+		c, err = d.layoutIn(p, true)
+	}
 	if err != nil {
 		return nil, err
 	}
-	if u.shearing = c; apart > 0 && !slices.ContainsFunc(p.spreading, func(s spreading) bool { return s.grows > 0 }) {
+	if u.shearing = c; c.apart > 0 && !slices.ContainsFunc(p.spreading, func(s spreading) bool { return s.grows > 0 }) {
 		if u.shearing, err = d.layout(0, false); err != nil { // its columns are the first of c
 			return nil, err
 		}
@@ -83,7 +86,7 @@ func (d *Demand) wallColumns(p *Stretch, slot int, of *effect, centres []section
 			clear(u.bends[k])
 		}
 	}
-	products, columns := len(d.situation.products), d.columnOf(p, c)
+	products, columns := len(d.situation.products), c.column
 	for outer := range c.Corners() {
 		from := outer * c.columns
 		for e := range products + apart {

@@ -1,7 +1,5 @@
 package ledger
 
-import "math"
-
 // Sums adds the values of the entries, one for each term, into the columns dst
 // at corner k: each times its outer factors.
 func (c *Combination) Sums(dst []float64, k int, values []float64) {
@@ -62,7 +60,7 @@ func (g *group) worse(sums []float64, sign float64) float64 {
 			high += part.largest(g.most * v)
 		}
 	}
-	return math.Max(low, high)
+	return max(low, high)
 }
 
 // Stress is Extreme of the stress at p.
@@ -82,7 +80,7 @@ func (c *Combination) Stress(planes []Plane, p Spot, sign float64) float64 {
 			low += part.largest(g.least * v)
 			high += part.largest(g.most * v)
 		}
-		total += math.Max(low, high)
+		total += max(low, high)
 	}
 	return sign * total
 }
