@@ -201,4 +201,8 @@ type Effects struct {
 	// under the partial factors of a limit, bounded ways of sharing among them. All tendons
 	// count in full.
 	Ranges func(x float64, factors limits.Factors, measure func(section.Forces) float64) (left, right Range, err error)
+
+	// Jump is the minimum and maximum of the change of such a measure from the left to the
+	// right of x: of what a support puts on the element there.
+	Jump func(x float64, factors limits.Factors, measure func(section.Forces) float64) (Range, error)
 }

@@ -16,9 +16,12 @@ import (
 // checks are all checks of a situation, and what was asked of the standard
 // without an answer.
 func (r *run) checks(s *situation) (checks []checked, notChecked []unanswered, err error) {
-	for _, ask := range []func(*situation) ([]checked, []unanswered, error){
-		r.stressChecks, r.jointChecks, r.wallChecks, r.tendonChecks, r.balanceChecks, r.ownChecks,
-	} {
+	asked := []func(*situation) ([]checked, []unanswered, error){r.stressChecks, r.jointChecks, r.wallChecks, r.tendonChecks, r.balanceChecks, r.ownChecks}
+	if s.Elsewhere != "" {
+		asked = asked[len(asked)-1:]
+		notChecked = append(notChecked, unanswered{limits.Elsewhere, fmt.Sprintf("%s: stresses, joints, walls, tendons and supports are not evaluated here: required %s", limits.Elsewhere, s.Elsewhere)})
+	}
+	for _, ask := range asked {
 		more, not, err := ask(s)
 		if err != nil {
 			return nil, nil, err
@@ -223,6 +226,9 @@ func (r *run) effects(s *situation) (Effects, error) {
 		Before: func() ([]*Movement, error) { return r.movementsBefore(s) },
 		Ranges: func(x float64, factors limits.Factors, measure func(section.Forces) float64) (left, right Range, err error) {
 			return r.forceRanges(s, x, factors, measure)
+		},
+		Jump: func(x float64, factors limits.Factors, measure func(section.Forces) float64) (Range, error) {
+			return r.forceJump(s, x, factors, measure)
 		},
 	}, nil
 }

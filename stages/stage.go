@@ -41,6 +41,7 @@ type Situation struct {
 	Off        []string                                                // marks of actions that stayed and are taken off
 	Events     []Event                                                 // what is done to tendons and pieces, in order; grouting last
 	Covered    []Document                                              // that answer what is not evaluated; see the function Covered
+	Elsewhere  string                                                  // which calculation checks it, in words: here it is carried along with its loads, creep and movements, and none of the checks of this package is made; a document must cover limits.Elsewhere
 	Check      func(Effects, limits.Standard) ([]OwnCheck, error)      // checks that only this operation knows; nil for none
 	Equip      func(Effects, limits.Standard) ([]EquipmentItem, error) // equipment that is stated by the results, beside Equipment; nil for none
 	Draw       func(Effects) []Figure                                  // figures that only this operation knows; nil for none

@@ -108,6 +108,13 @@ func (s *state) beyond(left, right, on int) string {
 // checks are those of the state after a move.
 func (s *state) checks(m Move, g stages.Girder, e stages.Effects, standard limits.Standard) (list []stages.OwnCheck, err error) {
 	for _, p := range s.deck.Piers {
+		if s.held(p) {
+			more, err := p.closedChecks(e, standard)
+			if err != nil {
+				return nil, err
+			}
+			list = append(list, more...)
+		}
 		if !s.free(p) {
 			continue
 		}

@@ -10,9 +10,10 @@ import (
 // result are the tables of what governs after each move.
 func (b Built) result(d Deck) stages.ResultPart {
 	part := stages.ResultPart{Title: "Governing joint, pressure on the epoxy and piers after each move"}
-	part.Tables = append(part.Tables, b.joints())
-	if t := b.epoxy(); len(t.Rows) > 0 {
-		part.Tables = append(part.Tables, t)
+	for _, t := range []stages.ValueTable{b.joints(), b.epoxy()} {
+		if len(t.Rows) > 0 {
+			part.Tables = append(part.Tables, t)
+		}
 	}
 	for _, p := range d.Piers {
 		if t := b.pier(p); len(t.Rows) > 0 {

@@ -12,6 +12,7 @@ type Doing string
 const (
 	Lift    Doing = "lift"    // a segment hangs before the tip on a frame, or on a crane that stands elsewhere
 	Attach  Doing = "attach"  // its joint is closed and pressed by the temporary bars, with and without the hoist
+	Erect   Doing = "erect"   // segments are attached in order and their tendons stressed, in moves that another calculation checks
 	Stress  Doing = "stress"  // tendons
 	Remove  Doing = "remove"  // the temporary bars of segments
 	Set     Doing = "set"     // a frame is set on the deck
@@ -27,7 +28,7 @@ const (
 
 // Doings are all, in the order of their constants.
 func Doings() []Doing {
-	return []Doing{Lift, Attach, Stress, Remove, Set, Advance, Clear, Grout, Place, Pour, Close, Support, Wait}
+	return []Doing{Lift, Attach, Erect, Stress, Remove, Set, Advance, Clear, Grout, Place, Pour, Close, Support, Wait}
 }
 
 // Move is one movement of a step. Fields that its Doing does not need must be empty.
@@ -35,11 +36,11 @@ type Move struct {
 	Do       Doing
 	Name     string            // in words; "": made of what it does
 	Day      float64           // of the project, d; 0: that of the step
-	Segments []string          // lifted, attached, placed, poured, closed: one; remove: those whose bars are taken out
+	Segments []string          // lifted, attached, placed, poured, closed: one; erect: those attached, each beyond the tip of then; remove: those whose bars are taken out
 	Frame    string            // lift, attach: on which the segment hangs, "" for a crane that does not stand on the deck; set, advance, clear
 	To       string            // set, advance: segment at whose outer face it stands, before the tip of its arm
 	Left     bool              // set on a segment on a pier: on its left face
-	Jacking  *tendon.Jacking   // stress
+	Jacking  *tendon.Jacking   // stress, erect
 	Tendons  []string          // grout
 	On       []stages.Support  // place: of the segment; support: of the whole deck
 	Actions  []stages.Action   // in this situation, or carried forward

@@ -24,6 +24,33 @@ func (s *state) stress(m Move, q *stages.Situation) error {
 	return nil
 }
 
+// erect attaches segments and stresses their tendons at once.
+func (s *state) erect(m Move, q *stages.Situation) error {
+	if len(m.Segments) == 0 {
+		return fmt.Errorf("names no segment: must be those attached, in order")
+	}
+	for _, mark := range m.Segments {
+		one := Move{Segments: []string{mark}}
+		i, err := s.next(one)
+		if err != nil {
+			return err
+		}
+		if err := s.strong(i); err != nil {
+			return err
+		}
+		s.carried[i] = true
+		s.joined[max(i, s.inner(i))] = true
+	}
+	q.Events = []stages.Event{{Add: m.Segments, Join: m.Segments}}
+	jacked := stages.Situation{}
+	if err := s.stress(m, &jacked); err != nil {
+		return err
+	}
+	q.Phase, q.Events = jacked.Phase, append(q.Events, jacked.Events...)
+	q.Elsewhere = "the calculation of its moves one by one, with equipment and temporary bars"
+	return nil
+}
+
 // with is a set with one more member: those before are kept by snapshots.
 func with(set map[string]bool, mark string) map[string]bool {
 	next := map[string]bool{mark: true}

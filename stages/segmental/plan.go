@@ -96,7 +96,7 @@ func (s *state) move(step Step, m Move) (stages.Situation, error) {
 	s.day = day
 	q := stages.Situation{Day: day, Until: m.Until, Standing: true, Brief: !m.Derive, Phase: limits.Seating, Covered: m.Covered}
 	does := map[Doing]func(Move, *stages.Situation) error{
-		Lift: s.lift, Attach: s.attach, Stress: s.stress, Remove: s.remove, Set: s.set, Advance: s.set, Clear: s.clear,
+		Lift: s.lift, Attach: s.attach, Erect: s.erect, Stress: s.stress, Remove: s.remove, Set: s.set, Advance: s.set, Clear: s.clear,
 		Grout: s.grout, Place: s.place, Pour: s.pour, Close: s.close, Support: s.support, Wait: s.wait,
 	}[m.Do]
 	if does == nil {
