@@ -92,6 +92,20 @@ func (k *keeper) keep(key string, c checked) {
 	k.keys, k.checks = append(k.keys, key), append(k.checks, c)
 }
 
+// keepLeast keeps, of checks of one key, the one with the smallest margin: all have one limit.
+func (k *keeper) keepLeast(key string, c checked) {
+	i := slices.Index(k.keys, key)
+	if i < 0 {
+		k.keys, k.checks = append(k.keys, key), append(k.checks, c)
+		return
+	}
+	needs := append(k.checks[i].needs, c.needs...)
+	if c.Margin < k.checks[i].Margin {
+		k.checks[i] = c
+	}
+	k.checks[i].needs = needs
+}
+
 // govern makes the check the worse of two, with what both need.
 func (c *checked) govern(other checked) {
 	needs := append(c.needs, other.needs...)

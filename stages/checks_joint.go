@@ -72,9 +72,10 @@ func (r *run) jointChecks(s *situation) (checks []checked, notChecked []unanswer
 					return nil, nil, err
 				}
 			}
+			worst.Apart = append(slices.Clone(worst.Apart), worst.Ending...)
 			check := r.stressCheck(v, sought{question: q, piece: weaker, sign: 1}, limit, worst)
 			check.Name, check.Place = "tension at joint "+q.Place.Joint, string(j.kind)+" joint, "+check.Place
-			kept.keep(fmt.Sprint(n), check)
+			kept.keepLeast(fmt.Sprint(n, limit.Line.Result.Value), check)
 			s.atJoints[at].take(check.Check)
 		}
 	}

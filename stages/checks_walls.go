@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/formula"
@@ -21,17 +22,19 @@ func (r *run) wallChecks(s *situation) (checks []checked, notChecked []unanswere
 	rows := r.rows(s)
 	for _, row := range rows {
 		for k, kind := range kinds {
-			answers, not, err := r.weakest(s, kind, row)
+			parts, not, err := r.byLimits(s, kind, row)
 			if err != nil {
 				return nil, nil, err
 			}
 			notChecked = append(notChecked, not...)
-			for n, of := range answers {
-				if n == len(found[k]) {
-					found[k] = append(found[k], wallAnswer{})
-				}
-				if err := r.wallLimit(s, kind, of, row, len(rows) > 1, &found[k][n]); err != nil {
-					return nil, nil, err
+			for _, part := range parts {
+				for n, limit := range part.limits {
+					if n == len(found[k]) {
+						found[k] = append(found[k], wallAnswer{})
+					}
+					if err := r.wallLimit(s, kind, pieceLimit{part.pieces[0], limit}, part.pieces, len(rows)+len(parts) > 2, &found[k][n]); err != nil {
+						return nil, nil, err
+					}
 				}
 			}
 		}
@@ -92,26 +95,30 @@ type pieceLimit struct {
 	limit limits.Limit
 }
 
-// weakest are the answers to what is asked about the pieces of a row, one after the
-// other each with the piece for which it is least: their walls are looked at together,
-// on the safe side.
-func (r *run) weakest(s *situation, kind limits.Kind, row []int) (answers []pieceLimit, notChecked []unanswered, err error) {
+// limited are pieces to which the same limits apply: their walls are looked at together.
+type limited struct {
+	pieces []int
+	limits []limits.Limit
+}
+
+// byLimits are the pieces of a row by what a question about each is answered: a closure that is
+// a few days old has its own limits.
+func (r *run) byLimits(s *situation, kind limits.Kind, row []int) (parts []limited, notChecked []unanswered, err error) {
 	for _, k := range row {
 		of, not, err := r.ask(r.question(s, kind, k))
 		if err != nil {
 			return nil, nil, err
 		}
 		notChecked = append(notChecked, not...)
-		for i, limit := range of {
-			switch {
-			case i == len(answers):
-				answers = append(answers, pieceLimit{k, limit})
-			case limit.Line.Result.Value < answers[i].limit.Line.Result.Value:
-				answers[i] = pieceLimit{k, limit}
-			}
+		at := slices.IndexFunc(parts, func(p limited) bool {
+			return slices.EqualFunc(p.limits, of, func(a, b limits.Limit) bool { return a.Line.Result.Value == b.Line.Result.Value })
+		})
+		if at < 0 {
+			at, parts = len(parts), append(parts, limited{limits: of})
 		}
+		parts[at].pieces = append(parts[at].pieces, k)
 	}
-	return answers, notChecked, nil
+	return parts, notChecked, nil
 }
 
 // wallLimit adds the check of one limit at the governing place of a row, one of several
@@ -213,13 +220,21 @@ func (r *run) wallWords(w ledger.Wall) string {
 	return words
 }
 
-// marks are those of a row of pieces.
-func (r *run) marks(row []int) string {
-	first, last := r.girder.Pieces[row[0]].Element.Mark, r.girder.Pieces[row[len(row)-1]].Element.Mark
-	if len(row) == 1 {
-		return first
+// marks are those of pieces, of some end to end the first and the last.
+func (r *run) marks(pieces []int) string {
+	var words []string
+	for from := 0; from < len(pieces); {
+		to := from + 1
+		for to < len(pieces) && math.Abs(r.girder.Pieces[pieces[to]].At-r.girder.Pieces[pieces[to-1]].To()) <= r.girder.near() {
+			to++
+		}
+		word := r.girder.Pieces[pieces[from]].Element.Mark
+		if to > from+1 {
+			word += " to " + r.girder.Pieces[pieces[to-1]].Element.Mark
+		}
+		words, from = append(words, word), to
 	}
-	return first + " to " + last
+	return strings.Join(words, ", ")
 }
 
 // onSeam is true for a corner of a piece that another piece touches.

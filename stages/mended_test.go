@@ -65,14 +65,32 @@ func TestSwingIsOfTheLargerEnd(t *testing.T) {
 	require.InDelta(t, tension(1, 1), check(t, r.Stages[1].Situations[0], limits.Tension).Demand.Value, 1)
 }
 
-// The walls of a girder are held to the limit of its weakest concrete.
+// The walls of each piece are held to the limit of its own concrete: the weak one governs where
+// its stress is no larger.
 func TestWallsOfTheWeakerPiece(t *testing.T) {
-	weak := segment("B", 6)
+	limit := map[limits.Kind]func(fck float64) float64{
+		limits.WebShear:         func(fck float64) float64 { return 0.5 * 0.6 * (1 - fck/250) * fck * 1e6 / 1.5 }, // EN 1992-1-1 (6.5)
+		limits.PrincipalTension: func(fck float64) float64 { return 0.7 * 0.3 * math.Pow(fck, 2.0/3) / 1.5 * 1e6 },
+	}
+	weak := segment("B", 3)
 	weak.Concrete = concrete.EN1992{Fck: 20e6, Cement: concrete.ClassR}
-	on := stages.Plan{stages.Store{Age: 28, On: paired(stages.Pads(0.2, 0.5, 11.5))}}
-	r := run(t, stages.Girder{Mark: "AB", Pieces: stages.EndToEnd(stages.Epoxied, segment("A", 6), weak)}, on)
-	require.InDelta(t, 0.5*0.6*(1-20.0/250)*20e6/1.5, check(t, r.Stages[0].Situations[0], limits.WebShear).Limit.Value, 1, "EN 1992-1-1 (6.5) with 20 MPa")
-	require.InDelta(t, 0.7*0.3*math.Pow(20, 2.0/3)/1.5*1e6, check(t, r.Stages[0].Situations[0], limits.PrincipalTension).Limit.Value, 1e3)
+	strong := segment("A", 3)
+	heavy := strong
+	heavy.Extra = []stages.ExtraWeight{{Mark: "block", From: 1.6, To: 1.6, Weight: 20e3}}
+	for _, c := range []struct {
+		left stages.Element
+		fck  float64 // of the piece whose shear governs, MPa
+	}{{strong, 20}, {heavy, 40}} {
+		r := run(t, stages.Girder{Mark: "AB", Pieces: stages.EndToEnd(stages.Epoxied, c.left, weak)}, stages.Plan{stages.Store{Age: 28, On: paired(stages.Pads(0.2, 1.5, 5.8))}})
+		for kind, of := range limit {
+			got := check(t, r.Stages[0].Situations[0], kind)
+			if kind == limits.WebShear {
+				require.InDelta(t, of(c.fck), got.Limit.Value, 1, "%s, %s", kind, got.Place)
+			}
+			in := map[bool]float64{true: 40, false: 20}[got.X < 3]
+			require.InDelta(t, of(in), got.Limit.Value, 1e3, "%s at x = %.2f m", kind, got.X)
+		}
+	}
 }
 
 // unlikeWalls are two limits on the shear of walls, of which the second is the least for

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"github.com/tempstage/tempstage/loads/tendon"
+	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/concrete"
 	"github.com/tempstage/tempstage/stages/internal/ledger"
 	"github.com/tempstage/tempstage/stages/limits"
@@ -33,6 +34,7 @@ type run struct {
 	known        []float64 // the first of them, found before
 	past         *run      // up to the event of the last further pull
 	mixes        []mix     // of each piece
+	outlines     map[outlineAt]section.Shape
 	names        map[*ledger.State]string
 }
 

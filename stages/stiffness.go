@@ -1,6 +1,7 @@
 package stages
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -34,18 +35,37 @@ func stiff(p section.Properties, modulus float64, twist func(float64) (float64, 
 	}
 }
 
-// joinedOutline is the outline of a body at x, right of a joint.
+// joinedOutline is the outline of a body at x, right of a joint, kept for the next body with
+// the same pieces there.
 func (r *run) joinedOutline(b *body, x float64) (section.Shape, error) {
+	at := outlineAt{x: x}
 	var shapes []section.Shape
 	for _, k := range b.pieces {
 		if p := r.girder.Pieces[k]; x >= p.At && (x < p.To() || x >= b.to) {
+			at.pieces += fmt.Sprintf("%d ", k)
 			shapes = append(shapes, p.Element.Section.At(x-p.At))
 		}
 	}
-	if len(shapes) == 1 {
-		return shapes[0], nil
+	if known, ok := r.outlines[at]; ok {
+		return known, nil
 	}
-	return section.Joined(shapes...)
+	shape, err := shapes[0], error(nil)
+	if len(shapes) > 1 {
+		if shape, err = section.Joined(shapes...); err != nil {
+			return shape, err
+		}
+	}
+	if r.outlines == nil {
+		r.outlines = map[outlineAt]section.Shape{}
+	}
+	r.outlines[at] = shape
+	return shape, nil
+}
+
+// outlineAt is a place with the pieces that meet there.
+type outlineAt struct {
+	x      float64 // m
+	pieces string
 }
 
 // twist is the torsion constant (m⁴) and the shear centre of a body along x.

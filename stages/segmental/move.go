@@ -21,7 +21,7 @@ const (
 	Grout   Doing = "grout"   // tendons in ducts
 	Place   Doing = "place"   // a segment on falsework on supports of its own
 	Pour    Doing = "pour"    // the wet concrete of a closure hangs on both sides
-	Close   Doing = "close"   // it has hardened and joins them
+	Close   Doing = "close"   // it has hardened and joins them, with its first tendons
 	Support Doing = "support" // the deck is taken over by other supports
 	Wait    Doing = "wait"    // nothing is done: actions, or time
 )
@@ -40,9 +40,9 @@ type Move struct {
 	Frame    string            // lift, attach: on which the segment hangs, "" for a crane that does not stand on the deck; set, advance, clear
 	To       string            // set, advance: segment at whose outer face it stands, before the tip of its arm
 	Left     bool              // set on a segment on a pier: on its left face
-	Jacking  *tendon.Jacking   // stress, erect
+	Jacking  *tendon.Jacking   // stress, erect; close: its first tendons, until which the lock holds both sides; nil: none at once
 	Tendons  []string          // grout
-	On       []stages.Support  // place: of the segment; support: of the whole deck
+	On       []stages.Support  // place: of the segment; support: of the whole deck; close: the same, none: they stay
 	Actions  []stages.Action   // in this situation, or carried forward
 	Off      []string          // marks of actions that were carried forward and are taken off
 	Until    float64           // day on which it ends, d; 0: at once

@@ -222,6 +222,17 @@ func (s *state) close(m Move, q *stages.Situation) error {
 		q.Off = append(q.Off, mark)
 	}
 	q.Events = []stages.Event{{Add: m.Segments, Join: m.Segments}}
+	if len(m.On) > 0 {
+		s.supports = slices.Clone(m.On)
+	}
+	if m.Jacking == nil {
+		return nil
+	}
+	jacked := stages.Situation{}
+	if err := s.stress(m, &jacked); err != nil {
+		return err
+	}
+	q.Phase, q.Events = jacked.Phase, append(q.Events, jacked.Events...)
 	return nil
 }
 

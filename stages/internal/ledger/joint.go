@@ -1,6 +1,9 @@
 package ledger
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Beside are the stretches that end and begin at x, with the node nearest to it.
 func (l *Ledger) Beside(x float64) [][2]int {
@@ -17,13 +20,14 @@ func (l *Ledger) Beside(x float64) [][2]int {
 	return list
 }
 
-// ExtremeInFull is ExtremeAt with all tendons in full.
+// ExtremeInFull is ExtremeAt with all tendons in full that cross the place.
 func (d *Demand) ExtremeInFull(k, n int, sign float64, count func(Corner) bool) (Worst, error) {
 	return d.extremeAt(k, n, sign, count, func(*Stretch, int, float64) []int { return nil })
 }
 
 // ExtremeAt is the largest (sign +1) or smallest (sign −1) stress at one node of a
-// stretch over the corners that count says, under the worst factors.
+// stretch over the corners that count says, under the worst factors. Tendons that end at the
+// node do not cross it: they are not counted, and named with the factor 0.
 func (d *Demand) ExtremeAt(k, n int, sign float64, count func(Corner) bool) (Worst, error) {
 	return d.extremeAt(k, n, sign, count, d.apartAt)
 }
@@ -36,17 +40,36 @@ func (d *Demand) extremeAt(k, n int, sign float64, count func(Corner) bool, spre
 	if err != nil {
 		return worst, err
 	}
+	ending := d.endingAt(p, at.X)
 	for number, corner := range at.Corners {
 		if !count(corner) {
 			continue
 		}
-		apart := spreads(p, number, at.X)
+		apart := slices.DeleteFunc(slices.Clone(spreads(p, number, at.X)), func(i int) bool { return slices.Contains(ending, i) })
 		for outer := range c.Corners() {
-			if err := d.keep(p, at, of, number, outer, apart, sign, &worst); err != nil {
+			if err := d.keep(p, at, of, number, outer, apart, ending, sign, &worst); err != nil {
 				return worst, err
 			}
 		}
 	}
 	worst.Value *= sign
+	for _, i := range ending {
+		worst.Ending = d.appendApart(worst.Ending, &p.spreading[i], 0)
+	}
 	return worst, nil
+}
+
+// endingAt are the stressed tendons of a stretch that end at x where the girder goes on, by their
+// first anchors in the stretch.
+func (d *Demand) endingAt(p *Stretch, x float64) (list []int) {
+	if len(d.ledger.Beside(x)) < 2 {
+		return nil
+	}
+	near := 10 * Inset * d.ledger.Girder.Length
+	for i := range p.spreading {
+		if s := &p.spreading[i]; s.grows == 0 && d.stressed(s) && math.Abs(s.anchor-x) < near && !slices.Contains(list, s.own) {
+			list = append(list, s.own)
+		}
+	}
+	return list
 }

@@ -18,6 +18,7 @@ type Worst struct {
 	Value   float64   // Pa, tension +
 	Factors []float64 // of each cause
 	Apart   []ApartAt // parts of tendons not counted in full
+	Ending  []ApartAt // tendons that end at the place and are not counted
 	Bound   float64   // exceeded nowhere, Pa in the sense sought
 }
 
@@ -198,16 +199,17 @@ func (d *Demand) exact(of *candidate, x, sign float64, worst *Worst) error {
 	p := &l.grid[of.stretch]
 	for _, n := range [2]int{0, Nodes - 1} {
 		if at := p.At[n]; at.X == x {
-			return d.keep(p, at, &l.measured(s, of.stretch)[n], of.corner, of.outer, of.apart, sign, worst)
+			return d.keep(p, at, &l.measured(s, of.stretch)[n], of.corner, of.outer, of.apart, nil, sign, worst)
 		}
 	}
 	at := l.at(x, p, s.Steps)
 	does := l.measure(s, at)
-	return d.keep(p, at, &does, of.corner, of.outer, of.apart, sign, worst)
+	return d.keep(p, at, &does, of.corner, of.outer, of.apart, nil, sign, worst)
 }
 
-// keep evaluates a corner of a station and keeps it if it is the worst.
-func (d *Demand) keep(p *Stretch, at *Station, of *effect, number, outer int, apart []int, sign float64, worst *Worst) error {
+// keep evaluates a corner of a station and keeps it if it is the worst; without is tendons
+// that count nowhere.
+func (d *Demand) keep(p *Stretch, at *Station, of *effect, number, outer int, apart, without []int, sign float64, worst *Worst) error {
 	c, err := d.stretchLayout(p)
 	if err != nil {
 		return err
@@ -217,6 +219,9 @@ func (d *Demand) keep(p *Stretch, at *Station, of *effect, number, outer int, ap
 	values, sums := d.terms, d.sums
 	for e := range values {
 		values[e] = of.part(e, corner.Slot).Plane.At(corner.Spot())
+	}
+	for _, i := range without {
+		values[len(d.situation.products)+i] = 0
 	}
 	c.Sums(sums, outer, values)
 	d.inFull(sums, c, apart)
