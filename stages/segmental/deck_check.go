@@ -60,7 +60,7 @@ func (d Deck) check() error {
 	if _, _, err := d.Dynamic.Range(); err != nil || d.Dynamic.Least == 0 && d.Dynamic.Most == 0 {
 		return fmt.Errorf("%w: field Deck.Dynamic is not stated or out of range: must be the range of the factor on a segment that is lifted, loads.AtRest() for none", ErrSegmental)
 	}
-	for _, check := range []func() error{d.checkLoads, d.checkKeys, d.checkBars, d.checkFrames, d.checkPiers} {
+	for _, check := range []func() error{d.checkLoads, d.checkKeys, d.checkTieBacks, d.checkBars, d.checkFrames, d.checkPiers} {
 		if err := check(); err != nil {
 			return err
 		}
@@ -88,6 +88,24 @@ func (d Deck) checkKeys() error {
 			if err := s.Keys.check("Segment " + s.Element.Mark + " Keys."); err != nil {
 				return err
 			}
+		}
+	}
+	return nil
+}
+
+// checkTieBacks checks the tie-backs of the deck, of its tendons and of its bars.
+func (d Deck) checkTieBacks() error {
+	if err := d.TieBack.check("Deck.TieBack."); err != nil {
+		return err
+	}
+	for _, t := range d.Tendons {
+		if err := t.TieBack.check("Tendon " + t.Mark + " TieBack."); err != nil {
+			return err
+		}
+	}
+	for i, b := range d.Bars {
+		if err := b.TieBack.check(fmt.Sprintf("Deck.Bars[%d].TieBack.", i)); err != nil {
+			return err
 		}
 	}
 	return nil

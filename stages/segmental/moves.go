@@ -2,6 +2,7 @@ package segmental
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	"github.com/tempstage/tempstage/loads"
@@ -14,11 +15,13 @@ func (s *state) stress(m Move, q *stages.Situation) error {
 	if m.Jacking == nil {
 		return fmt.Errorf("field Jacking is missing: must be the tendons to be stressed")
 	}
+	s.pulled = maps.Clone(s.pulled) // those before are kept by snapshots
 	for _, mark := range m.Jacking.Tendons {
 		if err := s.reaches(mark); err != nil {
 			return err
 		}
 		s.stressed = with(s.stressed, mark)
+		s.pulled[mark] = max(s.pulled[mark], m.Jacking.Stress)
 	}
 	q.Phase, q.Events = limits.Stressing, []stages.Event{{Jack: m.Jacking}}
 	return nil

@@ -28,6 +28,9 @@ func (d Deck) plan(on []stages.Support, made func(step, move int, after *state, 
 		return nil, fmt.Errorf("%w: deck %q is built by no step: must be at least one", ErrSegmental, d.Mark)
 	}
 	s := d.begin(on)
+	if s.paths, err = paths(girder); err != nil {
+		return nil, err
+	}
 	var plan stages.Plan
 	for i, step := range steps {
 		name := step.title(i)

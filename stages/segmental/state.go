@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"github.com/tempstage/tempstage/loads/tendon"
 	"github.com/tempstage/tempstage/stages"
 )
 
@@ -14,17 +15,19 @@ type state struct {
 	carried  []bool // of each segment
 	joined   []bool // of each segment: its joint with the segment on its left acts
 	frames   []standing
-	pressed  []bool           // of each segment: its bars are stressed
-	stressed map[string]bool  // tendons
-	supports []stages.Support // of the whole deck
-	poured   map[string]bool  // closures that hang wet
+	pressed  []bool                  // of each segment: its bars are stressed
+	stressed map[string]bool         // tendons
+	pulled   map[string]float64      // largest jacking stress of these so far, Pa
+	paths    map[string]*tendon.Path // lines of tendons and bars
+	supports []stages.Support        // of the whole deck
+	poured   map[string]bool         // closures that hang wet
 	day      float64
 }
 
 // begin is the deck with what is on its piers.
 func (d Deck) begin(on []stages.Support) *state {
 	s := &state{deck: d, at: d.at(), carried: make([]bool, len(d.Segments)), joined: make([]bool, len(d.Segments)), pressed: make([]bool, len(d.Segments)),
-		stressed: map[string]bool{}, supports: on, poured: map[string]bool{}}
+		stressed: map[string]bool{}, pulled: map[string]float64{}, supports: on, poured: map[string]bool{}}
 	for i, g := range d.Segments {
 		s.carried[i] = g.Type == OnPier
 		s.joined[i] = i > 0 && s.carried[i] && s.carried[i-1]

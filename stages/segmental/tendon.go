@@ -16,6 +16,7 @@ type Tendon struct {
 	First, Last   string
 	Inside        [2]float64    // of its anchors, from these faces into the segments, m, 0 to their length: blisters
 	At            section.Point // of a straight one, m
+	TieBack       *TieBack      // behind each of its anchors; nil: that of the deck
 }
 
 // Bars are the temporary bars that press the joint of a segment with the deck until its
@@ -28,6 +29,7 @@ type Bars struct {
 	Back, Over float64       // from the joint into the deck and over it into the segment, m, above 0: where they are anchored
 	Stress     float64       // jacking stress, Pa
 	DrawIn     float64       // at the nut, m, 0 to 0.02
+	TieBack    *TieBack      // behind each of their anchors; nil: that of the deck
 }
 
 // BarPlace is the place of a bar.
