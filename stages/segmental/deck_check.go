@@ -93,13 +93,17 @@ func (d Deck) checkKeys() error {
 	return nil
 }
 
-// checkTieBacks checks the tie-backs of the deck, of its tendons and of its bars.
+// checkTieBacks checks the tie-backs of the deck, of its tendons and of its bars, and the ties
+// inside the bends of tendons.
 func (d Deck) checkTieBacks() error {
 	if err := d.TieBack.check("Deck.TieBack."); err != nil {
 		return err
 	}
 	for _, t := range d.Tendons {
 		if err := t.TieBack.check("Tendon " + t.Mark + " TieBack."); err != nil {
+			return err
+		}
+		if err := t.Held.check("Tendon " + t.Mark + " Held."); err != nil {
 			return err
 		}
 	}

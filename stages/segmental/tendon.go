@@ -17,6 +17,7 @@ type Tendon struct {
 	Inside        [2]float64    // of its anchors, from these faces into the segments, m, 0 to their length: blisters
 	At            section.Point // of a straight one, m
 	TieBack       *TieBack      // behind each of its anchors; nil: that of the deck
+	Held          *Held         // ties that hold it back inside its bends; nil: none are stated
 }
 
 // Bars are the temporary bars that press the joint of a segment with the deck until its
