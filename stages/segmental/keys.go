@@ -7,18 +7,20 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// Keys are what carries the shear of a match-cast joint while its epoxy has not cured:
-// shear keys and friction. The epoxy itself counts for nothing.
+// Keys are what carries the shear of a match-cast joint: shear keys and friction, while its
+// epoxy has not cured and afterwards. The epoxy itself counts for nothing.
 type Keys struct {
 	Number   int     // of keys in the webs of the face, 0 to 500
 	Force    float64 // design shear that one carries, N, 0 to 5e6
 	Friction float64 // design coefficient of friction of the wet epoxy, 0 to 1
+	Cured    float64 // design coefficient of friction of the cured joint or of a dry one, 0 to 1; 0: Friction
+	Days     float64 // until the epoxy has cured, d, 0 to 30; 0: 2 (common practice)
 	Document string  // that gives them
 }
 
 // check reports the first field that is not as it must be.
 func (k Keys) check(of string) error {
-	return within(of, bound{"Number", float64(k.Number), "", 0, 500}, bound{"Force", k.Force, "N", 0, 5e6}, bound{"Friction", k.Friction, "", 0, 1})
+	return within(of, bound{"Number", float64(k.Number), "", 0, 500}, bound{"Force", k.Force, "N", 0, 5e6}, bound{"Friction", k.Friction, "", 0, 1}, bound{"Cured", k.Cured, "", 0, 1}, bound{"Days", k.Days, "d", 0, 30})
 }
 
 // keysOf are the keys of the joint of segment i towards its pier; nil: not stated.

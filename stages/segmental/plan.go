@@ -82,7 +82,7 @@ func (s Step) title(i int) string {
 // snapshot is the state as it is now.
 func (s *state) snapshot() *state {
 	c := *s
-	c.carried, c.joined, c.pressed = slices.Clone(s.carried), slices.Clone(s.joined), slices.Clone(s.pressed)
+	c.carried, c.joined, c.pressed, c.closed = slices.Clone(s.carried), slices.Clone(s.joined), slices.Clone(s.pressed), slices.Clone(s.closed)
 	c.frames, c.supports = slices.Clone(s.frames), slices.Clone(s.supports)
 	return &c
 }
@@ -187,7 +187,7 @@ func (s *state) attach(m Move, q *stages.Situation) error {
 		return err
 	}
 	s.carried[i] = true
-	s.joined[max(i, s.inner(i))] = true
+	s.joined[max(i, s.inner(i))], s.closed[max(i, s.inner(i))] = true, s.day
 	q.Events = append(q.Events, stages.Event{Add: m.Segments, Join: m.Segments})
 	if j := s.deck.jacking(i); j != nil {
 		s.pressed[i] = true

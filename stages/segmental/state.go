@@ -2,6 +2,7 @@ package segmental
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"github.com/tempstage/tempstage/loads/tendon"
@@ -12,8 +13,9 @@ import (
 type state struct {
 	deck     Deck
 	at       []float64
-	carried  []bool // of each segment
-	joined   []bool // of each segment: its joint with the segment on its left acts
+	carried  []bool    // of each segment
+	joined   []bool    // of each segment: its joint with the segment on its left acts
+	closed   []float64 // of each segment: day on which that joint was closed by a move, d
 	frames   []standing
 	pressed  []bool                  // of each segment: its bars are stressed
 	stressed map[string]bool         // tendons
@@ -26,7 +28,7 @@ type state struct {
 
 // begin is the deck with what is on its piers.
 func (d Deck) begin(on []stages.Support) *state {
-	s := &state{deck: d, at: d.at(), carried: make([]bool, len(d.Segments)), joined: make([]bool, len(d.Segments)), pressed: make([]bool, len(d.Segments)),
+	s := &state{deck: d, at: d.at(), carried: make([]bool, len(d.Segments)), joined: make([]bool, len(d.Segments)), pressed: make([]bool, len(d.Segments)), closed: slices.Repeat([]float64{math.Inf(-1)}, len(d.Segments)),
 		stressed: map[string]bool{}, pulled: map[string]float64{}, supports: on, poured: map[string]bool{}}
 	for i, g := range d.Segments {
 		s.carried[i] = g.Type == OnPier
