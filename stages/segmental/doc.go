@@ -12,7 +12,8 @@
 // wind, hoist and the segment on the frame.
 //
 // [EpoxyRule] is the pressure on epoxied joints while the epoxy cures, [Keys] what carries
-// the shear of a joint until then. [Balance] is what acts on a cantilever about its pier,
+// the shear of a joint until then and afterwards. [TieBack] holds anchors inside the deck,
+// [Held] tendons inside their bends; what neither states is a question with its force. [Balance] is what acts on a cantilever about its pier,
 // [Pier] what carries it there: its checks find the worst factors of every cause by one
 // [Rule], a segment that is released or put on at once among them, and the weight of a
 // segment at which to stop.
@@ -40,7 +41,7 @@
 //
 // # Neglected
 //
-// Shear lag; the flexibility of piers and foundations unless stated as [PierShift]; shear
+// Shear lag, but for the tension of joints while arms are short; the flexibility of piers and foundations unless stated as [PierShift]; shear
 // deformation, temperature, cracking and twist in the casting curve; overturning of a frame
 // on its way and its strength; the deck below its feet; strength and twist of the gantry;
 // restraint of the joined deck against twist by the bars of a pair of hangers; wind across

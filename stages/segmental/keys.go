@@ -2,6 +2,7 @@ package segmental
 
 import (
 	"github.com/tempstage/tempstage/section"
+	"github.com/tempstage/tempstage/section/concrete"
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
 	"github.com/tempstage/tempstage/stages/limits"
@@ -80,6 +81,20 @@ func shearAndCompression(e stages.Effects, x float64, factors limits.Factors) (s
 	shear = max(left.Most, right.Most, -left.Least, -right.Least)
 	left, right, err = e.Ranges(x, factors, func(f section.Forces) float64 { return -f.N })
 	return shear, min(left.Least, right.Least), err
+}
+
+// weaker is the weaker concrete of the two beside the joint left of segment i, on the day.
+func (s *state) weaker(i int) (of concrete.State, err error) {
+	for k, beside := range [2]stages.Element{s.deck.Segments[i-1].Element, s.deck.Segments[i].Element} {
+		at, err := beside.Concrete.At(s.day - beside.Cast)
+		if err != nil {
+			return of, err
+		}
+		if k == 0 || at.Characteristic < of.Characteristic {
+			of = at
+		}
+	}
+	return of, nil
 }
 
 // strengthFactors are the factors of a standard for strength, those of its limit of web
