@@ -68,6 +68,8 @@ type Balance struct {
 	Parts      []Part
 	Unbalanced string  // mark of the segment that is on one arm only; "" when both arms have equal segments
 	Yaw        float64 // N·m about the vertical by unequal wind on the arms, both ways, 0 to 1e10
+	Transverse float64 // N across by wind on both arms, both ways, 0 to 1e9
+	Level      float64 // z of it in the deck, m, −100 to 100
 }
 
 // Resultant is what a pier receives from the deck.
@@ -158,6 +160,9 @@ func (b Balance) check() error {
 	}
 	if !(b.Yaw >= 0 && b.Yaw <= 1e10) {
 		return fmt.Errorf("%w: field %s", ErrSegmental, formula.OutOfRange("Balance.Yaw", b.Yaw, "N·m", "", 0, 1e10))
+	}
+	if err := within("Balance.", bound{"Transverse", b.Transverse, "N", 0, 1e9}, bound{"Level", b.Level, "m", -100, 100}); err != nil {
+		return err
 	}
 	for i, p := range b.Parts {
 		if err := p.check(); err != nil {

@@ -62,6 +62,7 @@ func (s *state) balance(p Pier, m Move) (Balance, error) {
 			b.Parts = append(b.Parts, Part{Mark: "uplift of wind, " + string(a.side) + " arm", Kind: limits.Wind, Arm: a.side, Force: -l.Uplift * l.Width * (a.to - a.from), Lever: middle - p.At, Across: across(middle), Least: 0, Most: 1})
 		}
 	}
+	s.blown(&b, p)
 	if err := s.handled(&b, p, m, left, right, across); err != nil {
 		return b, err
 	}

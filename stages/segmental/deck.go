@@ -34,6 +34,13 @@ type ArmLoads struct {
 	OneArm   float64 // working load on one arm, Pa, 0 to 5e3
 	OtherArm float64 // at the same time on the other, Pa, 0 to OneArm
 	Uplift   float64 // of wind below one arm, Pa, 0 to 5e3
+
+	// Wind across, on the height of the deck and Above it, from either side and characteristic:
+	// Across on one arm, AcrossOther at the same time on the other, by the rule of the project
+	// (0: none, the largest yaw). The force across is that of both arms under Across.
+	Across      float64 // pressure with force coefficient, Pa, 0 to 5e3
+	AcrossOther float64 // Pa, 0 to Across
+	Above       float64 // of parapets, bundles and equipment above the deck, m, 0 to 10
 }
 
 // Girder is the deck as a girder of pieces: those on a pier and their joints from the

@@ -73,7 +73,8 @@ func (d Deck) checkLoads() error {
 	if l == (ArmLoads{}) {
 		return nil
 	}
-	return within("Deck.Loads.", bound{"Width", l.Width, "m", 1, 60}, bound{"OneArm", l.OneArm, "Pa", 0, 5e3}, bound{"OtherArm", l.OtherArm, "Pa", 0, l.OneArm}, bound{"Uplift", l.Uplift, "Pa", 0, 5e3})
+	return within("Deck.Loads.", bound{"Width", l.Width, "m", 1, 60}, bound{"OneArm", l.OneArm, "Pa", 0, 5e3}, bound{"OtherArm", l.OtherArm, "Pa", 0, l.OneArm}, bound{"Uplift", l.Uplift, "Pa", 0, 5e3},
+		bound{"Across", l.Across, "Pa", 0, 5e3}, bound{"AcrossOther", l.AcrossOther, "Pa", 0, l.Across}, bound{"Above", l.Above, "m", 0, 10})
 }
 
 // checkKeys checks the keys of the deck and those of single segments.

@@ -63,6 +63,9 @@ func (k pierCase) atOnce(e Extreme) string {
 	if k.balance.Yaw > 0 {
 		words += fmt.Sprintf(", M about the vertical = ±%.0f kN·m", math.Ceil(k.balance.Yaw/1e3))
 	}
+	if k.balance.Transverse > 0 {
+		words += fmt.Sprintf(", force across = ±%.0f kN at z = %.2f m", math.Ceil(k.balance.Transverse/1e3), k.balance.Level)
+	}
 	return words
 }
 
@@ -153,6 +156,9 @@ func (k pierCase) sideways() string {
 			words += fmt.Sprintf(": ±%.0f kN across at each row", math.Ceil(k.balance.Yaw/k.Rows/1e3))
 		}
 		list = append(list, words)
+	}
+	if k.balance.Transverse > 0 && (k.Rows > 0 || k.Moment > 0) {
+		list = append(list, fmt.Sprintf("force across ±%.0f kN at z = %.2f m, characteristic, with wind on both arms in full", math.Ceil(k.balance.Transverse/1e3), k.balance.Level))
 	}
 	return strings.Join(list, "; ")
 }

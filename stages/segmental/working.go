@@ -45,7 +45,8 @@ func (s *state) segmentAt(x float64) int {
 	return -1
 }
 
-// working are the working load and the uplift of wind on every arm, each present or absent.
+// working are the working load and the uplift of wind on every arm, each present or absent, and
+// the wind across from either side.
 func (s *state) working() (list []stages.Action) {
 	l := s.deck.Loads
 	for _, p := range s.deck.Piers {
@@ -57,6 +58,7 @@ func (s *state) working() (list []stages.Action) {
 				list = append(list, stages.Action{Mark: "uplift of wind below " + a.name, Kind: limits.Wind, Loads: loads.Set{Lines: []loads.Line{loads.Uniform(a.from, a.to, -l.Uplift*l.Width)}}})
 			}
 		}
+		list = append(list, s.windAcross(p)...)
 	}
 	return list
 }
