@@ -41,12 +41,13 @@
 //
 // # Neglected
 //
-// Shear lag, but for the tension of joints while arms are short; the flexibility of piers and foundations unless stated as [PierShift]; shear
-// deformation, temperature, cracking and twist in the casting curve; overturning of a frame
-// on its way and its strength; the deck below its feet; strength and twist of the gantry;
-// restraint of the joined deck against twist by the bars of a pair of hangers; wind across
-// while the span hangs; friction in hangers and jacks; creep after a hanger has become slack
-// is that of the state with all hangers taut.
+// Shear lag, but for the tension of joints while arms are short; the flexibility of piers and
+// foundations unless stated as [PierShift]; shear deformation, temperature, cracking and
+// twist in the casting curve; the strength of a frame and its overturning sideways; the deck
+// below its feet; delamination of a slab between ducts side by side; strength and twist of
+// the gantry; restraint of the joined deck against twist by the bars of a pair of hangers;
+// wind across while the span hangs; friction in hangers and jacks; creep after a hanger has
+// become slack is that of the state with all hangers taut.
 //
 // An aid: a licensed engineer must confirm every result.
 package segmental

@@ -18,6 +18,7 @@ type Frame struct {
 	Rear     float64  // of its rear feet and anchors, m, beyond Front, to 50
 	Foot     float64  // permissible force of the front feet together, N; 0: by document
 	Anchors  *Anchors // at its rear feet; nil: none
+	Travel   *Travel  // on its way; nil: its overturning there is left to a document
 	Document string   // maker's manual
 }
 
@@ -39,6 +40,9 @@ func (d Deck) checkFrames() error {
 		marks[f.Mark] = true
 		of := "Frame " + f.Mark + " "
 		if err := within(of, bound{"Weight", f.Weight, "N", 1e3, 20e6}, bound{"CoG", f.CoG, "m", -10, 50}, bound{"Front", f.Front, "m", 0, 20}, bound{"Rear", f.Rear, "m", f.Front + 0.5, 50}, bound{"Foot", f.Foot, "N", 0, 50e6}); err != nil {
+			return err
+		}
+		if err := f.Travel.check(of + "Travel."); err != nil {
 			return err
 		}
 		if f.Anchors == nil {
