@@ -157,16 +157,12 @@ func (b bend) check(kink bool) (stages.OwnCheck, error) {
 func (b bend) limit(c *formula.Chain, kink bool, unit formula.Unit) (formula.Quantity, formula.Source) {
 	result := formula.Q("q_Rd", 0, unit, "ties round the duct")
 	if b.held != nil && b.byTies(kink) >= b.carried(kink) {
-		symbol, area, words := "a_s", b.held.PerMetre, "legs of ties along the tendon, m²/m"
+		yield, part := formula.Q("f_yk", b.held.Yield, formula.Pascal, "yield strength of the ties"), formula.Q("γ_S", steelPart, formula.One, "partial factor of the ties")
+		stated := formula.Source{Document: b.held.Document}
 		if kink {
-			symbol, area, words = "A_s", b.held.AtKink, "legs of ties at the kink, m²"
+			return c.Derive(result, "A_s*f_yk/γ_S", tiesSource, formula.Q("A_s", b.held.AtKink, formula.SquareMetre, "legs of ties at the kink"), yield, part), stated
 		}
-		steel := formula.Q(symbol, area, formula.SquareMetre, words)
-		if !kink {
-			steel.Unit = formula.Metre
-		}
-		return c.Derive(result, symbol+"*f_yk/γ_S", tiesSource, steel, formula.Q("f_yk", b.held.Yield, formula.Pascal, "yield strength of the ties"),
-			formula.Q("γ_S", steelPart, formula.One, "partial factor of the ties")), formula.Source{Document: b.held.Document}
+		return c.Derive(result, "A_s/l_1*f_yk/γ_S", tiesSource, formula.Q("A_s", b.held.PerMetre, formula.SquareMetre, "legs of ties on a length l_1 of the tendon"), formula.Q("l_1", 1, formula.Metre, "unit length"), yield, part), stated
 	}
 	result.Name = "shear of the concrete on both sides of the duct"
 	return c.Derive(result, "φ*k_c*d_c*sqrt(f_ck*f_1)", pullSource, formula.Q("k_c", coverShear, formula.One, "shear of both planes beside the duct, in √ksi"), formula.Q("φ", coverPart, formula.One, "strength reduction factor"), formula.Q("d_c", b.cover, formula.Metre, "concrete from the axis of the duct to the face"),

@@ -3,6 +3,7 @@ package segmental
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/tempstage/tempstage/section"
 	"github.com/tempstage/tempstage/section/formula"
@@ -120,12 +121,13 @@ func (t tied) check() (stages.OwnCheck, error) {
 	limit := c.Derive(formula.Q("R_tb", 0, formula.Newton, "compression of the concrete behind the anchor, and bars"), "max(0, f_cb)*A_cb + A_s*min(0.6*f_yk, σ_s_max)", tieBackSource,
 		formula.Q("f_cb", t.compression, formula.Pascal, "minimum compression behind the anchor"), formula.Q("A_cb", t.tie.Beside, formula.SquareMetre, "continuing section within the sides of plate or blister"),
 		formula.Q("A_s", t.steel(), formula.SquareMetre, "bars that tie the anchor back"), formula.Q("f_yk", t.tie.Yield, formula.Pascal, "yield strength of the bars"), formula.Q("σ_s_max", tiedStress, formula.Pascal, "largest stress of the bars"))
-	c.Note(t.barsNote())
+	c.Note(strings.TrimPrefix(t.barsNote(), "; "))
 	lines, err := c.Lines()
 	if err != nil {
 		return stages.OwnCheck{}, err
 	}
-	check := stages.NewCheck(limits.Limit{Name: "tie-back of the anchor of " + t.mark, LimitState: limits.Serviceability, Sense: limits.AtMost, Source: source, Line: formula.Given(limit, source)}, demand)
+	check := stages.NewCheck(limits.Limit{Name: "tie-back of the anchor of " + t.mark, LimitState: limits.Serviceability, Sense: limits.AtMost, Source: source, Line: formula.Given(limit, source),
+		Scale: formula.Q("P_s", t.force, formula.Newton, "jacking force of "+t.mark)}, demand)
 	check.X, check.Place, check.Note = t.x, t.place(), tiedBound+t.barsNote()
 	return check.Derived(lines...), nil
 }
