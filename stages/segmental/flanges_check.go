@@ -81,11 +81,11 @@ func (s *state) onFlangesAt(i int, a arm, g stages.Girder, e stages.Effects, sta
 	if o.part, err = shape.Without(o.slabs.bands...); err != nil {
 		return nil, err
 	}
-	weaker, err := s.weaker(i)
+	weaker, mark, err := s.weaker(i)
 	if err != nil {
 		return nil, err
 	}
-	answers, err := standard.Limits(limits.Question{Kind: limits.Tension, Phase: e.Situation.Phase, Concrete: weaker, Place: limits.Place{Joint: o.joint}})
+	answers, err := standard.Limits(limits.Question{Kind: limits.Tension, Phase: e.Situation.Phase, Concrete: weaker, Place: limits.Place{Piece: mark, Joint: o.joint}})
 	if err != nil {
 		return nil, err
 	}

@@ -83,18 +83,19 @@ func shearAndCompression(e stages.Effects, x float64, factors limits.Factors) (s
 	return shear, min(left.Least, right.Least), err
 }
 
-// weaker is the weaker concrete of the two beside the joint left of segment i, on the day.
-func (s *state) weaker(i int) (of concrete.State, err error) {
+// weaker is the weaker concrete of the two beside the joint left of segment i, on the day, and the
+// mark of its segment.
+func (s *state) weaker(i int) (of concrete.State, mark string, err error) {
 	for k, beside := range [2]stages.Element{s.deck.Segments[i-1].Element, s.deck.Segments[i].Element} {
 		at, err := beside.Concrete.At(s.day - beside.Cast)
 		if err != nil {
-			return of, err
+			return of, mark, err
 		}
 		if k == 0 || at.Characteristic < of.Characteristic {
-			of = at
+			of, mark = at, beside.Mark
 		}
 	}
-	return of, nil
+	return of, mark, nil
 }
 
 // strengthFactors are the factors of a standard for strength, those of its limit of web
