@@ -102,15 +102,20 @@ func (r *run) unspread(b bounded) unanswered {
 	if !b.worst.Found {
 		return unanswered{}
 	}
+	return unanswered{limits.JointSpread, fmt.Sprintf("%s: bounded, at most %.2f MPa tension at joint %s, y = %.2f m, z = %.2f m, with %s from nothing to full within their spread (EN 1992-1-1:2004, 8.10.3(5)): required a local analysis",
+		limits.JointSpread, math.Ceil(b.worst.Value/1e4)/100, b.joint, b.worst.At.Y, b.worst.At.Z, r.listedTendons(b.worst.Apart))}
+}
+
+// listedTendons are the first marks of tendons, and how many more.
+func (r *run) listedTendons(apart []ledger.ApartAt) string {
 	var marks []string
-	for _, a := range b.worst.Apart[:min(4, len(b.worst.Apart))] {
+	for _, a := range apart[:min(4, len(apart))] {
 		marks = append(marks, r.tendons[a.Tendon].Mark)
 	}
-	if more := len(b.worst.Apart) - len(marks); more > 0 {
+	if more := len(apart) - len(marks); more > 0 {
 		marks = append(marks, fmt.Sprintf("%d more", more))
 	}
-	return unanswered{limits.JointSpread, fmt.Sprintf("%s: bounded, at most %.2f MPa tension at joint %s, y = %.2f m, z = %.2f m, with %s from nothing to full within their spread (EN 1992-1-1:2004, 8.10.3(5)): required a local analysis",
-		limits.JointSpread, math.Ceil(b.worst.Value/1e4)/100, b.joint, b.worst.At.Y, b.worst.At.Z, strings.Join(marks, ", "))}
+	return strings.Join(marks, ", ")
 }
 
 // atJoint is the largest tension on both sides of a joint.

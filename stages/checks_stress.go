@@ -74,6 +74,11 @@ func (r *run) extreme(s *situation, search sought, limit limits.Limit) (worst le
 	if err != nil {
 		return worst, nil, err
 	}
+	return extremeOf(marches, search)
+}
+
+// extremeOf is the governing stress of a search over marches.
+func extremeOf(marches []march, search sought) (worst ledger.Worst, of *variant, err error) {
 	for _, m := range marches {
 		floor := math.Inf(-1)
 		if worst.Found {

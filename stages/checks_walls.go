@@ -42,7 +42,7 @@ func (r *run) wallChecks(s *situation) (checks []checked, notChecked []unanswere
 	varying := r.reachesOf(s, r.ledger.VaryingAsOne)
 	for k, kind := range kinds {
 		for _, of := range found[k] {
-			checks = append(checks, of.checks...)
+			checks, notChecked = append(checks, of.checks...), append(notChecked, of.open...)
 			if len(varying) > 0 {
 				checks = append(checks, unevaluated(kind, varying[0][0], "several elements act as one section, of which one varies along its length, "+stretches(varying)+": the walls are not evaluated there"))
 			}
@@ -56,6 +56,7 @@ func (r *run) wallChecks(s *situation) (checks []checked, notChecked []unanswere
 type wallAnswer struct {
 	governs bool
 	checks  []checked
+	open    []unanswered
 }
 
 // keep keeps a check if it governs.
@@ -121,68 +122,139 @@ func (r *run) byLimits(s *situation, kind limits.Kind, row []int) (parts []limit
 	return parts, notChecked, nil
 }
 
-// wallLimit adds the check of one limit at the governing place of a row, one of several
-// or the only one, and the part that could not be evaluated.
-func (r *run) wallLimit(s *situation, kind limits.Kind, by pieceLimit, row []int, several bool, to *wallAnswer) error {
-	var worst ledger.Wall
-	var of *variant
-	var cracked [][2]float64
+// wallLimit adds the check of one limit at the governing place of pieces, one part of several
+// or the only one, and what could not be evaluated. Where tendons count from nothing to full
+// until they have spread the principal tension is bounded: a bound beyond the limit is no
+// failure. The check is then of all tendons in full, and what the bound leaves open is a question.
+func (r *run) wallLimit(s *situation, kind limits.Kind, by pieceLimit, pieces []int, several bool, to *wallAnswer) error {
 	query := ledger.WallQuery{Principal: kind == limits.PrincipalTension, Filling: r.filling(s), Cracked: by.limit.Line.Result.Value}
 	name := ""
 	if several {
-		query.Pieces, name = row, r.marks(row)+": "
+		query.Pieces, name = pieces, r.marks(pieces)+": "
 	}
 	marches, err := r.marches(s, by.limit)
 	if err != nil {
 		return err
 	}
-	for _, m := range marches {
-		query.Floor = worst.Value
-		w, i, c, err := m.WorstWall(query)
-		if err != nil {
-			to.checks = append(to.checks, unevaluated(kind, r.girder.Length()/2, name+"the walls of the section: "+err.Error()))
-			return nil
-		}
-		cracked = append(cracked, c...)
-		if w.Found && (!worst.Found || w.Value > worst.Value) {
-			worst, of = w, m.of[i].variant
-		}
+	worst, err := r.worstWall(s, by, pieces, query, marches)
+	if err != nil {
+		to.checks = append(to.checks, unevaluated(kind, r.girder.Length()/2, name+"the walls of the section: "+err.Error()))
+		return nil
 	}
-	if worst.Found {
-		to.keep(r.wallCheck(of, kind, by, worst))
-	}
-	cracked = r.ledger.Join(cracked)
-	if query.Principal {
-		if err := r.edges(s, by, row, worst.Value, cracked, to); err != nil {
+	if bounds := worst; query.Principal && bounds.open(by.limit) {
+		if marches, err = inFull(marches); err != nil {
 			return err
 		}
+		if worst, err = r.worstWall(s, by, pieces, query, marches); err != nil {
+			return err
+		}
+		to.open = append(to.open, r.spreadWords(bounds, worst, by.limit)...)
 	}
-	if len(cracked) > 0 {
-		to.checks = append(to.checks, unevaluated(kind, cracked[0][0],
-			name+"the section cracks in bending under the factors of this limit, "+stretches(cracked)+": shear reinforcement or a check of cracked sections is needed"))
+	for _, c := range worst.checks {
+		to.keep(c)
+	}
+	if len(worst.cracked) > 0 {
+		to.checks = append(to.checks, unevaluated(kind, worst.cracked[0][0],
+			name+"the section cracks in bending under the factors of this limit, "+stretches(worst.cracked)+": shear reinforcement or a check of cracked sections is needed"))
 	}
 	return nil
 }
 
-// edges are the corners of the pieces of a row, which the cuts of walls do not reach: no
+// wallWorst is what the walls and the edges of pieces come to.
+type wallWorst struct {
+	checks  []checked
+	cracked [][2]float64
+	apart   []ledger.ApartAt // tendons that the largest does not count in full
+	value   float64          // Pa
+	place   string
+}
+
+// open is true where a limit is not met and tendons near their anchors may be why.
+func (w wallWorst) open(limit limits.Limit) bool {
+	return len(w.cracked) > 0 || len(w.apart) > 0 && w.value > limit.Line.Result.Value
+}
+
+// worstWall is the governing wall and, for principal tension, what edges have beyond it.
+func (r *run) worstWall(s *situation, by pieceLimit, pieces []int, query ledger.WallQuery, marches []march) (found wallWorst, err error) {
+	var worst ledger.Wall
+	var of *variant
+	for _, m := range marches {
+		query.Floor = worst.Value
+		w, i, c, err := m.WorstWall(query)
+		if err != nil {
+			return found, err
+		}
+		found.cracked = append(found.cracked, c...)
+		if w.Found && (!worst.Found || w.Value > worst.Value) {
+			worst, of = w, m.of[i].variant
+		}
+	}
+	kind := limits.WebShear
+	if query.Principal {
+		kind = limits.PrincipalTension
+	}
+	if worst.Found {
+		check := r.wallCheck(of, kind, by, worst)
+		found.checks, found.apart, found.value, found.place = []checked{check}, worst.Apart, worst.Value, check.Place
+	}
+	found.cracked = r.ledger.Join(found.cracked)
+	if query.Principal {
+		err = r.edges(s, by, pieces, marches, &found)
+	}
+	return found, err
+}
+
+// inFull are marches with all tendons in full before they have spread.
+func inFull(marches []march) (full []march, err error) {
+	for _, m := range marches {
+		of, err := m.InFull()
+		if err != nil {
+			return nil, err
+		}
+		full = append(full, march{of, m.of})
+	}
+	return full, nil
+}
+
+// spreadWords are the question that a bound leaves open: none where all tendons in full leave the
+// same.
+func (r *run) spreadWords(bounds, full wallWorst, limit limits.Limit) []unanswered {
+	words := ""
+	if len(bounds.apart) > 0 && bounds.value > limit.Line.Result.Value {
+		words = fmt.Sprintf("at most %.2f MPa at %s, with %s from nothing to full within their spread", math.Ceil(bounds.value/1e4)/100, bounds.place, r.listedTendons(bounds.apart))
+	}
+	if len(bounds.cracked) > len(full.cracked) || len(bounds.cracked) > 0 && len(full.cracked) > 0 && stretches(bounds.cracked) != stretches(full.cracked) {
+		if words != "" {
+			words += ", "
+		}
+		words += "cracked in bending, " + stretches(bounds.cracked)
+	}
+	if words == "" {
+		return nil
+	}
+	return []unanswered{{limits.WallSpread, fmt.Sprintf("%s: bounded, %s (EN 1992-1-1:2004, 8.10.3(5)): required a local analysis", limits.WallSpread, words)}}
+}
+
+// edges are the corners of the pieces, which the cuts of walls do not reach: no
 // shear acts on a free edge, the principal tension there is the stress along the element.
 // Those on a seam with another piece are left to the walls where both act as one. One above
 // the value of the walls governs, but where the section has cracked, which is not evaluated.
-func (r *run) edges(s *situation, by pieceLimit, row []int, least float64, cracked [][2]float64, to *wallAnswer) error {
+func (r *run) edges(s *situation, by pieceLimit, pieces []int, marches []march, to *wallWorst) error {
 	joined, varying := r.reachesOf(s, r.ledger.AsOne), r.reachesOf(s, r.ledger.VaryingAsOne)
-	for _, piece := range row {
+	least := to.value
+	for _, piece := range pieces {
 		search := sought{question: r.question(s, limits.PrincipalTension, by.piece), piece: piece, sign: 1}
 		search.count = func(p *ledger.Stretch, c ledger.Corner) bool {
 			in := func(reach [2]float64) bool { return p.Middle() > reach[0] && p.Middle() < reach[1] }
 			at := p.At[0]
 			return at.Pieces[c.Slot].Index == piece && !slices.ContainsFunc(varying, in) && !(slices.ContainsFunc(joined, in) && onSeam(at, c))
 		}
-		at, of, err := r.extreme(s, search, by.limit)
+		at, of, err := extremeOf(marches, search)
 		if err != nil {
 			return err
 		}
 		in := func(reach [2]float64) bool { return at.X >= reach[0] && at.X <= reach[1] }
-		if !at.Found || at.Value <= least || slices.ContainsFunc(cracked, in) {
+		if !at.Found || at.Value <= least || slices.ContainsFunc(to.cracked, in) {
 			continue
 		}
 		check := r.stressCheck(of, search, by.limit, at)
@@ -190,7 +262,10 @@ func (r *run) edges(s *situation, by pieceLimit, row []int, least float64, crack
 		if by.limit.Note != "" {
 			check.Note = by.limit.Note + "; " + edgeNote
 		}
-		to.keep(check)
+		to.checks = append(to.checks, check)
+		if at.Value > to.value {
+			to.apart, to.value, to.place = at.Apart, at.Value, check.Place
+		}
 	}
 	return nil
 }

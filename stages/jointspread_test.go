@@ -1,6 +1,8 @@
 package stages_test
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -76,4 +78,45 @@ func TestBoundOfTheTensionAtAJoint(t *testing.T) {
 		}
 		require.Zero(t, asked)
 	}
+}
+
+// Before tendons have spread the principal tension of the walls is bounded. A bound beyond the limit
+// is a question with its place and its tendons, which a document may cover; the check is of all
+// tendons in full, and passes where they do.
+func TestBoundOfTheWallsBeforeTendonsHaveSpread(t *testing.T) {
+	covers := stages.Document{Covers: limits.WallSpread, Number: "N2", Revision: "A", Status: "approved"}
+	plan := boxPlan()
+	open, err := plan.Run(boxGirder(t), limits.EN1992{})
+	require.NoError(t, err)
+	for i := range plan {
+		plan[i] = stages.Covered(plan[i], covers)
+	}
+	covered, err := plan.Run(boxGirder(t), limits.EN1992{})
+	require.NoError(t, err)
+	asked := 0
+	for i, stage := range open.Stages {
+		for k, s := range stage.Situations {
+			var words []string
+			for _, u := range s.Unanswered {
+				if strings.HasPrefix(u, string(limits.WallSpread)) {
+					words = append(words, u)
+				}
+			}
+			for _, c := range covered.Stages[i].Situations[k].Checks {
+				switch {
+				case c.Kind == limits.WallSpread:
+					asked++
+					require.Equal(t, stages.Conditional, c.State)
+					require.Contains(t, words, c.Note)
+					require.Regexp(t, `bounded, (at most \d+\.\d\d MPa at .*, with [A-Z]|cracked in bending, x = )`, c.Note)
+				case c.Kind == limits.PrincipalTension && len(words) > 0:
+					for _, f := range c.Factors {
+						require.NotContains(t, f.Cause, "before it has spread", "all tendons in full")
+					}
+				}
+			}
+			require.False(t, len(words) > 0 && slices.Contains(covered.Stages[i].Situations[k].Unanswered, words[0]))
+		}
+	}
+	require.Positive(t, asked)
 }

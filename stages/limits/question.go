@@ -50,6 +50,7 @@ const (
 	EdgeDistance      Kind = "distance of a mat from an edge"     // m, at least; asked of no standard
 	LocalForce        Kind = "punching, fixings"                  // of the slab below a foot, a wheel, a jack, at a lift point, its bending there, the fixing of a foot, N; asked of no standard
 	JointSpread       Kind = "joint before tendons have spread"   // tension at a joint near anchors, Pa; asked of no standard
+	WallSpread        Kind = "walls before tendons have spread"   // principal tension near anchors, Pa; asked of no standard
 	Elsewhere         Kind = "checks in another calculation"      // of a situation that is only carried along here; asked of no standard
 	CraneUse          Kind = "use of the crane chart"             // gross load over the capacity of the chart
 )

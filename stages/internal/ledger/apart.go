@@ -143,8 +143,12 @@ func (p *side) nearestEnd(point section.Point) (end int, distance float64) {
 	return end, math.Sqrt(distance)
 }
 
-// stressed is true for an anchor whose tendon, or its twin, has a force in the situation.
+// stressed is true for an anchor whose tendon, or its twin, has a force in the situation that
+// spreads; where all count in full none does, but strands that have not transmitted theirs.
 func (d *Demand) stressed(s *spreading) bool {
+	if d.full && s.grows == 0 {
+		return false
+	}
 	return d.forces[s.tendon] || s.twin >= 0 && d.forces[s.twin]
 }
 

@@ -17,6 +17,7 @@ type Demand struct {
 	laid      [2][]*Combination          // the same of each stretch
 	counted   []byte                     // room
 	inner     bool                       // prestress may be inner: it multiplies no other cause
+	full      bool                       // all tendons count in full wherever they are
 	planes    [][]Plane                  // of each stretch, see columnsOf
 	envelope  Envelope
 	reach     Reach
@@ -38,6 +39,15 @@ type Demand struct {
 	apart     []int  // those marked
 	reached   nearAnchors
 	tension   tensionRoom
+}
+
+// InFull is the same question with all tendons in full before they have spread.
+func (d *Demand) InFull() (*Demand, error) {
+	of, err := d.ledger.Demand(d.situation, d.causes)
+	if err == nil {
+		of.full = true
+	}
+	return of, err
 }
 
 // Demand lays out the causes of a situation, one range for each.

@@ -28,7 +28,7 @@ type Stretch struct {
 	side                           // of all corners; constant for one piece whose outline does not change
 	sides     []side               // of each piece, where there are several
 	all       []int                // corners
-	intervals map[int][][]interval // by steps made: of each corner, once they were asked for
+	intervals map[int][][]interval // by steps made, negative in full: of each corner, once they were asked for
 }
 
 // side is what the search for the worst wall asks of a piece of a stretch.

@@ -12,13 +12,17 @@ type interval struct {
 // parts are the intervals of a corner, kept for all situations with as many steps:
 // they have stressed the same tendons.
 func (d *Demand) parts(p *Stretch, corner int) []interval {
-	known := p.intervals[d.situation.Steps]
+	key := d.situation.Steps
+	if d.full {
+		key = -1 - key
+	}
+	known := p.intervals[key]
 	if known == nil {
 		if p.intervals == nil {
 			p.intervals = map[int][][]interval{}
 		}
 		known = make([][]interval, len(p.all))
-		p.intervals[d.situation.Steps] = known
+		p.intervals[key] = known
 	}
 	if known[corner] == nil {
 		known[corner] = d.cut(p, corner)

@@ -31,6 +31,19 @@ func Marches(list []*Demand) []*March {
 	return marches
 }
 
+// InFull is the same march with all tendons in full before they have spread.
+func (m *March) InFull() (*March, error) {
+	full := &March{Numbers: m.Numbers, product: m.product, by: m.by}
+	for _, d := range m.of {
+		of, err := d.InFull()
+		if err != nil {
+			return nil, err
+		}
+		full.of = append(full.of, of)
+	}
+	return full, nil
+}
+
 // Forget lets go of the columns along the stretches; the next search finds them again.
 func (m *March) Forget() {
 	for _, d := range m.of {
