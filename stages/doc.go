@@ -26,7 +26,7 @@
 // # Equipment
 //
 // An [EquipmentItem] is a crane, gantry, carrier, trailer, pier, stack or set of jacks that
-// holds or carries the element in a situation, with the supports that it holds, its outline,
+// holds or carries the element in a situation, a lifting frame on it or a segment that is erected, with the supports that it holds, its outline,
 // facts and the positions that it takes up. It is drawn in the elevation and decides which form the operation sheet has.
 // Nothing is calculated from it.
 //

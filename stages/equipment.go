@@ -11,7 +11,8 @@ import (
 type EquipmentKind string
 
 // The kinds. Cranes, gantries and straddle carriers hold lift points; a girder carrier
-// holds lift points or carries from below; the others carry from below. Jacks are all
+// holds lift points or carries from below; a lifting frame stands on the deck and a segment
+// is what it erects, both hold no support; the others carry from below. Jacks are all
 // those of an operation with their stacks.
 const (
 	Crane           EquipmentKind = "crane"
@@ -23,11 +24,13 @@ const (
 	Stack           EquipmentKind = "stack"
 	Jacks           EquipmentKind = "jacks"
 	Towers          EquipmentKind = "falsework"
+	LiftingFrame    EquipmentKind = "lifting frame"
+	Erected         EquipmentKind = "segment"
 )
 
 // EquipmentKinds are all kinds, in the order of their constants.
 func EquipmentKinds() []EquipmentKind {
-	return []EquipmentKind{Crane, Gantry, StraddleCarrier, Carrier, Trailer, Pier, Stack, Jacks, Towers}
+	return []EquipmentKind{Crane, Gantry, StraddleCarrier, Carrier, Trailer, Pier, Stack, Jacks, Towers, LiftingFrame, Erected}
 }
 
 // EquipmentItem is what holds or carries the element in a situation. It is drawn in the
@@ -62,6 +65,9 @@ const (
 	mostFact      float64 = 1e12
 	reachBeside   float64 = 200 // m: of an outline beyond the ends, above and below
 )
+
+// onDeck is true for equipment that holds no support.
+func (k EquipmentKind) onDeck() bool { return k == LiftingFrame || k == Erected }
 
 // lifts is true for equipment that holds lift points only.
 func (k EquipmentKind) lifts() bool { return k == Crane || k == Gantry || k == StraddleCarrier }
@@ -122,6 +128,8 @@ func (e EquipmentItem) check(supports []Support, length float64) error {
 			return fmt.Errorf("field Supports has number %d twice: must be named once", n)
 		}
 		switch hangs := supports[n-1].Role == LiftPoint; {
+		case e.Kind.onDeck():
+			return fmt.Errorf("field Supports of a %s has number %d: must be none", e.Kind, n)
 		case e.Kind.lifts() && !hangs:
 			return fmt.Errorf("field Supports of a %s has number %d, a %s: must be a lift point", e.Kind, n, supports[n-1].word())
 		case e.Kind.carries() && hangs:

@@ -135,7 +135,7 @@ func TestEquipmentIsCheckedAtTheDoor(t *testing.T) {
 // A girder carrier holds the element from above or carries it from below, two kinds may
 // carry one support, and what holds nothing may stand by.
 func TestWhatEquipmentMayHold(t *testing.T) {
-	require.Len(t, stages.EquipmentKinds(), 9)
+	require.Len(t, stages.EquipmentKinds(), 11)
 	_, err := craneLift([]stages.EquipmentItem{{Mark: "GC", Kind: stages.Carrier, Supports: []int{1, 2, 3, 4}}}).Run(block(), limits.EN1992{})
 	require.NoError(t, err)
 	plan := craneLift(nil)

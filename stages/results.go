@@ -55,6 +55,12 @@ type ValueTable struct {
 	Rows     [][]float64   `json:"rows"`               // at least one, each with a finite number for each column
 	RowHead  string        `json:"rowHead,omitempty"`  // head of the column of words; must not be empty where there is one
 	RowNames []string      `json:"rowNames,omitempty"` // words before each row; none, or one for each row
+
+	// Stage is the number of the stage whose operation sheet states rows of the table, 0 for
+	// none; Stated are the numbers of those rows, from 1. Where several tables are for one
+	// stage, the last is stated.
+	Stage  int   `json:"stage,omitempty"`
+	Stated []int `json:"stated,omitempty"`
 }
 
 // ValueColumn is the head of a column of a ValueTable.
@@ -158,6 +164,7 @@ func (p ResultPart) plain() (ResultRecord, error) {
 			return part, fmt.Errorf("table %d %q: %w", i+1, t.Title, err)
 		}
 		t.Columns, t.Rows, t.RowNames = slices.Clone(t.Columns), rows.Values, slices.Clone(t.RowNames)
+		t.Stated = slices.Clone(t.Stated)
 		part.Tables = append(part.Tables, t)
 	}
 	var err error
@@ -235,13 +242,34 @@ func (r Record) validPart(p ResultRecord) error {
 		return err
 	}
 	for i, t := range p.Tables {
-		if err := t.valid(); err != nil {
+		err := t.valid()
+		if err == nil {
+			err = t.validStated(len(r.Stages))
+		}
+		if err != nil {
 			return fmt.Errorf("table %d %q: %w", i+1, t.Title, err)
 		}
 	}
 	for i, f := range p.Figures {
 		if err := f.valid(); err != nil {
 			return fmt.Errorf("figure %d: %w", i+1, err)
+		}
+	}
+	return nil
+}
+
+// validStated reports rows for an operation sheet that are not in the table, or for that of a
+// stage that the record has not.
+func (t ValueTable) validStated(stages int) error {
+	if t.Stage < 0 || t.Stage > stages {
+		return fmt.Errorf("field Stage = %d: must be 0 to %d, the stages of the record", t.Stage, stages)
+	}
+	if t.Stage == 0 && len(t.Stated) > 0 {
+		return fmt.Errorf("field Stated without Stage: must have the number of the stage whose sheet states the rows")
+	}
+	for _, n := range t.Stated {
+		if n < 1 || n > len(t.Rows) {
+			return fmt.Errorf("field Stated has row %d: must be 1 to %d", n, len(t.Rows))
 		}
 	}
 	return nil

@@ -91,6 +91,7 @@ type JointLevel struct {
 	Least, Most float64 // m, with creep 30 % less and more
 	Deflection  float64 // up to then, that counts under the rule, m, + upwards
 	Slope       float64 // of the chord of the segment towards the pier that ends at the joint, rad, + rising to the right
+	New         bool    // its segment was attached in this step: the operation sheet states its level
 }
 
 // Curve is the casting curve of a deck from the analysis of its plan, which must be that of

@@ -36,6 +36,8 @@ type follower struct {
 	angle   []float64  // of each joint, form reset
 	formed  []func()   // work out the angles when all cambers are known
 	seen    []snapshot
+
+	attached []bool // of each segment: in this step
 }
 
 // snapshot is the deck after a move.
@@ -45,6 +47,7 @@ type snapshot struct {
 	day        float64
 	equipment  string
 	carried    []bool
+	attached   []bool // of each segment: in the step so far
 	joints     []moved
 }
 
@@ -61,6 +64,7 @@ func (c Casting) follow(d Deck, a *stages.Analysis, on []stages.Support, steps [
 			return nil, fmt.Errorf("%s: %w", step.title(i), err)
 		}
 		number := 0
+		f.attached = make([]bool, n)
 		for k, m := range step.Moves {
 			name := step.title(i) + ": " + m.words()
 			q, err := f.state.move(step, m)
@@ -108,7 +112,7 @@ func (f *follower) see(step, number int, name string, m Move) error {
 			return err
 		}
 		inner := f.state.inner(i)
-		f.rigid[i] = f.rigid[inner]
+		f.rigid[i], f.attached[i] = f.rigid[inner], true
 		if f.casting.Rule == FormReset {
 			return f.form(step, number, name, i, inner)
 		}
@@ -157,7 +161,7 @@ func (f *follower) look(step, move, number int, name string) error {
 	if err != nil {
 		return err
 	}
-	s := snapshot{step: step, move: move, name: name, day: f.state.day, equipment: f.state.equipment(), carried: slices.Clone(f.state.carried)}
+	s := snapshot{step: step, move: move, name: name, day: f.state.day, equipment: f.state.equipment(), carried: slices.Clone(f.state.carried), attached: slices.Clone(f.attached)}
 	for j := range f.state.at {
 		s.joints = append(s.joints, f.joint(list, j))
 	}

@@ -84,7 +84,7 @@ func (f *follower) levels(s snapshot) StepLevels {
 			continue
 		}
 		z := level(j)
-		target := JointLevel{Name: f.deck.jointAt(j), X: x, Level: z.all, Deflection: f.counted(s, j).all}
+		target := JointLevel{Name: f.deck.jointAt(j), X: x, Level: z.all, Deflection: f.counted(s, j).all, New: s.attached[i]}
 		target.Least, target.Most = z.band()
 		target.Slope = (level(i+1).all - level(i).all) / f.deck.Segments[i].Element.Length
 		of.Joints = append(of.Joints, target)

@@ -92,8 +92,11 @@ func (c CastingCurve) errors() stages.ValueTable {
 func (s StepLevels) table() stages.ValueTable {
 	t := stages.ValueTable{Title: fmt.Sprintf("Target levels after step %d, %s, day %g; %s", s.Step, s.Name, s.Day, s.Equipment), RowHead: "Joint",
 		Columns: []stages.ValueColumn{column("x", formula.Metre, false), column("level", formula.Metre, false), column("deflection so far", formula.Metre, true), column("creep ±", formula.Metre, true), column("slope", formula.Radian, true)}}
-	for _, j := range s.Joints {
+	for i, j := range s.Joints {
 		t.RowNames, t.Rows = append(t.RowNames, j.Name), append(t.Rows, []float64{j.X, j.Level, j.Deflection, (j.Most - j.Least) / 2, j.Slope})
+		if j.New {
+			t.Stage, t.Stated = s.Step, append(t.Stated, i+1)
+		}
 	}
 	return t
 }

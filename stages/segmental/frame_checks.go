@@ -141,11 +141,16 @@ func (h hanging) bars(limit limits.Limit) (list []stages.OwnCheck, err error) {
 	return []stages.OwnCheck{all, one}, err
 }
 
-// front is the check of the front feet, characteristic.
-func (h hanging) front() ([]stages.OwnCheck, error) {
+// frontForce derives the force of the front feet, characteristic.
+func (h hanging) frontForce() (*formula.Chain, formula.Quantity) {
 	c := &formula.Chain{}
 	segment, factor, lever, own, behind, base := h.given()
-	force := c.Derive(formula.Q("F_fr", 0, formula.Newton, "force of the front feet together"), "φ_s*W_s*(1 + a_s/l_f) + W_f*(1 - b_f/l_f)", formula.Mechanics, factor, segment, lever, base, own, behind)
+	return c, c.Derive(formula.Q("F_fr", 0, formula.Newton, "force of the front feet together"), "φ_s*W_s*(1 + a_s/l_f) + W_f*(1 - b_f/l_f)", formula.Mechanics, factor, segment, lever, base, own, behind)
+}
+
+// front is the check of the front feet.
+func (h hanging) front() ([]stages.OwnCheck, error) {
+	c, force := h.frontForce()
 	name := "front feet of frame " + h.frame.Mark
 	local := h.open(name+" on the deck", h.feet, fmt.Sprintf("punching and slab bending below the front feet: required for %.0f kN together, characteristic; pull of the rear anchors on the deck", math.Ceil(force.Value/1e3)))
 	local.Kind = limits.LocalForce

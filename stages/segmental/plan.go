@@ -32,6 +32,7 @@ func (d Deck) plan(on []stages.Support, made func(step, move int, after *state, 
 		return nil, err
 	}
 	var plan stages.Plan
+	barsOut := barsTakenOut(steps)
 	for i, step := range steps {
 		name := step.title(i)
 		if len(step.Moves) == 0 {
@@ -52,6 +53,9 @@ func (d Deck) plan(on []stages.Support, made func(step, move int, after *state, 
 					return nil, fmt.Errorf("%s: %w", m.words(), err)
 				}
 				return list, nil
+			}
+			situation.Equip = func(e stages.Effects, standard limits.Standard) ([]stages.EquipmentItem, error) {
+				return after.items(m, girder, e, standard, barsOut)
 			}
 			built.situations = append(built.situations, situation)
 		}

@@ -41,6 +41,8 @@
 //     packing beside, gap; packing beside, capacity
 //   - stack: height, packing, lock rings; vertical capacity, horizontal capacity
 //   - falsework: document, limit of a bearing; inspected by; lowering gear
+//   - lifting frame: weight; anchor bars, anchor preload
+//   - segment: weight; weighed
 //
 // # Neglected
 //

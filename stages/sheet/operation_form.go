@@ -89,4 +89,10 @@ var forms = map[stages.EquipmentKind][]asked{
 		{"Falsework design; limit of a bearing", "", []string{"document", "limit of a bearing"}},
 		{"Erected as designed, inspected by", "", []string{"inspected by"}}, {"Lowering gear, stroke left", "", []string{"lowering gear"}},
 	},
+	stages.LiftingFrame: {
+		{"Weight", "", []string{"weight"}}, {"Anchor bars; preload of each", "", []string{"anchor bars", "anchor preload"}},
+	},
+	stages.Erected: {
+		{"Weight, nominal", "", []string{"weight"}}, {"Weighed", formula.Newton, []string{"weighed"}},
+	},
 }
