@@ -97,7 +97,7 @@ func (s *state) erectedItem(m Move, g stages.Girder, e stages.Effects, barsOut m
 	if m.Do == Attach && s.deck.barsFor(i) != nil {
 		words := barsOut[of.Element.Mark]
 		if words == "" {
-			words = "not in these steps"
+			words = "not in this calculation"
 		}
 		list.text("bars released", words)
 	}

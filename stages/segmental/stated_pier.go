@@ -64,7 +64,7 @@ func (s *state) pierPosition(p Pier, r PierResult, m Move, standard limits.Stand
 	list.text("left arm", s.armWords(p, m, -1))
 	list.text("right arm", s.armWords(p, m, 1))
 	list.value("vertical force", r.Vertical, formula.Newton, "")
-	list.value("out-of-balance moment", r.Along, formula.NewtonMetre, "")
+	list.value("out-of-balance moment", math.Round(r.Along)+0, formula.NewtonMetre, "") // arms alike leave a rest of rounding
 	list.value("greatest out-of-balance moment", r.Largest, formula.NewtonMetre, limits.AtLeast)
 	if p.Rows > 0 {
 		largest, err := s.largestRow(p, m, standard)
@@ -108,10 +108,14 @@ func (s *state) armWords(p Pier, m Move, sense int) string {
 		words[0] = "none"
 	}
 	for _, f := range s.frames {
-		if f.arm != sense || (tip-f.at)*sense < 0 || (f.at-on)*sense < 0 {
+		switch {
+		case f.arm != sense || (tip-f.at)*sense < 0 || (f.at-on)*sense < 0:
 			continue
+		case f.at == tip:
+			words[0] += " with " + f.frame.Mark
+		default:
+			words = append(words, f.frame.Mark+" on "+s.deck.Segments[f.at].Element.Mark)
 		}
-		words = append(words, f.frame.Mark+" on "+s.deck.Segments[f.at].Element.Mark)
 		if m.Do == Lift && m.Frame == f.frame.Mark {
 			words = append(words, m.Segments[0]+" hung")
 		}

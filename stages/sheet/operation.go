@@ -147,6 +147,9 @@ func (a *author) operation(i int, reasons [][]string) []block {
 		banner = after + ". " + invalid + "."
 	}
 	blocks := append([]block{alarm{words(banner)}}, a.warning(i, reasons)...)
+	if stepping(stage) {
+		return append(blocks, a.step(i)...)
+	}
 	blocks = append(blocks, heading{level: 2, words: words("Hold points: before proceeding sign each, and fill in every blank but readings, acceptance and close-out")}, part{name: "holds", blocks: []block{a.holdPoints(i)}})
 	blocks = append(blocks, heading{level: 2, words: words("Sequence of operations: one movement at a time")}, a.sequence(i))
 	blocks = append(blocks, a.stressingTable(stage)...)
@@ -161,9 +164,7 @@ func (a *author) operation(i int, reasons [][]string) []block {
 	blocks = append(blocks, paragraph{together(a.operationWeight(stage))})
 	blocks = append(blocks, heading{level: 2, words: words(stopHeading(a.record.Stages[i]))}, list{points: pointsOf(a.stopsOf(i)), columns: 2})
 	blocks = append(blocks, a.exclusions(stage)...)
-	return append(blocks, part{name: "signed", blocks: []block{form{columns: 3, pairs: [][2]string{
-		{"Safe state to return to", a.safeState(i)}, {a.closeOut(i), ""}, {"Signed off", ""}, {"Prepared", ""}, {"Checked", ""}, {"Responsible engineer", ""},
-	}}}})
+	return append(blocks, a.signedOff(i))
 }
 
 // openOf are what the situations of a stage leave out, each once.

@@ -22,9 +22,7 @@ func (a *author) stressingSequence(i int) []prose {
 	for k := range stage.Situations {
 		points = append(points, a.releasePoints(i, k)...)
 	}
-	points = append(points, words("Nobody in line with a jack or an anchor, locked off as well, until grouted; mark and read from the side, pumps stopped. "+inStep(stage)+" (± ____ % of its own full): "+datumWords(all)+", mark the "+steel+", full in ____ increments."),
-		words("At full read gauge and extension at every end. All within limits: lock off, "+a.lockOff(all, a.endsOf(stages.SituationRecord{Stressing: all}))+". Let off the pressure, read draw-in and extension after lock-off; next step."),
-		words(outside))
+	points = append(points, a.stressingRules(stage, all)...)
 	numbers := throughout(stage)
 	open := false // stressed and not yet accepted
 	accept := func() {
@@ -55,6 +53,17 @@ func (a *author) stressingSequence(i int) []prose {
 	accept()
 	points = append(points, pointsOf(a.movements(i))...)
 	return append(points, words(a.groutLater(i)+"Close out this sheet below."))
+}
+
+// stressingRules are what a stressing crew does at every step: who keeps clear, lock-off, and
+// what happens outside the limits.
+func (a *author) stressingRules(stage stages.StageRecord, all []stages.Stressing) []prose {
+	steel := a.steelOf(all)
+	return []prose{
+		words("Nobody in line with a jack or an anchor, locked off as well, until grouted; mark and read from the side, pumps stopped. " + inStep(stage) + " (± ____ % of its own full): " + datumWords(all) + ", mark the " + steel + ", full in ____ increments."),
+		words("At full read gauge and extension at every end. All within limits: lock off, " + a.lockOff(all, a.endsOf(stages.SituationRecord{Stressing: all})) + ". Let off the pressure, read draw-in and extension after lock-off; next step."),
+		words(outside),
+	}
 }
 
 // inStep says which tendons and jacks work together in a stage.

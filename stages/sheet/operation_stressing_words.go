@@ -117,11 +117,9 @@ func (a *author) basisOf(s stages.SituationRecord, p stages.Stressing) string {
 	return text
 }
 
-// steelWords are the steel and anchorages that the calculation assumes, and the anchors to
-// watch.
-func (a *author) steelWords(s stages.SituationRecord) prose {
-	var steels, approvals, fixed said
-	at := a.endsOf(s)
+// steelAssumed are the steel and anchorages that the calculation assumes.
+func (a *author) steelAssumed(s stages.SituationRecord) prose {
+	var steels, approvals said
 	for _, p := range s.Stressing {
 		t := a.tendonOf(p.Mark)
 		steel := "E " + a.units.quantity(p.Modulus, formula.Pascal) + ", A " + a.units.quantity(a.strandArea(p), formula.SquareMetre) + " each"
@@ -130,16 +128,25 @@ func (a *author) steelWords(s stages.SituationRecord) prose {
 		}
 		steels.once(steel)
 		approvals.once(t.Approval)
+	}
+	text := bold("Assumed: ").and(plain, strings.Join(steels, "; ")+".")
+	if len(approvals) > 0 {
+		text = text.and(plain, " ").and(strong, "Anchors: ").and(plain, strings.Join(approvals, "; ")+".")
+	}
+	return text
+}
+
+// steelWords are the same with the anchors to watch.
+func (a *author) steelWords(s stages.SituationRecord) prose {
+	var fixed said
+	at, text := a.endsOf(s), a.steelAssumed(s)
+	for _, p := range s.Stressing {
 		switch {
 		case !jackedLeft(p):
 			fixed.once(p.Mark + " at " + at.left)
 		case !jackedRight(p):
 			fixed.once(p.Mark + " at " + at.right)
 		}
-	}
-	text := bold("Assumed: ").and(plain, strings.Join(steels, "; ")+".")
-	if len(approvals) > 0 {
-		text = text.and(plain, " ").and(strong, "Anchors: ").and(plain, strings.Join(approvals, "; ")+".")
 	}
 	if len(fixed) > 0 {
 		text = text.and(plain, " ").and(strong, "Anchor without a jack: ").and(plain, strings.Join(fixed, ", ")+", watch it for slip.")

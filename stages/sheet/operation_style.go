@@ -99,4 +99,29 @@ const operationStyle = `
 .site .positions td { height: auto; white-space: nowrap; border-left: 0.25pt solid #777; }
 .site .positions .open th:nth-child(n):nth-last-child(n) { width: auto; }
 .site .signed table.form td, .site .signed table.form th { height: 4.3mm; }
+.site .step .holds td:first-child, .site .record .holds td:first-child { width: 21.5%; }
+.site .step .holds td:nth-child(4), .site .record .holds td:nth-child(4) { width: 9%; }
+.site .record .stressing td:nth-child(2) { width: 19%; }
+.site .moves table { table-layout: fixed; }
+.site .moves .open th:nth-child(n):nth-last-child(n) { width: auto; }
+.site .moves .open th:nth-child(1):nth-last-child(n) { width: 21.5%; }
+.site .moves .open th:nth-child(2):nth-last-child(n), .site .moves .open th:nth-child(3):nth-last-child(n) { width: 16%; }
+.site .moves th { font-size: 7.5pt; padding: 0.2mm 0.5mm; }
+.site .moves td { white-space: normal; border-left: 0.25pt solid #777; padding: 0.2mm 0.5mm; }
+.site .parts .beside { gap: 2mm; }
+.site .parts .column:first-child:not(:last-child) { flex: 0 0 55%; }
+.site .parts table { table-layout: fixed; }
+.site .parts .open th:nth-child(n):nth-last-child(n) { width: auto; }
+.site .parts .open th:nth-child(1):nth-last-child(n) { width: 27%; }
+.site .parts .column:last-child:not(:first-child) .open th:nth-child(1):nth-last-child(n) { width: 34%; }
+.site .parts td { white-space: normal; border-left: 0.25pt solid #777; padding: 0.2mm 0.5mm; }
+.site .levels td:nth-last-child(-n+3) { border-left: 0.25pt solid #777; }
+.site .record .jacks .open th:first-child { width: 5%; }
+.site .readends td { border-left: 0.25pt solid #777; }
+.site .readends table { table-layout: fixed; }
+.site .readends .open th:nth-child(n):nth-last-child(n) { width: auto; }
+.site .readends .open th:nth-child(1):nth-last-child(n) { width: 4%; }
+.site .readends .open th:nth-child(2):nth-last-child(n) { width: 17%; }
+.site .readends .open th:nth-child(4):nth-last-child(n) { width: 11%; }
+.site .readends td:nth-child(4) { white-space: nowrap; }
 `
