@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 )
 
 // EquipmentKind is what an item of equipment is. It decides which form the operation
@@ -44,6 +45,7 @@ type EquipmentItem struct {
 	Facts    []Fact         `json:"facts,omitempty"`    // what the operation sheet states of it, at most 40
 
 	Positions []EquipmentPosition `json:"positions,omitempty"` // where it is one after the other during the situation, at most 40
+	Brings    []string            `json:"brings,omitempty"`    // marks of actions of the situation that its facts cover, at most 40: the sheet of a step does not list them again
 }
 
 // EquipmentPosition is a place that an item takes up during an operation, with what the
@@ -145,6 +147,14 @@ func (e EquipmentItem) check(supports []Support, length float64) error {
 	if len(e.Positions) > mostPositions {
 		return fmt.Errorf("%d Positions: must be at most %d", len(e.Positions), mostPositions)
 	}
+	if len(e.Brings) > mostFacts {
+		return fmt.Errorf("%d Brings: must be at most %d", len(e.Brings), mostFacts)
+	}
+	for i, mark := range e.Brings {
+		if strings.TrimSpace(mark) == "" {
+			return fmt.Errorf("field Brings[%d] is empty: must be the mark of an action", i)
+		}
+	}
 	for i, p := range e.Positions {
 		err := wording("name", p.Name, mostFactName)
 		if err == nil {
@@ -185,7 +195,7 @@ func equipmentRecord(items []EquipmentItem) []EquipmentItem {
 		for k := range e.Outline {
 			e.Outline[k] = slices.Clone(e.Outline[k])
 		}
-		e.Positions = slices.Clone(e.Positions)
+		e.Positions, e.Brings = slices.Clone(e.Positions), slices.Clone(e.Brings)
 		for k := range e.Positions {
 			e.Positions[k].Facts = slices.Clone(e.Positions[k].Facts)
 		}

@@ -149,7 +149,7 @@ func (s *state) lift(m Move, q *stages.Situation) error {
 	if err != nil {
 		return err
 	}
-	q.Actions = append(q.Actions, stages.Action{Mark: "segment " + m.Segments[0] + " on frame " + m.Frame, Kind: limits.Equipment, Least: min(0, least*low), Most: most * high, Loads: loads.Set{Points: hung}})
+	q.Actions = append(q.Actions, stages.Action{Mark: hungMark(m), Kind: limits.Equipment, Least: min(0, least*low), Most: most * high, Loads: loads.Set{Points: hung}})
 	return nil
 }
 
@@ -169,6 +169,9 @@ func (s *state) strong(i int) error {
 	}
 	return nil
 }
+
+// hungMark is the mark of a segment on the hook of a frame.
+func hungMark(m Move) string { return "segment " + m.Segments[0] + " on frame " + m.Frame }
 
 // hung are the forces on the feet of a frame by a segment that hangs on it at its place.
 func (s *state) hung(f standing, i int) ([]loads.Point, error) {

@@ -101,7 +101,7 @@ func (s *state) erectedItem(m Move, g stages.Girder, e stages.Effects, barsOut m
 		}
 		list.text("bars released", words)
 	}
-	return stages.EquipmentItem{Mark: itemMark(stages.Erected, of.Element.Mark), Kind: stages.Erected, Facts: list}, nil
+	return stages.EquipmentItem{Mark: itemMark(stages.Erected, of.Element.Mark), Kind: stages.Erected, Facts: list, Brings: []string{hoistMark(of.Element.Mark)}}, nil
 }
 
 // pressureFacts are mean and minimum pressure on a joint that is closed, and what the rule

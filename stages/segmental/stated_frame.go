@@ -22,8 +22,12 @@ func (s *state) frameItem(f standing, m Move, standard limits.Standard) (stages.
 		list.value("anchor capacity", a.Capacity, formula.Newton, limits.AtMost)
 	}
 	list.text("manual", f.frame.Document)
+	brings := []string{s.deck.own(f).Mark}
+	if m.Do == Lift && m.Frame == f.frame.Mark {
+		brings = append(brings, hungMark(m))
+	}
 	at, err := s.framePosition(f, m, standard)
-	return stages.EquipmentItem{Mark: itemMark(stages.LiftingFrame, f.frame.Mark), Kind: stages.LiftingFrame, Facts: list, Positions: []stages.EquipmentPosition{at}}, err
+	return stages.EquipmentItem{Brings: brings, Mark: itemMark(stages.LiftingFrame, f.frame.Mark), Kind: stages.LiftingFrame, Facts: list, Positions: []stages.EquipmentPosition{at}}, err
 }
 
 // framePosition is where a frame stands, with the forces of its feet: of its weight alone

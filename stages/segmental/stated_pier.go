@@ -24,6 +24,9 @@ func (s *state) pierItems(m Move, standard limits.Standard) (list []stages.Equip
 			return nil, err
 		}
 		item := stages.EquipmentItem{Mark: itemMark(stages.Pier, p.Mark), Kind: stages.Pier, Facts: s.deck.pierFacts(p), Positions: []stages.EquipmentPosition{at}}
+		for _, a := range s.arms(p) {
+			item.Brings = append(item.Brings, workingMark(a.name), upliftMark(a.name))
+		}
 		for k, on := range s.supports {
 			if math.Abs(on.X-p.At) <= p.Rows/2+nearly {
 				item.Supports = append(item.Supports, k+1)

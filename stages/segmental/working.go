@@ -45,6 +45,10 @@ func (s *state) segmentAt(x float64) int {
 	return -1
 }
 
+// workingMark and upliftMark are the marks of the loads of an arm.
+func workingMark(arm string) string { return "working load on " + arm }
+func upliftMark(arm string) string  { return "uplift of wind below " + arm }
+
 // working are the working load and the uplift of wind on every arm, each present or absent, and
 // the wind across from either side.
 func (s *state) working() (list []stages.Action) {
@@ -52,10 +56,10 @@ func (s *state) working() (list []stages.Action) {
 	for _, p := range s.deck.Piers {
 		for _, a := range s.arms(p) {
 			if l.OneArm > 0 {
-				list = append(list, stages.Action{Mark: "working load on " + a.name, Kind: limits.Personnel, Loads: loads.Set{Lines: []loads.Line{loads.Uniform(a.from, a.to, l.OneArm*l.Width)}}})
+				list = append(list, stages.Action{Mark: workingMark(a.name), Kind: limits.Personnel, Loads: loads.Set{Lines: []loads.Line{loads.Uniform(a.from, a.to, l.OneArm*l.Width)}}})
 			}
 			if l.Uplift > 0 {
-				list = append(list, stages.Action{Mark: "uplift of wind below " + a.name, Kind: limits.Wind, Loads: loads.Set{Lines: []loads.Line{loads.Uniform(a.from, a.to, -l.Uplift*l.Width)}}})
+				list = append(list, stages.Action{Mark: upliftMark(a.name), Kind: limits.Wind, Loads: loads.Set{Lines: []loads.Line{loads.Uniform(a.from, a.to, -l.Uplift*l.Width)}}})
 			}
 		}
 		list = append(list, s.windAcross(p)...)

@@ -104,8 +104,8 @@ const operationStyle = `
 .site .record .stressing td:nth-child(2) { width: 19%; }
 .site .moves table { table-layout: fixed; }
 .site .moves .open th:nth-child(n):nth-last-child(n) { width: auto; }
-.site .moves .open th:nth-child(1):nth-last-child(n) { width: 21.5%; }
-.site .moves .open th:nth-child(2):nth-last-child(n), .site .moves .open th:nth-child(3):nth-last-child(n) { width: 16%; }
+.site .moves .open th:nth-child(1):nth-last-child(n) { width: 21%; }
+.site .moves .open th:nth-child(2):nth-last-child(n), .site .moves .open th:nth-child(3):nth-last-child(n) { width: 14.5%; }
 .site .moves th { font-size: 7.5pt; padding: 0.2mm 0.5mm; }
 .site .moves td { white-space: normal; border-left: 0.25pt solid #777; padding: 0.2mm 0.5mm; }
 .site .parts .beside { gap: 2mm; }

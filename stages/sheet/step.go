@@ -8,10 +8,9 @@ import (
 	"github.com/tempstage/tempstage/stages"
 )
 
-// stepping is true for a step of a balanced cantilever: a segment is erected, or a frame is
-// on the deck. Its sheet has one page for the work and one for the record of stressing.
+// stepping is true for a step of a balanced cantilever, in which a segment is erected. Its sheet has one page for the work and one for the record of stressing.
 func stepping(stage stages.StageRecord) bool {
-	return has(equipmentOf(stage), stages.Erected, stages.LiftingFrame)
+	return has(equipmentOf(stage), stages.Erected)
 }
 
 // step is the sheet of such a step below its banner.
@@ -22,10 +21,13 @@ func (a *author) step(i int) []block {
 		part{name: "holds", blocks: []block{a.stepHolds(i)}},
 		heading{level: 2, words: words("Sequence of operations: one movement at a time, each signed before the next")},
 	}
-	blocks = append(blocks, a.stepMoves(stage)...)
-	blocks = append(blocks, list{points: pointsOf(a.stepRules(stage)), numbered: true})
+	blocks = append(blocks, a.stepMoves(i)...)
+	blocks = append(blocks, list{points: pointsOf(a.stepRules(i)), numbered: true})
 	blocks = append(blocks, a.stepParts(stage)...)
 	blocks = append(blocks, a.stepLevels(stage)...)
+	if text := together(a.otherActions(stage)); len(text) > 0 {
+		blocks = append(blocks, paragraph{text})
+	}
 	blocks = append(blocks, paragraph{a.windLimit(stage)}, form{columns: 2, pairs: a.stepBlanks(stage)})
 	blocks = append(blocks, heading{level: 2, words: words("Stop, make safe (jacks under pressure: hold) and consult the engineer if")}, list{points: pointsOf(stepStops(stage)), columns: 2})
 	blocks = append(append(blocks, a.exclusions(stage)...), a.signedOff(i))
@@ -33,16 +35,19 @@ func (a *author) step(i int) []block {
 }
 
 // stepRules are what the crew does in every such step.
-func (a *author) stepRules(stage stages.StageRecord) []string {
-	var list []string
-	items := equipmentOf(stage)
-	if has(items, stages.Erected) {
-		list = append(list,
-			"Deck clear of all not listed. Trial fit before the epoxy; joint closed by its bars within the open time; hoist eased when they are at full and accepted.",
-			"Left and right in turn as above only; between two rows nothing else moves or is added. Bars come out in the step named for them. Stressing: next page.")
+func (a *author) stepRules(i int) []string {
+	stage := a.record.Stages[i]
+	list := []string{
+		"Deck clear of all not listed. Trial fit before the epoxy; joint closed by its bars within the open time; hoist eased when they are at full and accepted.",
+		"Left and right in turn as above only; between two rows nothing else moves or is added. Bars come out in the step named for them." + map[bool]string{true: " Stressing: next page."}[featuresOf(stage).stresses],
 	}
-	if has(items, stages.LiftingFrame) {
+	if has(equipmentOf(stage), stages.LiftingFrame) {
 		list = append(list, "A frame lifts only locked, its anchor bars stressed and read; it advances only when the tendons of the step are accepted and nothing hangs.")
+	}
+	for k, s := range stage.Situations {
+		if marks := a.groutedIn(a.before(i, k), s.Tendons); len(marks) > 0 {
+			list = append(list, numbered(stage, k)+" grout "+alikeMarks(marks)+", "+a.groutHere(i, marks)+"; keep the record of grouting.")
+		}
 	}
 	return list
 }
@@ -50,10 +55,7 @@ func (a *author) stepRules(stage stages.StageRecord) []string {
 // stepStops are the conditions under which such a step stops.
 func stepStops(stage stages.StageRecord) []string {
 	items := equipmentOf(stage)
-	list := []string{"a hold point is not met, before stressing one of the next page"}
-	if has(items, stages.Erected) {
-		list = append(list, "a segment weighs outside its range, or the epoxy is past its open time")
-	}
+	list := []string{"a hold point is not met" + map[bool]string{true: ", before stressing one of the next page"}[featuresOf(stage).stresses], "a segment weighs outside its range, or the epoxy is past its open time"}
 	if has(items, stages.Pier) {
 		list = append(list, "a row of the pier lifts off, or a tie changes its force")
 	}
@@ -64,12 +66,28 @@ func stepStops(stage stages.StageRecord) []string {
 		"somebody is in the exclusion zone, or a signal is not understood", "the sequence or the equipment is not as planned")
 }
 
+// otherActions are the actions that no item of a step brings; none where there are none.
+func (a *author) otherActions(stage stages.StageRecord) []prose {
+	others := func(s stages.SituationRecord) stages.SituationRecord {
+		s.Loads = slices.DeleteFunc(slices.Clone(s.Loads), func(l stages.Load) bool {
+			return slices.ContainsFunc(s.Equipment, func(e stages.EquipmentItem) bool { return slices.Contains(e.Brings, l.Mark) })
+		})
+		return s
+	}
+	if !slices.ContainsFunc(stage.Situations, func(s stages.SituationRecord) bool { return len(others(s).Loads) > 0 }) {
+		return nil
+	}
+	return bySituation(stage, "Other actions", func(s stages.SituationRecord) string {
+		if s = others(s); len(s.Loads) == 0 {
+			return "none."
+		}
+		return a.loadList(s, a.windy(stage), nil)
+	})
+}
+
 // stepBlanks are what only the site knows.
 func (a *author) stepBlanks(stage stages.StageRecord) (pairs [][2]string) {
-	labels := []string{"Lifting supervisor; night work: lighting", "Signals between deck and hoist"}
-	if has(equipmentOf(stage), stages.Erected) {
-		labels = append(labels, "Greatest delay, left to right, permitted / taken", "Survey before and after, temperature")
-	}
+	labels := []string{"Lifting supervisor", "Night work: lighting", "Greatest delay, left to right, permitted / taken", "Survey before and after, temperature"}
 	if len(a.piersOf(stage)) == 0 {
 		labels = append(labels, "Greatest out-of-balance; nothing else on the deck", "Pier props and ties, readings")
 	}

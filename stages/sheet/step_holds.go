@@ -16,6 +16,7 @@ type stepHold struct {
 	before                   []string // numbers of situations; none: before the first
 	value                    float64
 	atMost                   bool
+	age                      float64 // d, of a strength of concrete
 }
 
 // stepHolds is the table of what must be shown before a step: what repeats from movement to
@@ -26,8 +27,14 @@ func (a *author) stepHolds(i int) block {
 	if before := a.workBefore(i); before >= 0 {
 		t.add("Previous stage", previous(a.record.Stages[before]), "")
 	}
-	first := stage.Situations[0]
-	t.add("Age of the element", fmt.Sprintf("%s d (project day %s) or more", days(first.Age, up), days(first.Day, up)), "")
+	for k, s := range stage.Situations {
+		switch age := fmt.Sprintf("%s d (project day %s) or more", days(s.Age, up), days(s.Day, up)); {
+		case k == 0:
+			t.add("Age of the element", age, "")
+		case s.Age > stage.Situations[k-1].Age:
+			t.add("Age, before "+numbered(stage, k), age, "")
+		}
+	}
 	for _, h := range a.heldThrough(stage) {
 		if h.point != anchorStrength {
 			t.addLong(h)
@@ -92,7 +99,7 @@ func (a *author) heldThrough(stage stages.StageRecord) (list []stepHold) {
 		}
 		for _, c := range s.Checks {
 			if c.State == stages.Conditional && !documented(s, c) {
-				takeOnce(&list, stepHold{point: "Condition", required: a.condition(s, c)}, "")
+				takeOnce(&list, stepHold{point: "Condition", required: a.condition(s, c)})
 			}
 		}
 	}
@@ -103,7 +110,7 @@ func (a *author) heldThrough(stage stages.StageRecord) (list []stepHold) {
 // the same name, in its strictest value; the same strength of more pieces in one row.
 func (a *author) takeHold(list *[]stepHold, stage stages.StageRecord, k int, h derive.HoldPoint) {
 	point, required, assumed := a.holdPoint(h)
-	before := ""
+	before, later := "", stage.Situations[k].Age > stage.Situations[0].Age
 	if k > 0 {
 		before = numbered(stage, k)
 	}
@@ -112,12 +119,16 @@ func (a *author) takeHold(list *[]stepHold, stage stages.StageRecord, k int, h d
 		of.point = map[bool]string{true: anchorStrength, false: "Concrete strength"}[atAnchors(h)]
 		of.pieces = slices.Clone(h.Pieces)
 		if !atAnchors(h) {
-			of.required, before = a.specimens(h), "" // the whole step on one day
+			of.required = a.specimens(h)
+			if !later {
+				before = "" // tested once a day, before its first movement
+			}
+			of.age = stage.Situations[k].Age
 		}
 	}
 	for n := range *list {
 		o := &(*list)[n]
-		if o.point != of.point || isStrength(h) && !atAnchors(h) && !slices.Equal(o.pieces, of.pieces) || atAnchors(h) && o.required != of.required {
+		if o.point != of.point || isStrength(h) && !atAnchors(h) && (o.age != of.age || !slices.Equal(o.pieces, of.pieces)) || atAnchors(h) && o.required != of.required {
 			continue
 		}
 		switch {
@@ -145,14 +156,10 @@ func (a *author) takeHold(list *[]stepHold, stage stages.StageRecord, k int, h d
 }
 
 // takeOnce takes up a point that is not there yet.
-func takeOnce(list *[]stepHold, of stepHold, before string) {
-	if slices.ContainsFunc(*list, func(o stepHold) bool { return o.point == of.point && o.required == of.required }) {
-		return
+func takeOnce(list *[]stepHold, of stepHold) {
+	if !slices.ContainsFunc(*list, func(o stepHold) bool { return o.point == of.point && o.required == of.required }) {
+		*list = append(*list, of)
 	}
-	if before != "" {
-		of.before = []string{before}
-	}
-	*list = append(*list, of)
 }
 
 // allMarks are the marks of tendons.

@@ -31,13 +31,14 @@ func worked(p stepItem) bool {
 
 // stepMoves is the table of the movements: what stands on each arm after it, the out-of-balance
 // at the pier, rows and ties, with room for what is read and signed; then what the pier has.
-func (a *author) stepMoves(stage stages.StageRecord) []block {
+func (a *author) stepMoves(i int) []block {
+	stage := a.record.Stages[i]
 	var blocks []block
 	piers := a.piersOf(stage)
 	if len(piers) == 0 {
 		g := grid{open: true, columns: columnsOf("Movement", "day", "signed, time")}
 		for k, s := range stage.Situations {
-			g.rows = append(g.rows, row(numbered(stage, k)+" "+moveName(stage, k), days(s.Day, up), ""))
+			g.rows = append(g.rows, row(a.movement(i, k), days(s.Day, up), ""))
 		}
 		return []block{part{name: "moves", blocks: []block{g}}}
 	}
@@ -47,16 +48,17 @@ func (a *author) stepMoves(stage stages.StageRecord) []block {
 			blocks = append(blocks, paragraph{bold("Pier "+p.mark+", unchanged: ").and(plain, "out-of-balance "+a.stateOf(at.Facts, "out-of-balance moment")+", worst "+a.stateOf(at.Facts, "greatest out-of-balance moment")+". "+a.pierWords(p))})
 			continue
 		}
-		blocks = append(blocks, part{name: "moves", blocks: []block{a.movesAt(stage, p)}}, paragraph{bold("Pier "+p.mark+": ").and(plain, a.pierWords(p))})
+		blocks = append(blocks, part{name: "moves", blocks: []block{a.movesAt(i, p)}}, paragraph{bold("Pier "+p.mark+": ").and(plain, a.pierWords(p))})
 	}
 	return blocks
 }
 
 // movesAt is a row for each movement with what a pier receives after it.
-func (a *author) movesAt(stage stages.StageRecord, p stepItem) grid {
+func (a *author) movesAt(i int, p stepItem) grid {
+	stage := a.record.Stages[i]
 	force, moment := a.units.in(formula.Newton).unit, a.units.in(formula.NewtonMetre).unit
 	rows, ties := a.stateOf(p.facts, "rows apart") != "", a.countOf(p.facts, "ties at each row") != ""
-	heads := []string{"Movement", "Left arm after it", "Right arm after it", ">M " + moment + " nominal", ">max"}
+	heads := []string{"Movement", "Left arm after it", "Right arm after it", ">V " + force + " nominal", ">M " + moment + " nominal", ">max"}
 	if rows {
 		heads = append(heads, ">row "+force+" min", ">max")
 	}
@@ -66,7 +68,7 @@ func (a *author) movesAt(stage stages.StageRecord, p stepItem) grid {
 	g := grid{open: true, columns: columnsOf(append(heads, "signed, time")...)}
 	for k, s := range stage.Situations {
 		at := positionIn(s, p.mark)
-		cells := []string{numbered(stage, k) + " " + moveName(stage, k), a.stateOf(at, "left arm"), a.stateOf(at, "right arm"), a.stateIn(at, "out-of-balance moment"), a.stateIn(at, "greatest out-of-balance moment")}
+		cells := []string{a.movement(i, k), a.stateOf(at, "left arm"), a.stateOf(at, "right arm"), a.stateIn(at, "vertical force"), a.stateIn(at, "out-of-balance moment"), a.stateIn(at, "greatest out-of-balance moment")}
 		if rows {
 			cells = append(cells, a.stateIn(at, "least force of a row"), a.stateIn(at, "greatest force of a row"))
 		}
@@ -76,6 +78,22 @@ func (a *author) movesAt(stage stages.StageRecord, p stepItem) grid {
 		g.rows = append(g.rows, row(append(cells, "")...))
 	}
 	return g
+}
+
+// movement is situation k of stage i with the tendons and bars that are taken out in it.
+func (a *author) movement(i, k int) string {
+	stage := a.record.Stages[i]
+	text := numbered(stage, k) + " " + a.units.words(moveName(stage, k))
+	var out []string
+	for _, t := range a.before(i, k) {
+		if !slices.ContainsFunc(stage.Situations[k].Tendons, func(o stages.TendonForce) bool { return o.Mark == t.Mark }) {
+			out = append(out, t.Mark)
+		}
+	}
+	if len(out) > 0 {
+		text += ": " + alikeMarks(out)
+	}
+	return text
 }
 
 // positionIn is what is stated of a pier in a situation.
@@ -117,7 +135,7 @@ func (a *author) pierWords(p stepItem) string {
 		list = append(list, "permissible "+most)
 	}
 	if n := a.countOf(p.facts, "ties at each row"); n != "" {
-		list = append(list, n+" ties at each row, preload "+a.stateOf(p.facts, "tie preload")+" each, at most "+a.stateOf(p.facts, "tie capacity")+"; read at ______________")
+		list = append(list, n+" ties at each row, preload "+a.stateOf(p.facts, "tie preload")+" each, in the worst combination "+a.stateIn(worstTie(p), "greatest force of a tie")+" of "+a.stateOf(p.facts, "tie capacity")+"; read at ______________")
 	}
 	text := strings.Join(list, "; ") + ". Nothing on the deck but what is listed"
 	if one := a.stateOf(p.facts, "working load, one arm"); one != "" {

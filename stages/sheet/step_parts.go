@@ -150,17 +150,17 @@ func (a *author) framesGrid(items []stepItem) grid {
 			}
 			return n + " × " + a.stateOf(i.facts, "anchor preload") + "; " + a.stateOf(i.facts, "anchor capacity")
 		}},
-		{"Lifting: pull; in a bar", func(i stepItem) string {
+		{"Pull, lifting; in a bar", func(i stepItem) string {
 			pull, bar := lifts("pull on the anchors")(i), lifts("force of an anchor bar")(i)
 			if bar != "" {
 				pull += "; " + bar
 			}
 			return pull
 		}},
-		{"Front feet; limit", func(i stepItem) string {
+		{"Front feet, lifting", func(i stepItem) string {
 			feet := lifts("front feet")(i)
 			if most := a.stateOf(i.facts, "permissible on the front feet"); most != "" && feet != "" {
-				feet += "; " + most
+				feet += " of " + most
 			}
 			return feet
 		}},
