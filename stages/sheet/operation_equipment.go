@@ -150,6 +150,9 @@ func fits(r asked, items []titled) bool {
 	if states(items, hangersFact) {
 		return r.label == askedWind.label || r.label == askedBasis.label
 	}
+	if items[0].Kind == stages.Pier && len(items[0].Positions) > 0 {
+		return false // of a free cantilever: its rows and ties are stated, nothing is set on it
+	}
 	all := func(is func(titled) bool) bool {
 		return !slices.ContainsFunc(items, func(t titled) bool { return !is(t) })
 	}

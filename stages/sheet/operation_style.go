@@ -100,12 +100,14 @@ const operationStyle = `
 .site .positions .open th:nth-child(n):nth-last-child(n) { width: auto; }
 .site .signed table.form td, .site .signed table.form th { height: 4.3mm; }
 .site .step .holds td:first-child, .site .record .holds td:first-child { width: 21.5%; }
-.site .step .holds td:nth-child(4), .site .record .holds td:nth-child(4) { width: 9%; }
+.site .step .holds td:nth-child(3), .site .record .holds td:nth-child(3) { width: 10%; }
+.site .step .holds .open th:nth-last-child(-n+2), .site .record .holds .open th:nth-last-child(-n+2) { width: 9%; }
+.site .step .holds td:nth-child(n+4), .site .record .holds td:nth-child(n+4) { width: 9%; }
 .site .record .stressing td:nth-child(2) { width: 19%; }
 .site .moves table { table-layout: fixed; }
 .site .moves .open th:nth-child(n):nth-last-child(n) { width: auto; }
-.site .moves .open th:nth-child(1):nth-last-child(n) { width: 21%; }
-.site .moves .open th:nth-child(2):nth-last-child(n), .site .moves .open th:nth-child(3):nth-last-child(n) { width: 14.5%; }
+.site .moves .open th:nth-child(1):nth-last-child(n) { width: 23.5%; }
+.site .moves .open th:nth-child(2):nth-last-child(n), .site .moves .open th:nth-child(3):nth-last-child(n) { width: 14%; }
 .site .moves th { font-size: 7.5pt; padding: 0.2mm 0.5mm; }
 .site .moves td { white-space: normal; border-left: 0.25pt solid #777; padding: 0.2mm 0.5mm; }
 .site .parts .beside { gap: 2mm; }

@@ -39,7 +39,7 @@ func (a *author) stepRules(i int) []string {
 	stage := a.record.Stages[i]
 	list := []string{
 		"Deck clear of all not listed. Trial fit before the epoxy; joint closed by its bars within the open time; hoist eased when they are at full and accepted.",
-		"Left and right in turn as above only; between two rows nothing else moves or is added. Bars come out in the step named for them." + map[bool]string{true: " Stressing: next page."}[featuresOf(stage).stresses],
+		"Left and right in turn as above only; between two rows nothing else moves or is added. Bars come out in the step named." + map[bool]string{true: " Stressing: next page."}[featuresOf(stage).stresses],
 	}
 	if has(equipmentOf(stage), stages.LiftingFrame) {
 		list = append(list, "A frame lifts only locked, its anchor bars stressed and read; it advances only when the tendons of the step are accepted and nothing hangs.")
@@ -140,6 +140,7 @@ func (a *author) stateIn(facts []stages.Fact, name string) string {
 // that states them, and its positions, each once.
 type stepItem struct {
 	mark      string // without the kind before it
+	head      string // of its column; "": its mark
 	kind      stages.EquipmentKind
 	facts     []stages.Fact
 	positions []stages.EquipmentPosition

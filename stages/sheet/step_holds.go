@@ -114,7 +114,7 @@ func (a *author) takeHold(list *[]stepHold, stage stages.StageRecord, k int, h d
 	if k > 0 {
 		before = numbered(stage, k)
 	}
-	of := stepHold{point: point, required: required, assumed: assumed, value: h.Required.Value, atMost: h.AtMost}
+	of := stepHold{point: a.units.words(point), required: required, assumed: assumed, value: h.Required.Value, atMost: h.AtMost}
 	if isStrength(h) {
 		of.point = map[bool]string{true: anchorStrength, false: "Concrete strength"}[atAnchors(h)]
 		of.pieces = slices.Clone(h.Pieces)

@@ -63,7 +63,7 @@ func (a *author) movesAt(i int, p stepItem) grid {
 		heads = append(heads, ">row "+force+" min", ">max")
 	}
 	if ties {
-		heads = append(heads, "ties read "+force+": left", "right")
+		heads = append(heads, "ties "+force+" left", "right")
 	}
 	g := grid{open: true, columns: columnsOf(append(heads, "signed, time")...)}
 	for k, s := range stage.Situations {
@@ -135,7 +135,7 @@ func (a *author) pierWords(p stepItem) string {
 		list = append(list, "permissible "+most)
 	}
 	if n := a.countOf(p.facts, "ties at each row"); n != "" {
-		list = append(list, n+" ties at each row, preload "+a.stateOf(p.facts, "tie preload")+" each, in the worst combination "+a.stateIn(worstTie(p), "greatest force of a tie")+" of "+a.stateOf(p.facts, "tie capacity")+"; read at ______________")
+		list = append(list, n+" ties at each row, preload "+a.stateOf(p.facts, "tie preload")+" each, in the worst combination "+a.stateIn(worstTie(p), "greatest force of a tie")+" of "+a.stateOf(p.facts, "tie capacity")+"; read each at ______________")
 	}
 	text := strings.Join(list, "; ") + ". Nothing on the deck but what is listed"
 	if one := a.stateOf(p.facts, "working load, one arm"); one != "" {

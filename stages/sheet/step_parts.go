@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -35,7 +36,7 @@ type stepRow struct {
 func gridOf(head string, items []stepItem, rows []stepRow) grid {
 	heads := []string{head}
 	for _, item := range items {
-		heads = append(heads, item.mark)
+		heads = append(heads, cmp.Or(item.head, item.mark))
 	}
 	g := grid{open: true, columns: columnsOf(heads...)}
 	for _, r := range rows {
@@ -67,6 +68,11 @@ func (a *author) segmentsGrid(stage stages.StageRecord, items []stepItem) grid {
 			return a.bareFact(i.facts, name) + "; " + compareLeast + a.stateOf(i.facts, name+" required")
 		}
 	}
+	for k, i := range items {
+		if joint := a.stateOf(i.facts, "joint"); joint != "" {
+			items[k].head = i.mark + ", joint " + joint
+		}
+	}
 	return gridOf("Segment", items, []stepRow{
 		{"Weight (from, to)", func(i stepItem) string {
 			return a.stateOf(i.facts, "weight") + " (" + a.bareFact(i.facts, "least weight") + ", " + a.bareFact(i.facts, "greatest weight") + ")"
@@ -81,7 +87,7 @@ func (a *author) segmentsGrid(stage stages.StageRecord, items []stepItem) grid {
 		{"Lifted by; from joint", func(i stepItem) string {
 			return a.stateOf(i.facts, "lifted by") + "; CoG " + a.stateOf(i.facts, "CoG from the joint")
 		}},
-		{"Joint; bars, force, order", func(i stepItem) string { return a.stateOf(i.facts, "joint") + a.barsWords(stage, i.mark) }},
+		{"Bars, force, order", func(i stepItem) string { return a.barsWords(stage, i.mark) }},
 		{"Mean pressure; limit", against("mean pressure")},
 		{"Min pressure; limit", against("minimum pressure")},
 		{"Bars out", state("bars released")},
@@ -106,7 +112,7 @@ func (a *author) barsWords(stage stages.StageRecord, segment string) string {
 				order = "in the steps of the next page"
 			}
 		}
-		return "; " + alikeMarks(marks) + ", " + a.units.quantity(s.Stressing[0].Force, formula.Newton) + " each, " + order
+		return alikeMarks(marks) + ", " + a.units.quantity(s.Stressing[0].Force, formula.Newton) + " each, " + order
 	}
 	return ""
 }
@@ -132,7 +138,7 @@ func (a *author) framesGrid(items []stepItem) grid {
 			return strings.Join(names, "; ")
 		}},
 		{"Feet behind the face", func(i stepItem) string {
-			return a.bareFact(i.facts, "front feet behind the face") + "; " + a.stateOf(i.facts, "rear feet behind the face")
+			return a.stateOf(i.facts, "front feet behind the face") + "; " + a.stateOf(i.facts, "rear feet behind the face")
 		}},
 		{"Weight (front, rear)", func(i stepItem) string {
 			text := a.stateOf(i.facts, "weight")

@@ -66,10 +66,10 @@ func (a *author) jacksAtOnce(stage stages.StageRecord) string {
 			most = max(most, jacks[p.Step])
 		}
 		if most > 0 {
-			list = append(list, numbered(stage, k)+" "+counted(most, "jack"))
+			list = append(list, fmt.Sprintf("%d in %s", most, numbered(stage, k)))
 		}
 	}
-	return "At once: " + strings.Join(list, ", ") + "."
+	return "Jacks at once: " + strings.Join(list, ", ") + "."
 }
 
 // stepJackings is a row for tendons of a step with the same values.
