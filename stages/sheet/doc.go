@@ -44,6 +44,22 @@
 //   - lifting frame: weight; anchor bars, anchor preload
 //   - segment: weight; weighed
 //
+// # A step of a balanced cantilever
+//
+// The sheet of a stage in which a [stages.Erected] segment is stated has two pages: the work,
+// and the record of stressing with hold points of its own. A movement is a row with what a
+// pier receives after it; hold points that repeat stand once with their strictest value;
+// target levels are the rows that a table of results states for the stage. These facts are
+// printed, as package segmental writes them:
+//
+//   - segment: weight, least weight, greatest weight; CoG from the joint; lifted by; strength to lift; joint;
+//     mean pressure, minimum pressure, each also required; bars released
+//   - lifting frame: weight; front feet behind the face, rear feet behind the face; anchor bars, anchor preload, anchor capacity;
+//     permissible on the front feet; of its positions front feet, rear feet, pull on the anchors, force of an anchor bar
+//   - pier: rows apart, permissible force of a row, permissible moment; ties at each row, tie preload, tie capacity;
+//     working load, one arm; working load, other arm; of its positions left arm, right arm, vertical force, out-of-balance moment,
+//     greatest out-of-balance moment, least force of a row, greatest force of a row, greatest force of a tie
+//
 // # Neglected
 //
 // Words of the Record are printed as they are, but for measures in them, which are

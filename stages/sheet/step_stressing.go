@@ -26,7 +26,7 @@ func (a *author) stepStressing(i int) []block {
 		part{name: "holds", blocks: []block{a.stressingHolds(stage)}},
 		list{points: points, numbered: true},
 		part{name: "stressing", blocks: []block{a.stepJackings(stage)}},
-		part{name: "coil", blocks: []block{paragraph{bold(a.jacksAtOnce(stage)+" Do not start while blank: ").and(plain, "gauges in "+a.gaugeUnit(all)+"; coils, certificate, E, A, k: 1 ______ 2 ______ 3 ______")}}},
+		part{name: "coil", blocks: []block{paragraph{bold(a.jacksAtOnce(stage)+" Do not start while blank: ").and(plain, "gauges in "+a.gaugeUnit(all)+"; coils, certificate, E, A, k: 1 __________ 2 __________")}}},
 		part{name: "jacks", blocks: []block{a.stepJacks(one)}},
 		part{name: "readends", blocks: []block{a.stepReadings(stage)}},
 	}
