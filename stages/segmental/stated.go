@@ -77,8 +77,8 @@ func (s *state) erectedItem(m Move, g stages.Girder, e stages.Effects, barsOut m
 	inner := s.at[max(i, s.inner(i))]
 	var list facts
 	list.value("weight", mass.Weight, formula.Newton, "")
-	list.value("least weight", low*mass.Weight, formula.Newton, limits.AtLeast)
-	list.value("greatest weight", high*mass.Weight, formula.Newton, limits.AtMost)
+	list.value("minimum weight", low*mass.Weight, formula.Newton, limits.AtLeast)
+	list.value("maximum weight", high*mass.Weight, formula.Newton, limits.AtMost)
 	list.value("CoG from the joint", (mass.X-inner)*float64(s.deck.arm(i)), formula.Metre, "")
 	by := "crane, not on the deck"
 	if m.Frame != "" {

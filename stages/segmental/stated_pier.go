@@ -68,16 +68,16 @@ func (s *state) pierPosition(p Pier, r PierResult, m Move, standard limits.Stand
 	list.text("right arm", s.armWords(p, m, 1))
 	list.value("vertical force", r.Vertical, formula.Newton, "")
 	list.value("out-of-balance moment", math.Round(r.Along)+0, formula.NewtonMetre, "") // arms alike leave a rest of rounding
-	list.value("greatest out-of-balance moment", r.Largest, formula.NewtonMetre, limits.AtLeast)
+	list.value("maximum out-of-balance moment", r.Largest, formula.NewtonMetre, limits.AtLeast)
 	if p.Rows > 0 {
 		largest, err := s.largestRow(p, m, standard)
 		if err != nil {
 			return stages.EquipmentPosition{}, err
 		}
-		list.value("least force of a row", r.LeastRow, formula.Newton, limits.AtMost)
-		list.value("greatest force of a row", largest, formula.Newton, limits.AtLeast)
+		list.value("minimum force of a row", r.LeastRow, formula.Newton, limits.AtMost)
+		list.value("maximum force of a row", largest, formula.Newton, limits.AtLeast)
 		if t := p.Ties; t != nil {
-			list.value("greatest force of a tie", max(t.Preload, -r.LeastRow/float64(t.Number)), formula.Newton, limits.AtLeast)
+			list.value("maximum force of a tie", max(t.Preload, -r.LeastRow/float64(t.Number)), formula.Newton, limits.AtLeast)
 		}
 	}
 	return stages.EquipmentPosition{Name: cutTo(m.words(), 80), Facts: list}, nil

@@ -125,7 +125,7 @@ func TestFactsOfAMove(t *testing.T) {
 	mass, err := d.weight(0)
 	require.NoError(t, err)
 	segment := stated(t, attach, "segment L2")
-	for name, want := range map[string]float64{"weight": mass.Weight, "least weight": 0.98 * mass.Weight, "greatest weight": 1.02 * mass.Weight, "CoG from the joint": 3 - mass.X} {
+	for name, want := range map[string]float64{"weight": mass.Weight, "minimum weight": 0.98 * mass.Weight, "maximum weight": 1.02 * mass.Weight, "CoG from the joint": 3 - mass.X} {
 		require.InDelta(t, want, segment[name].Value, 1e-9*mass.Weight, name)
 	}
 	require.Equal(t, "L2/L1", segment["joint"].Text)
@@ -151,11 +151,11 @@ func TestFactsOfAMove(t *testing.T) {
 	require.Equal(t, "to R1 with F2", pier["right arm"].Text)
 	r := b.Moves[5].Piers[0]
 	require.InDelta(t, mass.Weight*(mass.X-8), pier["out-of-balance moment"].Value, 1, "frames and segments alike on both arms but for L2")
-	require.Equal(t, [3]float64{r.Vertical, r.Largest, r.LeastRow}, [3]float64{pier["vertical force"].Value, pier["greatest out-of-balance moment"].Value, pier["least force of a row"].Value})
-	require.Greater(t, pier["greatest force of a row"].Value, r.Vertical/2+math.Abs(r.Along)/3-1, "at least that of the nominal resultant")
+	require.Equal(t, [3]float64{r.Vertical, r.Largest, r.LeastRow}, [3]float64{pier["vertical force"].Value, pier["maximum out-of-balance moment"].Value, pier["minimum force of a row"].Value})
+	require.Greater(t, pier["maximum force of a row"].Value, r.Vertical/2+math.Abs(r.Along)/3-1, "at least that of the nominal resultant")
 	require.Less(t, r.LeastRow, -200e3)
-	require.InDelta(t, -r.LeastRow/10, pier["greatest force of a tie"].Value, 1e-6)
-	require.Equal(t, 20e3, stated(t, stage.Situations[3], "pier P1")["greatest force of a tie"].Value, "the row presses: the preload")
+	require.InDelta(t, -r.LeastRow/10, pier["maximum force of a tie"].Value, 1e-6)
+	require.Equal(t, 20e3, stated(t, stage.Situations[3], "pier P1")["maximum force of a tie"].Value, "the row presses: the preload")
 	require.Equal(t, []int{1}, lift.Equipment[3].Supports)
 }
 

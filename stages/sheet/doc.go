@@ -52,13 +52,13 @@
 // target levels are the rows that a table of results states for the stage. These facts are
 // printed, as package segmental writes them:
 //
-//   - segment: weight, least weight, greatest weight; CoG from the joint; lifted by; strength to lift; joint;
+//   - segment: weight, minimum weight, maximum weight; CoG from the joint; lifted by; strength to lift; joint;
 //     mean pressure, minimum pressure, each also required; bars released
 //   - lifting frame: weight; front feet behind the face, rear feet behind the face; anchor bars, anchor preload, anchor capacity;
 //     permissible on the front feet; of its positions front feet, rear feet, pull on the anchors, force of an anchor bar
 //   - pier: rows apart, permissible force of a row, permissible moment; ties at each row, tie preload, tie capacity;
 //     working load, one arm; working load, other arm; of its positions left arm, right arm, vertical force, out-of-balance moment,
-//     greatest out-of-balance moment, least force of a row, greatest force of a row, greatest force of a tie
+//     maximum out-of-balance moment, minimum force of a row, maximum force of a row, maximum force of a tie
 //
 // # Neglected
 //

@@ -45,7 +45,7 @@ func (a *author) stepMoves(i int) []block {
 	for n, p := range piers {
 		if n > 0 && !worked(p) {
 			at := p.positions[0]
-			blocks = append(blocks, paragraph{bold("Pier "+p.mark+", unchanged: ").and(plain, "out-of-balance "+a.stateOf(at.Facts, "out-of-balance moment")+", worst "+a.stateOf(at.Facts, "greatest out-of-balance moment")+". "+a.pierWords(p))})
+			blocks = append(blocks, paragraph{bold("Pier "+p.mark+", unchanged: ").and(plain, "out-of-balance "+a.stateOf(at.Facts, "out-of-balance moment")+", worst "+a.stateOf(at.Facts, "maximum out-of-balance moment")+". "+a.pierWords(p))})
 			continue
 		}
 		blocks = append(blocks, part{name: "moves", blocks: []block{a.movesAt(i, p)}}, paragraph{bold("Pier "+p.mark+": ").and(plain, a.pierWords(p))})
@@ -68,9 +68,9 @@ func (a *author) movesAt(i int, p stepItem) grid {
 	g := grid{open: true, columns: columnsOf(append(heads, "signed, time")...)}
 	for k, s := range stage.Situations {
 		at := positionIn(s, p.mark)
-		cells := []string{a.movement(i, k), a.stateOf(at, "left arm"), a.stateOf(at, "right arm"), a.stateIn(at, "vertical force"), a.stateIn(at, "out-of-balance moment"), a.stateIn(at, "greatest out-of-balance moment")}
+		cells := []string{a.movement(i, k), a.stateOf(at, "left arm"), a.stateOf(at, "right arm"), a.stateIn(at, "vertical force"), a.stateIn(at, "out-of-balance moment"), a.stateIn(at, "maximum out-of-balance moment")}
 		if rows {
-			cells = append(cells, a.stateIn(at, "least force of a row"), a.stateIn(at, "greatest force of a row"))
+			cells = append(cells, a.stateIn(at, "minimum force of a row"), a.stateIn(at, "maximum force of a row"))
 		}
 		if ties {
 			cells = append(cells, "", "")
@@ -111,7 +111,7 @@ func worstTie(p stepItem) (worst []stages.Fact) {
 	most := math.Inf(-1)
 	for _, at := range p.positions {
 		for _, f := range at.Facts {
-			if f.Name == "greatest force of a tie" && f.Value > most {
+			if f.Name == "maximum force of a tie" && f.Value > most {
 				most, worst = f.Value, at.Facts
 			}
 		}
@@ -135,7 +135,7 @@ func (a *author) pierWords(p stepItem) string {
 		list = append(list, "permissible "+most)
 	}
 	if n := a.countOf(p.facts, "ties at each row"); n != "" {
-		list = append(list, n+" ties at each row, preload "+a.stateOf(p.facts, "tie preload")+" each, in the worst combination "+a.stateIn(worstTie(p), "greatest force of a tie")+" of "+a.stateOf(p.facts, "tie capacity")+"; read each at ______________")
+		list = append(list, n+" ties at each row, preload "+a.stateOf(p.facts, "tie preload")+" each, in the worst combination "+a.stateIn(worstTie(p), "maximum force of a tie")+" of "+a.stateOf(p.facts, "tie capacity")+"; read each at ______________")
 	}
 	text := strings.Join(list, "; ") + ". Nothing on the deck but what is listed"
 	if one := a.stateOf(p.facts, "working load, one arm"); one != "" {

@@ -75,7 +75,7 @@ func (a *author) segmentsGrid(stage stages.StageRecord, items []stepItem) grid {
 	}
 	return gridOf("Segment", items, []stepRow{
 		{"Weight (from, to)", func(i stepItem) string {
-			return a.stateOf(i.facts, "weight") + " (" + a.bareFact(i.facts, "least weight") + ", " + a.bareFact(i.facts, "greatest weight") + ")"
+			return a.stateOf(i.facts, "weight") + " (" + a.bareFact(i.facts, "minimum weight") + ", " + a.bareFact(i.facts, "maximum weight") + ")"
 		}},
 		{"Weighed, " + a.units.in(formula.Newton).unit, nil},
 		{"Strength to lift, fck", func(i stepItem) string {
