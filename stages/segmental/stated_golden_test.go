@@ -21,7 +21,7 @@ func TestGoldenSheetsOfSteps(t *testing.T) {
 	const path = "testdata/steps.json"
 	if *update {
 		const n = 2
-		d := tied(t, n)
+		d := stepped(t, n)
 		b, curve := builtBy(t, d, n, -1)
 		require.NoError(t, b.Record.Append(curve.Result()))
 		var out bytes.Buffer

@@ -17,8 +17,8 @@ import (
 	"github.com/tempstage/tempstage/stages/sheet"
 )
 
-// tied is a deck of n pairs with bars in both slabs and anchored frames on a pier with ties.
-func tied(t testing.TB, n int) Deck {
+// stepped is a deck of n pairs with bars in both slabs and anchored frames on a pier with ties.
+func stepped(t testing.TB, n int) Deck {
 	d := haunched(t, n)
 	d.Rule = EN
 	bar := d.Bars[0].Bar
@@ -115,7 +115,7 @@ func stated(t testing.TB, s stages.SituationRecord, mark string) map[string]stag
 // The facts of a move are those of its deck, by hand, and of its checks.
 func TestFactsOfAMove(t *testing.T) {
 	const n = 2
-	d := tied(t, n)
+	d := stepped(t, n)
 	d.Piers[0].Ties.Preload = 20e3 // less than what the worst combination pulls
 	b, _ := builtBy(t, d, n, 1)
 	stage := b.Record.Stages[1] // lift L2, attach L2, lift R2, attach R2, stress, remove
@@ -163,7 +163,7 @@ func TestFactsOfAMove(t *testing.T) {
 // sheet that is not stated.
 func TestItemsBringActionsOfTheirSituation(t *testing.T) {
 	const n = 2
-	b, _ := builtBy(t, tied(t, n), n, 1)
+	b, _ := builtBy(t, stepped(t, n), n, 1)
 	for _, stage := range b.Record.Stages {
 		for _, s := range stage.Situations {
 			var brought []string
@@ -180,7 +180,7 @@ func TestItemsBringActionsOfTheirSituation(t *testing.T) {
 // sheetOf is the operation sheet of the last step of a deck of n pairs.
 func sheetOf(t testing.TB, change func(*Deck)) string {
 	const n = 2
-	d := tied(t, n)
+	d := stepped(t, n)
 	change(&d)
 	b, _ := builtBy(t, d, n, -1)
 	var page strings.Builder
@@ -221,7 +221,7 @@ func TestTheSheetOfAStepStatesItsDeck(t *testing.T) {
 // a casting curve they are left blank.
 func TestTheSheetOfAStepHasItsTargetLevels(t *testing.T) {
 	const n = 2
-	d := tied(t, n)
+	d := stepped(t, n)
 	b, curve := builtBy(t, d, n, -1)
 	pageOf := func() string {
 		var page strings.Builder
@@ -252,7 +252,7 @@ func TestTheSheetOfAStepHasItsTargetLevels(t *testing.T) {
 // Rows of a table for a sheet must be rows of it, for a stage of the record.
 func TestRowsForASheetAreChecked(t *testing.T) {
 	const n = 1
-	b, _ := builtBy(t, tied(t, n), n, 1)
+	b, _ := builtBy(t, stepped(t, n), n, 1)
 	part := func(stage int, rows ...int) stages.ResultPart {
 		return stages.ResultPart{Title: "levels", Tables: []stages.ValueTable{{Title: "t", Columns: []stages.ValueColumn{{Name: "level", Unit: formula.Metre}}, Rows: [][]float64{{1}}, Stage: stage, Stated: rows}}}
 	}
