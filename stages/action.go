@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"github.com/tempstage/tempstage/beam"
 	"github.com/tempstage/tempstage/loads"
 	"github.com/tempstage/tempstage/stages/limits"
 )
@@ -17,6 +18,7 @@ type Action struct {
 	Train       *loads.Train      // that rolls over the element, without Loads, Stays or another Direction; nil for none
 	Wind        *loads.Wind       // speed that Loads are of, of a horizontal action of the kind Wind, which must be at least its force; nil: operation sheets say that no speed is stated
 	Y, Z        float64           // line of action, m, within ±50
+	Link        *beam.Link        // gantry or girder that Loads leave as they come on the element, as where a hanger is lost: it springs back under the supports that are on it; points downwards only; nil: none
 	Least, Most float64           // range of the factor by which it is present, within ±10; Most 0 means 1, so that 0, 0 is present or absent; −1, 1 both ways; 1, 1 always
 	Stays       bool              // carried forward until a situation names its Mark in Off; only in a standing situation
 }
@@ -74,11 +76,18 @@ func (a Action) check(length float64) error {
 		return fmt.Errorf("field Stays with a Train: must be an action without a Train")
 	case a.Wind != nil && (a.Kind != Wind || a.Direction == Down):
 		return fmt.Errorf("field Wind of an action of the kind %q, direction %q: must be of the kind Wind, Transverse or Along", a.kind(), a.Direction)
+	case a.Link != nil && (a.Direction != Down || a.Train != nil || len(a.Loads.Lines)+len(a.Loads.Couples) > 0):
+		return fmt.Errorf("field Link of an action with a Train, lines, couples or in a direction other than Down: must be of points that act downwards")
 	case a.Train == nil && len(a.Loads.Points)+len(a.Loads.Lines)+len(a.Loads.Couples) == 0:
 		return fmt.Errorf("field Loads is empty: must be at least one load, or a Train")
 	}
 	if a.Train != nil {
 		return a.Train.Check()
+	}
+	if a.Link != nil {
+		if err := a.Link.Check(); err != nil {
+			return err
+		}
 	}
 	if err := a.Loads.Check(length); err != nil || a.Wind == nil {
 		return err

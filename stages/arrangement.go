@@ -90,6 +90,7 @@ type load struct {
 	name    string
 	at      func(up r3.Vec) beam.SpaceLoads
 	level   []float64                  // of each support, m; nil for none
+	rise    func() []float64           // the levels where they follow from forces of earlier loads; nil for none
 	preload []float64                  // of each support, where they change, in the sense in which it acts, N; nil for none
 	began   []float64                  // of each elastic support, N, with which it began under this load, cast in place; nil for none
 	net     func(*way) beam.SpaceLoads // the load with what the supports that carry began with, where there are such

@@ -103,7 +103,15 @@ func (p *progress) handOver(s *situation) (on, off []entry, err error) {
 		}
 		on = append(on, after)
 		l := &load{name: e.name + ", handed over", at: func(up r3.Vec) beam.SpaceLoads { return p.run.released(a, &after, now, up) }}
+		if l.rise, err = p.run.springsBack(a, &after, now); err != nil {
+			return nil, nil, err
+		}
 		handed = append(handed, entry{l.name, a, l, s.states[at], 1, e.inner, e.outer, e.mean, nil})
+		others, err := p.beside(s, a, &after, now)
+		if err != nil {
+			return nil, nil, err
+		}
+		handed = append(handed, others...)
 	}
 	on = append(on, handed...)
 	for b, of := range p.bodies {
@@ -111,7 +119,11 @@ func (p *progress) handOver(s *situation) (on, off []entry, err error) {
 			l := &load{name: "weight", at: func(up r3.Vec) beam.SpaceLoads { return along(parts, of.from, r3.Scale(-1, up)) }}
 			on = append(on, entry{"weight", s.acts[b], l, s.states[b], 1, p.run.cause(causeWeight, group), nil, true, nil})
 		}
-		on = append(on, p.moved(s.acts[b], s.states[b])...)
+		moved, err := p.moved(s.acts[b], s.states[b])
+		if err != nil {
+			return nil, nil, err
+		}
+		on = append(on, moved...)
 		if a := s.acts[b]; a.elastic { // farther out of level than they were
 			if was, ok := p.warpedBefore(a); ok && a.level > was {
 				on = append(on, p.outOfPlane(s, a, s.states[b], a.level-was)...)
@@ -123,9 +135,9 @@ func (p *progress) handOver(s *situation) (on, off []entry, err error) {
 
 // moved are the levels and preloads of supports that come, and of those that stay by what
 // differs from the situation before.
-func (p *progress) moved(a *arrangement, state *ledger.State) []entry {
+func (p *progress) moved(a *arrangement, state *ledger.State) ([]entry, error) {
 	if !a.elastic || a.cast != nil { // the levels of a casting are in its weight
-		return nil
+		return nil, nil
 	}
 	l, some := &load{name: "levels and preloads", at: noLoads, level: make([]float64, len(a.supports)), preload: make([]float64, len(a.supports))}, false
 	for i, q := range a.supports {
@@ -139,9 +151,9 @@ func (p *progress) moved(a *arrangement, state *ledger.State) []entry {
 		some = some || l.level[i] != 0 || l.preload[i] != 0
 	}
 	if !some {
-		return nil
+		return nil, nil
 	}
-	return []entry{{l.name, a, l, state, 1, -1, nil, true, nil}}
+	return []entry{{l.name, a, l, state, 1, -1, nil, true, nil}}, p.bent(a, l)
 }
 
 // before is a support as it was in the situation before; nil for one that comes.

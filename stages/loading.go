@@ -150,6 +150,10 @@ func (p *progress) action(s *situation, of *Action, cause int) (entry, error) {
 	}}
 	least, _ := of.presence()
 	l.modulus, l.parts = s.concrete[b.pieces[0]].Modulus, parts
+	var err error
+	if l.level, err = p.springs(s, a, of); err != nil {
+		return entry{}, err
+	}
 	return entry{of.Mark, a, l, s.states[at], 1, cause, nil, of.Stays && least > 0, nil}, nil
 }
 

@@ -29,7 +29,7 @@ func (r *run) answer(a *arrangement, w *way, l *load, state *ledger.State) (*ans
 	if l.began != nil {
 		loads = l.net(w)
 	}
-	if len(loads.Points)+len(loads.Lines)+len(loads.Strains) == 0 && l.level == nil && l.preload == nil && !l.held {
+	if len(loads.Points)+len(loads.Lines)+len(loads.Strains) == 0 && l.level == nil && l.rise == nil && l.preload == nil && !l.held {
 		on, modulus = a.state, a.modulus // nothing, on whatever section
 	}
 	of, err := r.space(a, w, on, modulus, false)
@@ -62,11 +62,11 @@ func (r *run) answer(a *arrangement, w *way, l *load, state *ledger.State) (*ans
 // setting is the levels and preloads that come with a load.
 func (of *spaceOf) setting(a *arrangement, l *load) beam.Setting {
 	var g beam.Setting
-	if l.level != nil {
+	if level := l.levels(); level != nil {
 		g.Level = make([]float64, of.number)
 		for i, at := range of.vertical {
 			if at >= 0 {
-				g.Level[at] = l.level[i]
+				g.Level[at] = level[i]
 			}
 		}
 	}
