@@ -51,6 +51,7 @@ type spaceOf struct {
 	state    *ledger.State
 	modulus  float64 // Pa
 	contact  bool    // supports act in one sense
+	held     int     // but for this one; −1 for none
 	space    *beam.Space
 	vertical []int     // of each support: its restraint; −1 when it does not carry
 	part     []float64 // of each support: its part of that force

@@ -71,16 +71,40 @@ func (t *touched) pattern() uint64 {
 // earlier arrangements of a variant keep the forces that they have given to supports that
 // stay: these begin with them, and what lifts off gives its own to the others.
 func (r *run) touch(a *arrangement, w *way, v *variant, entries []entry, factors []float64) (*touched, error) {
+	of, err := r.touching(a, w, -1)
+	if err != nil {
+		return nil, err
+	}
+	return r.touchOn(of, a, w, v, entries, factors)
+}
+
+// touchHolding is touch with one support that acts both ways.
+func (r *run) touchHolding(a *arrangement, w *way, v *variant, factors []float64, support int) (*touched, error) {
+	of, err := r.touching(a, w, support)
+	if err != nil {
+		return nil, err
+	}
+	return r.touchOn(of, a, w, v, v.current, factors)
+}
+
+// touching is a way with contact on all of its supports, of which one may act both ways; −1
+// for none.
+func (r *run) touching(a *arrangement, w *way, held int) (*spaceOf, error) {
 	all := *w
 	all.set = make([]int, len(a.supports))
 	for i := range all.set {
 		all.set[i] = i
 	}
-	of, err := r.space(a, &all, a.state, a.modulus, true)
+	of, err := r.spaceHolding(a, &all, a.state, a.modulus, true, held)
 	if err != nil {
 		return nil, err
 	}
 	w.spaces = all.spaces
+	return of, nil
+}
+
+// touchOn is touch on a member in space.
+func (r *run) touchOn(of *spaceOf, a *arrangement, w *way, v *variant, entries []entry, factors []float64) (*touched, error) {
 	var loads beam.SpaceLoads
 	setting := beam.Setting{Level: make([]float64, of.number), Preload: make([]float64, of.number)}
 	for i := range entries {

@@ -12,15 +12,20 @@ import (
 // space is a way of an arrangement as a member in space: with the stiffness of a
 // section where the supports share by it.
 func (r *run) space(a *arrangement, w *way, state *ledger.State, modulus float64, contact bool) (*spaceOf, error) {
+	return r.spaceHolding(a, w, state, modulus, contact, -1)
+}
+
+// spaceHolding is space with a support that acts both ways; −1 for none.
+func (r *run) spaceHolding(a *arrangement, w *way, state *ledger.State, modulus float64, contact bool, held int) (*spaceOf, error) {
 	if !a.elastic {
-		state, modulus, contact = nil, 0, false
+		state, modulus, contact, held = nil, 0, false, -1
 	}
 	for _, of := range w.spaces {
-		if of.state == state && of.modulus == modulus && of.contact == contact {
+		if of.state == state && of.modulus == modulus && of.contact == contact && of.held == held {
 			return of, nil
 		}
 	}
-	of := &spaceOf{state: state, modulus: modulus, contact: contact}
+	of := &spaceOf{state: state, modulus: modulus, contact: contact, held: held}
 	restraints, err := of.restraints(a, w)
 	if err != nil {
 		return nil, err
@@ -84,7 +89,7 @@ func (of *spaceOf) restraints(a *arrangement, w *way) ([]beam.Restraint, error) 
 		}
 		v.Group, v.Kept = s.Group, s.Held
 		if a.elastic {
-			v.Stiffness, v.OneWay = s.Stiffness, of.contact && s.sense() != 0 && !s.Held
+			v.Stiffness, v.OneWay = s.Stiffness, of.contact && s.sense() != 0 && !s.Held && i != of.held
 			if s.Link != nil {
 				v.Link = s.Link.Name
 			}

@@ -10,8 +10,8 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// uplift is the check of the support with the least reserve: its reaction with
-// factored actions against zero.
+// uplift is the check of the support with the least reaction with factored actions, against
+// zero.
 func (r *run) uplift(s *situation, b int, q limits.Question, limit limits.Limit) (checked, error) {
 	f := limit.Factors.Filled()
 	a := s.acts[b]
@@ -35,7 +35,7 @@ func (r *run) uplift(s *situation, b int, q limits.Question, limit limits.Limit)
 			p := a.supports[i]
 			check.X, check.Place = p.X, fmt.Sprintf("%s %d, x = %.3f m, y = %.3f m", p.word(), i+1, p.X, p.Y)
 			check.proof = &lineProof{lines: append(d.lines, scaled.Line)}
-			if worst == nil || check.worse(worst.Check) {
+			if worst == nil || check.Demand.Value < worst.Demand.Value {
 				worst = &check
 			}
 		}
@@ -55,7 +55,7 @@ type lifted struct {
 
 func (r *run) upliftOf(v *variant, a *arrangement, i int, f limits.Factors) (lifted, error) {
 	var d lifted
-	if a.cast != nil || slices.ContainsFunc(v.current, func(e entry) bool { return e.of != a && e.at(a.supports[i]) >= 0 }) {
+	if a.cast != nil || slices.ContainsFunc(a.supports, func(p Support) bool { return p.MayLift }) || slices.ContainsFunc(v.current, func(e entry) bool { return e.of != a && e.at(a.supports[i]) >= 0 }) {
 		return r.accumulated(v, a, i, f)
 	}
 	var least, most [2]float64
@@ -90,26 +90,54 @@ func (r *run) upliftOf(v *variant, a *arrangement, i int, f limits.Factors) (lif
 	return d, nil
 }
 
-// accumulated is the least reaction of a support that has kept its force from
-// earlier situations: each cause at its worse end, not split within the weight.
+// accumulated is the least reaction of a support that has kept its force from earlier
+// situations, or beside which others may lift: each cause at its worse end, not split within
+// the weight.
 func (r *run) accumulated(v *variant, a *arrangement, i int, f limits.Factors) (lifted, error) {
 	var d lifted
 	m, err := r.supportSums(v, a, i)
 	if err != nil {
 		return d, err
 	}
-	of := Range{Least: math.Inf(1), Most: math.Inf(-1)}
-	widen := m.widen
-	if a.cast != nil {
-		widen = func(of *Range, causes []ledger.Cause) error { return r.widen(v, a, &m, of, causes) }
-	}
-	if err := widen(&of, r.ranges(v.situation, f)); err != nil {
+	least, err := r.leastHeld(v, a, i, &m, r.ranges(v.situation, f))
+	if err != nil {
 		return d, err
 	}
-	d.favourable = m.under(r.nominal(v.situation))
-	d.demand = formula.Q("R_EQU", of.Least, formula.Newton, "minimum reaction with factored actions, accumulated over the situations in which it has acted")
+	nominal, err := r.leastHeld(v, a, i, &m, r.exactly(v.situation, r.nominal(v.situation)))
+	if err != nil {
+		return d, err
+	}
+	d.favourable = nominal
+	d.demand = formula.Q("R_EQU", least, formula.Newton, "minimum reaction with factored actions, accumulated over the situations in which it has acted")
 	d.lines = []formula.Line{formula.Given(d.demand, formula.Mechanics)}
 	return d, nil
+}
+
+// leastHeld is the least force of a support under the causes (N), with contact where it changes:
+// where the support itself lifts off, the tension that would hold it while the others act by
+// contact.
+func (r *run) leastHeld(v *variant, a *arrangement, i int, m *supportSums, causes []ledger.Cause) (float64, error) {
+	corners, err := r.contacts(v, causes)
+	if err != nil {
+		return 0, err
+	}
+	of := Range{Least: math.Inf(1), Most: math.Inf(-1)}
+	if corners = ofBody(corners, a); len(corners) == 0 {
+		err := m.widen(&of, causes)
+		return of.Least, err
+	}
+	for _, c := range corners {
+		force := c.vertical[a][i]
+		if force == 0 {
+			t, err := r.touchHolding(a, v.ways[a], v, c.factors, i)
+			if err != nil {
+				return 0, err
+			}
+			force = t.vertical[i]
+		}
+		of.Least = math.Min(of.Least, force)
+	}
+	return of.Least, nil
 }
 
 // otherThanWeight is the uplift of a support (N) from actions, levels, preloads

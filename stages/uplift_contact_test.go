@@ -1,0 +1,71 @@
+package stages_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/tempstage/tempstage/beam"
+	"github.com/tempstage/tempstage/loads"
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// leastByHand is the least reaction of the supports of a block of 12 m that may not lift, under
+// 0.95 to 1.05 of its weight: each in turn held both ways, the others by contact.
+func leastByHand(t *testing.T, on []stages.Support, bending float64) (least, x float64) {
+	least = math.Inf(1)
+	for i, held := range on {
+		if held.MayLift {
+			continue
+		}
+		l := beam.Layout{Length: 12, Stiffness: []beam.Stretch{{BendingStiffness: bending}}}
+		for k, s := range on {
+			l.Supports = append(l.Supports, beam.Support{At: s.X, Stiffness: s.Stiffness, Settlement: -s.Level, Contact: k != i})
+		}
+		b, err := beam.New(l)
+		require.NoError(t, err)
+		for n := range 101 {
+			r, err := b.Solve(loads.Set{Lines: []loads.Line{loads.Uniform(0, 12, 10e3*(0.95+0.001*float64(n)))}})
+			require.NoError(t, err)
+			if force := r.Reactions[i].Force; force < least {
+				least, x = force, held.X
+			}
+		}
+	}
+	return least, x
+}
+
+// What is lowered until it is slack gives all to the others: the minimum reaction is by contact
+// under the factors of equilibrium, and it is the minimum of all that may not lift.
+func TestUpliftFollowsContact(t *testing.T) {
+	opened := 0
+	for seed := range uint64(40) {
+		r := rand.New(rand.NewPCG(seed, 5))
+		on := stages.Elastic(60e6, stages.At(0.4+r.Float64(), 3.5+r.Float64(), 5.5+r.Float64(), 8+r.Float64(), 10.4+r.Float64())...)
+		low := append([]stages.Support{}, on...)
+		for i := 1; i <= 3; i++ {
+			low[i].Level, low[i].MayLift = -0.004*r.Float64(), seed%4 != 0 || i != 2
+			if seed%3 == 0 {
+				low[i].Level = -0.02
+			}
+		}
+		stage := run(t, block(), stages.Plan{stages.Store{Age: 28, On: on, OutOfLevel: 1e-9}, stages.Store{Age: 28.0001, On: low, OutOfLevel: 1e-9}}).Stages[1]
+		c := check(t, stage.Situations[0], limits.Uplift)
+		want, x := leastByHand(t, low, modulusAt(t, block(), 28)*0.5*0.8*0.8*0.8/12)
+		require.InDelta(t, want, c.Demand.Value, 50, "seed %d", seed)
+		require.InDelta(t, x, c.X, 1e-9, "seed %d", seed)
+		require.Equal(t, want < 0, c.State == stages.Fail, "seed %d", seed)
+		for _, p := range stage.Situations[0].Reactions {
+			if p.X == c.X {
+				require.LessOrEqual(t, c.Demand.Value, p.Characteristic.Most, "seed %d", seed)
+			}
+			if p.Characteristic.Most == 0 {
+				opened++
+			}
+		}
+	}
+	require.Greater(t, opened, 30)
+}
