@@ -190,7 +190,7 @@ type Effects struct {
 	Reactions  []Reaction                                       // of each support
 	Together   func([]int) (Together, error)                    // what supports of one body, by their numbers from 1, get at once
 	Strength   float64                                          // characteristic cylinder strength of the first element that is carried, Pa
-	Forces     func(x float64) section.Forces                   // nominal, mean prestress included, about the axis y = z = 0 of the girder, at x (m)
+	Forces     func(x float64) section.Forces                   // nominal, mean prestress included, about the axis y = z = 0 of the girder, at x (m), at a joint on its right
 	Stress     func(x float64) section.Plane                    // plane of concrete stress from the same, on the section properties at each date, at x (m); without warping torsion
 	StressWith func(x float64, actions ...string) section.Plane // the same with actions, by their marks, present in full that may be absent
 	Moves      func() ([]*Movement, error)                      // of each body in a standing situation; none of another

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"github.com/tempstage/tempstage/stages/internal/derive"
+	"github.com/tempstage/tempstage/stages/internal/ledger"
 )
 
 // PlacedForces are the forces of tendons at the places where checks of a situation govern,
@@ -91,9 +92,11 @@ func (r *run) placedAt(s *situation, x float64) []placed {
 		}
 		area := r.tendons[i].Area()
 		one := placed{group: PlacedGroup{[]string{r.tendons[i].Mark}, area}}
-		force, elastic := r.ledger.TendonForce(v, x, i)
-		parts, ok := r.ledger.PartsOfLoss(v, x, i)
-		lost := r.ledger.TimeLosses(v, x, i)
+		hair := ledger.Inset * r.girder.Length()
+		at := math.Max(path.From()+hair, math.Min(path.To()-hair, x)) // an anchor may be at a joint
+		force, elastic := r.ledger.TendonForce(v, at, i)
+		parts, ok := r.ledger.PartsOfLoss(v, at, i)
+		lost := r.ledger.TimeLosses(v, at, i)
 		one.lost = ok
 		one.row = []float64{x, 0, path.Angle(x), path.Length(x), force + area*lost.Total() + elastic, elastic / area, force, parts.Place.Stiffening, parts.Place.CreepStrain, lost.Shrinkage, lost.Creep, lost.Relaxation}
 		k := slices.IndexFunc(list, func(p placed) bool { return p.group.Area == area && slices.EqualFunc(p.row, one.row, nearly) })

@@ -6,6 +6,7 @@ import (
 
 	"github.com/tempstage/tempstage/beam/roll"
 	"github.com/tempstage/tempstage/section"
+	"github.com/tempstage/tempstage/stages/internal/ledger"
 )
 
 // Slender is what a roll check needs beside section and supports: how far the element
@@ -161,7 +162,8 @@ func (r *run) crackTilt(s *situation, b int, of slim) (float64, error) {
 		if over := x - (of.girder.Length - of.right); over > 0 {
 			moment += (of.girder.Weight - first) * over
 		}
-		at := r.inside(element.At + x)
+		hair := ledger.Inset * r.girder.Length()
+		at := element.At + math.Max(hair, math.Min(element.Element.Length-hair, x)) // another element may begin at its end
 		shape := element.Element.Section.At(x)
 		plane, p := r.ledger.Plane(in, at, one), shape.Properties()
 		for _, c := range shape.Corners() {

@@ -152,8 +152,10 @@ func (l *Ledger) at(x float64, p *Stretch, steps int) *Station {
 	return s
 }
 
-// At is the station at x (m), nothing kept apart; it is kept for the next question.
+// At is the station at x (m), at a joint of pieces the one on its right, nothing kept apart; it
+// is kept for the next question.
 func (l *Ledger) At(x float64) *Station {
+	x = l.besideJoint(x)
 	if s, ok := l.stations[x]; ok {
 		return s
 	}

@@ -27,7 +27,7 @@ func (l *Ledger) Items(s *Situation, x float64, factors []float64, apart []Apart
 	list := make([]Item, 0, len(s.Entries)+len(at.here)*(1+s.Steps/2))
 	for i := range s.Entries {
 		e := &s.Entries[i]
-		item := Item{Entry: i, Tendon: -1, State: e.State, Forces: e.Field.At(x).Times(e.Coefficient)}
+		item := Item{Entry: i, Tendon: -1, State: e.State, Forces: e.Field.At(at.X).Times(e.Coefficient)}
 		if item.Forces == (section.Forces{}) || at.States[e.State.Index].Area == 0 {
 			continue
 		}

@@ -73,3 +73,21 @@ func (d *Demand) endingAt(p *Stretch, x float64) (list []int) {
 	}
 	return list
 }
+
+// besideJoint is x, or where one piece ends and another begins a hair to the right: there a
+// station has one of the two, as every stretch has, and not both with half of what acts.
+func (l *Ledger) besideJoint(x float64) float64 {
+	near := Inset / 4 * l.Girder.Length // less than the ends of stretches are away
+	for i := range l.Girder.Pieces {
+		end := l.Girder.Pieces[i].To
+		if math.Abs(x-end) > near {
+			continue
+		}
+		for k := range l.Girder.Pieces {
+			if math.Abs(l.Girder.Pieces[k].From-end) <= near {
+				return end + Inset*l.Girder.Length
+			}
+		}
+	}
+	return x
+}

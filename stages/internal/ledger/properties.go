@@ -7,9 +7,9 @@ import (
 	"github.com/tempstage/tempstage/section"
 )
 
-// Section is the section of a state at x (m).
+// Section is the section of a state at x (m), at a joint of pieces on its right.
 func (l *Ledger) Section(x float64, state *State) section.Properties {
-	return l.properties(l.outlineAt(x), state)
+	return l.properties(l.outlineAt(l.besideJoint(x)), state)
 }
 
 // outlineAt is the outline at x, kept for the next question.
