@@ -28,6 +28,7 @@ func always(*run) bool { return true }
 // basisPoints say how the numbers were got.
 var basisPoints = []basisPoint{
 	{"Axes: x along the element from its left end, y to the left looking along +x, z up. Sections are seen looking along +x.", always},
+	{"Axis curved in plan: y of supports, actions, corners and places of checks is from the axis at that x, + to the left; that of the centre of gravity and of parts of the self-weight is from the chord between the ends, as moments need one line. The arc is taken as a parabola, x·(L − x)/(2·R) beside the chord.", func(r *run) bool { return r.girder.Radius != 0 }},
 	{"Signs: tension +, sagging moment +, shear V = dM/dx, reactions + upwards, loads + downwards.", always},
 	{"Sections: exact polygon sums.", always},
 	{"Ducts: net section with all ducts out until a tendon is grouted, then transformed with its steel at Ep/Ecm(t).", (*run).postTensioned},

@@ -108,7 +108,7 @@ func (p *progress) rolls(s *situation, of *body, on []Support, stayed []Action) 
 func (r *run) hanging(s *situation, b int) checked {
 	a := s.acts[b]
 	mass := massOf(r.partsOf(a.body))
-	axis := a.rollAxis(mass.X)
+	axis, off := a.rollAxis(mass.X), r.girder.offset(mass.X) // of the axis of a curved girder
 	above, err := formula.Derive(formula.Q("h_roll", 0, formula.Metre, "height of the roll axis above the centre of gravity"), "z_axis - z_G", formula.Mechanics,
 		formula.Q("z_axis", axis.Z, formula.Metre, "of the roll axis"), formula.Q("z_G", mass.Z, formula.Metre, "of the centre of gravity"))
 	if err != nil {
@@ -121,14 +121,14 @@ func (r *run) hanging(s *situation, b int) checked {
 		Scale: formula.Q("h_scale", math.Max(math.Abs(height.Value), 1), formula.Metre, "height"),
 	}
 	c := checked{Check: NewCheck(limit, height)}
-	c.X, c.Place = a.supports[0].X, fmt.Sprintf("roll axis at %s", pointWords(axis))
+	c.X, c.Place = a.supports[0].X, fmt.Sprintf("roll axis at %s", pointWords(section.Point{Y: axis.Y - off, Z: axis.Z}))
 	c.proof = &lineProof{lines: []formula.Line{above, limit.Line}}
 	if height.Value <= 0 {
 		c.State = Fail
 		return c
 	}
 	line, err := formula.Derive(formula.Q("θ_hang", 0, formula.Radian, "angle of the suspended element"), "(y_axis - y_G)/h_roll", formula.Mechanics,
-		formula.Q("y_axis", axis.Y, formula.Metre, "of the roll axis"), formula.Q("y_G", r.rounded(mass.Y), formula.Metre, "of the centre of gravity"), height)
+		formula.Q("y_axis", axis.Y-off, formula.Metre, "of the roll axis"), formula.Q("y_G", r.rounded(mass.Y-off), formula.Metre, "of the centre of gravity"), height)
 	if err == nil {
 		c.proof = &lineProof{lines: []formula.Line{above, line, limit.Line}}
 	}

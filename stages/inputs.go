@@ -57,7 +57,8 @@ func (r *run) inputs() ([]lineGroup, error) {
 	for _, p := range r.girder.Pieces {
 		groups = append(groups, p.inputs()...)
 	}
-	groups = append(groups, r.weightInputs())
+	groups = append(append(groups, r.axisInputs()...), r.weightInputs())
+	groups = append(groups, r.linkInputs()...)
 	groups = append(groups, tendonInputs(r.tendons[:len(r.tendons)-len(r.layers)])...)
 	groups = append(groups, r.pretensionInputs()...)
 	wind, err := r.windInputs()

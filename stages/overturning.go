@@ -28,7 +28,7 @@ func (r *run) overturning(s *situation, b int, q limits.Question, limit limits.L
 				held.Line = m.stabilising
 				check := r.finish(s, q, a.body.pieces[0], held, m.destabilising.Result)
 				check.X = (e.from.along + e.to.along) / 2
-				check.Place = fmt.Sprintf("support line from x = %.3f m, y = %.3f m to x = %.3f m, y = %.3f m", e.from.along, e.from.across, e.to.along, e.to.across)
+				check.Place = fmt.Sprintf("support line from x = %.3f m, y = %.3f m to x = %.3f m, y = %.3f m", e.from.along, e.from.across-r.girder.offset(e.from.along), e.to.along, e.to.across-r.girder.offset(e.to.along))
 				check.proof = &lineProof{lines: []formula.Line{m.destabilising, m.stabilising}}
 				kept.keep("", check)
 			}

@@ -205,6 +205,10 @@ type Figure struct {
 
 	// Exaggerated: the ordinates are small lengths, e.g. deflections, on a scale of their own.
 	Exaggerated bool `json:"exaggerated,omitempty"`
+
+	// Tabulated: sheets print the values of the curves beneath it, in a table with a row for
+	// each abscissa, which all curves have in common.
+	Tabulated bool `json:"tabulated,omitempty"`
 }
 
 // Polyline is a named curve.

@@ -39,6 +39,8 @@ func TestAFigureThatCannotBeDrawnIsRefused(t *testing.T) {
 		spoil func(*stages.Figure)
 	}{
 		{`figure 2: "drift", curve 2 "b", point 1: ordinate = NaN: must be finite, at most 1e+30 in size`, func(f *stages.Figure) { f.Lines[1].Points[0][1] = math.NaN() }},
+		{`figure 2: "drift": curve 2 "b" has 1 points and the first`, func(f *stages.Figure) { f.Tabulated, f.Lines[1].Points = true, f.Lines[1].Points[:1] }},
+		{`figure 2: "drift": curve 2 "b", point 1 at 7 and that of the first`, func(f *stages.Figure) { f.Tabulated, f.Lines[1].Points[0][0] = true, 7 }},
 		{`figure 2: "drift", curve 1 "a", point 2: abscissa = +Inf: must be finite`, func(f *stages.Figure) { f.Lines[0].Points[1][0] = math.Inf(1) }},
 		{`figure 2: "drift", curve 1 "a", point 2: abscissa = -1e+300: must be finite, at most 1e+30 in size`, func(f *stages.Figure) { f.Lines[0].Points[1][0] = -1e300 }},
 		{`figure 2: "drift", text 1 "here": ordinate = -Inf: must be finite`, func(f *stages.Figure) { f.Texts[0].At[1] = math.Inf(-1) }},

@@ -64,9 +64,32 @@ func (f Figure) valid() error {
 			}
 		}
 	}
+	if err := f.tabular(); err != nil {
+		return fmt.Errorf("%q: %w", f.Title, err)
+	}
 	for i, t := range f.Texts {
 		if err := shownAt(t.At); err != nil {
 			return fmt.Errorf("%q, text %d %q: %w", f.Title, i+1, t.Text, err)
+		}
+	}
+	return nil
+}
+
+// tabular reports a figure whose values are to be printed and whose curves differ in number of
+// points or in abscissas.
+func (f Figure) tabular() error {
+	if !f.Tabulated {
+		return nil
+	}
+	for i, l := range f.Lines {
+		first := f.Lines[0].Points
+		if len(l.Points) != len(first) {
+			return fmt.Errorf("curve %d %q has %d points and the first %d: must be as many, its values are tabulated", i+1, l.Name, len(l.Points), len(first))
+		}
+		for k, p := range l.Points {
+			if p[0] != first[k][0] {
+				return fmt.Errorf("curve %d %q, point %d at %g and that of the first at %g: must be at the same abscissa, its values are tabulated", i+1, l.Name, k+1, p[0], first[k][0])
+			}
 		}
 	}
 	return nil

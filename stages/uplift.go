@@ -33,7 +33,7 @@ func (r *run) uplift(s *situation, b int, q limits.Question, limit limits.Limit)
 			scaled.Scale = formula.Q("R_fav", math.Max(d.favourable, 1), formula.Newton, "reaction from the weight that presses the support")
 			check := r.finish(s, q, a.body.pieces[0], scaled, d.demand)
 			p := a.supports[i]
-			check.X, check.Place = p.X, fmt.Sprintf("%s %d, x = %.3f m, y = %.3f m", p.word(), i+1, p.X, p.Y)
+			check.X, check.Place = p.X, fmt.Sprintf("%s %d, x = %.3f m, y = %.3f m", p.word(), i+1, p.X, p.Y-r.girder.offset(p.X))
 			check.proof = &lineProof{lines: append(d.lines, scaled.Line)}
 			if worst == nil || check.Demand.Value < worst.Demand.Value {
 				worst = &check

@@ -107,7 +107,7 @@ func (s HangSegments) figures(g stages.Girder) []stages.Figure {
 	if len(order) == 0 {
 		order = marksOf(g)
 	}
-	deflections := stages.Figure{Title: "deflection of the gantry at the hangers as the segments are hung", XUnit: "m", YUnit: "m"}
+	deflections := stages.Figure{Title: "deflection of the gantry at the hangers as the segments are hung", XUnit: "m", YUnit: "m", Exaggerated: true, Tabulated: true}
 	for n, mark := range order {
 		line := stages.Polyline{Name: "with " + mark}
 		for i, a := range adjustments {
@@ -119,7 +119,7 @@ func (s HangSegments) figures(g stages.Girder) []stages.Figure {
 	for i, a := range adjustments {
 		shorten.Points = append(shorten.Points, [2]float64{s.Hangers.List[i].X, a.Shorten})
 	}
-	return []stages.Figure{deflections, {Title: "adjustment of the hangers", XUnit: "m", YUnit: "m", Lines: []stages.Polyline{shorten}}}
+	return []stages.Figure{deflections, {Title: "adjustment of the hangers", XUnit: "m", YUnit: "m", Exaggerated: true, Tabulated: true, Lines: []stages.Polyline{shorten}}}
 }
 
 // millimetres are a length in words of a table, mm.

@@ -124,6 +124,9 @@ func (a *author) reactions(s stages.SituationRecord) []block {
 		caption: words("Reactions " + unit + ", ranges rounded outwards: static at rest, characteristic with dynamic factors, ULS with partial factors; share of the total at rest"),
 		columns: columnsOf("Support", ">x "+length, ">y "+length, ">nominal", ">static min", ">static max", ">share %", ">char. min", ">char. max", ">ULS min", ">ULS max"),
 	}
+	if a.record.Curved() {
+		g.caption = g.caption.and(plain, "; y from the axis at that x, which is curved in plan")
+	}
 	for i, r := range s.Reactions {
 		cells := []string{supportName(i, r), x.text(r.X), x.text(r.Y), number(r.Nominal * a.units.in(formula.Newton).factor)}
 		for _, of := range []stages.Range{r.Static, r.Characteristic, r.Ultimate} {

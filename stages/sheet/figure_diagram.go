@@ -46,7 +46,7 @@ func (a *author) diagrams(stage stages.StageRecord, i int) []block {
 		c := a.recordChart(f)
 		figures = append(figures, a.described(figure{name: fmt.Sprintf("%s-figure-%d", name, k+1), svg: c.svg(), caption: f.Title, wide: c.width == pageWidth}))
 	}
-	return inPairs(figures)
+	return append(inPairs(figures), a.figureTables(s)...)
 }
 
 // inPairs are figures two beside each other, wide ones alone.
