@@ -44,6 +44,7 @@ var basisPoints = []basisPoint{
 	{"Open walls: torsion at the face is added by magnitude.", (*run).anyOpen},
 	{"Supports: forces by statics; where they share by stiffness and level, by the flexibility of the element in bending and torsion; where nothing is stated, the extremes over every statically determinate set (bounded).", always},
 	{"Reactions: static for readings, characteristic with dynamic factors against rated capacities, ULS for ground, concrete and stacks.", always},
+	{"Prestress in reactions of supports that share by stiffness: static at its mean value, for readings; characteristic over its range at serviceability (r_inf to r_sup of the stresses); ULS and EQU with their own factor.", func(r *run) bool { return r.sharesByStiffness() && len(r.tendons) > 0 }},
 	{"Equilibrium: every part of the weight is split where its lever or its influence changes sign, each side with its factor; an element standing on supports has a nominal horizontal force of 2.5 % of its weight, or 1 % beside known horizontal forces (BS 5975).", always},
 	{"Tendon forces: friction and unintentional angular displacement by exp(−μ(θ + k·s)) with θ in space and s along the tendon, draw-in with friction reversed, elastic loss by tendons stressed later at the same section.", (*run).postTensioned},
 	{"Creep, shrinkage and relaxation: EN 1992-1-1:2004 (5.46) from the stressing of each tendon to the age of the situation, the creep of each lasting change of stress by itself; the loss acts on the concrete beside the steel.", (*run).longTerm},

@@ -109,7 +109,7 @@ func (r *run) contactsOf(v *variant, b int, a *arrangement, causes []ledger.Caus
 			return contactCorner{}, 0, err
 		}
 		c := contactCorner{factors: slices.Clone(factors), reach: reach, vertical: map[*arrangement][]float64{a: t.vertical}}
-		c.entry = ledger.Entry{Name: "contact", State: v.states[b], Coefficient: 1, Inner: -1, Field: &contactField{r, v, a, t.response, c.factors}}
+		c.entry = ledger.Entry{Name: "contact", State: v.states[b], Coefficient: 1, Inner: -1, Field: &contactField{r, v, a, t.response, c.factors, t.vertical}}
 		return c, t.pattern(), nil
 	}
 	var list []contactCorner
@@ -226,6 +226,7 @@ type contactField struct {
 	a        *arrangement
 	response *beam.SpaceResponse
 	factors  []float64
+	vertical []float64 // of each support, N, upwards
 }
 
 func (f *contactField) At(x float64) section.Forces {

@@ -19,7 +19,7 @@ func (r *run) label(v *variant, item *ledger.Item) string {
 		return r.tendons[item.Tendon].Mark
 	}
 	if item.Entry >= len(v.entries) {
-		return "contact under these factors"
+		return r.contactWords(v.ledger.Entries[item.Entry].Field)
 	}
 	e := v.entries[item.Entry]
 	if e.coefficient < 0 {

@@ -23,7 +23,7 @@ type Reaction struct {
 	Nominal        float64 `json:"n"`              // self-weight and mean prestress; of a bounded one in the first way of sharing
 	Static         Range   `json:"s"`              // at rest: weight tolerance, prestress, levels, actions always present; for readings
 	Share          *Range  `json:"p,omitempty"`    // of the measured total of its body at rest, a fraction; nil for a bounded reaction, which has no measuring band
-	Characteristic Range   `json:"c"`              // with dynamic factors and other actions; against rated capacities
+	Characteristic Range   `json:"c"`              // with dynamic factors, other actions and the characteristic range of prestress; against rated capacities
 	Ultimate       Range   `json:"u"`              // with partial factors for strength; for ground, concrete, stacks
 	Sling          float64 `json:"f,omitempty"`    // force along its sling divided by this vertical force; 0 without a sling
 	Bounded        bool    `json:"b,omitempty"`    // sharing is not stated: extremes over every statically determinate set
@@ -32,6 +32,10 @@ type Reaction struct {
 // reactions are the forces of the supports of every body.
 func (r *run) reactions(s *situation) ([]Reaction, error) {
 	ultimate, err := r.strengthFactors(s)
+	if err != nil {
+		return nil, err
+	}
+	characteristic, err := r.characteristic(s)
 	if err != nil {
 		return nil, err
 	}
@@ -61,7 +65,7 @@ func (r *run) reactions(s *situation) ([]Reaction, error) {
 				list := []struct {
 					into   *Range
 					causes []ledger.Cause
-				}{{&one.Static, r.atRest(s)}, {&one.Characteristic, r.ranges(s, limits.Factors{})}}
+				}{{&one.Static, r.atRest(s)}, {&one.Characteristic, characteristic}}
 				for _, f := range ultimate {
 					list = append(list, struct {
 						into   *Range
@@ -158,6 +162,23 @@ func (r *run) totalOf(s *situation, acts []*arrangement) (Range, error) {
 		}
 	}
 	return of, nil
+}
+
+// characteristic are the causes with their characteristic ranges: prestress, which reaches
+// supports that share by stiffness, from its lower to its upper characteristic value by the
+// limits of serviceability of the standard.
+func (r *run) characteristic(s *situation) ([]ledger.Cause, error) {
+	answers, _, err := r.ask(r.question(s, limits.Compression, s.carried()[0]))
+	if err != nil {
+		return nil, err
+	}
+	f := limits.Factors{PrestressLeast: 1, PrestressMost: 1}
+	for _, a := range answers {
+		if of := a.Factors.Filled(); a.LimitState == limits.Serviceability {
+			f.PrestressLeast, f.PrestressMost = math.Min(f.PrestressLeast, of.PrestressLeast), math.Max(f.PrestressMost, of.PrestressMost)
+		}
+	}
+	return r.ranges(s, f), nil
 }
 
 // strengthFactors are the partial factors for strength of the standard, of each of

@@ -41,22 +41,6 @@ func (r *run) supportSums(v *variant, a *arrangement, of ...int) (supportSums, e
 	return m, nil
 }
 
-// under is the force under stated factors.
-func (m *supportSums) under(factors []float64) float64 {
-	sum := 0.0
-	for k, t := range m.terms {
-		f := m.part[k]
-		if t.Inner >= 0 {
-			f *= factors[t.Inner]
-		}
-		for _, o := range t.Outer {
-			f *= factors[o]
-		}
-		sum += f
-	}
-	return sum
-}
-
 // widen makes a range cover the force of supports under the causes, with contact where it
 // changes.
 func (r *run) widen(v *variant, a *arrangement, m *supportSums, of *Range, causes []ledger.Cause) error {

@@ -188,3 +188,30 @@ func TestNominalReactionsAreThoseInContact(t *testing.T) {
 	require.Equal(t, []string{"not evaluated: a support lifts off, movements cannot be followed"}, s.MoveNotes)
 	require.Empty(t, s.Moves.Values)
 }
+
+// Supports that share by stiffness receive prestress over its characteristic range, 0.9 to 1.1
+// by EN 1992-1-1, 5.10.9, against rated capacities; at its mean for readings and for ULS.
+func TestCharacteristicReactionsHaveTheRangeOfPrestress(t *testing.T) {
+	e := beamOf(t, false, shallow(9, 0.2))
+	e.WeightTolerance = loads.PlusMinus(0)
+	on := stages.Elastic(8e7, stages.At(0.5, 7, 19.5)...)
+	a, err := stages.Plan{
+		steps{{Name: "set down", Age: 9, Standing: true, Phase: limits.Storing, Supports: on, OutOfLevel: 1e-9}},
+		steps{{Name: "stressed", Age: 9, Standing: true, Phase: limits.Stressing, Supports: on, Events: []stages.Event{{Jack: &jackT(700e6)[0]}}}},
+	}.Analyse(e, limits.EN1992{})
+	require.NoError(t, err)
+	before, err := a.Effects(1, 1)
+	require.NoError(t, err)
+	after, err := a.Effects(2, 1)
+	require.NoError(t, err)
+	for i, r := range after.Reactions {
+		was := before.Reactions[i].Nominal
+		prestress := r.Nominal - was
+		require.Greater(t, math.Abs(prestress), 2e3)
+		require.InDelta(t, was+math.Min(0.9*prestress, 1.1*prestress), r.Characteristic.Least, 1)
+		require.InDelta(t, was+math.Max(0.9*prestress, 1.1*prestress), r.Characteristic.Most, 1)
+		require.InDelta(t, r.Nominal, r.Static.Least, 1)
+		require.InDelta(t, r.Nominal, r.Static.Most, 1)
+		require.InDelta(t, math.Max(was+prestress, 1.35*was+prestress), r.Ultimate.Most, 1)
+	}
+}

@@ -72,7 +72,7 @@ func TestSoftAndRigidFalsework(t *testing.T) {
 // A row checks its tower with the largest force, and says where it has none.
 func TestEveryRowIsChecked(t *testing.T) {
 	f := falsework(1e9)
-	r := run(t, poured(t, 8, 0.2), stages.Plan{cast(f)})
+	r := run(t, poured(t, 10, 0.2), stages.Plan{cast(f)})
 	for k, s := range r.Stages[0].Situations {
 		for i, row := range f.Rows {
 			c := check(t, s, limits.Kind("load on falsework row "+row.Mark))
@@ -88,7 +88,7 @@ func TestEveryRowIsChecked(t *testing.T) {
 	}
 	require.Equal(t, "the row is without force", check(t, r.Stages[0].Situations[1], "load on falsework row R3").Note)
 	f.Rows[2].Capacity = 30e3
-	over := run(t, poured(t, 8, 0.2), stages.Plan{cast(f)})
+	over := run(t, poured(t, 10, 0.2), stages.Plan{cast(f)})
 	require.Equal(t, stages.Fail, check(t, over.Stages[0].Situations[0], "load on falsework row R3").State)
 }
 

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"github.com/tempstage/tempstage/stages/internal/ledger"
-	"github.com/tempstage/tempstage/stages/limits"
 )
 
 // Together is what lift points that hang on one hook, or at one x, get together: less than
@@ -76,6 +75,10 @@ func (a *arrangement) hanging() [][]int {
 func (r *run) sumOf(s *situation, b int, set []int) (Together, error) {
 	empty := Range{Least: math.Inf(1), Most: math.Inf(-1)}
 	of := Together{Static: empty, Present: empty, Characteristic: empty, Ultimate: empty}
+	characteristic, err := r.characteristic(s)
+	if err != nil {
+		return of, err
+	}
 	ultimate, err := r.strengthFactors(s)
 	if err != nil {
 		return of, err
@@ -89,7 +92,7 @@ func (r *run) sumOf(s *situation, b int, set []int) (Together, error) {
 		ranges := []struct {
 			into   *Range
 			causes []ledger.Cause
-		}{{&of.Static, r.atRest(s)}, {&of.Present, r.present(s)}, {&of.Characteristic, r.ranges(s, limits.Factors{})}}
+		}{{&of.Static, r.atRest(s)}, {&of.Present, r.present(s)}, {&of.Characteristic, characteristic}}
 		for _, f := range ultimate {
 			ranges = append(ranges, struct {
 				into   *Range

@@ -3,6 +3,9 @@ package stages_test
 import (
 	"math"
 	"math/rand/v2"
+	"regexp"
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -68,4 +71,52 @@ func TestUpliftFollowsContact(t *testing.T) {
 		}
 	}
 	require.Greater(t, opened, 30)
+}
+
+// The row of contact in the table of a stress says how the reactions change, and the moment of
+// the row follows from that by statics.
+func TestTheRowOfContactIsDerived(t *testing.T) {
+	change := regexp.MustCompile(`([+−][\d.]+) kN at x = ([\d.]+) m`)
+	rows := 0
+	for seed := range uint64(8) {
+		r := rand.New(rand.NewPCG(seed, 9))
+		on := stages.Elastic(60e6, stages.At(0.4+r.Float64(), 3.5+r.Float64(), 5.5+r.Float64(), 8+r.Float64(), 10.4+r.Float64())...)
+		low := append([]stages.Support{}, on...)
+		for i := 1; i <= 3; i++ {
+			low[i].Level, low[i].MayLift = -0.02, true
+		}
+		record := run(t, block(), stages.Plan{stages.Store{Age: 28, On: on, OutOfLevel: 1e-9}, stages.Store{Age: 28.0001, On: low, OutOfLevel: 1e-9}})
+		for _, c := range record.Stages[1].Situations[0].Checks {
+			for _, n := range c.Tables {
+				table := record.Tables[n-1]
+				my := -1
+				for k, column := range table.Columns {
+					if column.Symbol == "M_y" {
+						my = k
+					}
+				}
+				if my < 0 {
+					continue
+				}
+				for _, row := range table.Rows {
+					if !strings.HasPrefix(row.Label, "contact under") {
+						continue
+					}
+					moment := 0.0
+					for _, m := range change.FindAllStringSubmatch(row.Label, -1) {
+						force, err := strconv.ParseFloat(strings.ReplaceAll(m[1], "−", "-"), 64)
+						require.NoError(t, err)
+						x, err := strconv.ParseFloat(m[2], 64)
+						require.NoError(t, err)
+						moment += 1e3 * force * math.Max(0, c.X-x)
+					}
+					require.InDelta(t, row.Cells[my].Value, moment, 50*5*12+0.01*math.Abs(moment), "seed %d, %s at x = %g m: %s", seed, c.Name, c.X, row.Label)
+					if math.Abs(moment) > 1e4 {
+						rows++
+					}
+				}
+			}
+		}
+	}
+	require.Greater(t, rows, 4)
 }

@@ -15,6 +15,9 @@ func (a *author) explained() []block {
 		return strings.Contains(l.Expression, "+ 8e6") || strings.Contains(l.Expression, "- 8e6")
 	}) {
 		text += "; a mean strength counts as characteristic strength plus 8 MPa (EN 1992-1-1:2004, Table 3.1)"
+		if slices.ContainsFunc(a.record.Lines, func(l derive.Line) bool { return strings.Contains(l.Expression, "8e6*sqrt(1 + 1/n)") }) {
+			text += ", but the mean of n test specimens as characteristic strength plus 8 MPa·√(1 + 1/n), for so few leave it uncertain (EN 1990, D.7.2)"
+		}
 	}
 	text += ". "
 	if slices.ContainsFunc(a.record.Symbols, func(s derive.Symbol) bool { return s.Symbol == "F_t" }) {
