@@ -143,7 +143,7 @@ func (r *run) begun(of *spaceOf, a *arrangement, w *way, v *variant, e *entry, f
 		return err
 	}
 	for i, q := range a.supports {
-		at := e.of.index3(q)
+		at := e.at(q) // what it gave away before does not come again
 		if at < 0 || of.vertical[i] < 0 || answer.vertical[at] == 0 {
 			continue
 		}

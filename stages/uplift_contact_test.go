@@ -120,3 +120,26 @@ func TestTheRowOfContactIsDerived(t *testing.T) {
 	}
 	require.Greater(t, rows, 4)
 }
+
+// A prop that went and comes again has nothing of what it gave away: the sum stays the weight,
+// also where another is lowered until it is free.
+func TestAPropThatComesAgainBeginsWithoutForce(t *testing.T) {
+	on := stages.Elastic(60e6, stages.At(1, 4, 7, 11)...)
+	gone := []stages.Support{on[0], on[2], on[3]}
+	low := append([]stages.Support{}, on...)
+	low[2].Level, low[2].MayLift = -0.02, true
+	plan := stages.Plan{
+		stages.Store{Age: 28, On: on, OutOfLevel: 1e-9}, stages.Store{Age: 28.001, On: gone, OutOfLevel: 1e-9},
+		stages.Store{Age: 28.002, On: on, OutOfLevel: 1e-9}, stages.Store{Age: 28.003, On: low, OutOfLevel: 1e-9},
+	}
+	again, lowered := effectsOf(t, block(), plan, 3).Reactions, effectsOf(t, block(), plan, 4).Reactions
+	require.InDelta(t, 0, again[1].Nominal, 1)
+	sum, moment := 0.0, 0.0
+	for _, r := range lowered {
+		sum, moment = sum+r.Nominal, moment+r.Nominal*r.X
+	}
+	require.InDelta(t, 120e3, sum, 1)
+	require.InDelta(t, 720e3, moment, 10)
+	require.Zero(t, lowered[2].Nominal)
+	require.Greater(t, lowered[1].Nominal, 5e3)
+}
