@@ -122,7 +122,7 @@ func lowering(strokes []segmental.Stroke, part, reserve float64) (list []float64
 // documents cover what the calculation does not.
 var documents = []stages.Document{
 	{Covers: limits.Sliding, Number: "EL-OG-07", Revision: "B", Status: "approved for construction"},
-	{Covers: limits.PrincipalTension, Number: "EL-AZ-03", Revision: "A", Status: "approved for construction"},
+	{Covers: limits.WallSpread, Number: "EL-AZ-03", Revision: "A", Status: "approved for construction"},
 	{Covers: limits.RollOverturning, Number: "EL-OG-07", Revision: "B", Status: "approved for construction"},
 }
 

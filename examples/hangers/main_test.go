@@ -29,7 +29,7 @@ func TestEveryStagePassesOrWaitsForADocument(t *testing.T) {
 				switch c.State {
 				case stages.Pass:
 				case stages.Conditional:
-					require.Contains(t, []limits.Kind{limits.Sliding, limits.PrincipalTension, limits.RollOverturning}, c.Kind, "%s: %s: %s", s.Name, c.Name, c.Condition)
+					require.Contains(t, []limits.Kind{limits.Sliding, limits.WallSpread, limits.RollOverturning}, c.Kind, "%s: %s: %s", s.Name, c.Name, c.Condition)
 					require.Contains(t, c.Condition, "covered by document EL-")
 				default:
 					t.Errorf("%s: %s: %s %s, %.3f", s.Name, c.Name, c.State, c.Note, c.Utilisation)
