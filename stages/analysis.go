@@ -18,6 +18,7 @@ type Plan []Stage
 type Analysis struct {
 	run        *run
 	situations []situationChecks
+	unchecked  bool // see Plan.Follow
 }
 
 // situationChecks are the checks of a situation and its unanswered questions.
@@ -32,6 +33,16 @@ type situationChecks struct {
 // whose input is wrong, and names stage, field, value and what it must be.
 func (p Plan) Analyse(subject Subject, standard limits.Standard) (*Analysis, error) {
 	return p.analyse(subject, standard, func(int) bool { return true })
+}
+
+// Follow is the analysis without any check: of it only [Analysis.Effects] can be asked. The error
+// is that of [Plan.Analyse].
+func (p Plan) Follow(subject Subject, standard limits.Standard) (*Analysis, error) {
+	r, err := newRun(p, subject, standard)
+	if err != nil {
+		return nil, err
+	}
+	return &Analysis{run: r, unchecked: true}, nil
 }
 
 // Margin is [Analysis.Margin] of one stage (the first is 1), whose checks alone are looked
@@ -109,7 +120,7 @@ func (r *run) beyond(s *situation, checks []checked) []unanswered {
 // unanswered question have the reserve −1: they do not pass. The error wraps [ErrStage]
 // when there is no such stage.
 func (a *Analysis) Margin(stage int) (Check, float64, error) {
-	if a == nil || a.run == nil {
+	if a == nil || a.run == nil || a.unchecked {
 		return Check{}, 0, errNoAnalysis
 	}
 	var worst checked
@@ -151,7 +162,7 @@ func (c Check) reserve() float64 {
 }
 
 // errNoAnalysis is the error of an analysis that was not made by a plan.
-var errNoAnalysis = fmt.Errorf("%w: the analysis is empty: must be that of Plan.Analyse", ErrStage)
+var errNoAnalysis = fmt.Errorf("%w: the analysis is empty, or was only followed: must be that of Plan.Analyse", ErrStage)
 
 // stages is how many stages were analysed.
 func (a *Analysis) stages() int { return a.run.situations[len(a.run.situations)-1].stage + 1 }

@@ -11,6 +11,11 @@ import (
 // contact changes one for each corner of the factors. Limits that have the same
 // factors share them.
 func (r *run) demands(v *variant, limit limits.Limit) ([]demand, error) {
+	for i := range v.demands {
+		if sameFactors(v.demands[i].factors, limit.Factors) {
+			return v.demands[i].list, nil
+		}
+	}
 	causes := r.ranges(v.situation, limit.Factors)
 	for i := range v.demands {
 		if sameCauses(v.demands[i].causes, causes) {
@@ -42,7 +47,7 @@ func (r *run) demands(v *variant, limit limits.Limit) ([]demand, error) {
 		}
 		list = append(list, demand{d, &of})
 	}
-	v.demands = append(v.demands, demandOf{causes, list})
+	v.demands = append(v.demands, demandOf{limit.Factors, causes, list})
 	return list, nil
 }
 
@@ -54,6 +59,11 @@ type march struct {
 
 // marches are the demands of all variants of a situation for a limit.
 func (r *run) marches(s *situation, limit limits.Limit) ([]march, error) {
+	for i := range s.marches {
+		if sameFactors(s.marches[i].factors, limit.Factors) {
+			return s.marches[i].list, nil
+		}
+	}
 	causes := r.ranges(s, limit.Factors)
 	for i := range s.marches {
 		if sameCauses(s.marches[i].causes, causes) {
@@ -75,7 +85,7 @@ func (r *run) marches(s *situation, limit limits.Limit) ([]march, error) {
 	for _, m := range ledger.Marches(questions) {
 		list = append(list, march{m, all})
 	}
-	s.marches = append(s.marches, marchesOf{causes, list})
+	s.marches = append(s.marches, marchesOf{limit.Factors, causes, list})
 	return list, nil
 }
 
@@ -90,8 +100,15 @@ func (s *situation) forget() {
 
 // marchesOf are marches with the ranges that they were made for.
 type marchesOf struct {
-	causes []ledger.Cause
-	list   []march
+	factors limits.Factors
+	causes  []ledger.Cause
+	list    []march
+}
+
+// sameFactors is true for factors that are the same numbers.
+func sameFactors(a, b limits.Factors) bool {
+	return a.WeightLeast == b.WeightLeast && a.WeightMost == b.WeightMost && a.PrestressLeast == b.PrestressLeast && a.PrestressMost == b.PrestressMost &&
+		a.VariableMost == b.VariableMost && slices.Equal(a.Actions, b.Actions)
 }
 
 // demand is a question to a variant of a situation.
@@ -102,8 +119,9 @@ type demand struct {
 
 // demandOf are demands with the ranges that they were made for.
 type demandOf struct {
-	causes []ledger.Cause
-	list   []demand
+	factors limits.Factors
+	causes  []ledger.Cause
+	list    []demand
 }
 
 func sameCauses(a, b []ledger.Cause) bool {

@@ -23,8 +23,8 @@ func (r *run) holdPoints(s *situation, checks []checked) ([]derive.HoldPoint, er
 	alike := r.alike(s)
 	for _, pieces := range alike {
 		if h, ok := r.strengthPoint(s, pieces, checks); ok {
-			for _, k := range pieces {
-				if len(alike) > 1 {
+			if len(alike) > 1 || math.Abs(s.concrete[pieces[0]].Age-s.Age) > 1e-9 { // not those of the age that the situation states
+				for _, k := range pieces {
 					h.Pieces = append(h.Pieces, r.girder.Pieces[k].Element.Mark)
 				}
 			}

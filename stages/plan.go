@@ -12,7 +12,7 @@ import (
 // Record writes the calculation as plain data. The error wraps [ErrStage]; the Record
 // returned with it has what was written before.
 func (a *Analysis) Record() (Record, error) {
-	if a == nil || a.run == nil {
+	if a == nil || a.run == nil || a.unchecked {
 		return Record{Format: Format, Caution: slices.Clone(caution)}, errNoAnalysis
 	}
 	r := a.run

@@ -161,6 +161,6 @@ func TestEmptyAnalysis(t *testing.T) {
 		_, _, err = a.Margin(1)
 		require.ErrorIs(t, err, stages.ErrStage)
 		_, err = a.Record()
-		require.ErrorContains(t, err, "the analysis is empty: must be that of Plan.Analyse")
+		require.ErrorContains(t, err, "must be that of Plan.Analyse")
 	}
 }

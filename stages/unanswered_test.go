@@ -169,3 +169,27 @@ func TestALiftWithoutASetDownDoesNotPass(t *testing.T) {
 		}
 	}
 }
+
+// An analysis that is only followed has the effects of one that is checked, and nothing that a
+// check would be needed for.
+func TestAnAnalysisThatIsFollowed(t *testing.T) {
+	checked, err := calmPlan().Analyse(calm(), limits.EN1992{})
+	require.NoError(t, err)
+	followed, err := calmPlan().Follow(calm(), limits.EN1992{})
+	require.NoError(t, err)
+	for stage := range calmPlan() {
+		want, err := checked.Effects(stage+1, 1)
+		require.NoError(t, err)
+		got, err := followed.Effects(stage+1, 1)
+		require.NoError(t, err)
+		for _, x := range []float64{0.3, 4, 7.7} {
+			require.Equal(t, want.Forces(x), got.Forces(x))
+		}
+	}
+	_, err = followed.Record()
+	require.ErrorContains(t, err, "the analysis is empty")
+	_, _, err = followed.Margin(1)
+	require.ErrorContains(t, err, "the analysis is empty")
+	_, err = stages.Plan{}.Follow(calm(), limits.EN1992{})
+	require.ErrorIs(t, err, stages.ErrStage)
+}

@@ -132,7 +132,7 @@ func (s *state) checks(m Move, g stages.Girder, e stages.Effects, standard limit
 	if m.Do == Erect { // the others are made elsewhere
 		return list, nil
 	}
-	for _, of := range []func(Move, stages.Girder, stages.Effects, limits.Standard) ([]stages.OwnCheck, error){s.pressedChecks, s.wetShear, s.jointShear, s.frameChecks, s.travelChecks, s.tieBackChecks, s.pullChecks, s.flangeChecks} {
+	for _, of := range []func(Move, stages.Girder, stages.Effects, limits.Standard) ([]stages.OwnCheck, error){s.closureChecks, s.pressedChecks, s.wetShear, s.jointShear, s.frameChecks, s.travelChecks, s.tieBackChecks, s.pullChecks, s.flangeChecks} {
 		more, err := of(m, g, e, standard)
 		if err != nil {
 			return nil, err

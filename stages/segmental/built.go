@@ -44,7 +44,7 @@ type PierResult struct {
 
 // Build calculates a deck through its steps on supports, see [Deck.Plan], against a
 // standard, and writes the record with a table of what governs after each move. wrap, if not
-// nil, may put more round a step, e.g. [AtClosure]. The error wraps [ErrSegmental] or that of
+// nil, may put more round a step, e.g. documents by [stages.Covered]. The error wraps [ErrSegmental] or that of
 // [stages.Plan.Analyse].
 func (d Deck) Build(on []stages.Support, standard limits.Standard, wrap func(step int, stage stages.Stage) stages.Stage, steps ...Step) (Built, error) {
 	var b Built

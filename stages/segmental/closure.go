@@ -3,8 +3,6 @@ package segmental
 import (
 	"fmt"
 	"math"
-	"slices"
-	"strings"
 
 	"github.com/tempstage/tempstage/section/formula"
 	"github.com/tempstage/tempstage/stages"
@@ -85,72 +83,29 @@ func (t Temperature) expansion() float64 {
 // closurePractice is the source of what is common practice and in no standard.
 var closurePractice = formula.Source{Document: "common practice, no source", Confirm: true}
 
-// AtClosure is a stage with the checks of closures that it pours or closes. The error of its
-// Situations wraps [ErrSegmental]: a value out of range, a closure that the stage neither
-// pours nor closes.
-func AtClosure(stage stages.Stage, works ...ClosureWork) stages.Stage { return atClosure{stage, works} }
-
-type atClosure struct {
-	stage stages.Stage
-	works []ClosureWork
-}
-
-// Situations are those of the stage, each that pours or closes a closure with its checks.
-func (a atClosure) Situations(h stages.History) ([]stages.Situation, error) {
-	if a.stage == nil {
-		return nil, fmt.Errorf("%w: AtClosure without a stage: must be a stage", ErrSegmental)
+// closureChecks are those of a closure that a move pours or closes. One without a work of
+// its own is a question for a document.
+func (s *state) closureChecks(m Move, g stages.Girder, e stages.Effects, _ limits.Standard) ([]stages.OwnCheck, error) {
+	if m.Do != Pour && m.Do != Close {
+		return nil, nil
 	}
-	situations, err := a.stage.Situations(h)
+	i, err := s.one(m)
 	if err != nil {
 		return nil, err
 	}
-	situations = slices.Clone(situations)
-	for _, w := range a.works {
-		if err := w.check(h.Girder); err != nil {
-			return nil, err
-		}
-		found := false
-		for i := range situations {
-			of := w.PourChecks
-			switch {
-			case w.pours(situations[i]):
-			case w.closes(situations[i]):
-				of = w.CloseChecks
-			default:
-				continue
-			}
-			situations[i].Check, found = besides(situations[i].Check, h.Girder, of), true
-		}
-		if !found {
-			return nil, fmt.Errorf("%w: closure %s: no situation of the stage pours or closes it: must be at the stage that does", ErrSegmental, w.Closure)
+	mark := s.deck.Segments[i].Element.Mark
+	for _, w := range s.deck.Closures {
+		switch {
+		case w.Closure != mark:
+		case m.Do == Pour:
+			return w.PourChecks(g, e)
+		default:
+			return w.CloseChecks(g, e)
 		}
 	}
-	return situations, nil
-}
-
-// besides are own checks and those of a closure.
-func besides(own func(stages.Effects, limits.Standard) ([]stages.OwnCheck, error), g stages.Girder, of func(stages.Girder, stages.Effects) ([]stages.OwnCheck, error)) func(stages.Effects, limits.Standard) ([]stages.OwnCheck, error) {
-	return func(e stages.Effects, standard limits.Standard) (all []stages.OwnCheck, err error) {
-		if own != nil {
-			if all, err = own(e, standard); err != nil {
-				return nil, err
-			}
-		}
-		more, err := of(g, e)
-		return append(all, more...), err
-	}
-}
-
-// pours is true for the situation in which the wet concrete is put on.
-func (w ClosureWork) pours(s stages.Situation) bool {
-	return slices.ContainsFunc(s.Actions, func(a stages.Action) bool {
-		return a.Stays && strings.HasPrefix(a.Mark, "wet concrete of "+w.Closure+" on ")
-	})
-}
-
-// closes is true for the situation in which the closure begins to act.
-func (w ClosureWork) closes(s stages.Situation) bool {
-	return slices.ContainsFunc(s.Events, func(e stages.Event) bool { return slices.Contains(e.Join, w.Closure) })
+	words := map[Doing]string{Pour: "levels of the tips, lock, temperature", Close: "tension in the closure until its tendons act, its strength"}[m.Do]
+	return []stages.OwnCheck{{Check: stages.Check{Kind: limits.LocalForce, Name: "closure " + mark, State: stages.NotEvaluated, Sense: limits.AtMost, X: s.at[i],
+		Place: "closure " + mark, Note: words + ": field Deck.Closures has no work of it"}}}, nil
 }
 
 // check reports the first field that is not as it must be.
@@ -158,6 +113,11 @@ func (w ClosureWork) check(g stages.Girder) error {
 	if _, err := w.piece(g); err != nil {
 		return err
 	}
+	return w.within()
+}
+
+// within reports the first value that is not in its range.
+func (w ClosureWork) within() error {
 	of := "ClosureWork " + w.Closure + " "
 	l, a, t := w.Lock, w.Along, w.Temperature
 	bounds := []bound{{"Level", w.Level, "m", 1e-4, 0.2}, {"Angle", w.Angle, "rad", 1e-5, 0.02}, {"Camber.Level", w.Camber.Level, "m", -1, 1}, {"Camber.Angle", w.Camber.Angle, "rad", -0.1, 0.1},

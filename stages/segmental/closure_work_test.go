@@ -27,10 +27,10 @@ func work() ClosureWork {
 func closureChecks(t testing.TB, d Deck, w ClosureWork, on []stages.Support) (map[string]stages.Check, stages.Record) {
 	t.Helper()
 	steps := built()
+	d.Closures = []ClosureWork{w}
 	plan, err := d.Plan(on, steps...)
 	require.NoError(t, err)
 	n := len(plan)
-	plan[n-2], plan[n-1] = AtClosure(plan[n-2], w), AtClosure(plan[n-1], w)
 	g, err := d.Girder()
 	require.NoError(t, err)
 	record, err := plan.Run(g, limits.EN1992{})
@@ -227,21 +227,23 @@ func TestClosureWorkRefuses(t *testing.T) {
 	d := twoCantilevers(t, nil)
 	g, err := d.Girder()
 	require.NoError(t, err)
-	plan, err := d.Plan(fixedPiers(), built()...)
-	require.NoError(t, err)
-	pour := plan[len(plan)-2]
-	try := func(stage stages.Stage, change func(*ClosureWork)) error {
+	try := func(change func(*ClosureWork)) error {
 		w := work()
 		change(&w)
-		p := append(stages.Plan{}, plan...)
-		p[len(p)-2] = AtClosure(stage, w)
-		_, err := p.Analyse(g, limits.EN1992{})
+		d := twoCantilevers(t, nil)
+		d.Closures = []ClosureWork{w}
+		plan, err := d.Plan(fixedPiers(), built()...)
+		if err != nil {
+			return err
+		}
+		_, err = plan.Analyse(g, limits.EN1992{})
 		return err
 	}
-	require.NoError(t, try(pour, func(*ClosureWork) {}))
+	require.NoError(t, try(func(*ClosureWork) {}))
 	nan := math.NaN()
 	for says, change := range map[string]func(*ClosureWork){
-		`closure "D" is not in girder`: func(w *ClosureWork) { w.Closure = "D" },
+		`segment "D" is not in deck`:   func(w *ClosureWork) { w.Closure = "D" },
+		"must be a closure, each once": func(w *ClosureWork) { w.Closure = "AR2" },
 		"Level":                        func(w *ClosureWork) { w.Level = nan },
 		"Angle":                        func(w *ClosureWork) { w.Angle = 0 },
 		"Lock.Force":                   func(w *ClosureWork) { w.Lock.Force = nan },
@@ -258,16 +260,35 @@ func TestClosureWorkRefuses(t *testing.T) {
 		"Strength":                     func(w *ClosureWork) { w.Strength = 25 },
 		"must each name a document":    func(w *ClosureWork) { w.Lock.Document = "" },
 	} {
-		err := try(pour, change)
+		err := try(change)
 		require.ErrorIs(t, err, ErrSegmental, says)
 		require.ErrorContains(t, err, says)
 		require.ErrorContains(t, err, "must")
 	}
-	require.ErrorContains(t, try(plan[0], func(*ClosureWork) {}), "no situation of the stage pours or closes it")
-	require.ErrorContains(t, try(nil, func(*ClosureWork) {}), "AtClosure without a stage")
-	plan[len(plan)-1] = AtClosure(plan[len(plan)-1], func() ClosureWork { w := work(); w.Stressed = 59; return w }())
-	_, err = plan.Analyse(g, limits.EN1992{})
+	err = try(func(w *ClosureWork) { w.Stressed = 59 })
 	require.ErrorContains(t, err, "field Stressed = 59 d: must be after it was cast, day 50, and not before it is closed, day 60")
 	_, err = work().PourChecks(g, stages.Effects{})
 	require.ErrorContains(t, err, "have no movements")
+}
+
+// A closure without a work of its own is asked for at its pour and when it is closed.
+func TestAClosureWithoutWorkIsAsked(t *testing.T) {
+	d := twoCantilevers(t, nil)
+	g, err := d.Girder()
+	require.NoError(t, err)
+	plan, err := d.Plan(fixedPiers(), built()...)
+	require.NoError(t, err)
+	record, err := plan.Run(g, limits.EN1992{})
+	require.NoError(t, err)
+	asked := 0
+	for _, stage := range record.Stages[len(plan)-2:] {
+		for _, c := range stage.Situations[0].Checks {
+			if c.Name == "closure C" {
+				require.Equal(t, stages.NotEvaluated, c.State)
+				require.Contains(t, c.Note, "field Deck.Closures has no work of it")
+				asked++
+			}
+		}
+	}
+	require.Equal(t, 2, asked)
 }

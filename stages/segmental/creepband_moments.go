@@ -13,7 +13,7 @@ import (
 )
 
 // CreepBand is the moments of a deck with less and with more creep: the whole analysis anew,
-// losses of tendons included, with the creep of every concrete times a factor.
+// losses of tendons included, without its checks, with the creep of every concrete times a factor.
 type CreepBand struct {
 	Places []float64 // x of the moments, m, within the deck; none: both sides of every pier, and the middle of every closure
 	Less   float64   // factor, 0.1 to 1; 0 means 0.7 (common practice)
@@ -114,7 +114,7 @@ func (d Deck) closedAndEnd(on []stages.Support, standard limits.Standard, steps 
 	if err != nil {
 		return closed, end, err
 	}
-	a, err := plan.Analyse(g, standard)
+	a, err := plan.Follow(g, standard)
 	if err != nil {
 		return closed, end, err
 	}

@@ -16,13 +16,14 @@ type Deck struct {
 	Mark     string
 	Segments []Segment // from left to right
 	Tendons  []Tendon
-	Bars     []Bars   // temporary bars
-	Keys     *Keys    // of every joint without its own; nil: the shear of joints is left to a document
-	TieBack  *TieBack // behind every anchor inside the deck without its own; nil: left to a document
-	Piers    []Pier   // about which cantilevers are in balance
-	Frames   []Frame  // lifting frames, or the trolleys of a gantry
-	Radius   float64  // of the axis in plan, m, + curves to the left; 0 straight
-	Rule     Rule     // of weight differences and combinations at the piers
+	Bars     []Bars        // temporary bars
+	Keys     *Keys         // of every joint without its own; nil: the shear of joints is left to a document
+	TieBack  *TieBack      // behind every anchor inside the deck without its own; nil: left to a document
+	Piers    []Pier        // about which cantilevers are in balance
+	Closures []ClosureWork // of closures from the lock to their first tendons; the others are left to a document
+	Frames   []Frame       // lifting frames, or the trolleys of a gantry
+	Radius   float64       // of the axis in plan, m, + curves to the left; 0 straight
+	Rule     Rule          // of weight differences and combinations at the piers
 	Epoxy    EpoxyRule
 	Loads    ArmLoads
 	Dynamic  loads.Dynamic // range of the factor on a segment that is lifted; must be stated

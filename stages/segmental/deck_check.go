@@ -60,7 +60,7 @@ func (d Deck) check() error {
 	if _, _, err := d.Dynamic.Range(); err != nil || d.Dynamic.Least == 0 && d.Dynamic.Most == 0 {
 		return fmt.Errorf("%w: field Deck.Dynamic is not stated or out of range: must be the range of the factor on a segment that is lifted, loads.AtRest() for none", ErrSegmental)
 	}
-	for _, check := range []func() error{d.checkLoads, d.checkKeys, d.checkTieBacks, d.checkBars, d.checkFrames, d.checkPiers} {
+	for _, check := range []func() error{d.checkLoads, d.checkKeys, d.checkTieBacks, d.checkBars, d.checkFrames, d.checkPiers, d.checkClosures} {
 		if err := check(); err != nil {
 			return err
 		}
@@ -138,6 +138,25 @@ func (d Deck) checkBars() error {
 			if d.arm(k) == 0 {
 				return fmt.Errorf("%w: field %sOf has %s, which is on a pier: must be segments that are built out", ErrSegmental, of, mark)
 			}
+		}
+	}
+	return nil
+}
+
+// checkClosures checks that each work is of a closure of its own.
+func (d Deck) checkClosures() error {
+	seen := map[string]bool{}
+	for i, w := range d.Closures {
+		k, err := d.index(w.Closure)
+		if err != nil {
+			return fmt.Errorf("%w: field Deck.Closures[%d].Closure: %w", ErrSegmental, i, err)
+		}
+		if d.Segments[k].Type != Closure || seen[w.Closure] {
+			return fmt.Errorf("%w: field Deck.Closures[%d].Closure = %q, a %q: must be a closure, each once", ErrSegmental, i, w.Closure, d.Segments[k].Type)
+		}
+		seen[w.Closure] = true
+		if err := w.within(); err != nil {
+			return err
 		}
 	}
 	return nil

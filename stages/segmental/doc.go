@@ -20,7 +20,7 @@
 //
 // # Closure and after
 //
-// [ClosureWork] is a closure from the lock of both tips to the first tendons, by [AtClosure]
+// [ClosureWork] is a closure from the lock of both tips to the first tendons, of a deck by its Closures
 // round the stage that pours or closes it. [Waits] let creep act on the system of the day.
 //
 // # Casting curve
