@@ -166,7 +166,7 @@ func (r *run) appendix() ([]lineGroup, error) {
 			if !first {
 				continue
 			}
-			more, err := r.timeLines(p, name, model)
+			more, err := r.timeLines(p, name, model, brief)
 			groups = append(groups, more...)
 			if err != nil {
 				return groups, err
@@ -197,10 +197,20 @@ func (r *run) alikeInTime(i int) (name string, first bool) {
 	return name, true
 }
 
-// timeLines derive what a piece's model of creep and shrinkage gave.
-func (r *run) timeLines(p Piece, name string, model *rememberedTime) ([]lineGroup, error) {
+// timeLines derive what a piece's model of creep and shrinkage gave; where a situation is brief the
+// first shrinkage and the first creep coefficient, of the others the values.
+func (r *run) timeLines(p Piece, name string, model *rememberedTime, brief bool) ([]lineGroup, error) {
+	derived := map[string]bool{}
+	var values []formula.Line
 	groups := []lineGroup{}
-	add := func(title string, lines []formula.Line, err error) error {
+	add := func(what, when string, lines []formula.Line, err error) error {
+		if err == nil && brief && derived[what] && len(lines) > 0 {
+			last := lines[len(lines)-1]
+			values = append(values, formula.Given(formula.Q(last.Result.Symbol, last.Result.Value, last.Result.Unit, what+when), last.Source))
+			return nil
+		}
+		title := what + when
+		derived[what] = true
 		if len(r.girder.Pieces) > 1 {
 			title = name + ", " + title
 		}
@@ -219,7 +229,7 @@ func (r *run) timeLines(p Piece, name string, model *rememberedTime) ([]lineGrou
 			}
 			seen[age] = true
 			lines, err := model.ShrinkageLines(age)
-			if err := add(fmt.Sprintf("shrinkage to age %g d", age), lines, err); err != nil {
+			if err := add("shrinkage", fmt.Sprintf(" to age %g d", age), lines, err); err != nil {
 				return nil, err
 			}
 			last := 0.0 // entries are in the order of their days
@@ -233,11 +243,14 @@ func (r *run) timeLines(p Piece, name string, model *rememberedTime) ([]lineGrou
 				}
 				last = loaded
 				lines, err := model.CreepLines(age, loaded)
-				if err := add(fmt.Sprintf("creep coefficient at age %g d, loaded at %g d", age, loaded), lines, err); err != nil {
+				if err := add("creep coefficient", fmt.Sprintf(" at age %g d, loaded at %g d", age, loaded), lines, err); err != nil {
 					return nil, err
 				}
 			}
 		}
+	}
+	if len(values) > 0 {
+		groups = append(groups, lineGroup{title: name + ", further shrinkage and creep coefficients by the same formulas", lines: values})
 	}
 	return groups, nil
 }
