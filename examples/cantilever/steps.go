@@ -24,7 +24,6 @@ const (
 	dayRelease = 118.0 // first pier is released
 	dayEnd     = 3650.0
 	everyDays  = 3.0
-	byCrane    = 2 // pairs lifted before the frames are set
 )
 
 // frame is a lifting frame.
@@ -93,46 +92,24 @@ func numbered(name string, n int) (marks []string) {
 	return marks
 }
 
-// firstPier are the steps of the cantilever on P1, in every move.
-func firstPier(d segmental.Deck) ([]segmental.Step, error) {
-	return segmental.Usual{Pier: "P1", First: dayFirst, Days: everyDays, Frames: [2]string{"LF1", "LF2"}, ByCrane: byCrane, KeepBars: 4, Jacking: *jacking()}.Steps(d)
-}
-
-// erected is a cantilever erected pair by pair from a pair on: its moves one by one are those of
-// another calculation.
-func erected(name string, left, right byte, first float64, from int) segmental.Step {
+// erected is a cantilever erected pair by pair: its moves one by one are those of another
+// calculation.
+func erected(name string, left, right byte, first float64) segmental.Step {
 	step := segmental.Step{Name: name, Day: first}
-	for k := from; k <= pairs; k++ {
+	for k := 1; k <= pairs; k++ {
 		l, r := fmt.Sprintf("%c%d", left, k), fmt.Sprintf("%c%d", right, k)
-		step.Moves = append(step.Moves, segmental.Move{Do: segmental.Erect, Name: "erect " + l + ", " + r, Day: first + everyDays*float64(k-from), Segments: []string{l, r}, Jacking: jacking("T"+l+"L", "T"+l+"R")})
+		step.Moves = append(step.Moves, segmental.Move{Do: segmental.Erect, Name: "erect " + l + ", " + r, Day: first + everyDays*float64(k-1), Segments: []string{l, r}, Jacking: jacking("T"+l+"L", "T"+l+"R")})
 	}
 	return step
 }
 
-// steps are those of the deck, of the cantilever on P1 a number of pairs move by move.
-func steps(d segmental.Deck, number int) ([]segmental.Step, error) {
-	list, err := firstPier(d)
-	if err != nil {
-		return nil, err
-	}
-	list = list[:number]
-	var off []segmental.Move
-	if number >= byCrane {
-		off = []segmental.Move{{Do: segmental.Clear, Frame: "LF1"}, {Do: segmental.Clear, Frame: "LF2"}}
-	}
-	others := sides()
-	if number == pairs {
-		others.Moves = append(off, others.Moves...)
-	} else {
-		rest := erected("P1", 'L', 'R', dayFirst+everyDays*float64(number), number+1)
-		rest.Moves = append(off, rest.Moves...)
-		list = append(list, rest)
-	}
+// steps are those of the whole deck.
+func steps() ([]segmental.Step, error) {
 	after, err := release()
-	return document(slices.Concat(list, []segmental.Step{erected("P2", 'M', 'N', daySecond, 1), others, middle()}, after)), err
+	return document(append([]segmental.Step{erected("P1", 'L', 'R', dayFirst), erected("P2", 'M', 'N', daySecond), sides(), middle()}, after...)), err
 }
 
-// fixed are both piers while the deck is fixed on their packs.
+// fixed are piers while the deck is fixed on their packs.
 func fixed(at ...float64) (list []stages.Support) {
 	for _, x := range at {
 		list = append(list, stages.Support{X: x, Z: -depth(0), Fixed: true, Role: stages.Pad, Stiffness: 1e11})
