@@ -66,7 +66,7 @@ func (p Part) weight() bool { return p.Kind == "" || p.Handled }
 // Balance is what acts on a balanced cantilever about its pier in one situation.
 type Balance struct {
 	Parts      []Part
-	Unbalanced string  // mark of the segment that is on one arm only; "" when both arms have equal segments
+	Unbalanced string  // mark of the segment that is lifted, else of that on one arm only; "" when both arms have equal segments
 	Yaw        float64 // N·m about the vertical by unequal wind on the arms, both ways, 0 to 1e10
 	Transverse float64 // N across by wind on both arms, both ways, 0 to 1e9
 	Level      float64 // z of it in the deck, m, −100 to 100

@@ -63,16 +63,14 @@ func (s *state) balance(p Pier, m Move) (Balance, error) {
 		}
 	}
 	s.blown(&b, p)
-	if err := s.handled(&b, p, m, left, right, across); err != nil {
-		return b, err
-	}
 	if arms := [2]int{on - left, right - on}; arms[0] != arms[1] {
 		b.Unbalanced = s.beyond(left, right, on)
 	}
-	return b, nil
+	return b, s.handled(&b, p, m, left, right, across)
 }
 
-// handled adds the segment that hangs on a frame, with its dynamic factor.
+// handled adds the segment that hangs on a frame, with its dynamic factor; its weight is the
+// one at which to stop, also where the other arm has a segment more.
 func (s *state) handled(b *Balance, p Pier, m Move, left, right int, across func(float64) float64) error {
 	if m.Do != Lift || m.Frame == "" {
 		return nil

@@ -8,7 +8,7 @@ import (
 	"github.com/tempstage/tempstage/stages/limits"
 )
 
-// StopWeight is the weight of the segment that is on one arm only (N) beyond which the
+// StopWeight is the weight of the segment that is handled or on one arm only, Balance.Unbalanced (N), beyond which the
 // governing check of the pier has no reserve, and the name of that check: the sheet asks to weigh it.
 // The error wraps [ErrSegmental]: no segment is on one arm only, a check fails at any
 // weight, or none limits it.
@@ -137,7 +137,7 @@ func (k pierCase) weighed(list []ruledCheck) {
 		lever = formula.Metre
 	}
 	assumed := pierForce("W_0", k.segment(), "weight of segment "+name+", nominal")
-	line, err := formula.Derive(pierForce("W_stop", 0, "weight of segment "+name+" at which this check has no reserve"), "W_0 + (D_lim - D_0)/k_W", formula.Mechanics, assumed,
+	line, err := formula.Derive(pierForce("W_stop", 0, "weight of segment "+name+" beyond which to stop: this check has no reserve"), "W_0 + (D_lim - D_0)/k_W", formula.Mechanics, assumed,
 		formula.Q("D_lim", s.capacity, unit, "maximum of the demand, without reserve"), formula.Q("D_0", s.at, unit, "demand at the nominal weight, by the factors that govern at the weight sought"),
 		formula.Q("k_W", s.slope, lever, "change of the demand with the weight"))
 	if err != nil {
@@ -145,5 +145,7 @@ func (k pierCase) weighed(list []ruledCheck) {
 	}
 	c := &list[n].OwnCheck
 	c.Derivation = append(c.Derivation, line)
-	c.Hold = &stages.Hold{Kind: fmt.Sprintf("segment %s weighed", name), Required: line.Result, AtMost: true, Assumed: assumed}
+	required := line.Result
+	required.Name = "weight of segment " + name + " (stop if more)"
+	c.Hold = &stages.Hold{Kind: fmt.Sprintf("segment %s weighed", name), Required: required, AtMost: true, Assumed: assumed}
 }

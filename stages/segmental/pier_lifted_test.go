@@ -1,0 +1,65 @@
+package segmental
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/tempstage/tempstage/stages"
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// movedTo is the state of a cantilever of two pairs after the move with these words, with its pier.
+func movedTo(t testing.TB, words string) (*state, Move, *Pier) {
+	d, on, steps := stood(t, 2)
+	var found *state
+	var of Move
+	_, err := d.plan(on, func(_, _ int, after *state, m Move) {
+		if m.words() == words {
+			found, of = after, m
+		}
+	}, steps...)
+	require.NoError(t, err)
+	require.NotNil(t, found, words)
+	return found, of, &found.deck.Piers[0]
+}
+
+// While R2 is lifted with L2 on the other arm, R2 is weighed; until then L2 is.
+func TestTheSegmentThatIsLiftedIsWeighed(t *testing.T) {
+	for words, mark := range map[string]string{"lift L2, frame F1": "L2", "attach L2, frame F1": "L2", "lift R2, frame F2": "R2", "attach R2, frame F2": ""} {
+		s, m, p := movedTo(t, words)
+		b, err := s.balance(*p, m)
+		require.NoError(t, err)
+		require.Equal(t, mark, b.Unbalanced, words)
+		list, err := p.Checks(b, s.deck.Rule, limits.EN1992{})
+		require.NoError(t, err)
+		holds := slices.DeleteFunc(list, func(c stages.OwnCheck) bool { return c.Hold == nil })
+		if mark == "" {
+			require.Empty(t, holds)
+			continue
+		}
+		require.Len(t, holds, 1)
+		require.Equal(t, "segment "+mark+" weighed", holds[0].Hold.Kind)
+		require.Equal(t, "weight of segment "+mark+" (stop if more)", holds[0].Hold.Required.Name)
+		i, err := s.deck.index(mark)
+		require.NoError(t, err)
+		mass, err := s.deck.weight(i)
+		require.NoError(t, err)
+		require.InEpsilon(t, mass.Weight, holds[0].Hold.Assumed.Value, 1e-12)
+		// Of that segment and no other: with its stop weight no check fails, beyond it one does.
+		for factor, passes := range map[float64]bool{1 - 1e-9: true, 1 + 1e-9: false} {
+			heavy := b
+			heavy.Parts = slices.Clone(b.Parts)
+			for k := range heavy.Parts {
+				if heavy.Parts[k].Mark == mark {
+					heavy.Parts[k].Force = factor * holds[0].Hold.Required.Value
+				}
+			}
+			list, err := p.Checks(heavy, s.deck.Rule, limits.EN1992{})
+			require.NoError(t, err)
+			failing := slices.ContainsFunc(list, func(c stages.OwnCheck) bool { return c.State == stages.Fail })
+			require.Equal(t, passes, !failing, "%s times %g", mark, factor)
+		}
+	}
+}
