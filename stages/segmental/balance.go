@@ -48,7 +48,8 @@ type Part struct {
 
 	// Handled is a segment on the lifting frame. Put on at once it acts twice (A + AI, AI = A);
 	// released, a change of twice its weight from the state in which it hangs, it acts once
-	// upwards. By AASHTO its dynamic factor is at least 1.1.
+	// upwards. By AASHTO its dynamic factor is at least 1.1. In every other combination it hangs
+	// on the frame or does not yet: its factor is 0 to Most.
 	Handled bool
 }
 

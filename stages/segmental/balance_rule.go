@@ -38,11 +38,15 @@ type factorSet struct {
 	arm   [3][2]float64 // in the order of arms
 }
 
-// newSet is every part of a balance with its own range and factor 1 on the arms.
+// newSet is every part of a balance with its own range and factor 1 on the arms. A segment that
+// is handled may hang on the frame or not: it is lifted after what is on the other arm.
 func (b Balance) newSet() factorSet {
 	s := factorSet{own: make([][2]float64, len(b.Parts)), inArm: make([]bool, len(b.Parts)), arm: [3][2]float64{{1, 1}, {1, 1}, {1, 1}}}
 	for i, p := range b.Parts {
 		s.own[i], s.inArm[i] = p.presence(), p.Kind == ""
+		if p.Handled {
+			s.own[i][0] = 0
+		}
 	}
 	return s
 }

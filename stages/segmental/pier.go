@@ -155,6 +155,11 @@ func (k pierCase) note(c combination, e Extreme) string {
 	if e.Largest != "" {
 		words = append(words, "governing part: "+e.Largest)
 	}
+	for i, p := range k.balance.Parts {
+		if p.Handled && e.Factors[i] == 0 {
+			words = append(words, "segment "+p.Mark+" not on its frame")
+		}
+	}
 	if alone := k.alone(); alone != "" {
 		words = append(words, alone)
 	}

@@ -63,3 +63,45 @@ func TestTheSegmentThatIsLiftedIsWeighed(t *testing.T) {
 		}
 	}
 }
+
+// Ties for the wanted factor while R2 is lifted are at least those without it: L2 is on the other
+// arm whether R2 hangs on its frame or not yet. By hand from the parts.
+func TestTiesWhileTheOtherArmIsLonger(t *testing.T) {
+	s, m, p := movedTo(t, "lift R2, frame F2")
+	b, err := s.balance(*p, m)
+	require.NoError(t, err)
+	need := func(without string) (need float64) {
+		for _, side := range [2]float64{-1, 1} {
+			sum := 0.0
+			least, most := [3]float64{}, [3]float64{} // of the weights of an arm together
+			for _, of := range b.Parts {
+				share := 1.5*side*of.Force*of.Lever - of.Force*p.Rows/2
+				r := of.presence()
+				switch {
+				case of.Mark == without:
+				case of.Kind == "":
+					least[armNumber(of.Arm)] += r[0] * share
+					most[armNumber(of.Arm)] += r[1] * share
+				default:
+					sum += max(r[0]*share, r[1]*share)
+				}
+			}
+			for i := range least {
+				sum += max(least[i], most[i])
+			}
+			need = max(need, sum/p.Rows)
+		}
+		return need
+	}
+	absent, hung := need("R2"), need("")
+	require.Greater(t, absent, 10e3)
+	require.Less(t, hung, absent)
+	results, err := s.pierResults(m, limits.EN1992{})
+	require.NoError(t, err)
+	require.InEpsilon(t, absent, results[0].Tie, 1e-9)
+	list, err := p.Checks(b, s.deck.Rule, limits.EN1992{})
+	require.NoError(t, err)
+	i := slices.IndexFunc(list, func(c stages.OwnCheck) bool { return c.Demand.Symbol == "T_req" })
+	require.InEpsilon(t, absent, list[i].Demand.Value, 1e-9)
+	require.Contains(t, list[i].Note, "segment R2 not on its frame")
+}

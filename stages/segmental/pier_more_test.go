@@ -166,7 +166,7 @@ func TestRowsAgainstEveryCorner(t *testing.T) {
 	const e = 2.8
 	for range 10 {
 		b := anyBalance(random)
-		own := func(p segmental.Part) ([2]float64, bool) { return [2]float64{p.Least, p.Most}, p.Kind == "" }
+		own := func(p segmental.Part) ([2]float64, bool) { return hungOrNot(p), p.Kind == "" }
 		least := math.Inf(1)
 		corners(b, [2]float64{1, 1}, own, func(r segmental.Resultant) float64 {
 			if r.Along != 0 {
