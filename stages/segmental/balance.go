@@ -90,7 +90,7 @@ func (r Resultant) Rows(distance float64) (left, right float64, err error) {
 	return r.Vertical/2 - r.Along/distance, r.Vertical/2 + r.Along/distance, nil
 }
 
-// Factor is the factor against overturning about the row that is pressed, V·e/(2·|M|), of
+// Factor is the factor on the out-of-balance moment at which a row lifts, V·e/(2·|M|), of
 // rows a distance apart (0.2 to 30 m). The error wraps [ErrSegmental]: without a moment
 // nothing overturns.
 func (r Resultant) Factor(distance float64) (float64, error) {
@@ -98,13 +98,13 @@ func (r Resultant) Factor(distance float64) (float64, error) {
 		return 0, err
 	}
 	if r.Along == 0 {
-		return 0, fmt.Errorf("%w: out-of-balance moment = 0 N·m: must be other than 0 for a factor against overturning", ErrSegmental)
+		return 0, fmt.Errorf("%w: out-of-balance moment = 0 N·m: must be other than 0 for a factor on it", ErrSegmental)
 	}
 	return r.Vertical * distance / 2 / math.Abs(r.Along), nil
 }
 
 // Tie is the force of ties at the row that lifts (N) with which rows a distance apart (0.2 to
-// 30 m) have a factor against overturning: (FS·|M| − V·e/2)/e, 0 where none is needed. The
+// 30 m) have a factor on the out-of-balance moment: (FS·|M| − V·e/2)/e, 0 where none is needed. The
 // error wraps [ErrSegmental].
 func (r Resultant) Tie(distance, factor float64) (float64, error) {
 	if err := rowsApart(distance); err != nil {

@@ -23,7 +23,7 @@ type Pier struct {
 	Row      float64 // permissible force of a row by Document, N, 1e3 to 1e9; 0: a document must cover it
 	Ties     *Ties   // vertical ties at each row; nil: none
 	Moment   float64 // permissible out-of-balance moment of pier and fixing by Document, N·m, 1e3 to 1e11; 0: a document must cover it
-	Factor   float64 // wanted factor against overturning on characteristic actions, 1 to 5; 0: 1.5 (common practice)
+	Factor   float64 // wanted factor on the out-of-balance moment M, V·e/(2·|M|), with ties (V·e/2 + T·e)/|M|, on characteristic actions, 1 to 5; 0: 1.5 (common practice)
 	Document string  // with Row or Moment: number and revision
 }
 
@@ -199,7 +199,7 @@ func (k pierCase) rowWords(side float64) string {
 	return fmt.Sprintf("%s row of pier %s at x = %.2f m", name, k.Mark, k.At+side*k.Rows/2)
 }
 
-// wanted is the wanted factor against overturning.
+// wanted is the wanted factor on the out-of-balance moment.
 func (p Pier) wanted() float64 {
 	if p.Factor == 0 {
 		return 1.5

@@ -176,7 +176,7 @@ func TestRowsAgainstEveryCorner(t *testing.T) {
 		})
 		p := pierOn(e)
 		list := pierChecks(t, p, b, segmental.EN)
-		require.InEpsilon(t, least, pierCheck(t, list, "factor against overturning", "").Demand.Value, 1e-9)
+		require.InEpsilon(t, least, pierCheck(t, list, "factor on the out-of-balance moment", "").Demand.Value, 1e-9)
 		uplift := -corners(b, [2]float64{1, 1}, own, func(r segmental.Resultant) float64 { return math.Abs(r.Along)/e - r.Vertical/2 })
 		require.InEpsilon(t, uplift, pierCheck(t, list, "uplift", "characteristic").Demand.Value, 1e-9)
 		greatest := corners(b, [2]float64{1, 1}, own, func(r segmental.Resultant) float64 { return math.Abs(r.Along)/e + r.Vertical/2 })

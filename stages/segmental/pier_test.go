@@ -111,7 +111,7 @@ func TestRowsByHand(t *testing.T) {
 	require.InEpsilon(t, v/2-m/2.4, c.Demand.Value, 1e-12)
 	require.Equal(t, stages.Fail, c.State)
 	require.Contains(t, c.Place, "left row of pier P3 at x = 27.80 m")
-	c = pierCheck(t, list, "factor against overturning", "service")
+	c = pierCheck(t, list, "factor on the out-of-balance moment", "service")
 	require.InEpsilon(t, v*1.2/m, c.Demand.Value, 1e-12)
 	require.InEpsilon(t, (1.5*m-v*1.2)/2.4, line(t, c, "T_req"), 1e-12)
 	require.Equal(t, limits.Overturning, c.Kind)
@@ -120,7 +120,7 @@ func TestRowsByHand(t *testing.T) {
 	require.Contains(t, c.Note, "force of ties at the other row that would be needed:")
 	// Rows of 6 m: props under the deck.
 	list = pierChecks(t, pierOn(6), lifting(), segmental.AASHTO)
-	require.InEpsilon(t, v*3/m, pierCheck(t, list, "factor against overturning", "service").Demand.Value, 1e-12)
+	require.InEpsilon(t, v*3/m, pierCheck(t, list, "factor on the out-of-balance moment", "service").Demand.Value, 1e-12)
 }
 
 // released is the eighth segment of the left arm in place, that of the right one on the frame:
@@ -171,6 +171,10 @@ func TestTiesByHand(t *testing.T) {
 	c = pierCheck(t, list, "ties for the wanted factor", "service")
 	require.InEpsilon(t, (1.5*m-v*1.2)/2.4, c.Demand.Value, 1e-12)
 	require.InEpsilon(t, 9000e3, c.Limit.Value, 1e-12)
+	require.Equal(t, "ties for the wanted factor on the out-of-balance moment of pier P3", c.Name)
+	require.InEpsilon(t, v*1.2/m, line(t, c, "FS"), 1e-12, "both moments about the pier axis")
+	require.InEpsilon(t, (v*1.2+9000e3*2.4)/m, line(t, c, "FS_T"), 1e-12, "the factor that is reached")
+	require.Contains(t, c.Note, "V·e/(2·|M|) = 0.59, with the ties (V·e/2 + T·e)/|M| = 1.61")
 	require.Equal(t, limits.Overturning, c.Kind)
 	require.Equal(t, stages.Pass, c.State)
 	// Another factor on the loss, another wanted factor.
