@@ -51,7 +51,7 @@ func (k pierCase) moment(c combination) ([]ruledCheck, error) {
 	}
 	source := formula.Source{Document: k.Document}
 	permissible := chain.Given(pierMoment("M_perm", k.Moment, "permissible moment of the pier and its fixing"), source, "")
-	limit := limits.Limit{Kind: kind, Name: "out-of-balance moment of pier " + k.Mark, LimitState: c.limitState, Sense: limits.AtMost, Source: source, Line: formula.Given(permissible, source)}
+	limit := limits.Limit{Kind: kind, Name: c.titled("out-of-balance moment of pier " + k.Mark), LimitState: c.forces(), Sense: limits.AtMost, Source: source, Line: formula.Given(permissible, source)}
 	note := fmt.Sprintf("%s; at once: %s", k.note(c, e), k.atOnce(e))
 	check, err := k.made(limit, demand, place, note, chain)
 	return []ruledCheck{{check, linearLimit{c, measures, k.Moment, formula.NewtonMetre}}}, err

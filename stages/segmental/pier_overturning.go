@@ -36,7 +36,7 @@ func (k pierCase) overturning(c combination) ([]ruledCheck, error) {
 			note = "; force of ties at the other row that would be needed: " + wholeKilonewtons(need.Value)
 		}
 	}
-	limit := limits.Limit{Kind: limits.Overturning, Name: "overturning of the cantilever about a row of pier " + k.Mark, LimitState: c.limitState, Sense: limits.AtMost, Source: c.source, Line: formula.Given(hold, c.source)}
+	limit := limits.Limit{Kind: limits.Overturning, Name: c.titled("overturning of the cantilever about a row of pier " + k.Mark), LimitState: c.limitState, Sense: limits.AtMost, Source: c.source, Line: formula.Given(hold, c.source)}
 	check, err := k.made(limit, over, k.rowWords(side), k.note(c, e)+note, chain)
 	return []ruledCheck{{check, linearLimit{c, bothSides(k.turned(1)), c.ties * k.tied() * k.Rows, formula.NewtonMetre}}}, err
 }

@@ -18,9 +18,27 @@ func (k pierCase) lifted(side float64) func(Resultant) float64 {
 	return func(r Resultant) float64 { return -r.Vertical/2 - side*r.Along/k.Rows }
 }
 
-// rated is true for combinations that go against a permissible force or moment.
+// rated is true for combinations that go against a permissible force or moment: as ties are
+// compared in every combination, so is the row that is pressed where they pull.
 func (k pierCase) rated(c combination) bool {
-	return c.characteristic || c.accident || k.rule == AASHTO
+	return c.characteristic || c.accident || k.rule == AASHTO || k.Ties != nil
+}
+
+// forces is the limit state of forces in a combination: in an accident it is strength, not
+// equilibrium.
+func (c combination) forces() string {
+	if c.accident {
+		return limits.Ultimate
+	}
+	return c.limitState
+}
+
+// titled is the name of a check in a combination; that of AASHTO with an accident is strength.
+func (c combination) titled(name string) string {
+	if c.accident && c.limitState == limits.Equilibrium {
+		return name + ", accidental"
+	}
+	return name
 }
 
 // greatest is the check of the largest force of a row, the preload of its ties included.
@@ -38,7 +56,7 @@ func (k pierCase) greatest(c combination) ([]ruledCheck, error) {
 	}
 	source := formula.Source{Document: k.Document}
 	permissible := chain.Given(pierForce("R_perm", k.Row, "permissible force of a row"), source, "")
-	limit := limits.Limit{Name: "force of a row of bearings of pier " + k.Mark, LimitState: c.limitState, Sense: limits.AtMost, Source: source, Line: formula.Given(permissible, source)}
+	limit := limits.Limit{Name: c.titled("force of a row of bearings of pier " + k.Mark), LimitState: c.forces(), Sense: limits.AtMost, Source: source, Line: formula.Given(permissible, source)}
 	check, err := k.made(limit, force, k.rowWords(side), k.note(c, e), chain)
 	return []ruledCheck{{check, linearLimit{c, bothSides(k.pressed), k.Row - preload, formula.Newton}}}, err
 }
@@ -50,14 +68,14 @@ func (k pierCase) smallest(c combination) ([]ruledCheck, error) {
 	chain := &formula.Chain{}
 	force := k.reaction(chain, c, e, side, "R_min", "minimum force of the row by statics")
 	if k.Ties == nil {
-		limit := limits.Limit{Name: "uplift at a row of bearings of pier " + k.Mark, LimitState: c.limitState, Sense: limits.AtLeast, Source: c.source,
+		limit := limits.Limit{Name: c.titled("uplift at a row of bearings of pier " + k.Mark), LimitState: c.limitState, Sense: limits.AtLeast, Source: c.source,
 			Line: formula.Given(pierForce("R_lim", 0, "minimum permissible force of a row"), formula.Mechanics), Scale: pierForce("R_scale", math.Abs(e.Vertical)/2, "half of the vertical force")}
 		check, err := k.made(limit, force, k.rowWords(side), k.note(c, e), chain)
 		return []ruledCheck{{check, linearLimit{c, bothSides(k.lifted), 0, formula.Newton}}}, err
 	}
 	tie := chain.Derive(pierForce("F_T", 0, "force in a tie: its preload, or its share of the pull where that is more"), "max(P_T, -R_min/n_T)", formula.Mechanics,
 		pierForce("P_T", k.Ties.Preload, "preload of each tie"), force, k.tieNumber())
-	check, err := k.tie("force in a tie of pier "+k.Mark, c, tie, side, e, chain)
+	check, err := k.tie(c.titled("force in a tie of pier "+k.Mark), c, tie, side, e, chain)
 	return []ruledCheck{{check, linearLimit{c, bothSides(k.lifted), k.tied(), formula.Newton}}}, err
 }
 
@@ -65,33 +83,42 @@ func (k pierCase) smallest(c combination) ([]ruledCheck, error) {
 func (k pierCase) tie(name string, c combination, force formula.Quantity, side float64, e Extreme, chain *formula.Chain) (stages.OwnCheck, error) {
 	source := formula.Source{Document: k.Ties.Document}
 	capacity := chain.Given(pierForce("WLL_T", k.Ties.Capacity, "working load limit of a tie with its anchorages"), source, "")
-	limit := limits.Limit{Name: name, LimitState: c.limitState, Sense: limits.AtMost, Source: source, Line: formula.Given(capacity, source)}
+	limit := limits.Limit{Name: name, LimitState: c.forces(), Sense: limits.AtMost, Source: source, Line: formula.Given(capacity, source)}
 	return k.made(limit, force, k.rowWords(side), k.note(c, e), chain)
 }
 
 // tieLost is the check of the ties that remain when one is lost at once: all factors those of
-// the characteristic combination. Without its only tie the row must press.
+// the characteristic combination. Where no row lifts in it the check says that, and without its
+// only tie the row must press.
 func (k pierCase) tieLost(c combination) ([]ruledCheck, error) {
 	if k.Ties == nil || !c.characteristic {
 		return nil, nil
 	}
-	name := "one tie lost at pier " + k.Mark + ": force in those that remain"
 	side, e := k.worst(c, k.lifted)
 	chain := &formula.Chain{}
 	force := k.reaction(chain, c, e, side, "R_min", "minimum force of the row by statics")
-	if k.Ties.Number == 1 {
-		limit := limits.Limit{Name: "one tie lost at pier " + k.Mark + ": uplift at its row", LimitState: c.limitState, Sense: limits.AtLeast, Source: formula.Mechanics,
-			Line: formula.Given(pierForce("R_lim", 0, "minimum permissible force of a row"), formula.Mechanics), Scale: pierForce("R_scale", math.Abs(e.Vertical)/2, "half of the vertical force")}
-		check, err := k.made(limit, force, k.rowWords(side), k.note(c, e)+"; accidental: one tie lost", chain)
-		return []ruledCheck{{check, linearLimit{c, bothSides(k.lifted), 0, formula.Newton}}}, err
-	}
+	const lost = "; accidental: one tie lost"
 	n, f := float64(k.Ties.Number), k.Ties.sudden()
+	bound := linearLimit{c, bothSides(k.lifted), 0, formula.Newton}
+	if n > 1 {
+		bound.capacity = k.Ties.Capacity * n * (n - 1) / (n - 1 + f)
+	}
+	if n == 1 || force.Value >= 0 {
+		name, note := "one tie lost at pier "+k.Mark+": uplift at its row", k.note(c, e)+lost
+		if force.Value >= 0 {
+			name, note = "one tie lost at pier "+k.Mark+": no row lifts", note+"; the ties do not pull, those that remain keep their preload"
+		}
+		limit := limits.Limit{Name: name, LimitState: c.limitState, Sense: limits.AtLeast, Source: formula.Mechanics,
+			Line: formula.Given(pierForce("R_lim", 0, "minimum permissible force of a row"), formula.Mechanics), Scale: pierForce("R_scale", math.Abs(e.Vertical)/2, "half of the vertical force")}
+		check, err := k.made(limit, force, k.rowWords(side), note, chain)
+		return []ruledCheck{{check, bound}}, err
+	}
 	pull := chain.Derive(pierForce("U", 0, "pull on the ties of the row"), "max(0, -R_min)", formula.Mechanics, force)
 	tie := chain.Derive(pierForce("F_T1", 0, "force in each tie that remains: its preload, or the pull with that of the lost one put on at once"), "max(P_T, (U + (f_dyn - 1)*U/n_T)/(n_T - 1))", formula.Mechanics,
 		pierForce("P_T", k.Ties.Preload, "preload of each tie"), pull, formula.Q("f_dyn", f, formula.One, "factor on a force that is lost at once"), k.tieNumber())
-	check, err := k.tie(name, c, tie, side, e, chain)
-	check.Note += "; accidental: one tie lost"
-	return []ruledCheck{{check, linearLimit{c, bothSides(k.lifted), k.Ties.Capacity * n * (n - 1) / (n - 1 + f), formula.Newton}}}, err
+	check, err := k.tie("one tie lost at pier "+k.Mark+": force in those that remain", c, tie, side, e, chain)
+	check.Note += lost
+	return []ruledCheck{{check, bound}}, err
 }
 
 func (k pierCase) tieNumber() formula.Quantity {

@@ -213,3 +213,35 @@ func TestTieHasItsPreload(t *testing.T) {
 	require.Equal(t, 800e3, c.Demand.Value)
 	require.Equal(t, formula.Newton, c.Demand.Unit)
 }
+
+// Where ties are compared the row that is pressed is, too: under EQU 1.05 on the right, 0.95 on the
+// left arm, 1.35 on the frame of the right one. What an accident makes of rows and ties is
+// strength, of overturning equilibrium, and it is called by its name.
+func TestCombinationsOfTiedRows(t *testing.T) {
+	b := cantilever(7, 8)
+	b.Unbalanced = "R8"
+	v := 1.05*(8*630e3+360e3) + 1.35*300e3 + 0.95*7*630e3 + 300e3
+	m := 1.05*8*630e3*15 + 1.35*300e3*25.5 - 0.95*7*630e3*13.25 - 300e3*25.5
+	c := pierCheck(t, pierChecks(t, tiedPier(2.4), b, segmental.EN), "force of a row", "EQU")
+	require.InEpsilon(t, v/2+m/2.4+6*800e3, c.Demand.Value, 1e-12)
+	require.Equal(t, limits.Equilibrium, c.LimitState)
+	list := pierChecks(t, tiedPier(2.4), handled(b, "R8"), segmental.EN)
+	for name, state := range map[string]string{"force of a row of bearings of pier P3": limits.Ultimate, "force in a tie of pier P3": limits.Ultimate, "overturning of the cantilever about a row of pier P3": limits.Equilibrium} {
+		c := pierCheck(t, list, name, "EN 1990 with EN 1991-1-6: accidental")
+		require.Equal(t, name+", accidental", c.Name)
+		require.Equal(t, state, c.LimitState, name)
+	}
+}
+
+// Rows 6 m apart do not lift in service: V/2 − M/6 presses, and the loss of a tie is no force in
+// those that remain; 2.4 m apart they do.
+func TestALostTieWhereNoRowLifts(t *testing.T) {
+	list := pierChecks(t, tiedPier(6), lifting(), segmental.AASHTO)
+	c := pierCheck(t, list, "one tie lost at pier P3", "service")
+	require.Equal(t, "one tie lost at pier P3: no row lifts", c.Name)
+	require.InEpsilon(t, 10634.28e3/2-21303.45e3/6, c.Demand.Value, 1e-9)
+	require.Zero(t, c.Limit.Value)
+	require.Equal(t, limits.AtLeast, c.Sense)
+	require.Equal(t, stages.Pass, c.State)
+	require.Equal(t, "one tie lost at pier P3: force in those that remain", pierCheck(t, pierChecks(t, tiedPier(2.4), lifting(), segmental.AASHTO), "one tie lost", "service").Name)
+}
