@@ -243,7 +243,7 @@ func (r *run) record() Record {
 		Weights: loadRecords(r.parts, ""), Stages: []StageRecord{}, NotChecked: r.notChecked(),
 	}
 	for _, p := range r.girder.Pieces {
-		record.Outlines = append(record.Outlines, drawings(p.At, p.Element.Length, p.Element.Section)...)
+		record.Outlines = append(record.Outlines, drawings(p.At, p.Element.Length, p.Element.Section, r.girder.after(p))...)
 	}
 	for i, t := range r.tendons {
 		one := newTendonRecord(t, r.paths[i])

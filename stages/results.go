@@ -97,7 +97,7 @@ func (r Results) Record() (Record, error) {
 		return record, fmt.Errorf("%w: results of %q: %w", ErrStage, r.Mark, err)
 	}
 	if r.Section != nil {
-		record.Outlines = drawings(0, r.Length, r.Section)
+		record.Outlines = drawings(0, r.Length, r.Section, nil)
 	}
 	for _, t := range r.Tendons {
 		if err := t.Check(); err != nil {

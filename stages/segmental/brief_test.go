@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -102,6 +103,69 @@ func TestTheCalculationOfADeckIsBrief(t *testing.T) {
 	require.NotContains(t, page, "### 2.2 P1, pair 2: attach R2, crane\n\n**Age", "a brief move has no section of its own")
 	require.Contains(t, us.String(), "| L2/L1 | 9.843 |")
 	require.Equal(t, len(record.Stages), strings.Count(operations.String(), "# Operation sheet "))
+}
+
+// The table of outlines has both ends of the level soffit of the segment on the pier and both ends of
+// the deck: between its rows every corner recomputes to the millimetre.
+func TestEveryBreakOfTheOutlineHasARow(t *testing.T) {
+	const n = 2
+	d := haunched(t, n)
+	record := recordOf(t, d, n, func([]Step) {})
+	var out strings.Builder
+	require.NoError(t, sheet.WriteMarkdown(&out, record, sheet.Settings{}))
+	_, table, found := strings.Cut(out.String(), "Outlines of the other sections, m: ")
+	require.True(t, found)
+	var rows [][]float64
+	var names []string
+	for _, line := range strings.Split(table, "\n")[1:] {
+		cells := strings.Split(strings.Trim(line, "| "), " | ")
+		if strings.HasPrefix(line, "|---") || line == "" {
+			continue
+		}
+		if cells[0] == "x m" {
+			names = cells[1:]
+			continue
+		}
+		if !strings.HasPrefix(line, "| ") {
+			break
+		}
+		var row []float64
+		for _, cell := range cells {
+			v, err := strconv.ParseFloat(strings.ReplaceAll(cell, "−", "-"), 64)
+			require.NoError(t, err, line)
+			row = append(row, v)
+		}
+		rows = append(rows, row)
+	}
+	var at []float64
+	for _, row := range rows {
+		at = append(at, row[0])
+	}
+	require.Equal(t, []float64{0, 3, 6, 6, 10, 10, 13, 16}, at, "twice where the section steps")
+	for _, x := range []float64{0, 1, 2.5, 3, 5, 8, 11, 13, 14.5, 16} {
+		k := max(1, slices.IndexFunc(at, func(v float64) bool { return v >= x }))
+		share := (x - at[k-1]) / (at[k] - at[k-1])
+		i := slices.IndexFunc(d.Segments, func(g Segment) bool { x -= g.Element.Length; return x <= 1e-9 })
+		shape := d.Segments[i].Element.Section.At(x + d.Segments[i].Element.Length)
+		var corners []section.Point
+		for _, outlines := range [][]section.Outline{shape.Solids(), shape.Voids()} {
+			for _, o := range outlines {
+				corners = append(corners, o...)
+			}
+		}
+		for c, name := range names {
+			got := rows[k-1][c+1] + share*(rows[k][c+1]-rows[k-1][c+1])
+			for _, one := range strings.Fields(name) {
+				number, err := strconv.Atoi(one[1:])
+				require.NoError(t, err)
+				want := corners[number-1].Z
+				if one[0] == 'y' {
+					want = corners[number-1].Y
+				}
+				require.InDelta(t, want, got, 1e-3, "%s at segment %d", one, i)
+			}
+		}
+	}
 }
 
 // The table of joints has the extremes over the moves of the step, each with the move that

@@ -52,7 +52,8 @@ func depthOf(d stages.Drawing) float64 {
 }
 
 // outlinesTable are the outlines of many sections with the same number of corners: in full
-// those of the first figure, of the others the corners that differ from it by a millimetre.
+// those of the first figure, of the others the corners that differ from it by half a millimetre,
+// at both ends of a length on which they are the same.
 func (a *author) outlinesTable() []block {
 	first := slices.Index(a.sectionsDrawn(), true)
 	base := a.record.Outlines[first]
@@ -90,7 +91,7 @@ func (a *author) outlinesTable() []block {
 	}
 	x := a.units.aligned(formula.Metre)
 	for i, d := range a.record.Outlines {
-		if i > 0 && sameSection(d, a.record.Outlines[i-1]) {
+		if a.inPlateau(i) {
 			continue
 		}
 		cells := []string{x.text(d.X)}
@@ -101,15 +102,25 @@ func (a *author) outlinesTable() []block {
 		g.rows = append(g.rows, row(cells...))
 	}
 	if len(g.rows) > 0 && len(shown) > 0 {
-		g.caption = words("Outlines of the other sections, " + length + ": coordinates that differ by more than 5 mm from those in the table above, by corner; between the sections given each corner runs straight")
+		g.caption = words("Outlines of the other sections, " + length + ": coordinates that differ by 0.5 mm or more from those in the table above, by corner; between the sections given each corner runs straight, every break is given")
 		blocks = append(blocks, g)
 	}
 	return blocks
 }
 
-// varying is a difference of a coordinate that is printed for each section, m: less is the
-// mitre of a thickness square to a wall.
-const varying = 5e-3
+// inPlateau is true for a section that is the same as that before it and as that behind it: each
+// corner runs straight through it. Of sections that are the same at one place the first counts.
+func (a *author) inPlateau(i int) bool {
+	list := a.record.Outlines
+	if i == 0 || !sameSection(list[i], list[i-1]) {
+		return false
+	}
+	return sameLength(list[i].X, list[i-1].X) || i+1 < len(list) && sameSection(list[i], list[i+1])
+}
+
+// varying is a difference of a coordinate that is printed for each section, m: half of the last
+// figure, so that the outline recomputes to the millimetre.
+const varying = 5e-4
 
 // sameCorner is true for levels of two corners that are the same in every section.
 func (a *author) sameCorner(v, w int) bool {
