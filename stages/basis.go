@@ -133,21 +133,34 @@ func (r *run) notChecked() []string {
 	return append(words, neverChecked...)
 }
 
-// unstressed are the tendons and layers that no stage of the plan stresses.
+// unstressed are the tendons and layers that no stage of the plan stresses, of each sort in one line.
 func (r *run) unstressed() (words []string) {
+	var strands, external, ducts []string
 	for i, t := range r.tendons {
-		if slices.ContainsFunc(r.steps, func(s step) bool { return slices.Contains(s.tendons, i) }) {
-			continue
-		}
 		switch {
+		case slices.ContainsFunc(r.steps, func(s step) bool { return slices.Contains(s.tendons, i) }):
 		case r.pretensioned(i):
-			words = append(words, "strands "+t.Mark+": no stage releases them from the bed, their force is left out of every stress")
+			strands = append(strands, t.Mark)
 		case t.External:
-			words = append(words, "tendon "+t.Mark+": no stage stresses it, its force is left out of every stress")
+			external = append(external, t.Mark)
 		default:
-			words = append(words, "tendon "+t.Mark+": no stage stresses it, its duct is a hole and its force is left out of every stress")
+			ducts = append(ducts, t.Mark)
 		}
 	}
+	say := func(marks []string, one, more, why, whyMore string) {
+		switch n := len(marks); {
+		case n == 1:
+			words = append(words, one+" "+marks[0]+": "+why)
+		case n > 3:
+			words = append(words, fmt.Sprintf("%s %s, %s and %d more: %s", more, marks[0], marks[1], n-2, whyMore))
+		case n > 1:
+			words = append(words, more+" "+strings.Join(marks, ", ")+": "+whyMore)
+		}
+	}
+	const bed = "no stage releases them from the bed, their force is left out of every stress"
+	say(strands, "strands", "strands", bed, bed)
+	say(external, "tendon", "tendons", "no stage stresses it, its force is left out of every stress", "no stage stresses them, their forces are left out of every stress")
+	say(ducts, "tendon", "tendons", "no stage stresses it, its duct is a hole and its force is left out of every stress", "no stage stresses them, their ducts are holes and their forces are left out of every stress")
 	return words
 }
 

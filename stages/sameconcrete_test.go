@@ -42,3 +42,24 @@ func TestWhatIsNeverStressedIsSaid(t *testing.T) {
 	require.Contains(t, words, "tendon U: no stage stresses it, its duct is a hole and its force is left out of every stress")
 	require.NotContains(t, words, "tendon T:")
 }
+
+// Many of them are one line with their number.
+func TestManyThatAreNeverStressedAreOneLine(t *testing.T) {
+	said := func(marks ...string) (lines []string) {
+		tendons := []tendon.Tendon{straight("T", 0, 12, 0, 0.2)}
+		for i, mark := range marks {
+			tendons = append(tendons, straight(mark, 0, 12, 0, 0.3+0.1*float64(i)))
+		}
+		r := run(t, bare(tendons...), stages.Plan{stages.Transfer{Age: 28, Jacking: []tendon.Jacking{fromLeft("T")}}})
+		for _, words := range r.NotChecked {
+			if strings.Contains(words, "no stage stresses") {
+				lines = append(lines, words)
+			}
+		}
+		return lines
+	}
+	const why = ": no stage stresses them, their ducts are holes and their forces are left out of every stress"
+	require.Equal(t, []string{"tendons U, V" + why}, said("U", "V"))
+	require.Equal(t, []string{"tendons U, V, W" + why}, said("U", "V", "W"))
+	require.Equal(t, []string{"tendons U, V and 2 more" + why}, said("U", "V", "W", "X"))
+}
