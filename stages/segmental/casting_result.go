@@ -145,6 +145,9 @@ func (f *follower) notes() []string {
 		"Minimum and maximum: creep 30 % less and more; its effect on the forces by redistribution is that of the mean.",
 		"New supports are set to the deck as it is; where supports change the deck stays where it was.",
 		"Neglected: shear deformation, compression of supports, temperature, cracking, twist, slip and thickness of epoxy.")
+	if len(f.state.frames) > 0 {
+		list = append(list, fmt.Sprintf("The deck is at its design profile with the equipment of that step on it, %s: what the deck does when that leaves is not included.", f.state.equipment()))
+	}
 	if len(f.casting.Shifts) == 0 {
 		return append(list, "Neglected: rotation and settlement of piers and foundations.")
 	}

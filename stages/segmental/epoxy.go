@@ -149,7 +149,7 @@ func pressureOn(e stages.Effects, g stages.Girder, j EpoxiedJoint, piece int, si
 
 // meanPressure is the first line of both checks.
 func (p facePressure) meanPressure(c *formula.Chain) formula.Quantity {
-	return c.Given(formula.Q("p_m", p.mean, formula.Pascal, "mean pressure on the face: at its centroid, sum of all actions and bars, nominal"), formula.Mechanics, "beside the joint, "+p.side+" of it")
+	return c.Given(formula.Q("p_m", p.mean, formula.Pascal, "mean pressure on the face: compression at its centroid by self-weight, frames, bars and tendons, each with factor 1 and mean prestress; the range of prestress, working load and wind are not in it"), formula.Mechanics, "beside the joint, "+p.side+" of it")
 }
 
 func (r EpoxyRule) meanOf(p facePressure) (stages.OwnCheck, error) {
@@ -161,7 +161,7 @@ func (r EpoxyRule) minimumOf(p facePressure) (stages.OwnCheck, error) {
 	c := &formula.Chain{}
 	mean := p.meanPressure(c)
 	least := c.Derive(formula.Q("p_min", 0, formula.Pascal, "minimum pressure on the face"), "p_m - Δp_z - Δp_y", formula.Mechanics, mean,
-		formula.Q("Δp_z", p.height, formula.Pascal, "taken off by bending over the height, from the centroid to the corner"), formula.Q("Δp_y", p.width, formula.Pascal, "taken off by bending across"))
+		formula.Q("Δp_z", p.height, formula.Pascal, "taken off by the bending of the same over the height: slope of the stress times the height from the centroid to the corner"), formula.Q("Δp_y", p.width, formula.Pascal, "taken off by the bending of the same across: slope times the width"))
 	return r.compared(c, "minimum pressure on the epoxy of joint "+p.of.Name, p, least, formula.Q("p_lim", r.Minimum, formula.Pascal, "minimum pressure while the epoxy cures"),
 		fmt.Sprintf("corner y = %.2f m, z = %.2f m, %s side", p.corner.Y, p.corner.Z, p.side))
 }

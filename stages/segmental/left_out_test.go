@@ -1,0 +1,39 @@
+package segmental
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/tempstage/tempstage/stages/limits"
+)
+
+// What a calculation of a deck leaves out is said: the rise of forces before grouting, frames that
+// leave after the last step, what is not in the pressure on the epoxy.
+func TestWhatACantileverLeavesOut(t *testing.T) {
+	d, on, steps := stood(t, 2)
+	b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	require.NoError(t, err)
+	require.Contains(t, strings.Join(b.Record.NotChecked, "\n"), "rise of the force of tendons and bars in ducts by weight and actions that come before they are grouted: left out")
+	notes := func(steps ...Step) string {
+		plan, err := d.Plan(on, steps...)
+		require.NoError(t, err)
+		a, err := plan.Analyse(b.Girder, limits.EN1992{})
+		require.NoError(t, err)
+		curve, err := Casting{Rule: MatchCast}.Curve(d, a, on, steps...)
+		require.NoError(t, err)
+		return strings.Join(curve.Notes, "\n")
+	}
+	const framed = "The deck is at its design profile with the equipment of that step on it, "
+	require.Contains(t, notes(steps...), framed+"frame F1 on L1, frame F2 on R1: what the deck does when that leaves is not included.")
+	cleared := Step{Name: "frames off", Day: 60, Moves: []Move{{Do: Clear, Frame: "F1"}, {Do: Clear, Frame: "F2"}}}
+	require.NotContains(t, notes(append(steps, cleared)...), framed)
+	e, err := b.Analysis.Effects(2, 2)
+	require.NoError(t, err)
+	checks, err := d.Epoxy.Checks(e, b.Girder, "L2/L1")
+	require.NoError(t, err)
+	for _, c := range checks {
+		require.Contains(t, c.Derivation[0].Result.Name, "the range of prestress, working load and wind are not in it")
+	}
+}
