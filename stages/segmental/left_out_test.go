@@ -6,7 +6,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"github.com/tempstage/tempstage/stages"
 	"github.com/tempstage/tempstage/stages/limits"
+	"github.com/tempstage/tempstage/stages/sheet"
 )
 
 // What a calculation of a deck leaves out is said: the rise of forces before grouting, frames that
@@ -36,4 +38,32 @@ func TestWhatACantileverLeavesOut(t *testing.T) {
 	for _, c := range checks {
 		require.Contains(t, c.Derivation[0].Result.Name, "the range of prestress, working load and wind are not in it")
 	}
+}
+
+// The internal forces "w" have the frames in them, and the sheet says so: the shear force at a joint changes
+// by what the frame brings to the arm beyond it.
+func TestForcesOfWeightHaveTheFrames(t *testing.T) {
+	d, on, steps := stood(t, 2)
+	steps = steps[:1]
+	jump := func(weight float64) (vertical float64) {
+		for i := range d.Frames {
+			d.Frames[i].Weight = weight
+		}
+		b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+		require.NoError(t, err)
+		list := b.Record.Stages[0].Situations
+		for _, s := range stages.StationsOf(list[len(list)-1].Diagram) {
+			if s.X == 6 {
+				return s.Weight.Vz
+			}
+		}
+		require.Fail(t, "no station at the joint")
+		return 0
+	}
+	require.InEpsilon(t, (5.5-1.5)/(5.5-0.5)*100e3, jump(300e3)-jump(400e3), 1e-3, "the front feet, the rear ones are on the pier segment")
+	b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	require.NoError(t, err)
+	var out strings.Builder
+	require.NoError(t, sheet.WriteMarkdown(&out, b.Record, sheet.Settings{}))
+	require.Contains(t, out.String(), "self-weight and actions always present, e.g. frames, nominal (w)")
 }

@@ -61,7 +61,7 @@ func (a *author) stations(stations []stages.Station, joints []stages.JointRecord
 		}
 	}
 	a.stressColumns(&g, stations)
-	caption := "Internal forces and stresses: nominal self-weight (w), mean prestress (p), bending moments about the centroid of the gross section, stresses over all service factors, tension +"
+	caption := "Internal forces and stresses: self-weight and actions always present, e.g. frames, nominal (w), mean prestress (p), bending moments about the centroid of the gross section, stresses over all service factors, tension +"
 	if len(zero) > 0 {
 		caption += "; zero throughout: " + strings.Join(zero, "; ")
 	}

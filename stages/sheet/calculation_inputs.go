@@ -11,7 +11,7 @@ import (
 )
 
 // figureWords say once what the figures of each situation show.
-const figureWords = "Figures: elevations have length and depth to the same scale where nothing else is said, plans are seen from above, their width not to scale; M about the centroid of the gross section and V, from nominal self-weight, from the mean prestress (V its vertical part) and in total; " +
+const figureWords = "Figures: elevations have length and depth to the same scale where nothing else is said, plans are seen from above, their width not to scale; M about the centroid of the gross section and V, from self-weight and actions always present, nominal, from the mean prestress (V its vertical part) and in total; " +
 	"stresses minimum and maximum over all service factors, every tendon in full (near anchors checks take any part of one that has not spread: a dot beside the curve), with the limits at that age, hatched beyond the limit; " +
 	"reactions R characteristic with dynamic factors, minimum to maximum."
 

@@ -41,7 +41,7 @@ func figuresOf(a *author) map[string]figure {
 func TestTheDiagramsOfASituation(t *testing.T) {
 	figures := figuresOf(passed(t, Settings{}, sagging))
 	for name, caption := range map[string]string{
-		"stage-1-moment": "Bending moment, nominal self-weight and mean prestress.", "stage-1-shear": "Shear, nominal self-weight and vertical part of the mean prestress.",
+		"stage-1-moment": "Bending moment, nominal: self-weight and actions always present, mean prestress.", "stage-1-shear": "Shear, nominal: self-weight and actions always present, vertical part of the mean prestress.",
 		"stage-1-top": "Stress at the top over all service factors, with the least margin to a limit at that age.", "stage-1-bottom": "Stress at the bottom over all service factors, with the least margin to a limit at that age.",
 	} {
 		require.Equal(t, caption, figures[name].caption)

@@ -35,8 +35,8 @@ func (a *author) diagrams(stage stages.StageRecord, i int) []block {
 	if diagram := stages.StationsOf(s.Diagram); len(diagram) > 1 {
 		moment := a.effectChart("M", "sagging down", formula.NewtonMetre, diagram, func(f stages.Station) (w, p float64) { return f.Weight.My, f.Prestress.My })
 		moment.downward = true
-		add("moment", "moment", "Bending moment, nominal self-weight and mean prestress.", moment)
-		add("shear", "shear", "Shear, nominal self-weight and vertical part of the mean prestress.",
+		add("moment", "moment", "Bending moment, nominal: self-weight and actions always present, mean prestress.", moment)
+		add("shear", "shear", "Shear, nominal: self-weight and actions always present, vertical part of the mean prestress.",
 			a.effectChart("V", "", formula.Newton, diagram, func(f stages.Station) (w, p float64) { return f.Weight.Vz, f.Prestress.Vz }))
 		for _, e := range edges {
 			add("stress at the "+e.name, e.name, "Stress at the "+e.name+" over all service factors, with the least margin to a limit at that age.", a.stressChart(s, diagram, e))
