@@ -7,7 +7,7 @@ import (
 	"github.com/tempstage/tempstage/stages"
 )
 
-// result are the tables of what governs after each move.
+// result are the tables of what governs after each move, then those of what the deck states.
 func (b Built) result(d Deck) stages.ResultPart {
 	part := stages.ResultPart{Title: "Governing joint, pressure on the epoxy and piers after each move"}
 	for _, t := range []stages.ValueTable{b.joints(), b.epoxy()} {
@@ -17,6 +17,11 @@ func (b Built) result(d Deck) stages.ResultPart {
 	}
 	for _, p := range d.Piers {
 		if t := b.pier(p); len(t.Rows) > 0 {
+			part.Tables = append(part.Tables, t)
+		}
+	}
+	for _, t := range d.inputs() {
+		if len(t.Rows) > 0 {
 			part.Tables = append(part.Tables, t)
 		}
 	}

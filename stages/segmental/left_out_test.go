@@ -67,3 +67,18 @@ func TestForcesOfWeightHaveTheFrames(t *testing.T) {
 	require.NoError(t, sheet.WriteMarkdown(&out, b.Record, sheet.Settings{}))
 	require.Contains(t, out.String(), "self-weight and actions always present, e.g. frames, nominal (w)")
 }
+
+// What a checker needs to recompute pier and frames is printed.
+func TestInputsOfADeckArePrinted(t *testing.T) {
+	d, on, steps := stood(t, 1)
+	b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	require.NoError(t, err)
+	require.NoError(t, b.Record.Check())
+	var out strings.Builder
+	require.NoError(t, sheet.WriteMarkdown(&out, b.Record, sheet.Settings{}))
+	_, page, found := strings.Cut(out.String(), "Input: lifting frames")
+	require.True(t, found)
+	for _, row := range []string{"| F1 | 300.0 | 1.500 | 0.500 | 5.500 |", "| P1 | 5.000 | 3.200 | 25000 | 0 | 1.500 |", "| P1 | 12.00 | 500.0 | 900.0 | 2.000 |", "| P1 | 10.000 | 0.4800 | 0.2400 | 0.2400 |", "| P1 | 0.9000 | 1.100 |"} {
+		require.Contains(t, page, row)
+	}
+}
