@@ -51,11 +51,8 @@ func (c Case) Worst() (Check, float64, error) {
 // The error wraps [formula.ErrNoRoot] when the stage passes, or does not pass, at both
 // ends, and names the checks; or it is that of Input.Set or [Plan.Analyse].
 func (c Case) Solve(input Input, low, high float64) (float64, Check, error) {
-	if input.Set == nil {
-		return 0, Check{}, fmt.Errorf("%w: Input.Set of %q is nil: must be a function", ErrStage, input.Symbol)
-	}
-	if isNil(c.Subject) {
-		return 0, Check{}, errNoSubject
+	if err := c.accepts(input); err != nil {
+		return 0, Check{}, err
 	}
 	if !(math.Abs(low) <= largest && math.Abs(high) <= largest && low != high) {
 		return 0, Check{}, fmt.Errorf("%w: %s between %s and %s: must be two finite values that differ", ErrStage, input.Symbol, input.value(low), input.value(high))
@@ -63,11 +60,11 @@ func (c Case) Solve(input Input, low, high float64) (float64, Check, error) {
 	var worst Check
 	var ends []string
 	reserve := func(value float64) (float64, error) {
-		girder, plan := c.Subject.Girder().copied(), slices.Clone(c.Plan)
-		if err := input.Set(&girder, &plan, value); err != nil {
+		with, err := c.With(input, value)
+		if err != nil {
 			return 0, err
 		}
-		check, least, err := Case{girder, plan, c.Stage, c.Standard}.Worst()
+		check, least, err := with.Worst()
 		if worst = check; err == nil && (value == low || value == high) {
 			ends = append(ends, "at "+input.value(value)+" "+check.verdict(least))
 		}
@@ -85,6 +82,30 @@ func (c Case) Solve(input Input, low, high float64) (float64, Check, error) {
 		return 0, Check{}, err
 	}
 	return root, worst, nil
+}
+
+// With is the case with a value of the input, in copies of girder and plan. The error is
+// that of Input.Set, or wraps [ErrStage].
+func (c Case) With(input Input, value float64) (Case, error) {
+	if err := c.accepts(input); err != nil {
+		return c, err
+	}
+	girder, plan := c.Subject.Girder().copied(), slices.Clone(c.Plan)
+	if err := input.Set(&girder, &plan, value); err != nil {
+		return c, err
+	}
+	return Case{girder, plan, c.Stage, c.Standard}, nil
+}
+
+// accepts reports a case without a subject and an input that sets nothing.
+func (c Case) accepts(input Input) error {
+	if input.Set == nil {
+		return fmt.Errorf("%w: Input.Set of %q is nil: must be a function", ErrStage, input.Symbol)
+	}
+	if isNil(c.Subject) {
+		return errNoSubject
+	}
+	return nil
 }
 
 // verdict is what the governing check with its reserve says of a stage.
