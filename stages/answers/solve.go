@@ -32,17 +32,7 @@ const largest = 1e15
 // number of steps that is none; a stage that passes, or fails, everywhere in the range,
 // where the Answer with it says so too and has the governing checks; every value refused,
 // where it wraps the first refusal as well.
-func Solve(c stages.Case, q Question) (Answer, error) {
-	if err := q.check(c); err != nil {
-		return Answer{}, err
-	}
-	n := shortened(c)
-	a, err := q.solve(c.Stage, of(c, q.Input, n))
-	if n < len(c.Plan) && !a.holds(of(c, q.Input, len(c.Plan))) {
-		return q.solve(c.Stage, of(c, q.Input, len(c.Plan)))
-	}
-	return a, err
-}
+func Solve(c stages.Case, q Question) (Answer, error) { return q.worst(c, q.Input) }
 
 // holds is true where the whole plan gives the same reserve at every end.
 func (a Answer) holds(run reserves) bool {
