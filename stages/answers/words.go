@@ -40,8 +40,8 @@ func (a Answer) number(value float64, to side) string {
 	factor, _, decimals := a.printed()
 	scale := math.Pow(10, float64(decimals))
 	v := value * factor * scale
-	// A value that is the printed one but for rounding is not moved by a whole digit.
-	if near := math.Round(v); math.Abs(v-near) > 1e-6 {
+	// A value that is the printed one within the precision of the proof is not moved by a digit.
+	if near := math.Round(v); math.Abs(v-near) > 1e-3 {
 		switch to {
 		case up:
 			v = math.Ceil(v)
