@@ -130,7 +130,7 @@ func (a *Analysis) Margin(stage int) (Check, float64, error) {
 			continue
 		}
 		for _, c := range a.situations[i].checks {
-			if reserve := c.reserve(); reserve < least {
+			if reserve := c.Reserve(); reserve < least {
 				worst, least = c, reserve
 			}
 		}
@@ -144,8 +144,10 @@ func (a *Analysis) Margin(stage int) (Check, float64, error) {
 	return worst.Check, least, nil
 }
 
-// reserve is the margin made a ratio that is continuous where it passes zero.
-func (c Check) reserve() float64 {
+// Reserve is the margin made a ratio that is continuous where it passes zero: over the larger
+// of limit and demand, or over the scale of a zero limit. It is −1 for what is not evaluated,
+// and infinite for what a document covers.
+func (c Check) Reserve() float64 {
 	if c.State == NotEvaluated {
 		return -1
 	}
