@@ -38,8 +38,8 @@ const strengthSteps = 8
 const specimens = 3
 
 // LeastStrength is the least characteristic cylinder strength, shown by test at the first
-// age of the stage, at which the stage passes; earlier stages keep the curve of the mix. It
-// is shown by the elements of the marks, without marks by all. The error wraps [ErrAnswer]
+// age of the stage, at which the stage passes; before that age strength and modulus keep the
+// curve of the mix, and creep is that of the mix that shows the strength. It is shown by the elements of the marks, without marks by all. The error wraps [ErrAnswer]
 // as that of [Solve]; where the stage passes with the least strength that is tried, 2 MPa,
 // the Answer with it says so.
 func LeastStrength(c stages.Case, marks ...string) (Strength, error) {
@@ -119,9 +119,20 @@ func assumed(c stages.Case, first stages.Situation, marks []string) (Strength, [
 // show puts a test of the elements at the beginning of a situation.
 func show(g *stages.Girder, marks []string, first stages.Situation, strength float64) error {
 	for i := range g.Pieces {
-		if p := &g.Pieces[i]; slices.Contains(marks, p.Element.Mark) {
-			p.Element.Concrete = p.Element.Concrete.Shown(ageOf(*p, first), strength)
+		e := &g.Pieces[i].Element
+		if !slices.Contains(marks, e.Mark) {
+			continue
 		}
+		age := ageOf(g.Pieces[i], first)
+		e.Concrete = e.Concrete.Shown(age, strength)
+		if concrete.Missing(e.LongTerm) {
+			continue
+		}
+		slow, ok := e.LongTerm.Shown(age, strength).(concrete.TimeModel)
+		if !ok {
+			return fmt.Errorf("%w: element %s: Element.LongTerm shows a strength as a model without creep: must be one with creep", ErrAnswer, e.Mark)
+		}
+		e.LongTerm = slow
 	}
 	return nil
 }
