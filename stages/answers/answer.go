@@ -49,7 +49,7 @@ type End struct {
 	Reserve     float64      // relative reserve at Value, not below zero; see [stages.Analysis.Margin]
 	Sensitivity float64      // change of the relative reserve per unit of the quantity, inside the interval
 	Beyond      float64      // value just beyond, at which the stage does not pass; Value where Open
-	Fails       stages.Check // governing check there
+	Fails       stages.Check // governing check there; its Note says why a value is refused by the plan
 	Deficit     float64      // relative reserve there, below zero; 0 where Open
 	Jumps       bool         // the reserve jumps below zero between the two
 }
@@ -116,10 +116,7 @@ func (e End) reason() string {
 	if e.Fails.Place != "" {
 		name += ", " + e.Fails.Place
 	}
-	switch {
-	case e.Fails.Name == refusal:
-		name += ": " + e.Fails.Note
-	case e.Fails.State == stages.NotEvaluated:
+	if e.Fails.State == stages.NotEvaluated && e.Fails.Name != refusal {
 		name += " (not evaluated)"
 	}
 	if e.Jumps {

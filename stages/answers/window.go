@@ -22,7 +22,7 @@ const (
 // Moved is how lift points or supports are moved for their window.
 type Moved struct {
 	Ends      Ends    // which of them
-	Low, High float64 // range of the distance of the outermost from its end, m; both 0: from 0 to where they would meet
+	Low, High float64 // range of the distance of the outermost from its end, m; both 0: from the end to where they would meet, less Tolerance
 	Tolerance float64 // by which each end may be off, both ways and on its own, m, 0 to 1
 	Steps     int     // equal steps in which the range is tried; 0 means 48
 }
@@ -119,7 +119,7 @@ func newLayout(c stages.Case, list []stages.Situation, m *Moved) (layout, error)
 		} else if m.Ends == BothEnds {
 			last = math.Max(inner, other+l.left-l.right)
 		}
-		m.High = first + 0.49*l.length - last
+		m.Low, m.High = m.Tolerance, first+0.49*l.length-last-m.Tolerance
 	}
 	return l, nil
 }
