@@ -91,6 +91,13 @@ func TestCentreOfGravityReserveByStatics(t *testing.T) {
 	require.NoError(t, err)
 	require.InDelta(t, (66/1.05-61)*7.2/122-2*0.6/122, a.Value, 1e-6)
 
+	// Its mirror image answers the same: the other side is tried too.
+	e.Extra = []stages.ExtraWeight{{Mark: "block", From: 5.4, To: 5.4, Weight: 2e3, Z: 0.4}}
+	c.Subject = e
+	mirrored, err := answers.CentreOfGravityReserve(c)
+	require.NoError(t, err)
+	require.InDelta(t, a.Value, mirrored.Value, 1e-6)
+
 	c.Subject = stages.Girder{Mark: "G", Pieces: stages.EndToEnd(stages.Epoxied, block(t), block(t))}
 	_, err = answers.CentreOfGravityReserve(c)
 	require.ErrorIs(t, err, answers.ErrAnswer)

@@ -107,6 +107,36 @@ func TestLeastAge(t *testing.T) {
 	require.ErrorIs(t, err, answers.ErrAnswer)
 }
 
+// Of two elements the weaker is assumed, and the slower mix gives the age.
+func TestLeastStrengthOfTwoElements(t *testing.T) {
+	c := handled(t)
+	c.Standard = limits.EN1992{}
+	for _, order := range [][2]concrete.Cement{{concrete.ClassR, concrete.ClassN}, {concrete.ClassN, concrete.ClassR}} {
+		first, second := block(t), block(t)
+		second.Mark = "B-2"
+		for _, e := range []*stages.Element{&first, &second} {
+			e.Length = 6
+			for i := range e.Bars {
+				e.Bars[i].To = 6
+			}
+		}
+		slow := concrete.EN1992{Fck: 40e6, Cement: concrete.ClassN}
+		first.Concrete, second.Concrete = concrete.EN1992{Fck: 40e6, Cement: order[0]}, concrete.EN1992{Fck: 40e6, Cement: order[1]}
+		c.Subject = stages.Girder{Mark: "G", Pieces: stages.EndToEnd(stages.Monolithic, first, second)}
+		c.Plan, c.Stage = stages.Plan{yard{age: 7, on: pads(dunnage(2.3, 9.7))}}, 1
+		s, err := answers.LeastStrength(c)
+		require.NoError(t, err)
+		at, err := slow.At(7)
+		require.NoError(t, err)
+		require.Equal(t, at.Characteristic, s.Assumed)
+		age, err := answers.LeastAge(slow, s.Required)
+		require.NoError(t, err)
+		require.Equal(t, age, s.Least)
+		require.Equal(t, []string{"B-1", "B-2"}, s.Elements)
+		require.Greater(t, s.Trials, 8)
+	}
+}
+
 func TestLeastStrengthInWords(t *testing.T) {
 	c := handled(t)
 	_, err := answers.LeastStrength(c, "B-2")
