@@ -61,7 +61,7 @@ func each(n int, do func(i int)) {
 // least strength is in the notes.
 func (t HoldTable) Result() stages.ResultPart {
 	table := stages.ValueTable{
-		Title: "Least strength to be shown before each stage, and age at which the mix reaches it", RowHead: "stage, governing check",
+		Title: "Least strength required before each stage, and age at which the mix reaches it", RowHead: "stage, governing check",
 		Columns: []stages.ValueColumn{
 			{Name: "cylinder, characteristic", Unit: formula.Pascal}, {Name: "cube, characteristic", Unit: formula.Pascal},
 			{Name: "mean of 3 cylinders", Unit: formula.Pascal}, {Name: "mean of 3 cubes", Unit: formula.Pascal},
