@@ -92,7 +92,7 @@ func wholeDeck() (segmental.Built, error) {
 
 // build is a deck with its casting curve.
 func build(d segmental.Deck, on []stages.Support, list []segmental.Step) (segmental.Built, error) {
-	built, err := d.Build(on, limits.EN1992{}, nil, list...)
+	built, err := d.Build(on, limits.EN1992{}, list...)
 	if err != nil {
 		return built, err
 	}

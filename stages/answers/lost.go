@@ -49,11 +49,7 @@ func OneLost(c stages.Case, factor float64) ([]Loss, error) {
 		what := fmt.Sprintf("%s %d, x = %.3f m, y = %.3f m", p.Role, i+1, p.X, p.Y)
 		losses, plans = append(losses, Loss{What: what}), append(plans, withoutSupport(c, p, 0, 0))
 		if factor > 1 && i < len(intact.Reactions) {
-			force := intact.Reactions[i].Characteristic.Most
-			if least := intact.Reactions[i].Characteristic.Least; -least > force { // a tie
-				force = least
-			}
-			losses, plans = append(losses, Loss{What: what, Suddenly: factor}), append(plans, withoutSupport(c, p, (factor-1)*force, p.Y))
+			losses, plans = append(losses, Loss{What: what, Suddenly: factor}), append(plans, withoutSupport(c, p, (factor-1)*reversed(intact.Reactions[i].Characteristic), p.Y))
 		}
 	}
 	for _, mark := range stressedMarks(c) {
@@ -69,6 +65,15 @@ func OneLost(c stages.Case, factor float64) ([]Loss, error) {
 		}
 	})
 	return losses, nil
+}
+
+// reversed is the force beside the weight (N, downwards) that the loss of a support gives: of one
+// that pushes up its reaction downwards, of a tie upwards; the end that is larger without sign.
+func reversed(reaction stages.Range) float64 {
+	if -reaction.Least > reaction.Most {
+		return reaction.Least
+	}
+	return reaction.Most
 }
 
 // withoutSupport is the plan whose stage lacks a support, with a force beside the weight

@@ -43,10 +43,9 @@ type PierResult struct {
 }
 
 // Build calculates a deck through its steps on supports, see [Deck.Plan], against a
-// standard, and writes the record with a table of what governs after each move. wrap, if not
-// nil, may put more round a step, e.g. documents by [stages.Covered]. The error wraps [ErrSegmental] or that of
-// [stages.Plan.Analyse].
-func (d Deck) Build(on []stages.Support, standard limits.Standard, wrap func(step int, stage stages.Stage) stages.Stage, steps ...Step) (Built, error) {
+// standard, and writes the record with a table of what governs after each move. The error wraps
+// [ErrSegmental] or that of [stages.Plan.Analyse].
+func (d Deck) Build(on []stages.Support, standard limits.Standard, steps ...Step) (Built, error) {
 	var b Built
 	var err error
 	if b.Girder, err = d.Girder(); err != nil {
@@ -65,11 +64,6 @@ func (d Deck) Build(on []stages.Support, standard limits.Standard, wrap func(ste
 	}
 	if err != nil {
 		return b, err
-	}
-	if wrap != nil {
-		for i, stage := range b.Plan {
-			b.Plan[i] = wrap(i+1, stage)
-		}
 	}
 	if b.Analysis, err = b.Plan.Analyse(b.Girder, standard); err != nil {
 		return b, err

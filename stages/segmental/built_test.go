@@ -15,7 +15,7 @@ import (
 // joint that is closed the smaller pressure with and without the hoist.
 func TestWhatGovernsAfterEachMove(t *testing.T) {
 	d, on, steps := stood(t, 2)
-	b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err := d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	n, closed := 0, 0
 	for i, stage := range b.Record.Stages {

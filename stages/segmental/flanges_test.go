@@ -61,7 +61,7 @@ func (s plainly) Limits(q limits.Question) ([]limits.Limit, error) {
 // full: there is no such check.
 func TestTensionWithEffectiveFlanges(t *testing.T) {
 	d, on, steps := bare(t)
-	b, err := d.Build(on, plainly{}, nil, steps...)
+	b, err := d.Build(on, plainly{}, steps...)
 	require.NoError(t, err)
 	for step, joints := range map[int][]float64{1: {6, 10}, 2: {3, 6, 10, 13}} {
 		arm := 2 + 3*float64(step)
@@ -90,7 +90,7 @@ func TestTensionWithEffectiveFlanges(t *testing.T) {
 		require.Empty(t, c.Kind, "a check of its own")
 	}
 
-	long, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	long, err := d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	for i, arm := range []string{"arm 5.00 m", "arm 8.00 m"} {
 		last, _ := lastMove(t, long, i+1)

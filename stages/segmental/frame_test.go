@@ -30,7 +30,7 @@ func TestFrameByHand(t *testing.T) {
 	for i := range d.Frames {
 		d.Frames[i].Foot, d.Frames[i].Document = 2e6, "F1"
 	}
-	b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err := d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	for move, mark := range map[int]string{1: "L2", 3: "R2"} {
 		i, err := d.index(mark)
@@ -55,7 +55,7 @@ func TestFrameByHand(t *testing.T) {
 	for i := range d.Frames {
 		d.Frames[i].Anchors = &Anchors{Number: 4, Capacity: 500e3, Document: "F1"}
 	}
-	b, err = d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err = d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	one, lost := checkOf(t, b, 2, 1, "rear anchor bars of frame F1"), stages.Check{}
 	for _, c := range b.Record.Stages[1].Situations[0].Checks {
@@ -76,7 +76,7 @@ func TestWetShearByHand(t *testing.T) {
 	d, on, steps := stood(t, 2)
 	d.Loads = ArmLoads{}
 	d.Keys = &Keys{Number: 20, Force: 60e3, Friction: 0.01, Document: "K1"}
-	b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err := d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	c := checkOf(t, b, 2, 2, "shear of joint L2/L1")
 	mass, err := d.weight(0)
@@ -88,7 +88,7 @@ func TestWetShearByHand(t *testing.T) {
 	require.InDelta(t, 1.35*1.02*mass.Weight-0.01*pressed, c.Demand.Value, 0.03*pressed*0.01+1, "friction on the smallest compression")
 	require.InEpsilon(t, 20*60e3, c.Limit.Value, 1e-12)
 	d.Keys = nil
-	b, err = d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err = d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	require.Equal(t, stages.NotEvaluated, checkOf(t, b, 2, 2, "shear of joint L2/L1").State)
 }

@@ -73,7 +73,7 @@ func TestFrameOnItsWayAsked(t *testing.T) {
 	require.Equal(t, limits.LocalForce, list[0].Kind)
 	require.Contains(t, list[0].Note, "300 kN·m about its front feet")
 	d, on, steps := stood(t, 3)
-	b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err := d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	for i, stage := range b.Record.Stages { // frames are set in the first step, advanced in the second
 		for k, s := range stage.Situations {

@@ -17,7 +17,7 @@ import (
 func TestEveryJointByKeysAndFriction(t *testing.T) {
 	d, on, steps := bare(t)
 	d.Keys = &Keys{Number: 10, Force: 60e3, Friction: 0.05, Cured: 0.1, Document: "K1"}
-	b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err := d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	last, e := lastMove(t, b, 2)
 	of, err := limits.EN1992{}.Limits(limits.Question{Kind: limits.WebShear, Phase: limits.Stressing, Concrete: mustAt(t, d, 43)})
@@ -51,7 +51,7 @@ func TestEveryJointByKeysAndFriction(t *testing.T) {
 	d.Segments[at+1].Keys = &Keys{Number: 1, Force: 60e3, Friction: 0.01, Cured: 0.02, Document: "K2"}
 	for days, friction := range map[float64]float64{1: 0.01, 2: 0.02} {
 		wait := append(steps[:2:2], Step{Name: "wait", Day: 43 + days, Moves: []Move{{Do: Wait}}})
-		b, err = d.Build(on, limits.EN1992{}, nil, wait...)
+		b, err = d.Build(on, limits.EN1992{}, wait...)
 		require.NoError(t, err)
 		_, e = lastMove(t, b, 3)
 		c = checkOf(t, b, 3, 1, "friction and keys of joint L2/L1")
@@ -71,7 +71,7 @@ func mustAt(t *testing.T, d Deck, day float64) (of concrete.State) {
 func TestJointsWithoutKeysAreAsked(t *testing.T) {
 	d, on, steps := bare(t)
 	d.Keys = nil
-	b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err := d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	for k, m := range steps[1].Moves {
 		n := 0

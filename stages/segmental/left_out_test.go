@@ -15,7 +15,7 @@ import (
 // leave after the last step, what is not in the pressure on the epoxy.
 func TestWhatACantileverLeavesOut(t *testing.T) {
 	d, on, steps := stood(t, 2)
-	b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err := d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	require.Contains(t, strings.Join(b.Record.NotChecked, "\n"), "rise of the force of tendons and bars in ducts by weight and actions that come before they are grouted: left out")
 	notes := func(steps ...Step) string {
@@ -49,7 +49,7 @@ func TestForcesOfWeightHaveTheFrames(t *testing.T) {
 		for i := range d.Frames {
 			d.Frames[i].Weight = weight
 		}
-		b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+		b, err := d.Build(on, limits.EN1992{}, steps...)
 		require.NoError(t, err)
 		list := b.Record.Stages[0].Situations
 		for _, s := range stages.StationsOf(list[len(list)-1].Diagram) {
@@ -61,7 +61,7 @@ func TestForcesOfWeightHaveTheFrames(t *testing.T) {
 		return 0
 	}
 	require.InEpsilon(t, (5.5-1.5)/(5.5-0.5)*100e3, jump(300e3)-jump(400e3), 1e-3, "the front feet, the rear ones are on the pier segment")
-	b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err := d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	var out strings.Builder
 	require.NoError(t, sheet.WriteMarkdown(&out, b.Record, sheet.Settings{}))
@@ -71,7 +71,7 @@ func TestForcesOfWeightHaveTheFrames(t *testing.T) {
 // What a checker needs to recompute pier and frames is printed.
 func TestInputsOfADeckArePrinted(t *testing.T) {
 	d, on, steps := stood(t, 1)
-	b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err := d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	require.NoError(t, b.Record.Check())
 	var out strings.Builder

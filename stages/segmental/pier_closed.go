@@ -54,6 +54,13 @@ func (p Pier) closedChecks(e stages.Effects, standard limits.Standard) ([]stages
 		}
 		list = append(list, more...)
 	}
+	sideways, err := k.sideways()
+	if err != nil {
+		return nil, fmt.Errorf("%w: pier %q: %w", ErrSegmental, p.Mark, err)
+	}
+	if sideways != "" {
+		list = append(list, k.question(limits.LocalForce, "transverse moment and force at pier "+p.Mark+", deck closed", sideways))
+	}
 	if len(answers) == 0 {
 		list = append(list, k.question(limits.Overturning, "equilibrium of the deck on pier "+p.Mark, "the standard gives no factors for equilibrium"))
 	}
@@ -71,7 +78,30 @@ type closedSet struct {
 // reach are the extremes of what the pier receives: vertical force times a, and moment about
 // the pier axis times b, + where the right side goes down.
 func (k closedPier) reach(c closedSet, a, b float64) (stages.Range, error) {
-	return k.e.Jump(k.At, c.factors, func(f section.Forces) float64 { return a*f.Vz + b*f.My })
+	return k.e.Jump(k.At, c.factors, func(f section.Forces) float64 { return a*f.Vz - b*f.My })
+}
+
+// sideways are the characteristic moment and force across that the pier receives; "" where there
+// are none. No field of a pier covers them.
+func (k closedPier) sideways() (string, error) {
+	vertical, err := k.reach(closedSet{}, 1, 0)
+	if err != nil {
+		return "", err
+	}
+	moment, err := k.e.Jump(k.At, limits.Factors{}, func(f section.Forces) float64 { return f.T })
+	if err != nil {
+		return "", err
+	}
+	across, err := k.e.Jump(k.At, limits.Factors{}, func(f section.Forces) float64 { return f.Vy })
+	if err != nil {
+		return "", err
+	}
+	small := 1e-6 * max(math.Abs(vertical.Least), math.Abs(vertical.Most)) // N, or of a lever of 1 m
+	if max(math.Abs(moment.Least), math.Abs(moment.Most), math.Abs(across.Least), math.Abs(across.Most)) <= small {
+		return "", nil
+	}
+	return fmt.Sprintf("characteristic: M across %.0f to %.0f kN·m, about the axis y = z = 0 of the deck, force across %.0f to %.0f kN",
+		math.Floor(moment.Least/1e3), math.Ceil(moment.Most/1e3), math.Floor(across.Least/1e3), math.Ceil(across.Most/1e3)), nil
 }
 
 // force are the lines of a row force: from both parts, at the extreme of their sum.

@@ -112,7 +112,7 @@ func TestTwoSegmentsOnOneArmFail(t *testing.T) {
 	for _, mark := range []string{"L1", "L2"} {
 		both = append(both, Move{Do: Attach, Segments: []string{mark}})
 	}
-	b, err := d.Build(on, limits.EN1992{}, nil, Step{Name: "left arm alone", Day: 40, Moves: both})
+	b, err := d.Build(on, limits.EN1992{}, Step{Name: "left arm alone", Day: 40, Moves: both})
 	require.NoError(t, err)
 
 	last := b.Record.Stages[0].Situations[1]
@@ -134,7 +134,7 @@ func TestTwoSegmentsOnOneArmFail(t *testing.T) {
 func TestTheBalanceIsThatOfTheEngine(t *testing.T) {
 	d, on, steps := stood(t, 2)
 	d.Loads = ArmLoads{}
-	b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err := d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	n := 0
 	for i, step := range steps {

@@ -26,7 +26,7 @@ func soffited(t testing.TB, elevation tendon.Curve, harped bool) (Deck, []stages
 
 // pulls are the checks of pull-out of the last move.
 func pulls(t testing.TB, d Deck, on []stages.Support, steps []Step) (list []stages.Check) {
-	b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err := d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	last, _ := lastMove(t, b, 2)
 	for _, c := range last.Checks {

@@ -47,7 +47,7 @@ func TestWindAcrossByHand(t *testing.T) {
 	require.InEpsilon(t, (leftUp+rightUp)/(leftArea+rightArea), b.Level, 1e-9)
 
 	// The engine bends and shears both arms sideways, each from either side.
-	built, err := d.Build(on, plainly{}, nil, steps...)
+	built, err := d.Build(on, plainly{}, steps...)
 	require.NoError(t, err)
 	last, e := lastMove(t, built, 2)
 	for side, at := range [2]float64{8 - 1e-6, 8 + 1e-6} {

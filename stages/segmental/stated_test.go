@@ -81,7 +81,7 @@ func twoStages(t testing.TB, d Deck, keepBars int) []Step {
 func builtBy(t testing.TB, d Deck, n, keepBars int) (Built, CastingCurve) {
 	steps := twoStages(t, d, keepBars)
 	on := []stages.Support{{X: 2 + 3*float64(n), Z: -4, Fixed: true, Role: stages.Pad}}
-	b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err := d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	curve, err := Casting{Rule: MatchCast, Profile: func(x float64) float64 { return 20 + x/100 }, EveryMove: true}.Curve(d, b.Analysis, on, steps...)
 	require.NoError(t, err)

@@ -48,7 +48,7 @@ func TestTieBackByHand(t *testing.T) {
 	d, on, steps := bare(t)
 	d.TieBack = &TieBack{Area: 1e-3, Yield: 500e6, Beside: 0.5, Document: "TB-1"}
 	steps[1].Moves = steps[1].Moves[:5] // the bars are still in
-	b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err := d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	_, e := lastMove(t, b, 2)
 	tendon := section.Point{Y: 1.75, Z: -0.16}
@@ -66,12 +66,12 @@ func TestTieBackByHand(t *testing.T) {
 			d.Segments[i].Joint = stages.Poured
 		}
 	}
-	b, err = d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err = d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	more := checkOf(t, b, 2, 5, "tie-back of the anchor of ")
 	require.InEpsilon(t, 0.5*compression+1e-3*248e6, more.Limit.Value, 1e-4)
 	d.TieBack.Yield = 300e6
-	b, err = d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err = d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	require.InEpsilon(t, 1e-3*(248e6-180e6), more.Limit.Value-checkOf(t, b, 2, 5, "tie-back of the anchor of ").Limit.Value, 1e-3)
 }
@@ -81,7 +81,7 @@ func TestTieBackByHand(t *testing.T) {
 func TestTieBackAsked(t *testing.T) {
 	d, on, steps := bare(t)
 	d.Tendons[1].At.Z = -0.24 // T1R
-	b, err := d.Build(on, limits.EN1992{}, nil, steps...)
+	b, err := d.Build(on, limits.EN1992{}, steps...)
 	require.NoError(t, err)
 	asked := func(s stages.SituationRecord) (list []stages.Check) {
 		for _, c := range s.Checks {
