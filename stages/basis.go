@@ -84,7 +84,7 @@ func (r *run) anyUngrouted() bool {
 }
 
 // ungroutedRise is what the forces of tendons leave out until they are grouted.
-const ungroutedRise = "rise of the force of tendons and bars in ducts by weight and actions that come before they are grouted: left out; it is Ep/Ecm times the change of the concrete stress beside them, about 3 % of a force for 5 MPa, and the range of the prestress (r_sup) is to cover it"
+const ungroutedRise = "rise of the force of tendons and bars in ducts by weight and actions that come before they are grouted: left out; it is Ep/Ecm times the change of the concrete stress beside them, some per cent of a force, and the range of the prestress (r_sup) is to cover it"
 
 func (r *run) anyStrands() bool { return len(r.layers) > 0 }
 
